@@ -1,0 +1,5 @@
+"""``python -m sowtide``."""
+
+from sowtide.cli import main
+
+main()

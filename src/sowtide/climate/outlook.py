@@ -1,0 +1,171 @@
+"""The questions that the rest of sowtide asks of a place's climate, whatever it rests on.
+
+A climate made of average dates, of a frost table, or of recorded years answers the same questions;
+nothing outside this package asks which kind it has.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from typing import Protocol
+
+from sowtide.days import DateSpan, DayRange
+from sowtide.garden.model import AfterFrost
+from sowtide.reasons import Dated, Origin
+
+
+class Half(Enum):
+    """The half of the growing year a frost falls in."""
+
+    SPRING = "spring"
+    AUTUMN = "autumn"
+
+
+class EndedBy(Enum):
+    """What ends a wave."""
+
+    FROST = "frost"
+    HEAT = "heat"
+    SHORT_DAYS = "short days"
+    PICKED_OUT = "picked out"
+    PULLED = "pulled"
+    NEXT_WAVE = "next wave"
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What dates and odds rest on.
+
+    Parameters
+    ----------
+    frost
+        ``record``, ``table``, ``averages`` or ``none``.
+    warmth
+        ``record``, ``normals`` or ``none``.
+    assumed
+        What had to be assumed, each in a few words.
+    years_used
+        Recorded years behind the odds, or None.
+    """
+
+    frost: str
+    warmth: str
+    assumed: tuple[str, ...]
+    years_used: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a wave needs of the place, apart from its planting day.
+
+    Parameters
+    ----------
+    days
+        Days in the bed from planting to first pick, in good weather. [days]
+    days_origin
+        Where they come from.
+    cool
+        Whether it is a cool-season crop.
+    picking
+        How long it can be picked; 1 for a crop cut once. [days]
+    worthwhile
+        How many of those days make it worth growing. [days]
+    killed_at
+        The minimum at the site's own dates that ends it, cover and cold corner counted. [°C]
+    after_frost
+        What that frost does to it.
+    heat_ends
+        Whether hot weeks spoil it.
+    """
+
+    days: DayRange
+    days_origin: Origin
+    cool: bool
+    picking: int
+    worthwhile: int
+    killed_at: float
+    after_frost: AfterFrost
+    heat_ends: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What the place does to one wave.
+
+    Parameters
+    ----------
+    first_pick
+        Early and late day of the first pick.
+    end
+        The day that ends it in half of the years, counted; nothing is picked on it. None where
+        nothing ends it.
+    ended_by
+        What ends it on that day: frost or heat; None with `end`.
+    odds
+        Share of years in which it can be picked for its worthwhile days. [0–1]
+    expected_picking_days
+        Mean number of days it can be picked. [days]
+    odds_of_nothing
+        Share of years in which it cannot be picked at all. [0–1]
+    margin
+        Days from the last worthwhile pick of the late end to the average frost at its own killing
+        temperature; None where no frost ends it. [days]
+    too_hot
+        Whether its first pick falls into the hot weeks.
+    """
+
+    first_pick: tuple[Dated, Dated]
+    end: Dated | None
+    ended_by: EndedBy | None
+    odds: float
+    expected_picking_days: float
+    odds_of_nothing: float
+    margin: int | None
+    too_hot: bool
+
+
+class Climate(Protocol):
+    """A place's climate."""
+
+    @property
+    def basis(self) -> Basis:
+        """What the answers rest on."""
+
+    @property
+    def hot_weeks(self) -> DateSpan | None:
+        """The weeks too hot for cool-season crops, or None where none are known."""
+
+    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
+        """Return the day with that share of years beyond it, to the nearest day.
+
+        Parameters
+        ----------
+        half
+            Spring: the share of years with a frost later than the day. Autumn: with one earlier.
+        at
+            Temperature of the frost. [°C]
+        share
+            Share of years, between 0 and 1.
+
+        Returns
+        -------
+        Dated or None
+            None where the place has no such frost.
+        """
+
+    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
+        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
+
+    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
+        """Return the first day after which frost comes in no more than that share of years.
+
+        None where the place has no such frost in spring.
+        """
+
+    def outlook(self, planted: Dated, need: Need) -> Outlook:
+        """Return what becomes of a wave planted on a day."""
+
+    def odds_by_day(self, need: Need, days: DateSpan) -> tuple[float, ...]:
+        """Return the odds of `outlook` for each planting day of a span, in order."""

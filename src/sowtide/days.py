@@ -1,0 +1,211 @@
+"""The growing year, days written without a year, and ISO weeks.
+
+Days are whole calendar days without times or time zones, and n days from d is d + n: the day of
+sowing or planting is day 0.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+_WEEK = re.compile(r"(\d{4})-W(\d{2})")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class MonthDay:
+    """A day of the year as growers write it, ``07-30``, without a year.
+
+    Raises
+    ------
+    ValueError
+        If no year has such a day.
+    """
+
+    month: int
+    day: int
+
+    def __post_init__(self) -> None:
+        date(2024, self.month, self.day)  # a leap year: 29 February is a day
+
+    def __str__(self) -> str:
+        return f"{self.month:02}-{self.day:02}"
+
+    def nearest(self, anchor: date) -> date:
+        """Return this day of the year in the year that brings it nearest to `anchor`.
+
+        Raises
+        ------
+        ValueError
+            If it is 29 February and the nearest year has none.
+
+        Examples
+        --------
+        >>> MonthDay(1, 3).nearest(date(2026, 10, 1))
+        datetime.date(2027, 1, 3)
+        """
+        if (self.month, self.day) == (2, 29):
+            year = min(
+                range(anchor.year - 1, anchor.year + 2),
+                key=lambda y: abs((date(y, 2, 28) - anchor).days),
+            )
+            return date(year, 2, 29)
+        candidates = [date(anchor.year + n, self.month, self.day) for n in (-1, 0, 1)]
+        return min(candidates, key=lambda day: abs((day - anchor).days))
+
+
+@dataclass(frozen=True, slots=True)
+class DayRange:
+    """A number of days known only to lie between two, both included. [days]
+
+    Examples
+    --------
+    >>> DayRange(50, 60).middle
+    55
+    """
+
+    low: int
+    high: int
+
+    @property
+    def middle(self) -> int:
+        """The whole number in the middle, halves up. [days]"""
+        return (self.low + self.high + 1) // 2
+
+    def plus(self, days: int) -> DayRange:
+        """Return the range moved by a number of days."""
+        return DayRange(self.low + days, self.high + days)
+
+    def __str__(self) -> str:
+        return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
+
+
+@dataclass(frozen=True, slots=True)
+class DateSpan:
+    """Days from the first to the last, both included."""
+
+    first: date
+    last: date
+
+    def __contains__(self, day: date) -> bool:
+        return self.first <= day <= self.last
+
+    @property
+    def length(self) -> int:
+        """How many days it holds. [days]"""
+        return (self.last - self.first).days + 1
+
+
+@dataclass(frozen=True, slots=True)
+class GrowingYear:
+    """One year from midwinter to midwinter, named by the year its spring falls in.
+
+    North of the equator it is the calendar year; south of it, 1 July to 30 June.
+
+    Parameters
+    ----------
+    season
+        The year that names it.
+    south
+        Whether the place lies south of the equator.
+    """
+
+    season: int
+    south: bool
+
+    @property
+    def first(self) -> date:
+        """Its first day."""
+        return date(self.season, 7, 1) if self.south else date(self.season, 1, 1)
+
+    @property
+    def last(self) -> date:
+        """Its last day."""
+        return date(self.season + 1, 6, 30) if self.south else date(self.season, 12, 31)
+
+    @property
+    def midsummer(self) -> date:
+        """1 July, south of the equator 1 January."""
+        return date(self.season + 1, 1, 1) if self.south else date(self.season, 7, 1)
+
+    @property
+    def spring_anchor(self) -> date:
+        """1 April, south 1 October: the last frost is the day nearest to it."""
+        return date(self.season, 10, 1) if self.south else date(self.season, 4, 1)
+
+    @property
+    def autumn_anchor(self) -> date:
+        """1 October, south 1 April: the first frost is the day nearest to it."""
+        return date(self.season + 1, 4, 1) if self.south else date(self.season, 10, 1)
+
+    def __contains__(self, day: date) -> bool:
+        return self.first <= day <= self.last
+
+    def day(self, written: MonthDay) -> date:
+        """Return that day in this growing year.
+
+        Raises
+        ------
+        ValueError
+            If it is 29 February and the growing year has none.
+
+        Examples
+        --------
+        >>> GrowingYear(2026, south=True).day(MonthDay(3, 15))
+        datetime.date(2027, 3, 15)
+        """
+        year = self.season
+        if self.south and written.month < 7:
+            year += 1
+        return date(year, written.month, written.day)
+
+
+def monday_of(week: str) -> date:
+    """Return the Monday of an ISO week written ``2026-W31``.
+
+    Raises
+    ------
+    ValueError
+        If it is not written so, or that year has no such week.
+
+    Examples
+    --------
+    >>> monday_of("2026-W53")
+    datetime.date(2026, 12, 28)
+    """
+    match = _WEEK.fullmatch(week)
+    if match is None:
+        raise ValueError(f"not an ISO week: {week}")
+    return date.fromisocalendar(int(match[1]), int(match[2]), 1)
+
+
+def iso_week(day: date) -> str:
+    """Return the ISO week that a day lies in, written ``2026-W31``.
+
+    Examples
+    --------
+    >>> iso_week(date(2027, 1, 1))
+    '2026-W53'
+    """
+    year, week, _ = day.isocalendar()
+    return f"{year}-W{week:02}"
+
+
+def week_start(day: date, *, starts: int) -> date:
+    """Return the first day of the week that `day` lies in.
+
+    Parameters
+    ----------
+    day
+        Any day of the week.
+    starts
+        The weekday a week starts with: 0 for Monday … 6 for Sunday.
+    """
+    return day - timedelta(days=(day.weekday() - starts) % 7)
+
+
+def add_days(day: date, days: int) -> date:
+    """Return `day` + `days`, kept within the days the calendar can name."""
+    number = day.toordinal() + days
+    return date.fromordinal(min(max(number, 1), date.max.toordinal()))

@@ -1,0 +1,94 @@
+"""Problems as values: what is wrong, where it stands in the file, and what to write instead.
+
+Everything that checks something returns problems instead of raising: they are collected, sorted
+by position and shown together. Only a file that cannot be opened at all is an exception.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Severity(Enum):
+    """How much a problem matters."""
+
+    ERROR = "error"
+    """The file cannot be taken as written, or the thing planned cannot come true."""
+    WARNING = "warning"
+    """The plan goes on, but the grower should look at it."""
+    NOTE = "note"
+    """Worth knowing; nothing is wrong."""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A place in a file, with the line that stands there.
+
+    Parameters
+    ----------
+    file
+        The file as the user named it.
+    line, column
+        Where the place begins, both counted from 1. [lines], [characters]
+    length
+        How far it reaches to the right, at least 1. [characters]
+    text
+        The whole line, without its line end.
+    """
+
+    file: str
+    line: int
+    column: int = 1
+    length: int = 1
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong or worth knowing.
+
+    Parameters
+    ----------
+    severity
+        Error, warning or note.
+    code
+        Stable slug such as ``unknown-key``; each has a section in the documentation.
+    message
+        What is wrong, naming the thing and its value.
+    hint
+        What to do about it, or None where nothing sensible can be said.
+    span
+        Where it stands, or None for a problem of the whole.
+    wave
+        Name of the wave that has the problem, or None.
+    """
+
+    severity: Severity
+    code: str
+    message: str
+    hint: str | None = None
+    span: Span | None = None
+    wave: str | None = None
+
+
+class Unreadable(Exception):
+    """A file that cannot be opened or is not a file; carries one line for the user."""
+
+
+def in_file_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the problems sorted by file, line and column; those without a place come last."""
+
+    def place(problem: Problem) -> tuple[bool, str, int, int]:
+        span = problem.span
+        if span is None:
+            return (True, "", 0, 0)
+        return (False, span.file, span.line, span.column)
+
+    return tuple(sorted(problems, key=place))
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """Say whether any of the problems is an error."""
+    return any(problem.severity is Severity.ERROR for problem in problems)

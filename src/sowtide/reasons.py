@@ -1,0 +1,85 @@
+"""Where a number comes from, and dates made of counted steps.
+
+A date that is shown is the sum of its steps, so an explanation can never disagree with its date.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a number comes from: a line of the grower's file, or a source.
+
+    Parameters
+    ----------
+    file, line
+        The file as the user named it and the line, counted from 1; None for a built-in number.
+    source
+        Key of a published source, ``practice`` (common practice, no source), ``memory`` (from
+        memory, not checked) or ``sowtide`` (a rule of our own); None for a number of the grower's.
+    """
+
+    file: str | None = None
+    line: int | None = None
+    source: str | None = None
+
+
+OURS = Origin(source="sowtide")
+"""A rule or an assumption of sowtide's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of counting towards a date.
+
+    Parameters
+    ----------
+    rule
+        The section of "How days are counted" that the step follows, such as ``stages``.
+    days
+        What the step adds, negative to count back, 0 for the day counting starts from. [days]
+    date
+        The day reached.
+    text
+        What the step is, in a grower's words.
+    origin
+        Where its number comes from.
+    """
+
+    rule: str
+    days: int
+    date: date
+    text: str
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Dated:
+    """A day with the steps that lead to it; the first step names the day counting starts from.
+
+    Examples
+    --------
+    >>> planted = Dated.on(date(2026, 7, 30), "stages", "planted", Origin("garden.yaml", 12))
+    >>> planted.then(50, "stages", "days to harvest", OURS).day
+    datetime.date(2026, 9, 18)
+    """
+
+    steps: tuple[Step, ...]
+
+    @classmethod
+    def on(cls, day: date, rule: str, text: str, origin: Origin) -> Dated:
+        """Begin counting on a day."""
+        return cls((Step(rule, 0, day, text, origin),))
+
+    @property
+    def day(self) -> date:
+        """The day that the steps lead to."""
+        return self.steps[-1].date
+
+    def then(self, days: int, rule: str, text: str, origin: Origin) -> Dated:
+        """Return the day some days on, with one step more."""
+        reached = self.day + timedelta(days=days)
+        return Dated((*self.steps, Step(rule, days, reached, text, origin)))

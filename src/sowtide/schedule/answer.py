@@ -1,0 +1,117 @@
+"""The answer to "does one more wave fit before frost?", as values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from sowtide.days import DateSpan
+from sowtide.garden.model import Bed, Crop, Raised
+from sowtide.schedule.wave import Judged, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A bed with room for the wave.
+
+    Parameters
+    ----------
+    bed
+        The bed.
+    free_from
+        First day on which the room is there for the whole stay.
+    free_until
+        Last day on which a wave of this crop could still be planted there and have its room for the
+        whole stay, and be safe; None where none would be safe.
+    plants
+        Plants that go in, no more than asked for. [1]
+    judged
+        The wave planted there on `free_from`.
+    """
+
+    bed: Bed
+    free_from: date
+    free_until: date | None
+    plants: int
+    judged: Judged
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """Something else that would fit.
+
+    Parameters
+    ----------
+    what
+        ``plant out``, ``quicker crop``, ``another bed``, ``cover`` or ``fewer plants``.
+    text
+        In one sentence.
+    plant
+        The planting day.
+    odds
+        Its odds. [0–1]
+    """
+
+    what: str
+    text: str
+    plant: date
+    odds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether one more wave of a crop fits.
+
+    Parameters
+    ----------
+    crop
+        The crop or variety asked about.
+    raised
+        Direct or trays, as judged.
+    plants
+        How many plants were asked for, or would fit. [1]
+    asked_on
+        The planting day judged.
+    sow_by
+        For trays: the day the seedlings of that planting must be sown; None for direct sowing.
+    own_seedlings_too_late
+        For trays: that day has passed, so the seedlings must be there already or be bought.
+    judged
+        The wave planted on `asked_on`, on open ground of the site.
+    earliest
+        First day it should be planted.
+    last_safe
+        Last day of the last safe run, or None.
+    windows
+        The safe runs of the growing year.
+    frost_limit
+        The day frost ends the crop in half of the years, or None.
+    spots
+        Beds with room, best first.
+    instead
+        What else would fit; empty where the answer is yes.
+    """
+
+    crop: Crop
+    raised: Raised
+    plants: int
+    asked_on: date
+    sow_by: date | None
+    own_seedlings_too_late: bool
+    judged: Judged
+    earliest: date
+    last_safe: date | None
+    windows: tuple[DateSpan, ...]
+    frost_limit: date | None
+    spots: tuple[Spot, ...]
+    instead: tuple[Instead, ...]
+
+    @property
+    def verdict(self) -> Verdict | None:
+        """What is to be thought of it, room apart."""
+        return self.judged.verdict
+
+    @property
+    def fits(self) -> bool:
+        """Whether some bed has room for it and it would be safe there."""
+        return any(spot.judged.verdict is Verdict.SAFE for spot in self.spots)

@@ -1,0 +1,187 @@
+"""A wave: one planting of one crop, dated, judged and given its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+
+from sowtide.climate.outlook import EndedBy
+from sowtide.garden.model import Bed, Crop, Entry, Raised
+from sowtide.reasons import Dated
+
+
+class Verdict(Enum):
+    """What is to be thought of planting on a day; the first that holds."""
+
+    TOO_EARLY = "too early"
+    TOO_HOT = "too hot"
+    SAFE = "safe"
+    CHANCY = "chancy"
+    TOO_LATE = "too late"
+
+
+class Status(Enum):
+    """How far a wave has come."""
+
+    PLANNED = "planned"
+    PAST = "past"
+    NO_ROOM = "no room"
+
+
+@dataclass(frozen=True, slots=True)
+class Stages:
+    """The stages of a wave in order; each a counted date, or None where the wave has no such stage.
+
+    Parameters
+    ----------
+    sow
+        Sowing, in trays or in the bed.
+    up
+        The seedlings of a direct sowing show.
+    ready, too_old
+        First and last day its seedlings in trays are fit to plant out.
+    harden_off
+        First day of hardening off.
+    plant
+        The day it takes up bed space: sown direct or planted out.
+    flower
+        Flowers open.
+    first_pick
+        Early and late day of the first pick; None where it comes to nothing.
+    last_pick
+        None where it comes to nothing.
+    pull_out
+        The bed is free of it from this day on.
+    """
+
+    sow: Dated
+    up: Dated | None
+    ready: Dated | None
+    too_old: Dated | None
+    harden_off: Dated | None
+    plant: Dated
+    flower: Dated | None
+    first_pick: tuple[Dated, Dated] | None
+    last_pick: Dated | None
+    pull_out: Dated
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A planting of a crop on a day, dated and judged, wherever it may stand.
+
+    Parameters
+    ----------
+    stages
+        Its dates.
+    ended_by
+        What ends it.
+    end
+        The day frost or heat ends it in half of the years; None where neither does.
+    odds, expected_picking_days, odds_of_nothing
+        As in the outlook; None for a wave that stands over the winter. [0–1], [days], [0–1]
+    margin
+        Days from its last worthwhile pick to the average frost at its killing temperature. [days]
+    verdict
+        None for a wave that stands over the winter.
+    earliest
+        First day it should be planted, counted.
+    last_safe
+        Last day of the safe run its planting day lies in, or would have to lie in; None where
+        there is none.
+    """
+
+    stages: Stages
+    ended_by: EndedBy
+    end: Dated | None
+    odds: float | None
+    expected_picking_days: float | None
+    odds_of_nothing: float | None
+    margin: int | None
+    verdict: Verdict | None
+    earliest: date
+    last_safe: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Plants of a wave in one bed."""
+
+    bed: Bed
+    plants: int
+
+
+@dataclass(frozen=True, slots=True)
+class Wave:
+    """One planting of one crop.
+
+    Parameters
+    ----------
+    id
+        ``NAME-1``, ``NAME-2``, … of its series.
+    entry
+        The entry of the file that asks for it.
+    number
+        Its number in the series, from 1.
+    judged
+        Its dates and verdict, those of the worst of its beds.
+    places
+        Where it stands; empty where there is no room.
+    bed_free
+        The day the last of its beds may be planted again; None where there is no room.
+    status
+        How far it has come.
+    """
+
+    id: str
+    entry: Entry
+    number: int
+    judged: Judged
+    places: tuple[Place, ...]
+    bed_free: Dated | None
+    status: Status
+
+    @property
+    def crop(self) -> Crop:
+        """What is grown."""
+        return self.entry.crop
+
+    @property
+    def plants(self) -> int:
+        """How many plants. [1]"""
+        return self.entry.plants
+
+    @property
+    def stages(self) -> Stages:
+        """Its dates."""
+        return self.judged.stages
+
+    @property
+    def from_trays(self) -> bool:
+        """Whether it is raised in trays."""
+        return self.entry.raised is Raised.TRAYS
+
+    def stands_on(self, day: date) -> bool:
+        """Say whether it takes up bed space on a day."""
+        return self.stages.plant.day <= day < self.stages.pull_out.day
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Days on which a series is not planted although it runs on afterwards.
+
+    Parameters
+    ----------
+    series
+        Name of the series.
+    first, last
+        First and last day without a safe planting.
+    why
+        In a few words, such as "too hot".
+    """
+
+    series: str
+    first: date
+    last: date
+    why: str

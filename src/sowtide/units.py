@@ -1,0 +1,123 @@
+"""Units: exact lengths and areas, temperatures, and how the two systems write them.
+
+Lengths are whole micrometres and areas whole square micrometres, so that inches and centimetres
+alike are exact and no bed is over-full by a rounding error. Temperatures are degrees Celsius.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+MICROMETRES_PER_METRE = 1_000_000
+_MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
+
+
+class Units(Enum):
+    """The system a file is written in, and its results are shown in."""
+
+    US = "us"
+    """Feet, inches, °F, pounds."""
+    METRIC = "metric"
+    """Metres, centimetres, °C, kilograms."""
+
+    @property
+    def long_unit(self) -> str:
+        """What beds are measured in: ``ft`` or ``m``."""
+        return "ft" if self is Units.US else "m"
+
+    @property
+    def short_unit(self) -> str:
+        """What spacings are measured in: ``in`` or ``cm``."""
+        return "in" if self is Units.US else "cm"
+
+    @property
+    def degree(self) -> str:
+        """``°F`` or ``°C``."""
+        return "°F" if self is Units.US else "°C"
+
+
+def micrometres(value: Fraction, unit: str) -> int:
+    """Convert a length in ``in``, ``ft``, ``cm`` or ``m`` to whole micrometres, halves up.
+
+    Examples
+    --------
+    >>> micrometres(Fraction(3), "in")
+    76200
+    """
+    exact = value * _MICROMETRES[unit]
+    return (2 * exact.numerator + exact.denominator) // (2 * exact.denominator)
+
+
+def length_in(length: int, unit: str) -> float:
+    """Convert micrometres to ``in``, ``ft``, ``cm`` or ``m``."""
+    return length / _MICROMETRES[unit]
+
+
+def area_in(area: int, unit: str) -> float:
+    """Convert square micrometres to the square of ``in``, ``ft``, ``cm`` or ``m``."""
+    return area / (_MICROMETRES[unit] ** 2)
+
+
+def celsius(fahrenheit: float) -> float:
+    """Convert a temperature from °F to °C.
+
+    Examples
+    --------
+    >>> round(celsius(28), 1)
+    -2.2
+    """
+    return (fahrenheit - 32) * 5 / 9
+
+
+def fahrenheit(celsius: float) -> float:
+    """Convert a temperature from °C to °F."""
+    return celsius * 9 / 5 + 32
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """Width and length of a bed. [µm]"""
+
+    width: int
+    length: int
+
+    @property
+    def area(self) -> int:
+        """Its area. [µm²]"""
+        return self.width * self.length
+
+
+def show_number(value: float, digits: int = 1) -> str:
+    """Write a number with at most so many decimals and no idle zeros.
+
+    Examples
+    --------
+    >>> show_number(4.0), show_number(4.25)
+    ('4', '4.2')
+    """
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def show_length(length: int, units: Units) -> str:
+    """Write a bed-sized length with its unit, such as ``20 ft`` or ``6.1 m``."""
+    return f"{show_number(length_in(length, units.long_unit))} {units.long_unit}"
+
+
+def show_spacing(length: int, units: Units) -> str:
+    """Write a spacing with its unit, such as ``4 in`` or ``10 cm``."""
+    return f"{show_number(length_in(length, units.short_unit))} {units.short_unit}"
+
+
+def show_area(area: int, units: Units) -> str:
+    """Write an area with its unit, such as ``24 ft²``."""
+    return f"{show_number(area_in(area, units.long_unit))} {units.long_unit}²"
+
+
+def show_temperature(celsius: float, units: Units) -> str:
+    """Write a temperature with its unit, to the whole °F or the tenth of a °C."""
+    if units is Units.US:
+        return f"{show_number(fahrenheit(celsius), 0)} °F"
+    return f"{show_number(celsius, 1)} °C"
