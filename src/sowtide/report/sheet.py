@@ -1,0 +1,299 @@
+"""Lines of styled text, measured in terminal cells: what every text report is laid out with.
+
+A report is a tuple of lines; `plain` turns it into strings, and whoever prints it may colour the
+spans of each line instead. A style only repeats what the words say already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import Enum
+from typing import TypeAlias
+
+from rich.cells import cell_len
+
+ELLIPSIS = "…"
+_KEEP = "\N{NO-BREAK SPACE}"
+
+
+class Style(Enum):
+    """How a span is meant; colour never says more than its words."""
+
+    PLAIN = "plain"
+    STRONG = "strong"
+    DIM = "dim"
+    GOOD = "good"
+    WARN = "warn"
+    BAD = "bad"
+    HEADING = "heading"
+
+
+Span: TypeAlias = tuple[str, Style]
+"""A piece of text and its style."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a report.
+
+    Parameters
+    ----------
+    spans
+        Its pieces from left to right.
+    """
+
+    spans: tuple[Span, ...] = ()
+
+    @property
+    def plain(self) -> str:
+        """Its text without styles."""
+        return "".join(text for text, _ in self.spans)
+
+    @property
+    def width(self) -> int:
+        """How wide it is, in terminal cells."""
+        return sum(cells(text) for text, _ in self.spans)
+
+
+Text: TypeAlias = str | Span | Line
+"""What a line may be put together from."""
+
+EMPTY = Line()
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table.
+
+    Parameters
+    ----------
+    width
+        [cells]
+    right
+        Whether its cells stand at its right edge.
+    """
+
+    width: int
+    right: bool = False
+
+
+def line(*parts: Text) -> Line:
+    """Put a line together from strings, spans and other lines.
+
+    Examples
+    --------
+    >>> line("sow ", ("16 plants", Style.STRONG)).plain
+    'sow 16 plants'
+    """
+    return Line(tuple(_spans(parts)))
+
+
+def styled(text: str, style: Style) -> Line:
+    """Return a line of one style."""
+    return Line(((text, style),))
+
+
+def plain(lines: Iterable[Line]) -> tuple[str, ...]:
+    """Return the lines as strings, without styles."""
+    return tuple(each.plain for each in lines)
+
+
+def cells(text: str) -> int:
+    """Return how wide a text is, in terminal cells."""
+    return len(text) if text.isascii() else cell_len(text)
+
+
+def cut(text: str, width: int) -> str:
+    """Return the text cut to a width, with … where something is missing.
+
+    Examples
+    --------
+    >>> cut("summer squash", 8)
+    'summer…'
+    """
+    if cells(text) <= width:
+        return text
+    if width <= 0:
+        return ""
+    return _head(text, width - 1).rstrip() + ELLIPSIS
+
+
+def pad(text: str, width: int, *, right: bool = False) -> str:
+    """Return the text at exactly a width, cut or filled with spaces.
+
+    Parameters
+    ----------
+    text
+        The text.
+    width
+        [cells]
+    right
+        Whether the text stands at the right edge.
+    """
+    text = cut(text, width)
+    fill = " " * (width - cells(text))
+    return fill + text if right else text + fill
+
+
+def fit(text: Text, width: int) -> Line:
+    """Return a line cut to a width, its styles kept."""
+    whole = line(text)
+    if whole.width <= width:
+        return whole
+    kept: list[Span] = []
+    left = width
+    for words, style in whole.spans:
+        if cells(words) >= left:
+            # One cell too many on purpose, so that the cut is marked even at the end of a span.
+            kept.append((cut(words + " " * (left + 1), left) if left else "", style))
+            break
+        kept.append((words, style))
+        left -= cells(words)
+    return Line(tuple(kept))
+
+
+def row(columns: Iterable[Column], texts: Iterable[str | Span], *, gap: int = 2) -> Line:
+    """Return one row of a table, each cell cut to its column, without idle space at its end.
+
+    Parameters
+    ----------
+    columns
+        The columns; a last one may be as wide as it likes.
+    texts
+        One text for each column.
+    gap
+        Space between two columns. [cells]
+    """
+    spans: list[Span] = []
+    space = ""
+    for column, text in zip(columns, texts, strict=True):
+        words, style = (text, Style.PLAIN) if isinstance(text, str) else text
+        shown = cut(words, column.width)
+        fill = " " * (column.width - cells(shown))
+        if not shown:
+            space += fill + " " * gap
+            continue
+        before, after = (fill, "") if column.right else ("", fill)
+        spans += ((space + before, Style.PLAIN), (shown, style))
+        space = after + " " * gap
+    return _merged(spans)
+
+
+def rule(width: int, *, mark: str = "-") -> Line:
+    """Return a line drawn across the sheet."""
+    return styled(mark * width, Style.DIM)
+
+
+def together(text: str) -> str:
+    """Return the text so that `wrap` never breaks it at a space.
+
+    Examples
+    --------
+    >>> [each.plain for each in wrap("sow by " + together("16 Jul"), 10)]
+    ['sow by', '16 Jul']
+    """
+    return text.replace(" ", _KEEP)
+
+
+def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) -> tuple[Line, ...]:
+    """Break a text into lines at its spaces, the lines after the first indented.
+
+    Parameters
+    ----------
+    text
+        The text; its styles are kept. Empty text gives one line.
+    width
+        Most cells a line may have; `first` and the indent count. [cells]
+    first
+        What the first line begins with, such as ``"    = hint: "`` or spaces.
+    hang
+        Indent of the other lines; under the text of the first line if left out. [cells]
+    """
+    indent = cells(first) if hang is None else hang
+    lines: list[Line] = []
+    current: list[Span] = [(first, Style.PLAIN)] if first else []
+    used = cells(first)
+    bare = True
+    for word in _words(line(text)):
+        size = sum(cells(part) for part, _ in word)
+        if not bare and used + 1 + size > width:
+            lines.append(_merged(current))
+            current = [(" " * indent, Style.PLAIN)] if indent else []
+            used, bare = indent, True
+        while bare and used + size > width and size > 1:
+            head, word = _split(word, max(width - used, 1))
+            lines.append(_merged([*current, *head]))
+            current = [(" " * indent, Style.PLAIN)] if indent else []
+            used, size = indent, sum(cells(part) for part, _ in word)
+        if not bare:
+            # A space between two words of one style is of that style too.
+            same = current[-1][1] is word[0][1]
+            current.append((" ", word[0][1] if same else Style.PLAIN))
+            used += 1
+        current += word
+        used += size
+        bare = False
+    lines.append(_merged(current))
+    return tuple(lines)
+
+
+def _spans(parts: Iterable[Text]) -> Iterator[Span]:
+    for part in parts:
+        if isinstance(part, str):
+            yield part, Style.PLAIN
+        elif isinstance(part, Line):
+            yield from part.spans
+        else:
+            yield part
+
+
+def _words(whole: Line) -> Iterator[list[Span]]:
+    """Yield the words of a line, each as spans, since a style may change within a word."""
+    word: list[Span] = []
+    for text, style in whole.spans:
+        for number, part in enumerate(text.split(" ")):
+            if number and word:
+                yield word
+                word = []
+            if part:
+                word.append((part, style))
+    if word:
+        yield word
+
+
+def _split(word: list[Span], width: int) -> tuple[list[Span], list[Span]]:
+    """Split a word too long for a line at a width, at least one character before it."""
+    head: list[Span] = []
+    for number, (text, style) in enumerate(word):
+        if cells(text) <= width:
+            head.append((text, style))
+            width -= cells(text)
+            continue
+        kept = _head(text, width) or ("" if head else text[:1])
+        head.append((kept, style))
+        return head, [(text[len(kept) :], style), *word[number + 1 :]]
+    return head, []
+
+
+def _head(text: str, width: int) -> str:
+    """Return as many of the first characters as fit a width."""
+    if text.isascii():
+        return text[: max(width, 0)]
+    used = 0
+    for number, character in enumerate(text):
+        used += cells(character)
+        if used > width:
+            return text[:number]
+    return text
+
+
+def _merged(spans: Iterable[Span]) -> Line:
+    """Return a line with neighbouring spans of one style joined and kept spaces made plain."""
+    joined: list[Span] = []
+    for text, style in spans:
+        if joined and joined[-1][1] is style:
+            joined[-1] = (joined[-1][0] + text, style)
+        elif text:
+            joined.append((text, style))
+    return Line(tuple((text.replace(_KEEP, " "), style) for text, style in joined))
