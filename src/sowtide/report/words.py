@@ -1,0 +1,151 @@
+"""How days, odds, amounts and places are said, the same in every text report.
+
+Months always stand as words, since 04/05 is two days; a year is said only where it is not the
+season's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from sowtide.days import GrowingYear
+from sowtide.report.sheet import Span, Style
+from sowtide.schedule.task import Amount
+from sowtide.schedule.wave import Judged, Place, Verdict, Wave
+from sowtide.units import show_number
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+NOT_PROMISES = "Odds, not promises."
+
+_VERDICT_STYLES = {
+    Verdict.SAFE: Style.GOOD,
+    Verdict.CHANCY: Style.WARN,
+    Verdict.TOO_EARLY: Style.WARN,
+    Verdict.TOO_HOT: Style.BAD,
+    Verdict.TOO_LATE: Style.BAD,
+}
+
+
+def day(when: date, year: GrowingYear) -> str:
+    """Say a day, such as ``16 Jul``, with its year where it is not in the growing year.
+
+    Examples
+    --------
+    >>> day(date(2026, 7, 16), GrowingYear(2026, south=False))
+    '16 Jul'
+    >>> day(date(2027, 2, 3), GrowingYear(2026, south=False))
+    '3 Feb 2027'
+    """
+    text = f"{when.day} {MONTHS[when.month - 1]}"
+    return text if when in year else f"{text} {when.year}"
+
+
+def weekday(when: date, year: GrowingYear) -> str:
+    """Say a day with its weekday, such as ``Thu 16 Jul``."""
+    return f"{WEEKDAYS[when.weekday()]} {day(when, year)}"
+
+
+def days_from_to(first: date, last: date, year: GrowingYear) -> str:
+    """Say a run of days, both ends included: ``9–16 Sep``, ``28 Aug – 3 Sep`` or ``9 Sep``.
+
+    Examples
+    --------
+    >>> days_from_to(date(2026, 9, 9), date(2026, 9, 16), GrowingYear(2026, south=False))
+    '9–16 Sep'
+    """
+    if first == last:
+        return day(first, year)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day}–{day(last, year)}"
+    return f"{day(first, year)} – {day(last, year)}"
+
+
+def season_name(year: GrowingYear) -> str:
+    """Name a growing year: ``2026``, south of the equator ``2026–27``."""
+    return f"{year.season}–{(year.season + 1) % 100:02}" if year.south else str(year.season)
+
+
+def in_hundred(share: float, *, estimated: bool = True) -> str:
+    """Say a share of years as whole years of a hundred, halves up, without "in 100".
+
+    Parameters
+    ----------
+    share
+        Share of years. [0–1]
+    estimated
+        Whether it comes from a curve, which is never quite sure of anything: then it is not said
+        to be all of the years or none of them.
+
+    Examples
+    --------
+    >>> in_hundred(0.825), in_hundred(0.998), in_hundred(0.001), in_hundred(1, estimated=False)
+    ('83', 'over 99', 'under 1', '100')
+    """
+    whole = int(share * 100 + 0.5 + 1e-9)
+    if whole >= 100 and (estimated or share < 1):
+        return "over 99"
+    if whole <= 0 and (estimated or share > 0):
+        return "under 1"
+    return str(whole)
+
+
+def odds(share: float, *, estimated: bool = True) -> str:
+    """Say a share of years, such as ``83 in 100``."""
+    return f"{in_hundred(share, estimated=estimated)} in 100"
+
+
+def is_estimated(judged: Judged) -> bool:
+    """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
+    return judged.end is not None
+
+
+def count(number: float, thing: str, *, many: str | None = None) -> str:
+    """Say how many of a thing, such as ``1 plant`` or ``1,200 plants``."""
+    shown = f"{number:,.0f}" if float(number).is_integer() else show_number(number)
+    return f"{shown} {thing if shown == '1' else many or thing + 's'}"
+
+
+def amount(of: Amount) -> str:
+    """Say an amount, such as ``80 seeds`` or ``4.5 ft``; its unit is taken as it stands."""
+    shown = f"{of.value:,.0f}" if float(of.value).is_integer() else show_number(of.value)
+    unit = of.unit
+    if shown == "1" and unit in ("seeds", "plants", "cells", "trays", "seedlings"):
+        unit = unit[:-1]
+    return f"{shown} {unit}"
+
+
+def places(of: Sequence[Place]) -> str:
+    """Say where plants stand: ``Long 1``, or ``Long 1 (40), Long 2 (20)`` where they are split."""
+    if len(of) == 1:
+        return of[0].bed.name
+    return ", ".join(f"{place.bed.name} ({place.plants:,})" for place in of)
+
+
+def where(wave: Wave) -> str:
+    """Say in which beds a wave stands, or that it has no room."""
+    return places(wave.places) if wave.places else "no room"
+
+
+def listed(texts: Iterable[str], *, last: str = "and") -> str:
+    """Join words: ``a``, ``a and b``, ``a, b and c``."""
+    words = list(texts)
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def sentence(text: str) -> str:
+    """Return the text with a capital first letter and a full stop at its end."""
+    if not text:
+        return text
+    stop = "" if text[-1] in ".!?:" else "."
+    return text[0].upper() + text[1:] + stop
+
+
+def verdict(of: Verdict | None) -> Span:
+    """Say a verdict in its style; a wave that stands over the winter has none."""
+    if of is None:
+        return "no verdict", Style.DIM
+    return of.value, _VERDICT_STYLES[of]

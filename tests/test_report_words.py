@@ -1,0 +1,89 @@
+"""How days, odds, amounts and places are said."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+import factory
+from sowtide.days import GrowingYear
+from sowtide.report import words
+from sowtide.report.sheet import Style
+from sowtide.schedule.task import Amount
+from sowtide.schedule.wave import Place, Verdict
+
+NORTH = GrowingYear(2026, south=False)
+SOUTH = GrowingYear(2026, south=True)
+
+
+def test_a_year_is_said_only_outside_the_growing_year() -> None:
+    assert words.day(date(2026, 7, 16), NORTH) == "16 Jul"
+    assert words.day(date(2027, 3, 2), NORTH) == "2 Mar 2027"
+    assert words.day(date(2027, 3, 2), SOUTH) == "2 Mar"
+    assert words.weekday(date(2026, 7, 16), NORTH) == "Thu 16 Jul"
+    assert (words.season_name(NORTH), words.season_name(SOUTH)) == ("2026", "2026–27")
+
+
+def test_a_run_of_days_names_a_month_once() -> None:
+    sep = date(2026, 9, 9)
+    assert words.days_from_to(sep, sep, NORTH) == "9 Sep"
+    assert words.days_from_to(sep, date(2026, 9, 16), NORTH) == "9–16 Sep"
+    assert words.days_from_to(date(2026, 8, 28), sep, NORTH) == "28 Aug – 9 Sep"
+    assert words.days_from_to(sep, date(2027, 9, 16), NORTH) == "9 Sep – 16 Sep 2027"
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [
+        (0.0, "under 1"),
+        (0.0049, "under 1"),
+        (0.005, "1"),
+        (0.285, "29"),  # 28.499… as a binary fraction: halves go up all the same
+        (0.825, "83"),
+        (0.9949, "99"),
+        (0.995, "over 99"),
+        (1.0, "over 99"),
+    ],
+)
+def test_odds_of_a_curve_are_never_all_or_nothing(share: float, said: str) -> None:
+    assert words.in_hundred(share) == said
+
+
+def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:
+    assert words.odds(1.0, estimated=False) == "100 in 100"
+    assert words.odds(0.0, estimated=False) == "0 in 100"
+    assert words.odds(0.997, estimated=False) == "over 99 in 100"
+    assert not words.is_estimated(factory.judged(end=None))
+    assert words.is_estimated(factory.judged())
+
+
+def test_counts_and_amounts() -> None:
+    assert words.count(1, "plant") == "1 plant"
+    assert words.count(1200, "plant") == "1,200 plants"
+    assert words.count(2, "tray of seedlings", many="trays of seedlings") == "2 trays of seedlings"
+    assert words.count(17.55, "day") == "17.6 days"
+    assert words.amount(Amount(80, "seeds")) == "80 seeds"
+    assert words.amount(Amount(1, "seeds")) == "1 seed"
+    assert words.amount(Amount(4.5, "ft")) == "4.5 ft"
+
+
+def test_a_split_wave_says_how_many_stand_where() -> None:
+    both = (Place(factory.LONG, 40), Place(factory.WIDE, 20))
+    assert words.places(both) == "Long 1 (40), Long 2 (20)"
+    assert words.where(factory.wave()) == "Long 1"
+    assert words.where(factory.wave(places=())) == "no room"
+
+
+def test_lists_and_sentences() -> None:
+    assert words.listed(["a"]) == "a"
+    assert words.listed(["a", "b", "c"]) == "a, b and c"
+    assert words.listed(["a", "b"], last="or") == "a or b"
+    assert words.sentence("no room.") == "No room."
+    assert words.sentence("no room") == "No room."
+
+
+def test_a_verdict_is_said_in_words_and_only_repeated_by_its_style() -> None:
+    assert words.verdict(Verdict.SAFE) == ("safe", Style.GOOD)
+    assert words.verdict(Verdict.TOO_LATE) == ("too late", Style.BAD)
+    assert words.verdict(None) == ("no verdict", Style.DIM)
