@@ -247,12 +247,12 @@ class FakeClimate:
         return self.frost_day(Half.SPRING, at=at, share=share)
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
-        """No test of a report asks for one."""
+        """No report asks for one."""
         raise NotImplementedError
 
-    def odds_by_day(self, need: Need, days: DateSpan) -> tuple[float, ...]:
-        """Return the same odds for every day."""
-        return (self.share,) * days.length
+    def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Any, ...]:
+        """No report asks for them."""
+        raise NotImplementedError
 
 
 def problem(code: str = "no-room", wave: str | None = "bush-bean-3", **changes: Any) -> Problem:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from sowtide.climate.outlook import Basis
 from sowtide.days import GrowingYear
 from sowtide.report.sheet import Span, Style
 from sowtide.schedule.task import Amount
@@ -18,6 +19,14 @@ from sowtide.units import show_number
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 NOT_PROMISES = "Odds, not promises."
+
+_FROST_FROM = {
+    "record": "the place's own record",
+    "table": "a table of frost dates",
+    "averages": "two average frost dates",
+    "none": "a place without frost",
+}
+_WARMTH_FROM = {"record": "its recorded temperatures", "normals": "twelve monthly normals"}
 
 _VERDICT_STYLES = {
     Verdict.SAFE: Style.GOOD,
@@ -149,3 +158,16 @@ def verdict(of: Verdict | None) -> Span:
     if of is None:
         return "no verdict", Style.DIM
     return of.value, _VERDICT_STYLES[of]
+
+
+def rests_on(basis: Basis) -> str:
+    """Say what dates and odds rest on and what was assumed, in full sentences."""
+    frost = _FROST_FROM.get(basis.frost, basis.frost)
+    if basis.years_used is not None:
+        frost += f" ({count(basis.years_used, 'year')} used)"
+    text = f"Rests on {frost}"
+    warmth = _WARMTH_FROM.get(basis.warmth)
+    text += f" and {warmth}." if warmth else "; no temperatures are known."
+    if basis.assumed:
+        text += f" Assumed: {'; '.join(basis.assumed)}."
+    return f"{text} {NOT_PROMISES}"
