@@ -6,12 +6,13 @@ Average frosts on 8 May and 2 October, as at no real place. Everything can be ch
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
-from sowtide.climate.outlook import Basis, EndedBy, Half, Need, Outlook
+from sowtide.climate.dates import climate_of
+from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.model import (
@@ -32,8 +33,10 @@ from sowtide.garden.model import (
 )
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.room import Room
 from sowtide.schedule.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.wave import Gap, Judged, Place, Stages, Status, Verdict, Wave
+from sowtide.schedule.windows import Conditions
 from sowtide.season import Season
 from sowtide.units import Size, Units, micrometres
 
@@ -41,7 +44,6 @@ FILE = "garden.yaml"
 TODAY = date(2026, 7, 15)
 YEAR = GrowingYear(2026, south=False)
 LAST_FROST, FIRST_FROST = date(2026, 5, 8), date(2026, 10, 2)
-BASIS = Basis("averages", "none", ("a spread of 11 days around both average frosts",), None)
 
 
 def at(line: int, column: int = 3, text: str = "") -> Span:
@@ -222,39 +224,6 @@ def garden(*, units: Units = Units.US, entries: tuple[Entry, ...] = (), **change
     return replace(made, **changes)
 
 
-@dataclass(frozen=True, slots=True)
-class FakeClimate:
-    """A climate that knows two average frosts and answers the same odds for every day."""
-
-    basis: Basis = BASIS
-    hot_weeks: DateSpan | None = None
-    share: float = 0.83
-
-    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
-        """Return the average frost, moved by a straight day for every two in a hundred."""
-        if half is Half.SPRING:
-            day = LAST_FROST + timedelta(days=round((0.5 - share) * 50))
-        else:
-            day = FIRST_FROST + timedelta(days=round((share - 0.5) * 50))
-        return Dated.on(day, "frost", "average frost", Origin(FILE, 4))
-
-    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
-        """Return the same share for every day."""
-        return self.share
-
-    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
-        """Return the day with that share of years with a later frost."""
-        return self.frost_day(Half.SPRING, at=at, share=share)
-
-    def outlook(self, planted: Dated, need: Need) -> Outlook:
-        """No report asks for one."""
-        raise NotImplementedError
-
-    def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Any, ...]:
-        """No report asks for them."""
-        raise NotImplementedError
-
-
 def problem(code: str = "no-room", wave: str | None = "bush-bean-3", **changes: Any) -> Problem:
     """Return a problem of the plan."""
     made = Problem(
@@ -293,9 +262,12 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
     for each in made:
         if each.entry not in entries:
             entries.append(each.entry)
+    grown: Garden = changes.pop("garden", None) or garden(entries=tuple(entries))
+    climate = climate_of(grown.site, grown.year)
     value = Season(
-        garden=garden(entries=tuple(entries)),
-        climate=FakeClimate(),
+        garden=grown,
+        conditions=Conditions(climate, grown.site, grown.year),
+        room=Room(grown.beds),
         today=today,
         waves=made,
         gaps=(Gap("lettuce", date(2026, 6, 20), date(2026, 8, 9), "too hot"),) if not waves else (),
