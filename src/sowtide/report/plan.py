@@ -72,7 +72,8 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
         lines += _series(tuple(group), layout)
     lines += _gaps(season, width)
     lines += _problems(season.problems, width)
-    lines += (EMPTY, *wrap((_KEY, Style.DIM), width), EMPTY)
+    safe = words.sentence(words.safe_means(season.garden.site.sure))
+    lines += (EMPTY, *wrap((f"{_KEY} {safe}", Style.DIM), width), EMPTY)
     lines += wrap(words.rests_on(season.climate.basis), width)
     return tuple(lines)
 

@@ -11,6 +11,7 @@ from datetime import date
 
 from sowtide.climate.outlook import Basis
 from sowtide.days import GrowingYear
+from sowtide.garden.model import Sure
 from sowtide.report.sheet import Span, Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Judged, Place, Verdict, Wave
@@ -116,6 +117,19 @@ def count(number: float, thing: str, *, many: str | None = None) -> str:
     return f"{shown} {thing if shown == '1' else many or thing + 's'}"
 
 
+def mean_days(days: float | None) -> str:
+    """Say a mean number of picking days in whole days. [days].
+
+    Examples
+    --------
+    >>> mean_days(18.4), mean_days(0.2)
+    ('18 days', 'less than a day')
+    """
+    if days is None or days < 0.5:
+        return "less than a day"
+    return count(int(days + 0.5), "day")
+
+
 def amount(of: Amount) -> str:
     """Say an amount, such as ``80 seeds`` or ``4.5 ft``; its unit is taken as it stands."""
     shown = f"{of.value:,.0f}" if float(of.value).is_integer() else show_number(of.value)
@@ -171,3 +185,12 @@ def rests_on(basis: Basis) -> str:
     if basis.assumed:
         text += f" Assumed: {'; '.join(basis.assumed)}."
     return f"{text} {NOT_PROMISES}"
+
+
+def safe_means(sure: Sure) -> str:
+    """Say what the grower calls safe, without a full stop."""
+    if sure.share is not None:
+        return f"safe means in {in_hundred(sure.share)} years of 100 or more"
+    if not sure.days:
+        return "safe means worth it before the average frost"
+    return f"safe means worth it {count(sure.days, 'day')} or more before the average frost"

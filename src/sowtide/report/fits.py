@@ -1,0 +1,270 @@
+"""The answer to "does one more wave fit before frost?" as text: first in one plain sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.days import GrowingYear
+from sowtide.garden.model import Crop, Raised
+from sowtide.report import words
+from sowtide.report.sheet import (
+    EMPTY,
+    Column,
+    Line,
+    Span,
+    Style,
+    cells,
+    line,
+    row,
+    styled,
+    together,
+    wrap,
+)
+from sowtide.schedule.answer import Answer, Spot
+from sowtide.schedule.wave import Judged, Verdict
+from sowtide.season import Season
+
+_MOST_BEDS = 15
+_WIDEST_NAME = 24
+
+
+def fits_text(answers: tuple[Answer, ...], season: Season, *, width: int) -> tuple[Line, ...]:
+    """Lay out the answer for a crop.
+
+    Parameters
+    ----------
+    answers
+        One for each variety of it, best first.
+    season
+        The season it would join.
+    width
+        Of the screen. [cells]
+    """
+    if not answers:
+        return wrap("Nothing to judge: the file has no such crop.", width)
+    best = answers[0]
+    lines = [*_answer(best, season, width)]
+    lines += wrap(_limits(best, season), width)
+    lines += _varieties(answers, season, width)
+    lines += _beds(best, season, width)
+    lines += _instead(best, season, width)
+    safe = words.sentence(words.safe_means(season.garden.site.sure))
+    lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
+    return tuple(lines)
+
+
+def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
+    """Say what a planting brings: first picks, worthwhile years, days on average, nothing."""
+    first = judged.stages.first_pick
+    if first is None:
+        text = _nothing(judged, year)
+    else:
+        when = together(words.days_from_to(first[0].day, first[1].day, year))
+        text = f"ready to cut {when}" if crop.cut_once else f"first picks {when}"
+    if judged.odds is None or judged.odds_of_nothing is None:
+        return text
+    estimated = words.is_estimated(judged)
+    good = words.in_hundred(judged.odds, estimated=estimated)
+    none = words.in_hundred(judged.odds_of_nothing, estimated=estimated)
+    days = words.count(crop.worthwhile_days, "day")
+    if crop.cut_once:
+        text += f", with {days} or more to cut it in {good} years of 100"
+    else:
+        text += f", worthwhile picking ({days} or more) in {good} years of 100"
+        text += f", {words.mean_days(judged.expected_picking_days)} on average"
+    return f"{text}, nothing in {none} of 100"
+
+
+def _nothing(judged: Judged, year: GrowingYear) -> str:
+    """Say why a planting comes to nothing in an average year."""
+    if judged.end is None:
+        return "nothing to pick"
+    end = together(words.day(judged.end.day, year))
+    return f"{judged.ended_by.value} ends it by {end} as a rule, before its first pick"
+
+
+def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    """Say yes or no with the reason, what the planting brings, and when to sow for it."""
+    year = season.garden.year
+    judged = best.judged
+    safe = tuple(spot for spot in best.spots if spot.judged.verdict is Verdict.SAFE)
+    if safe:
+        judged = safe[0].judged
+        start = line(("Yes", Style.GOOD), f", in {_room(best, safe)}: ")
+    elif best.verdict is None:
+        start = line(("No odds", Style.WARN), ": it stands over the winter. ")
+    else:
+        start = line(("No", Style.BAD), f", {_reason(best, season)}. ")
+    planted = together(words.weekday(judged.stages.plant.day, year))
+    done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
+    yield from wrap(line(start, done if safe else words.sentence(done)), width)
+    if best.raised is Raised.TRAYS:
+        yield from wrap(_seedlings(best, judged.stages.sow.day, season), width)
+
+
+def _room(best: Answer, safe: tuple[Spot, ...]) -> str:
+    """Name the beds that take the plants, as many as it needs."""
+    names, left = [], best.plants
+    for spot in safe:
+        names.append(spot.bed.name)
+        left -= spot.plants
+        if left <= 0:
+            return words.listed(names)
+    placed = best.plants - left
+    return f"{words.listed(names)} ({placed:,} of {words.count(best.plants, 'plant')})"
+
+
+def _reason(best: Answer, season: Season) -> str:
+    """Say why it is no."""
+    year, today = season.garden.year, season.today
+    verdict = best.verdict
+    if verdict is Verdict.TOO_EARLY:
+        return f"too early: not to be {_done(best)} before {words.day(best.earliest, year)}"
+    if verdict is Verdict.TOO_HOT:
+        hot = season.climate.hot_weeks
+        weeks = f", {words.days_from_to(hot.first, hot.last, year)}" if hot else ""
+        return f"too hot: its first pick would fall into the hot weeks{weeks}"
+    if verdict is Verdict.SAFE:
+        if best.spots:
+            return "no room in time: the beds with room have it too late to be safe"
+        return f"no room: the day is safe, but no bed has room for {_plants(best)}"
+    if best.last_safe is None:
+        return "no day of this season is safe for it"
+    later = tuple(span.first for span in best.windows if span.first > best.asked_on)
+    if later:
+        return f"not safe on that day: the next safe day is {words.day(later[0], year)}"
+    late = "too late" if verdict is Verdict.TOO_LATE else "too late to be safe"
+    tense = "was" if best.last_safe < today else "is"
+    how = "to plant it out" if best.raised is Raised.TRAYS else "to sow it"
+    return f"{late}: the last safe day {how} {tense} {words.day(best.last_safe, year)}"
+
+
+def _done(best: Answer) -> str:
+    return "planted out" if best.raised is Raised.TRAYS else "sown"
+
+
+def _plants(best: Answer) -> str:
+    return words.count(best.plants, "plant")
+
+
+def _seedlings(best: Answer, sown: date, season: Season) -> str:
+    """Say when the seedlings must have been sown, and when ones sown today could go out."""
+    year, today = season.garden.year, season.today
+    day = together(words.weekday(sown, year))
+    if sown == today:
+        return f"Sow its seedlings today, {day}."
+    if sown > today:
+        return f"Sow its seedlings on {day}."
+    text = f"Its seedlings must have been sown on {day}: they stand ready, or are bought."
+    nursery = best.crop.nursery_days
+    if nursery is not None:
+        out = together(words.weekday(today + timedelta(days=nursery.low), year))
+        text += f" Sown today they go out on {out}."
+    return text
+
+
+def _limits(best: Answer, season: Season) -> str:
+    """Say from when to when it may be planted, and what ends it."""
+    year = season.garden.year
+    act = "plant it out" if best.raised is Raised.TRAYS else "sow it"
+    runs = [together(words.days_from_to(s.first, s.last, year)) for s in best.windows]
+    text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
+    if not best.windows or best.windows[0].first != best.earliest:
+        text += f" Earliest: {together(words.day(best.earliest, year))}."
+    if best.frost_limit is not None:
+        limit = together(words.day(best.frost_limit, year))
+        text += f" By {limit} frost has ended it in half of the years."
+    return text
+
+
+def _varieties(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[Line]:
+    if len(answers) < 2:
+        return
+    year = season.garden.year
+    name = min(max(cells(each.crop.title) for each in answers), _WIDEST_NAME)
+    columns = (Column(name), Column(9), Column(7, right=True), Column(15), Column(9), Column(16))
+    yield EMPTY
+    yield styled("VARIETIES", Style.HEADING)
+    yield _titles(columns, ("", "", "in 100", "first pick", "last safe", "beds with room"))
+    for each in answers:
+        judged = each.judged
+        safe = sum(spot.judged.verdict is Verdict.SAFE for spot in each.spots)
+        last = words.day(each.last_safe, year) if each.last_safe else "none"
+        yield row(
+            columns,
+            (
+                (each.crop.title, Style.STRONG),
+                words.verdict(judged.verdict),
+                _odds(judged),
+                _first(judged, year),
+                last,
+                f"{safe} safe of {len(each.spots)}" if each.spots else "none",
+            ),
+        )
+
+
+def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    yield EMPTY
+    yield line(("BEDS WITH ROOM", Style.HEADING), f" for {_plants(best)}")
+    if not best.spots:
+        yield from wrap("none", width)
+        return
+    year = season.garden.year
+    name = min(max(max(cells(spot.bed.name) for spot in best.spots), 3), _WIDEST_NAME)
+    columns = (
+        Column(name),
+        Column(6, right=True),
+        Column(15),
+        Column(15),
+        Column(7, right=True),
+        Column(9),
+    )
+    act = "plant out" if best.raised is Raised.TRAYS else "sow"
+    yield _titles(columns, ("bed", "plants", act, "first pick", "in 100", ""))
+    for spot in best.spots[:_MOST_BEDS]:
+        until = max(spot.free_until or spot.free_from, spot.free_from)
+        yield row(
+            columns,
+            (
+                (spot.bed.name, Style.STRONG),
+                f"{spot.plants:,}",
+                words.days_from_to(spot.free_from, until, year),
+                _first(spot.judged, year),
+                _odds(spot.judged),
+                words.verdict(spot.judged.verdict),
+            ),
+        )
+    more = len(best.spots) - _MOST_BEDS
+    if more > 0:
+        yield line(f"and {words.count(more, 'bed')} more; `--format json` lists them all")
+
+
+def _titles(columns: tuple[Column, ...], titles: tuple[str, ...]) -> Line:
+    spans: list[Span] = [(title, Style.DIM) for title in titles]
+    return row(columns, spans)
+
+
+def _odds(judged: Judged) -> str:
+    if judged.odds is None:
+        return ""
+    return words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
+
+
+def _first(judged: Judged, year: GrowingYear) -> str:
+    first = judged.stages.first_pick
+    return words.days_from_to(first[0].day, first[1].day, year) if first else "nothing"
+
+
+def _instead(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    if best.fits:
+        return
+    yield EMPTY
+    yield styled("WHAT WOULD FIT", Style.HEADING)
+    if not best.instead:
+        yield from wrap(
+            "nothing that sowtide tried: other beds, a cover, plants, quicker crops", width
+        )
+    for each in best.instead:
+        day = together(words.weekday(each.plant, season.garden.year))
+        yield from wrap(f"{each.text} ({day}: {words.odds(each.odds)})", width, first="- ")

@@ -1,0 +1,228 @@
+"""How each date of a wave was counted, step by step, and where each number comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import timedelta
+
+from sowtide.days import GrowingYear
+from sowtide.garden.library import source
+from sowtide.garden.model import Raised
+from sowtide.reasons import Dated, Origin, Step
+from sowtide.report import words
+from sowtide.report.fits import outcome
+from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, styled, together, wrap
+from sowtide.schedule.wave import Judged, Verdict, Wave
+from sowtide.season import Season
+
+_UNSOURCED = {
+    "practice": "common practice, no source",
+    "memory": "from memory",
+    "sowtide": "sowtide's own rule",
+}
+_DATE = 14
+_DAYS = 5
+
+
+@dataclass(slots=True)
+class _Sources:
+    """Published sources met so far, numbered in the order of their first use."""
+
+    keys: list[str] = field(default_factory=list)
+
+    def name(self, origin: Origin) -> str:
+        """Name where a number comes from: file and line, a few words, or a number in brackets."""
+        if origin.file is not None:
+            return f"{origin.file}:{origin.line}" if origin.line else origin.file
+        if origin.source is None:
+            return _UNSOURCED["sowtide"]
+        if origin.source in _UNSOURCED:
+            return _UNSOURCED[origin.source]
+        if origin.source not in self.keys:
+            self.keys.append(origin.source)
+        return f"source [{self.keys.index(origin.source) + 1}]"
+
+
+def stages_of(wave: Wave) -> tuple[tuple[str, Dated], ...]:
+    """Return every counted date of a wave with the name of its stage, in order of the work."""
+    stages = wave.stages
+    first = stages.first_pick
+    named = (
+        ("sow", stages.sow),
+        ("up", stages.up),
+        ("ready", stages.ready),
+        ("too_old", stages.too_old),
+        ("harden_off", stages.harden_off),
+        ("plant", stages.plant),
+        ("flower", stages.flower),
+        ("first_pick_early", first[0] if first else None),
+        ("first_pick_late", first[1] if first else None),
+        ("end", wave.judged.end),
+        ("last_pick", stages.last_pick),
+        ("pull_out", stages.pull_out),
+        ("bed_free", wave.bed_free),
+    )
+    return tuple((stage, dated) for stage, dated in named if dated is not None)
+
+
+def why_text(wave: Wave, season: Season, *, width: int) -> tuple[Line, ...]:
+    """Lay out how the dates and the odds of a wave come about.
+
+    Parameters
+    ----------
+    wave
+        A wave of the season.
+    season
+        The season.
+    width
+        Of the screen. [cells]
+    """
+    year = season.garden.year
+    sources = _Sources()
+    lines = [*_head(wave, width), EMPTY]
+    for stage, dated in stages_of(wave):
+        lines += _counted(_title(stage, wave), dated, sources, year, width)
+    lines += (EMPTY, *_odds(wave, season, sources, width))
+    lines += _cited(sources, width)
+    lines += (EMPTY, *wrap(words.rests_on(season.climate.basis), width))
+    return tuple(lines)
+
+
+def _head(wave: Wave, width: int) -> Iterator[Line]:
+    raised = "raised in trays" if wave.from_trays else "sown direct"
+    where = f"in {words.places(wave.places)}" if wave.places else "no room in any of its beds"
+    yield from wrap(
+        line(
+            (wave.id, Style.HEADING),
+            f": {words.count(wave.plants, 'plant')} of {wave.crop.title}, {raised}, {where}",
+        ),
+        width,
+    )
+    yield from wrap(
+        "Each date is the sum of the steps under it; at the right stands where a number is from.",
+        width,
+    )
+
+
+def _title(stage: str, wave: Wave) -> str:
+    """Name a stage as a grower says it."""
+    if stage == "sow":
+        return "sow in trays" if wave.from_trays else "sow"
+    if stage == "plant":
+        return "plant out" if wave.from_trays else "in the bed from"
+    if stage == "end":
+        return "end, in half of the years"
+    return {
+        "up": "up",
+        "ready": "seedlings ready",
+        "too_old": "seedlings too old after",
+        "harden_off": "harden off from",
+        "flower": "in flower",
+        "first_pick_early": "first pick, early",
+        "first_pick_late": "first pick, late",
+        "last_pick": "last pick",
+        "pull_out": "pull out",
+        "bed_free": "bed free for the next wave",
+    }[stage]
+
+
+def _counted(
+    title: str, dated: Dated, sources: _Sources, year: GrowingYear, width: int
+) -> Iterator[Line]:
+    """Lay out one date: its name, its steps and their sum."""
+    yield line(
+        (title, Style.STRONG), " " * max(30 - cells(title), 2), words.weekday(dated.day, year)
+    )
+    for number, step in enumerate(dated.steps):
+        yield from _step(step, sources, year, width, begins=number == 0)
+
+
+def _step(
+    step: Step, sources: _Sources, year: GrowingYear, width: int, *, begins: bool
+) -> Iterator[Line]:
+    """Lay out one step: days, day reached, words and where from."""
+    days = "" if begins else f"{step.days:+}"
+    day = words.day(step.date, year)
+    first = f"  {pad(days, _DAYS, right=True)}  {'  ' if begins else '= '}{pad(day, _DATE - 2)}"
+    origin = together(sources.name(step.origin))
+    text = wrap(step.text, width, first=first)
+    room = width - text[-1].width
+    if room >= cells(origin) + 2:
+        gap = " " * (room - cells(origin))
+        yield from text[:-1]
+        yield line(text[-1], gap, (origin.replace("\N{NO-BREAK SPACE}", " "), Style.DIM))
+    else:
+        yield from text
+        yield from wrap((origin, Style.DIM), width, first=" " * cells(first))
+
+
+def _odds(wave: Wave, season: Season, sources: _Sources, width: int) -> Iterator[Line]:
+    """Say the verdict, and how odds and margin come about."""
+    judged, year = wave.judged, season.garden.year
+    if judged.verdict is None or judged.odds is None:
+        yield line(("verdict", Style.STRONG), "  none: it stands over the winter")
+        return
+    said = words.odds(judged.odds, estimated=words.is_estimated(judged))
+    yield line(("verdict", Style.STRONG), "  ", words.verdict(judged.verdict), f", {said}")
+    yield from wrap(words.sentence(outcome(judged, wave.crop, year)), width, first="  ")
+    for text in _reasons(wave, season, sources):
+        yield from wrap(words.sentence(text), width, first="  ")
+
+
+def _reasons(wave: Wave, season: Season, sources: _Sources) -> Iterator[str]:
+    judged, year, crop = wave.judged, season.garden.year, wave.crop
+    sure = season.garden.site.sure
+    yield f"{words.safe_means(sure)} ({sources.name(sure.origin)})"
+    if judged.end is not None and judged.ended_by is not None:
+        worthwhile = words.count(crop.worthwhile_days, "day")
+        origin = sources.name(crop.origin("worthwhile_days"))
+        yield (
+            f"a year counts where {worthwhile} of picking ({origin}) come before that year's end "
+            "of the crop; each day from the early to the late first pick is equally likely"
+        )
+    elif judged.end is None:
+        yield "nothing ends it before it is picked out, so every year counts"
+    yield from _margin(judged, crop.worthwhile_days, year)
+    act = "planted out" if wave.entry.raised is Raised.TRAYS else "sown"
+    early = judged.verdict is Verdict.TOO_EARLY
+    yield f"{'not to be' if early else 'may be'} {act} {'before' if early else 'from'} " + together(
+        words.day(judged.earliest, year)
+    )
+    if judged.last_safe is None:
+        yield f"no day is safe to have it {act}"
+    else:
+        yield f"the last safe day to have it {act} is {together(words.day(judged.last_safe, year))}"
+
+
+def _margin(judged: Judged, worthwhile: int, year: GrowingYear) -> Iterator[str]:
+    """Show the margin as a sum of days."""
+    first = judged.stages.first_pick
+    if judged.margin is None or first is None:
+        return
+    after = first[1].day + timedelta(days=worthwhile)
+    frost = after + timedelta(days=judged.margin)
+    yield (
+        f"to spare: {together(words.day(first[1].day, year))} + {worthwhile} days = "
+        f"{together(words.day(after, year))}, {judged.margin:+} days = "
+        f"{together(words.day(frost, year))}, the average frost that ends it"
+    )
+
+
+def _cited(sources: _Sources, width: int) -> Iterable[Line]:
+    if not sources.keys:
+        return
+    yield EMPTY
+    yield styled("SOURCES", Style.HEADING)
+    for number, key in enumerate(sources.keys, 1):
+        yield from wrap(f"{citation(key)} ({key})", width, first=f"[{number}] ")
+
+
+def citation(key: str) -> str:
+    """Return the full citation of a source, or its key where the library does not know it."""
+    if key in _UNSOURCED:
+        return _UNSOURCED[key]
+    try:
+        return source(key)
+    except KeyError:
+        return key
