@@ -124,7 +124,8 @@ TRAY_WEEKS = {
 }
 
 # FAO Irrigation and Drainage Paper 56, Table 11: longest total from planting to the end of the
-# late season, later than any first pick. "Small brassicas" is its row for crucifers.
+# late season, later than any first pick. Kale, collard, kohlrabi, turnip and pak choi have its row
+# for crucifers.
 FAO56_TOTAL = {
     "broccoli": 135,
     "cabbage": 165,
