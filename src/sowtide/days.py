@@ -209,3 +209,17 @@ def add_days(day: date, days: int) -> date:
     """Return `day` + `days`, kept within the days the calendar can name."""
     number = day.toordinal() + days
     return date.fromordinal(min(max(number, 1), date.max.toordinal()))
+
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def short_day(day: date) -> str:
+    """Write a day without its year, such as ``16 Jul``.
+
+    Examples
+    --------
+    >>> short_day(date(2026, 7, 16))
+    '16 Jul'
+    """
+    return f"{day.day} {_MONTHS[day.month - 1]}"

@@ -4,11 +4,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
+from sowtide.climate.dates import climate_of
 from sowtide.climate.outlook import Climate
-from sowtide.diagnostics import Problem
+from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
-from sowtide.schedule.wave import Gap, Wave
+from sowtide.garden.read import Reading, read_file
+from sowtide.schedule.place import Placed, place_all
+from sowtide.schedule.problems import gap_note, problems_of
+from sowtide.schedule.room import Room
+from sowtide.schedule.series import Planting, series_of
+from sowtide.schedule.wave import Gap, Status, Wave
+from sowtide.schedule.windows import Conditions
+
+DEMO_TODAY = date(2026, 7, 16)
+"""The day the packaged demo garden is looked at from."""
+
+_DEMO = Path(__file__).parent / "demo" / "garden.yaml"
+DEMO_LABEL = "demo garden"
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +33,10 @@ class Season:
     ----------
     garden
         What the grower wrote.
-    climate
-        What the place does.
+    conditions
+        The place in that year: prospects of every crop on every kind of ground.
+    room
+        The beds as they fill up.
     today
         The day it is looked at from.
     waves
@@ -32,8 +48,83 @@ class Season:
     """
 
     garden: Garden
-    climate: Climate
+    conditions: Conditions
+    room: Room
     today: date
     waves: tuple[Wave, ...]
     gaps: tuple[Gap, ...]
     problems: tuple[Problem, ...]
+
+    @property
+    def climate(self) -> Climate:
+        """What the place does."""
+        return self.conditions.climate
+
+
+def load(path: Path) -> Reading:
+    """Read a garden file.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be opened.
+    """
+    return read_file(path)
+
+
+def load_demo() -> Reading:
+    """Read the packaged demo garden."""
+    return read_file(_DEMO, DEMO_LABEL)
+
+
+def demo_text() -> str:
+    """Return the packaged demo garden's file as it stands."""
+    return _DEMO.read_text(encoding="utf-8")
+
+
+def season_of(garden: Garden, today: date) -> Season:
+    """Date and place everything a garden asks for; `today` moves no date."""
+    climate = climate_of(garden.site, garden.year)
+    conditions = Conditions(climate, garden.site, garden.year)
+    plantings: list[Planting] = []
+    gaps: list[Gap] = []
+    for entry in garden.entries:
+        series = series_of(entry, conditions)
+        plantings += series.plantings
+        gaps += series.gaps
+    room, placed = place_all(plantings, garden.beds, conditions)
+    problems = [
+        problem
+        for each in placed
+        for problem in problems_of(each, climate=climate, year=garden.year)
+    ]
+    firsts = {each.planting.entry.name: each for each in reversed(placed)}
+    problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
+    return Season(
+        garden,
+        conditions,
+        room,
+        today,
+        tuple(_wave(each, today) for each in placed),
+        tuple(gaps),
+        in_file_order(problems),
+    )
+
+
+def _wave(placed: Placed, today: date) -> Wave:
+    planting = placed.planting
+    if not placed.places:
+        status = Status.NO_ROOM
+    elif planting.planted.day < today:
+        status = Status.PAST
+    else:
+        status = Status.PLANNED
+    return Wave(
+        planting.id,
+        planting.entry,
+        planting.number,
+        placed.judged,
+        placed.places,
+        placed.bed_free,
+        status,
+    )

@@ -121,3 +121,10 @@ def show_temperature(celsius: float, units: Units) -> str:
     if units is Units.US:
         return f"{show_number(fahrenheit(celsius), 0)} °F"
     return f"{show_number(celsius, 1)} °C"
+
+
+def show_temperature_difference(celsius: float, units: Units) -> str:
+    """Write a difference of temperatures with its unit, such as ``4 °F``."""
+    if units is Units.US:
+        return f"{show_number(celsius * 9 / 5)} °F"
+    return f"{show_number(celsius)} °C"

@@ -1,0 +1,1 @@
+"""What the place does: frost, and later warmth and daylight."""

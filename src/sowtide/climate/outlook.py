@@ -64,6 +64,8 @@ class Need:
     ----------
     days
         Days in the bed from planting to first pick, in good weather. [days]
+    days_text
+        What they are, in a grower's words.
     days_origin
         Where they come from.
     cool
@@ -81,6 +83,7 @@ class Need:
     """
 
     days: DayRange
+    days_text: str
     days_origin: Origin
     cool: bool
     picking: int
@@ -88,6 +91,29 @@ class Need:
     killed_at: float
     after_frost: AfterFrost
     heat_ends: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Chances:
+    """How a wave fares over the years, without its dates.
+
+    Parameters
+    ----------
+    odds
+        Share of years in which it can be picked for its worthwhile days. [0–1]
+    margin
+        Days from the last worthwhile pick of the late end to the average frost at its own killing
+        temperature; None where no frost ends it. [days]
+    heat_margin
+        Days from there to the hot weeks; None where they do not end it. [days]
+    too_hot
+        Whether its first pick falls into the hot weeks.
+    """
+
+    odds: float
+    margin: int | None
+    heat_margin: int | None
+    too_hot: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,27 +129,20 @@ class Outlook:
         nothing ends it.
     ended_by
         What ends it on that day: frost or heat; None with `end`.
-    odds
-        Share of years in which it can be picked for its worthwhile days. [0–1]
+    chances
+        Its odds and margins.
     expected_picking_days
         Mean number of days it can be picked. [days]
     odds_of_nothing
         Share of years in which it cannot be picked at all. [0–1]
-    margin
-        Days from the last worthwhile pick of the late end to the average frost at its own killing
-        temperature; None where no frost ends it. [days]
-    too_hot
-        Whether its first pick falls into the hot weeks.
     """
 
     first_pick: tuple[Dated, Dated]
     end: Dated | None
     ended_by: EndedBy | None
-    odds: float
+    chances: Chances
     expected_picking_days: float
     odds_of_nothing: float
-    margin: int | None
-    too_hot: bool
 
 
 class Climate(Protocol):
@@ -167,5 +186,5 @@ class Climate(Protocol):
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
 
-    def odds_by_day(self, need: Need, days: DateSpan) -> tuple[float, ...]:
-        """Return the odds of `outlook` for each planting day of a span, in order."""
+    def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Chances, ...]:
+        """Return the chances of `outlook` for each planting day of a span, in order."""

@@ -18,7 +18,6 @@ class Kind(Enum):
     SOW = "sow"
     PLANT_OUT = "plant out"
     LOOK = "look"
-    SOW_AGAIN = "sow again"
     THIN = "thin"
     PICK = "pick"
     PULL = "pull out"

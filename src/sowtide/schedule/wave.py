@@ -162,6 +162,14 @@ class Wave:
         """Whether it is raised in trays."""
         return self.entry.raised is Raised.TRAYS
 
+    @property
+    def sow_again_by(self) -> date | None:
+        """Last safe day to sow a direct sowing again, or None."""
+        last = self.judged.last_safe
+        if self.from_trays or last is None or last < self.stages.plant.day:
+            return None
+        return last
+
     def stands_on(self, day: date) -> bool:
         """Say whether it takes up bed space on a day."""
         return self.stages.plant.day <= day < self.stages.pull_out.day

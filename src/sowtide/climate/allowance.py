@@ -1,0 +1,69 @@
+"""Extra days for slow growth, where no temperatures are known.
+
+The fall allowance is published (Virginia Cooperative Extension and Nebraska Extension add about 14
+days); where it sets in, and the spring allowance, are rules of sowtide's own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+RAMP = 28
+"""Days over which the fall allowance grows from none to all. [days]"""
+
+COOL_RAMP_BEGINS = 56
+WARM_RAMP_BEGINS = 28
+"""Days from the first pick to the average first frost at which the ramp begins. [days]"""
+
+SPRING_DAYS = 10
+"""Allowance of a sowing `SPRING_LEAD` or more days before the average last frost. [days]"""
+
+SPRING_LEAD = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Allowances:
+    """What is added to days to harvest.
+
+    Parameters
+    ----------
+    fall
+        The whole fall allowance. [days]
+    always
+        Whether it is added to every wave, in place of both ramps.
+    last_frost, first_frost
+        Average 0 °C frosts, as proleptic ordinals; None where there is no frost.
+    """
+
+    fall: int
+    always: bool
+    last_frost: int | None
+    first_frost: int | None
+
+    def fall_days(self, plain_pick: int, *, planted: int, cool: bool) -> int:
+        """Return the fall allowance, halves up. [days]
+
+        Parameters
+        ----------
+        plain_pick
+            First pick without any allowance, as an ordinal.
+        planted
+            Planting day, as an ordinal.
+        cool
+            Whether it is a cool-season crop.
+        """
+        if self.always:
+            return self.fall
+        if self.first_frost is None or planted > self.first_frost:
+            return 0
+        begins = COOL_RAMP_BEGINS if cool else WARM_RAMP_BEGINS
+        into = begins - (self.first_frost - plain_pick)
+        into = min(max(into, 0), RAMP)
+        return (2 * self.fall * into + RAMP) // (2 * RAMP)
+
+    def spring_days(self, planted: int) -> int:
+        """Return the spring allowance of a planting day, halves up. [days]"""
+        if self.always or self.last_frost is None:
+            return 0
+        lead = min(max(self.last_frost - planted, 0), SPRING_LEAD)
+        return (2 * SPRING_DAYS * lead + SPRING_LEAD) // (2 * SPRING_LEAD)

@@ -1,0 +1,220 @@
+"""Does one more wave fit before frost: where, from when to when, and how sure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sowtide.garden.model import Bed, Crop, Garden, Raised
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.answer import Answer, Spot
+from sowtide.schedule.instead import what_else
+from sowtide.schedule.room import Room
+from sowtide.schedule.rotation import too_soon
+from sowtide.schedule.wave import Judged, Verdict, Wave
+from sowtide.schedule.windows import Conditions, Prospects
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What the grower asks.
+
+    Parameters
+    ----------
+    crop
+        The crop or variety.
+    plants
+        How many plants, or None: as many as its last wave, else as many as fit.
+    bed
+        The bed asked about, or None for all.
+    on
+        The planting day asked about, or None for the first possible one.
+    seedlings
+        Whether seedlings are there, to be planted out at once.
+    """
+
+    crop: Crop
+    plants: int | None
+    bed: Bed | None
+    on: date | None
+    seedlings: bool
+
+
+def answer(
+    question: Question,
+    *,
+    garden: Garden,
+    conditions: Conditions,
+    room: Room,
+    waves: tuple[Wave, ...],
+    today: date,
+) -> Answer:
+    """Say whether one more wave fits into a planned season."""
+    raised = raised_as(question.crop, seedlings=question.seedlings)
+    open_ground = 0.0 if question.bed is None else question.bed.colder_than_site
+    prospects = conditions.prospects(question.crop, raised, colder_by=open_ground)
+    asked_on = question.on or _first_day(question, prospects, raised, today)
+    judged = prospects.judge(_planted(asked_on))
+    places = _Places(question, conditions, room, raised, asked_on)
+    wanted = question.plants or _last_wave(question.crop, waves)
+    beds = garden.beds if question.bed is None else (question.bed,)
+    spots = places.spots(beds, wanted)
+    if wanted is None:
+        wanted = max((spot.plants for spot in spots), default=1)
+    sow_by = judged.stages.sow.day if raised is Raised.TRAYS else None
+    frost = judged.end
+    windows = prospects.windows
+    result = Answer(
+        question.crop,
+        raised,
+        wanted,
+        asked_on,
+        sow_by,
+        sow_by is not None and sow_by < today,
+        judged,
+        prospects.earliest.day,
+        windows[-1].last if windows else None,
+        windows,
+        None if frost is None else frost.day,
+        spots,
+        (),
+    )
+    if result.fits:
+        return result
+    other_beds = tuple(bed for bed in garden.beds if bed not in beds)
+    return what_else(
+        result,
+        crops=garden.crops,
+        conditions=conditions,
+        elsewhere=places.spots(other_beds, wanted),
+        today=today,
+    )
+
+
+def raised_as(crop: Crop, *, seedlings: bool) -> Raised:
+    """Return how one more wave of a crop would be started."""
+    if crop.raised is Raised.EITHER:
+        return Raised.TRAYS if seedlings else Raised.DIRECT
+    return crop.raised
+
+
+def _planted(day: date) -> Dated:
+    return Dated.on(day, "written", "planting day asked about", OURS)
+
+
+def _first_day(question: Question, prospects: Prospects, raised: Raised, today: date) -> date:
+    """Today, or when seedlings sown today are ready; the earliest day if that is later."""
+    first = today
+    nursery = question.crop.nursery_days
+    if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
+        first = today + timedelta(days=nursery.low)
+    return max(first, prospects.earliest.day)
+
+
+def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> int | None:
+    """Plants in the crop's last wave of the season, or None where it has none."""
+    of_crop = [wave for wave in waves if wave.crop.name == crop.name]
+    return max(of_crop, key=lambda wave: wave.stages.plant.day).plants if of_crop else None
+
+
+class _Places:
+    """Looks for room in beds, each with what is planned in it."""
+
+    def __init__(
+        self,
+        question: Question,
+        conditions: Conditions,
+        room: Room,
+        raised: Raised,
+        asked_on: date,
+    ) -> None:
+        self.question = question
+        self.crop = question.crop
+        self.conditions = conditions
+        self.room = room
+        self.raised = raised
+        self.asked_on = asked_on
+
+    def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:
+        """Return the beds with room, best first: safe, all the plants, soon, in file order."""
+        spots = [spot for bed in beds if (spot := self._spot(bed, wanted)) is not None]
+        return tuple(
+            sorted(
+                spots,
+                key=lambda spot: (
+                    spot.judged.verdict not in (Verdict.SAFE, None),
+                    -spot.plants,
+                    spot.free_from,
+                ),
+            )
+        )
+
+    def _spot(self, bed: Bed, wanted: int | None) -> Spot | None:
+        prospects = self.conditions.prospects(
+            self.crop, self.raised, colder_by=bed.colder_than_site
+        )
+        best: tuple[int, date, Judged] | None = None
+        for day in self._days(bed):
+            if self._rotation_closes(bed, day):
+                continue
+            judged = prospects.judge(_planted(day))
+            if best is not None and judged.verdict is not Verdict.SAFE:
+                break
+            plants = self._plants(bed, judged)
+            if wanted is not None:
+                plants = min(plants, wanted)
+            if plants > (0 if best is None else best[0]):
+                best = (plants, day, judged)
+            if plants and (wanted is None or plants == wanted):
+                break
+        if best is None:
+            return None
+        plants, day, judged = best
+        until = self._until(bed, plants, day, prospects)
+        return Spot(bed, day, until, plants, judged)
+
+    def _days(self, bed: Bed) -> list[date]:
+        """The day asked about, and every later one on which something leaves the bed."""
+        index = self.room.number[bed.name]
+        first = self.asked_on.toordinal()
+        leaving = {stay.until for stay in self.room.stays[index] if stay.until > first}
+        leaving |= {span.last.toordinal() + 1 for span in bed.taken if span.last >= self.asked_on}
+        last = self.conditions.year.last.toordinal()
+        return [date.fromordinal(day) for day in sorted({first, *leaving}) if day <= last]
+
+    def _rotation_closes(self, bed: Bed, day: date) -> bool:
+        if self.question.bed is not None:
+            return False
+        stays = self.room.stays[self.room.number[bed.name]]
+        words = too_soon(
+            bed,
+            stays,
+            self.crop,
+            series="",
+            planted=day.toordinal(),
+            season=self.conditions.year.season,
+        )
+        return words is not None
+
+    def _plants(self, bed: Bed, judged: Judged) -> int:
+        """Plants that have room for the whole stay of a wave. [1]"""
+        free = self.room.free_over(
+            self.room.number[bed.name],
+            first=judged.stages.plant.day.toordinal(),
+            until=judged.stages.pull_out.day.toordinal() + bed.rest,
+        )
+        return free // self.crop.area_per_plant
+
+    def _until(self, bed: Bed, plants: int, day: date, prospects: Prospects) -> date | None:
+        """The last safe day on which so many plants still have their room, from a day on."""
+        window = prospects.window_of(day)
+        if window is None or day not in window:
+            return None
+        low, high = day, window.last
+        while low < high:  # a later planting never leaves earlier, so the room ends but once
+            middle = high - timedelta(days=(high - low).days // 2)
+            if self._plants(bed, prospects.judge(_planted(middle))) >= plants:
+                low = middle
+            else:
+                high = middle - timedelta(days=1)
+        return low

@@ -1,0 +1,137 @@
+"""What would fit where the wave asked for does not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+from sowtide.days import short_day
+from sowtide.garden.model import Crop, Raised
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.wave import Judged, Verdict
+from sowtide.schedule.windows import Conditions
+from sowtide.units import Units, show_temperature_difference
+
+_COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
+"""What a medium row cover buys, for the question what it would do. [°C]"""
+
+MOST_QUICKER = 3
+
+
+def what_else(
+    answer: Answer,
+    *,
+    crops: tuple[Crop, ...],
+    conditions: Conditions,
+    elsewhere: tuple[Spot, ...],
+    today: date,
+) -> Answer:
+    """Add to an answer of no what would fit instead, likeliest first within each kind.
+
+    Parameters
+    ----------
+    answer
+        The answer so far.
+    crops
+        Crops that may take the place.
+    conditions
+        The place and year.
+    elsewhere
+        Room in beds that were not asked about.
+    today
+        The first possible day for anything else.
+    """
+    ways = (
+        *_fewer_plants(answer),
+        *_another_bed(elsewhere),
+        *_plant_out(answer, conditions, today),
+        *_cover(answer, conditions),
+        *_quicker(answer, crops, conditions, today),
+    )
+    return replace(answer, instead=ways)
+
+
+def _judge(
+    crop: Crop, raised: Raised, day: date, conditions: Conditions, *, colder_by: float = 0.0
+) -> Judged:
+    planted = Dated.on(day, "written", "planting day asked about", OURS)
+    return conditions.prospects(crop, raised, colder_by=colder_by).judge(planted)
+
+
+def _instead(what: str, text: str, judged: Judged) -> Instead:
+    odds = 1.0 if judged.odds is None else judged.odds
+    return Instead(what, text, judged.stages.plant.day, odds)
+
+
+def _fewer_plants(answer: Answer) -> Iterator[Instead]:
+    safe = [spot for spot in answer.spots if spot.judged.verdict is Verdict.SAFE]
+    if safe and sum(spot.plants for spot in safe) < answer.plants:
+        spot = safe[0]
+        day = short_day(spot.free_from)
+        yield _instead(
+            "fewer plants",
+            f"{spot.plants} plants have room in {spot.bed.name} on {day}",
+            spot.judged,
+        )
+
+
+def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
+    for spot in elsewhere[:1]:
+        if spot.judged.verdict is Verdict.SAFE:
+            day = short_day(spot.free_from)
+            yield _instead(
+                "another bed",
+                f"{spot.bed.name} has room for {spot.plants} plants from {day}",
+                spot.judged,
+            )
+
+
+def _plant_out(answer: Answer, conditions: Conditions, today: date) -> Iterator[Instead]:
+    """Seedlings that are there already, or bought, gain the nursery days."""
+    crop = answer.crop
+    if crop.raised is Raised.DIRECT or crop.nursery_days is None:
+        return
+    day = max(today, answer.earliest)
+    if answer.raised is Raised.TRAYS and day >= answer.asked_on:
+        return
+    judged = _judge(crop, Raised.TRAYS, day, conditions)
+    if _better(judged, answer.judged):
+        text = f"plant out seedlings of {crop.name} on {short_day(day)}, raised already or bought"
+        yield _instead("plant out", text, judged)
+
+
+def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
+    units = conditions.site.units
+    buys = _COVER[units]
+    judged = _judge(answer.crop, answer.raised, answer.asked_on, conditions, colder_by=-buys)
+    if _better(judged, answer.judged):
+        degrees = show_temperature_difference(buys, units)
+        yield _instead("cover", f"keep it under a cover that buys {degrees}", judged)
+
+
+def _quicker(
+    answer: Answer, crops: tuple[Crop, ...], conditions: Conditions, today: date
+) -> Iterator[Instead]:
+    day = max(today, answer.asked_on)
+    found = []
+    for crop in crops:
+        if crop.kind == answer.crop.kind or crop.raised is Raised.TRAYS or crop.overwinters:
+            continue
+        judged = _judge(crop, Raised.DIRECT, day, conditions)
+        if judged.verdict is Verdict.SAFE and judged.stages.first_pick is not None:
+            found.append((judged.stages.first_pick[1].day, crop, judged))
+    found.sort(key=lambda each: (each[0], each[1].name))
+    for _, crop, judged in found[:MOST_QUICKER]:
+        assert judged.stages.first_pick is not None  # only such were found
+        ready = short_day(judged.stages.first_pick[0].day)
+        text = f"sow {crop.title} on {short_day(day)}: first picks from {ready}"
+        yield _instead("quicker crop", text, judged)
+
+
+def _better(judged: Judged, than: Judged) -> bool:
+    """Whether a planting is at least worth a try, and better than another."""
+    if judged.verdict not in (Verdict.SAFE, Verdict.CHANCY):
+        return False
+    return (judged.odds or 0.0) > (than.odds or 0.0)

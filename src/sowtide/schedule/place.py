@@ -1,0 +1,271 @@
+"""Waves into beds, in order of planting day: what is planted in August never moves May."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from sowtide.garden.model import Bed
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.room import Room, Stay, is_taken
+from sowtide.schedule.rotation import family_key, too_soon
+from sowtide.schedule.series import Planting
+from sowtide.schedule.wave import Judged, Place, Verdict
+from sowtide.schedule.windows import Conditions
+
+
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """Why a wave has no room.
+
+    Parameters
+    ----------
+    free_plants
+        Plants there would have been room for. [1]
+    holders
+        Waves that hold the space, with their bed and the day it is free of them; a few of them.
+    first_day
+        The first later day with room, as far as the waves placed before it go; or None.
+    verdict
+        What would be thought of planting on that day; None with it.
+    rotation
+        A bed with room that rotation closes, in a few words, or None.
+    """
+
+    free_plants: int
+    holders: tuple[tuple[str, str, date], ...]
+    first_day: date | None
+    verdict: Verdict | None
+    rotation: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A planting judged and placed, or blocked.
+
+    Parameters
+    ----------
+    planting
+        What was asked for.
+    judged
+        Dates and verdict on the worst of its beds' ground.
+    places
+        Where it stands; empty if blocked.
+    bed_free
+        The day the last of its beds may be planted again.
+    warnings
+        What rotation has against beds that the grower named, as (bed, words).
+    blocked
+        Why it has no room, or None.
+    """
+
+    planting: Planting
+    judged: Judged
+    places: tuple[Place, ...]
+    bed_free: Dated | None
+    warnings: tuple[tuple[str, str], ...]
+    blocked: Blocked | None
+
+
+def place_all(
+    plantings: list[Planting], beds: tuple[Bed, ...], conditions: Conditions
+) -> tuple[Room, tuple[Placed, ...]]:
+    """Place plantings in order of planting day, then of the file.
+
+    Returns
+    -------
+    tuple
+        The beds as they filled up, and every planting in the order given.
+    """
+    room = Room(beds)
+    order = sorted(range(len(plantings)), key=lambda i: plantings[i].planted.day)
+    placed: dict[int, Placed] = {}
+    for index in order:
+        planting = plantings[index]
+        room.advance(planting.planted.day.toordinal())
+        placed[index] = _Placing(planting, room, conditions).place()
+    return room, tuple(placed[index] for index in range(len(plantings)))
+
+
+class _Placing:
+    """One planting looking for its place."""
+
+    def __init__(self, planting: Planting, room: Room, conditions: Conditions) -> None:
+        self.planting = planting
+        self.entry = planting.entry
+        self.crop = planting.entry.crop
+        self.room = room
+        self.conditions = conditions
+        self.day = planting.planted.day.toordinal()
+        self.named = tuple(room.number[bed.name] for bed in self.entry.beds)
+        grounds = sorted({bed.colder_than_site for bed in self.entry.beds})
+        self.judged = {ground: self._judge(planting.planted, ground) for ground in grounds}
+        self.safe = [g for g in grounds if self.judged[g].verdict in (Verdict.SAFE, None)]
+        self.others = [g for g in grounds if g not in self.safe]
+
+    def _judge(self, planted: Dated, ground: float) -> Judged:
+        prospects = self.conditions.prospects(self.crop, self.entry.raised, colder_by=ground)
+        return prospects.judge(planted)
+
+    def place(self) -> Placed:
+        """Take the first places that serve: whole before split, safe ground before the rest."""
+        plants = self._choose()
+        if not plants:
+            judged = self._best()
+            return Placed(self.planting, judged, (), None, (), self._blocked())
+        worst = self._worst([self.room.beds[index] for index, _ in plants])
+        places, frees, warnings = [], [], []
+        for index, count in plants:
+            bed = self.room.beds[index]
+            if words := self._rotation(index):
+                warnings.append((bed.name, words))
+            self.room.take(index, self._stay(worst, bed, count))
+            places.append(Place(bed, count))
+            frees.append(bed.rest)
+        free = worst.stages.pull_out
+        if rest := max(frees):
+            free = free.then(rest, "pull-out", "days of rest", OURS)
+        return Placed(self.planting, worst, tuple(places), free, tuple(warnings), None)
+
+    def _stay(self, judged: Judged, bed: Bed, plants: int) -> Stay:
+        pulled = judged.stages.pull_out.day.toordinal()
+        return Stay(
+            self.planting.id,
+            self.entry.name,
+            family_key(self.crop.family),
+            self.day,
+            pulled + bed.rest,
+            pulled,
+            plants * self.crop.area_per_plant,
+        )
+
+    def _worst(self, beds: list[Bed]) -> Judged:
+        return min((self.judged[bed.colder_than_site] for bed in beds), key=_odds)
+
+    def _best(self) -> Judged:
+        return max(self.judged.values(), key=_odds)
+
+    def _choose(self) -> list[tuple[int, int]]:
+        """Beds and the plants each takes; empty if not all plants find room."""
+        for grounds, groups in (
+            (self.safe, [self.safe]),
+            (self.others, [self.safe, self.others]),
+        ):
+            chosen = self._whole(grounds) or (self._split(groups) if self.entry.split else [])
+            if chosen:
+                return chosen
+        return []
+
+    def _whole(self, grounds: list[float]) -> list[tuple[int, int]]:
+        plants = self.entry.plants
+        for index in self._open(plants * self.crop.area_per_plant, grounds):
+            return [(index, plants)]
+        return []
+
+    def _split(self, groups: list[list[float]]) -> list[tuple[int, int]]:
+        left, chosen = self.entry.plants, []
+        each = self.crop.area_per_plant
+        for grounds in groups:
+            for index in self._open(each, grounds):
+                count = min(left, self.room.free(index) // each)
+                chosen.append((index, count))
+                left -= count
+                if not left:
+                    return chosen
+        return []
+
+    def _open(self, area: int, grounds: list[float]) -> Iterator[int]:
+        """Beds with so much free area that the wave may go to, in order."""
+        if not grounds:
+            return
+        for index in self._with_room(area, grounds):
+            if self._is_taken(index):
+                continue
+            if not self.entry.beds_named and self._rotation(index):
+                continue
+            yield index
+
+    def _with_room(self, area: int, grounds: list[float]) -> Iterator[int]:
+        if not self.entry.beds_named:
+            return self.room.with_room(area, grounds)
+        beds, free = self.room.beds, self.room.free
+        return (
+            index
+            for index in self.named
+            if beds[index].colder_than_site in grounds and free(index) >= area
+        )
+
+    def _is_taken(self, index: int) -> bool:
+        bed = self.room.beds[index]
+        if not bed.taken:
+            return False
+        judged = self.judged[bed.colder_than_site]
+        until = judged.stages.pull_out.day.toordinal()
+        return is_taken(bed, first=self.day, until=until)
+
+    def _rotation(self, index: int) -> str | None:
+        return too_soon(
+            self.room.beds[index],
+            self.room.stays[index],
+            self.crop,
+            series=self.entry.name,
+            planted=self.day,
+            season=self.conditions.year.season,
+        )
+
+    def _blocked(self) -> Blocked:
+        """Look for what stands in the way and for the first later day with room."""
+        each = self.crop.area_per_plant
+        free = sum(self.room.free(index) // each for index in self._open(each, self._grounds()))
+        closed = None
+        if not self.entry.beds_named:
+            for index in self.room.with_room(each, self._grounds()):
+                if words := self._rotation(index):
+                    closed = f"{self.room.beds[index].name}: {words}"
+                    break
+        candidates = [i for i in self.named if not self._closed(i)]
+        holders = sorted(
+            (stay.until, stay.wave, self.room.beds[index].name)
+            for index in candidates
+            for stay in self.room.stays[index]
+            if stay.first <= self.day < stay.until
+        )
+        first = self._first_day(candidates, [until for until, _, _ in holders])
+        verdict = None
+        if first is not None:
+            planted = Dated.on(first, "written", "the first day with room", OURS)
+            verdicts = [self._judge(planted, ground) for ground in self._grounds()]
+            verdict = max(verdicts, key=_odds).verdict
+        return Blocked(
+            free,
+            tuple((wave, bed, date.fromordinal(until)) for until, wave, bed in holders[:3]),
+            first,
+            verdict,
+            closed,
+        )
+
+    def _closed(self, index: int) -> bool:
+        return not self.entry.beds_named and self._rotation(index) is not None
+
+    def _grounds(self) -> list[float]:
+        return [*self.safe, *self.others]
+
+    def _first_day(self, candidates: list[int], days: list[int]) -> date | None:
+        """The first of the days, on which something leaves, that leaves enough room."""
+        each = self.crop.area_per_plant
+        length = self._best().stages.pull_out.day.toordinal() - self.day
+        together = sum if self.entry.split else max
+        for day in dict.fromkeys(days):
+            counts = [
+                self.room.free_over(index, first=day, until=day + length) // each
+                for index in candidates
+            ]
+            if counts and together(counts) >= self.entry.plants:
+                return date.fromordinal(day)
+        return None
+
+
+def _odds(judged: Judged) -> float:
+    """Odds to compare waves by; one that stands over the winter is as good as any."""
+    return 1.0 if judged.odds is None else judged.odds

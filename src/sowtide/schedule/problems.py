@@ -1,0 +1,168 @@
+"""Problems of the plan: what was asked for and cannot, or should better not, come true.
+
+They stop no command; each has its own small check.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from sowtide.climate.outlook import Climate, EndedBy
+from sowtide.days import GrowingYear, short_day
+from sowtide.diagnostics import Problem, Severity
+from sowtide.garden.model import Weather
+from sowtide.schedule.place import Blocked, Placed
+from sowtide.schedule.wave import Gap, Judged, Verdict
+
+HIGH_SUMMER_DAYS = 62
+"""July and August, south of the equator January and February: sowtide's own reading. [days]"""
+
+
+def problems_of(placed: Placed, *, climate: Climate, year: GrowingYear) -> Iterator[Problem]:
+    """Yield what is wrong with one wave."""
+    if placed.blocked is not None:
+        yield _no_room(placed, placed.blocked)
+    yield from _timing(placed)
+    if climate.hot_weeks is None and _in_high_summer(placed, year):
+        yield _of(
+            placed,
+            Severity.WARNING,
+            "may-bolt",
+            f"{placed.planting.id} would be picked in high summer and may bolt or turn bitter",
+            "write the hot weeks of your place into site: `too_hot: 07-01..08-20`",
+        )
+    for bed, words in placed.warnings:
+        yield _of(
+            placed,
+            Severity.WARNING,
+            "rotation",
+            f"{placed.planting.id} in {bed}: {words}",
+            "name another bed, or leave `beds` out and let sowtide pass this one over",
+        )
+
+
+def gap_note(gap: Gap, placed: Placed) -> Problem:
+    """Name a gap in a series."""
+    return _of(
+        placed,
+        Severity.NOTE,
+        "gap",
+        f"{gap.series} is not planted from {short_day(gap.first)} to {short_day(gap.last)}: "
+        f"{gap.why}",
+        None,
+    )
+
+
+def _timing(placed: Placed) -> Iterator[Problem]:
+    judged, name = placed.judged, placed.planting.id
+    planted = placed.planting.planted.day
+    verdict = judged.verdict
+    if verdict is None:
+        if judged.stages.first_pick is None:
+            yield _of(
+                placed,
+                Severity.WARNING,
+                "no-winter-date",
+                f"{name} stands over the winter and nobody knows when it will be ready",
+                "give the crop its days: `ready: 06-25..07-20`",
+            )
+        return
+    if verdict is Verdict.TOO_EARLY:
+        yield _of(
+            placed,
+            Severity.WARNING,
+            "too-early",
+            f"{name} is planted on {short_day(planted)}, too early for its crop",
+            f"wait until {short_day(judged.earliest)}, or write `from: earliest`",
+        )
+    if judged.stages.first_pick is None:
+        yield _never(placed)
+    elif verdict is Verdict.TOO_HOT:
+        yield _of(
+            placed,
+            Severity.WARNING,
+            "too-hot",
+            f"{name} would be ready in the hot weeks",
+            "plant it earlier or later, or a crop that stands heat",
+        )
+    elif verdict is Verdict.TOO_LATE:
+        yield _of(placed, Severity.WARNING, "too-late", _late(placed), _last_safe(judged))
+    elif verdict is Verdict.CHANCY:
+        yield _of(placed, Severity.NOTE, "chancy", _late(placed), _last_safe(judged))
+
+
+def _never(placed: Placed) -> Problem:
+    judged = placed.judged
+    by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
+    when = "" if judged.end is None else f" ({by} about {short_day(judged.end.day)})"
+    if judged.last_safe is None:
+        hint: str | None = "no day of this growing year is safe for it here"
+    else:
+        hint = _last_safe(judged)
+    return _of(
+        placed,
+        Severity.ERROR,
+        "never-finishes",
+        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
+        f"cannot be picked before {by} ends it{when}",
+        hint,
+    )
+
+
+def _late(placed: Placed) -> str:
+    odds = placed.judged.odds
+    assert odds is not None  # only waves over the winter have none
+    return (
+        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
+        f"is worth growing in {round(100 * odds)} years of 100"
+    )
+
+
+def _last_safe(judged: Judged) -> str | None:
+    if judged.last_safe is None:
+        return None
+    return f"the last safe day to plant it is {short_day(judged.last_safe)}"
+
+
+def _in_high_summer(placed: Placed, year: GrowingYear) -> bool:
+    crop, stages = placed.planting.entry.crop, placed.judged.stages
+    if crop.weather is not Weather.COOL or crop.warm_limit is None:
+        return False
+    if stages.first_pick is None or stages.last_pick is None:
+        return False
+    begins = year.midsummer
+    ends = begins + timedelta(days=HIGH_SUMMER_DAYS - 1)
+    return stages.first_pick[0].day <= ends and stages.last_pick.day >= begins
+
+
+def _no_room(placed: Placed, blocked: Blocked) -> Problem:
+    entry = placed.planting.entry
+    message = (
+        f"no room for {placed.planting.id} ({entry.plants} plants) "
+        f"on {short_day(placed.planting.planted.day)}: {_what_blocks(blocked)}"
+    )
+    return _of(placed, Severity.ERROR, "no-room", message, _where_next(blocked))
+
+
+def _what_blocks(blocked: Blocked) -> str:
+    reasons = []
+    if blocked.free_plants:
+        reasons.append(f"only {blocked.free_plants} would fit")
+    reasons += [
+        f"{wave} holds {bed} until {short_day(until)}" for wave, bed, until in blocked.holders
+    ]
+    if blocked.rotation:
+        reasons.append(f"rotation closes {blocked.rotation}")
+    return "; ".join(reasons) or "its beds are taken"
+
+
+def _where_next(blocked: Blocked) -> str:
+    if blocked.first_day is None:
+        return "give it another bed, fewer plants or another day"
+    then = "" if blocked.verdict is None else f" ({blocked.verdict.value} then)"
+    return f"the first day with room is {short_day(blocked.first_day)}{then}"
+
+
+def _of(placed: Placed, severity: Severity, code: str, message: str, hint: str | None) -> Problem:
+    return Problem(severity, code, message, hint, placed.planting.entry.span, placed.planting.id)

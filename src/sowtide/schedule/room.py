@@ -1,0 +1,125 @@
+"""Who stands in which bed, and how much area is free.
+
+Stays are half-open: a wave takes its area from its planting day up to, not including, the day the
+bed may be planted again. Areas are whole square micrometres, so nothing is over-full by rounding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from heapq import heappop, heappush, merge
+
+from sowtide.garden.model import Bed
+from sowtide.schedule.shelf import Shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Plants of one wave in one bed.
+
+    Parameters
+    ----------
+    wave, series, family
+        Whose they are.
+    first, until
+        Planting day, and the day from which another wave may be planted, as ordinals.
+    pulled
+        The day the plants are gone; before `until` where the bed rests. [ordinal]
+    area
+        [µm²]
+    """
+
+    wave: str
+    series: str
+    family: str
+    first: int
+    until: int
+    pulled: int
+    area: int
+
+
+class Room:
+    """The beds of a garden as they fill up, in the order of planting days.
+
+    Because waves come in that order, the room of a whole stay is decided on its first day: of what
+    stands already, nothing comes back later.
+
+    Parameters
+    ----------
+    beds
+        All beds, in the grower's order.
+    """
+
+    def __init__(self, beds: tuple[Bed, ...]) -> None:
+        self.beds = beds
+        self.number = {bed.name: index for index, bed in enumerate(beds)}
+        self.stays: tuple[list[Stay], ...] = tuple([] for _ in beds)
+        self._grounds: dict[float, tuple[int, ...]] = {}
+        self._place: list[int] = []
+        for index, bed in enumerate(beds):
+            ground = self._grounds.get(bed.colder_than_site, ())
+            self._place.append(len(ground))
+            self._grounds[bed.colder_than_site] = (*ground, index)
+        self._shelves = {
+            ground: Shelf([beds[index].area for index in indexes])
+            for ground, indexes in self._grounds.items()
+        }
+        self._leaving: list[tuple[int, int, int]] = []
+
+    def advance(self, day: int) -> None:
+        """Free everything that is gone by a day; days may only go forward. [ordinal]"""
+        while self._leaving and self._leaving[0][0] <= day:
+            _, index, area = heappop(self._leaving)
+            self._shelf(index).change(self._place[index], area)
+
+    def free(self, index: int) -> int:
+        """Area free in a bed on the day reached. [µm²]"""
+        return self._shelf(index)[self._place[index]]
+
+    def with_room(self, area: int, grounds: Iterable[float]) -> Iterator[int]:
+        """Yield the beds on some kinds of ground with so much free area, in the grower's order."""
+        ways = [self._on_ground(area, ground) for ground in sorted(grounds)]
+        return ways[0] if len(ways) == 1 else merge(*ways)
+
+    def _on_ground(self, area: int, ground: float) -> Iterator[int]:
+        indexes = self._grounds.get(ground)
+        if indexes is not None:
+            for place in self._shelves[ground].with_room(area):
+                yield indexes[place]
+
+    def take(self, index: int, stay: Stay) -> None:
+        """Let a wave have its area in a bed."""
+        self.stays[index].append(stay)
+        self._shelf(index).change(self._place[index], -stay.area)
+        heappush(self._leaving, (stay.until, index, stay.area))
+
+    def _shelf(self, index: int) -> Shelf:
+        return self._shelves[self.beds[index].colder_than_site]
+
+    def free_over(self, index: int, *, first: int, until: int) -> int:
+        """Least area free in a bed over a span of days, whatever was planted when. [µm²]
+
+        Parameters
+        ----------
+        index
+            The bed.
+        first, until
+            The span, half-open, as ordinals.
+        """
+        bed = self.beds[index]
+        if is_taken(bed, first=first, until=until):
+            return 0
+        stays = [stay for stay in self.stays[index] if stay.first < until and stay.until > first]
+        days = {max(stay.first, first) for stay in stays}
+        fullest = max(
+            (sum(s.area for s in stays if s.first <= day < s.until) for day in days), default=0
+        )
+        return bed.area - fullest
+
+
+def is_taken(bed: Bed, *, first: int, until: int) -> bool:
+    """Whether the grower keeps the bed for something else on a day of the span, half-open."""
+    return any(
+        span.first.toordinal() < until and span.last.toordinal() >= first for span in bed.taken
+    )

@@ -1,0 +1,141 @@
+"""From the entries of the file to planting days: waves and the gaps between their runs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+
+from sowtide.days import DateSpan
+from sowtide.garden.model import Entry
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.wave import Gap
+from sowtide.schedule.windows import Conditions, Prospects
+
+MOST_WAVES = 366
+"""More waves than this in one entry are a slip of the pen. [1]"""
+
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Planting:
+    """One wave asked for: its entry, its number from 1, and its planting day, counted."""
+
+    entry: Entry
+    number: int
+    planted: Dated
+
+    @property
+    def id(self) -> str:
+        """Name of the wave."""
+        return f"{self.entry.name}-{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """The plantings of one entry, and the gaps between them."""
+
+    plantings: tuple[Planting, ...]
+    gaps: tuple[Gap, ...]
+
+
+def series_of(entry: Entry, conditions: Conditions) -> Series:
+    """Return the waves that an entry asks for.
+
+    "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
+    wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap.
+    """
+    grounds = {bed.colder_than_site for bed in entry.beds} or {0.0}
+    prospects = tuple(
+        conditions.prospects(entry.crop, entry.raised, colder_by=ground)
+        for ground in sorted(grounds)
+    )
+    start = _start(entry, prospects)
+    if entry.every is None:
+        return Series((Planting(entry, 1, start),), ())
+    most = MOST_WAVES if entry.count is None else min(entry.count, MOST_WAVES)
+    gaps: list[Gap] = []
+    days = (
+        _until_date(entry, start)
+        if entry.until
+        else _while_safe(entry, start, runs=_runs(prospects, start, conditions), gaps=gaps)
+    )
+    plantings = []
+    for number, planted in enumerate(days, 1):
+        if number > most:
+            break
+        plantings.append(Planting(entry, number, planted))
+    last = plantings[-1].planted.day
+    return Series(tuple(plantings), tuple(gap for gap in gaps if gap.last < last))
+
+
+def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
+    if entry.start is not None:
+        return Dated.on(entry.start, "written", "planting day as written", entry.start_origin)
+    return max((each.earliest for each in prospects), key=lambda earliest: earliest.day)
+
+
+def _runs(
+    prospects: tuple[Prospects, ...], start: Dated, conditions: Conditions
+) -> tuple[DateSpan, ...]:
+    """Days that are safe on every kind of ground, in runs."""
+    if any(each.overwinters(start.day) for each in prospects):
+        return (DateSpan(start.day, conditions.year.last),)
+    runs = prospects[0].windows
+    for each in prospects[1:]:
+        runs = tuple(_common(runs, each.windows))
+    return runs
+
+
+def _common(left: tuple[DateSpan, ...], right: tuple[DateSpan, ...]) -> Iterator[DateSpan]:
+    """Days in a run of both."""
+    for one in left:
+        for other in right:
+            first, last = max(one.first, other.first), min(one.last, other.last)
+            if first <= last:
+                yield DateSpan(first, last)
+
+
+def _until_date(entry: Entry, start: Dated) -> Iterator[Dated]:
+    assert entry.until is not None
+    number = 0
+    while True:
+        planted = _nth(entry, start, number)
+        if number and planted.day > entry.until:
+            return
+        yield planted
+        number += 1
+
+
+def _while_safe(
+    entry: Entry, start: Dated, *, runs: tuple[DateSpan, ...], gaps: list[Gap]
+) -> Iterator[Dated]:
+    """Step on through the safe runs; the first planting stands even outside them."""
+    yield start
+    previous, number = start, 1
+    begun = start
+    while True:
+        planted = _nth(entry, begun, number)
+        run = next((run for run in runs if run.last >= planted.day), None)
+        if run is None:
+            return
+        ended = [each.last for each in runs if each.last < planted.day]
+        if planted.day < run.first and ended:
+            gap_from = max(ended[-1], previous.day) + _DAY
+            gaps.append(Gap(entry.name, gap_from, run.first - _DAY, "too hot"))
+            planted = Dated.on(run.first, "last-safe", "first safe day after the gap", OURS)
+            begun, number = planted, 0
+        yield planted
+        previous = planted
+        number += 1
+
+
+def _nth(entry: Entry, start: Dated, number: int) -> Dated:
+    """The planting so many intervals after the start."""
+    assert entry.every is not None
+    if number == 0:
+        return start
+    days = entry.every.low
+    words = f"every {days} days" if number == 1 else f"every {days} days, {number} times"
+    return start.then(number * days, "series", words, entry.every_origin)

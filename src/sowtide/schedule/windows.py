@@ -1,0 +1,229 @@
+"""When a crop may be planted: the earliest day, the safe runs of the growing year, the last day."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from sowtide.climate.outlook import Chances, Climate, Half, Need
+from sowtide.days import DateSpan, GrowingYear
+from sowtide.garden.model import Crop, Hardiness, Raised, Site
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.needs import need_of
+from sowtide.schedule.stages import picking_of, stages_of, winter_picking_of
+from sowtide.schedule.verdict import verdict_of
+from sowtide.schedule.wave import Judged, Verdict
+
+FREEZING = 0.0
+"""[°C]"""
+
+_DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
+_DAY = timedelta(days=1)
+
+
+class Prospects:
+    """One crop, raised one way, on one kind of ground: its safe days, and any planting judged.
+
+    Parameters
+    ----------
+    crop, raised
+        What is planted and how.
+    climate, site, year
+        Where and when.
+    colder_by
+        How much colder the bed is than the site; negative under a cover. [°C]
+    """
+
+    def __init__(
+        self,
+        crop: Crop,
+        raised: Raised,
+        *,
+        climate: Climate,
+        site: Site,
+        year: GrowingYear,
+        colder_by: float,
+    ) -> None:
+        self.crop = crop
+        self.raised = raised
+        self._climate = climate
+        self._site = site
+        self._year = year
+        self._colder_by = site.colder_by + colder_by
+        self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
+        self.earliest: Dated = self._earliest()
+        self._chances: tuple[Chances, ...] | None = None
+        self._windows: tuple[DateSpan, ...] | None = None
+
+    def overwinters(self, planted: date) -> bool:
+        """Whether a wave planted on a day stands over the winter."""
+        if not self.crop.overwinters:
+            return False
+        season = planted.year
+        if self._year.south and planted.month < 7:
+            season -= 1
+        return planted >= GrowingYear(season, self._year.south).midsummer
+
+    @property
+    def chances(self) -> tuple[Chances, ...]:
+        """Chances of every planting day of the growing year, in order."""
+        if self._chances is None:
+            days = DateSpan(self._year.first, self._year.last)
+            self._chances = self._climate.chances_by_day(self.need, days)
+        return self._chances
+
+    @property
+    def windows(self) -> tuple[DateSpan, ...]:
+        """The safe runs of the growing year, in order; first and last day included."""
+        if self._windows is None:
+            self._windows = self._find_windows()
+        return self._windows
+
+    def window_of(self, planted: date) -> DateSpan | None:
+        """Return the safe run a day lies in, or else the last one before it, or None."""
+        before = [window for window in self.windows if window.first <= planted]
+        return before[-1] if before else None
+
+    def judge(self, planted: Dated) -> Judged:
+        """Date and judge a planting."""
+        if self.overwinters(planted.day):
+            return self._judge_winter(planted)
+        outlook = self._climate.outlook(planted, self.need)
+        picking = picking_of(planted, self.crop, outlook, year=self._year)
+        window = self.window_of(planted.day)
+        return Judged(
+            stages_of(planted, self.crop, self.raised, picking),
+            picking.ended_by,
+            picking.end,
+            outlook.chances.odds,
+            outlook.expected_picking_days,
+            outlook.odds_of_nothing,
+            outlook.chances.margin,
+            verdict_of(
+                outlook.chances, early=planted.day < self.earliest.day, sure=self._site.sure
+            ),
+            self.earliest.day,
+            None if window is None else window.last,
+        )
+
+    def _judge_winter(self, planted: Dated) -> Judged:
+        picking = winter_picking_of(planted, self.crop, year=self._year)
+        stages = stages_of(planted, self.crop, self.raised, picking)
+        earliest = min(planted.day, self._year.midsummer)
+        return Judged(stages, picking.ended_by, None, None, None, None, None, None, earliest, None)
+
+    def _find_windows(self) -> tuple[DateSpan, ...]:
+        """Collect the runs of days judged safe; nothing is assumed about their number."""
+        runs: list[DateSpan] = []
+        begins: date | None = None
+        day = self._year.first
+        for chances in self.chances:
+            early = day < self.earliest.day
+            safe = verdict_of(chances, early=early, sure=self._site.sure) is Verdict.SAFE
+            if safe and begins is None:
+                begins = day
+            elif not safe and begins is not None:
+                runs.append(DateSpan(begins, day - _DAY))
+                begins = None
+            day += _DAY
+        if begins is not None:
+            runs.append(DateSpan(begins, self._year.last))
+        return tuple(runs)
+
+    def _earliest(self) -> Dated:
+        """The first planting day: after frost for tender crops, some weeks before it for others."""
+        earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
+        if earliest is None:
+            return Dated.on(self._year.first, "earliest", "no frost: the growing year begins", OURS)
+        if earliest.day < self._year.first:
+            days = (self._year.first - earliest.day).days
+            earliest = earliest.then(days, "earliest", "the growing year begins", OURS)
+        return earliest
+
+    def _after_frost(self) -> Dated | None:
+        sure = self._site.sure
+        share = 0.5 if sure.share is None else 1 - sure.share
+        earliest = self._climate.safe_from_frost(at=self.need.killed_at, share=share)
+        if earliest is None:
+            return None
+        if self.raised is Raised.DIRECT and self.crop.up_days:
+            earliest = earliest.then(
+                -self.crop.up_days,
+                "earliest",
+                "days to emergence: no frost harms it before it is up",
+                self.crop.origin("up_days"),
+            )
+        if self.crop.days_after_frost:
+            earliest = earliest.then(
+                self.crop.days_after_frost,
+                "earliest",
+                "days after the last frost",
+                self.crop.origin("days_after_frost"),
+            )
+        return earliest
+
+    def _before_frost(self) -> Dated | None:
+        frost = self._climate.frost_day(
+            Half.SPRING, at=round(FREEZING + self._colder_by, 6), share=0.5
+        )
+        if frost is None:
+            return None
+        days = self.crop.days_before_frost
+        origin = self.crop.origin("days_before_frost")
+        if days is None:
+            days, origin = _DAYS_BEFORE_FROST[self.crop.hardiness], OURS
+        words = f"days before the last frost, {self.crop.hardiness.value}"
+        return frost.then(-days, "earliest", words, origin)
+
+
+class Conditions:
+    """A site in a growing year; hands out the prospects of its crops, each worked out once."""
+
+    def __init__(self, climate: Climate, site: Site, year: GrowingYear) -> None:
+        self.climate = climate
+        self.site = site
+        self.year = year
+        self._prospects: dict[tuple[str, Raised, float], Prospects] = {}
+
+    def prospects(self, crop: Crop, raised: Raised, *, colder_by: float = 0.0) -> Prospects:
+        """Return the prospects of a crop on ground so much colder than the site. [°C]"""
+        key = (crop.name, raised, colder_by)
+        found = self._prospects.get(key)
+        if found is None:
+            found = self._prospects[key] = Prospects(
+                crop,
+                raised,
+                climate=self.climate,
+                site=self.site,
+                year=self.year,
+                colder_by=colder_by,
+            )
+        return found
+
+
+def last_days(
+    conditions: Conditions, crop: Crop, raised: Raised, *, shares: tuple[float, ...]
+) -> tuple[date | None, ...]:
+    """Return the last planting day of the growing year with at least each of these odds.
+
+    Parameters
+    ----------
+    conditions, crop, raised
+        What is planted, how and where, on open ground.
+    shares
+        Shares of years. [0–1]
+    """
+    prospects = conditions.prospects(crop, raised)
+    first = conditions.year.first
+    days: list[date | None] = []
+    chances = prospects.chances
+    for share in shares:
+        found = None
+        for offset in range(len(chances) - 1, -1, -1):
+            day = first + timedelta(days=offset)
+            if day < prospects.earliest.day:
+                break
+            if chances[offset].odds >= share and not chances[offset].too_hot:
+                found = day
+                break
+        days.append(found)
+    return tuple(days)
