@@ -27,6 +27,7 @@ from sowtide.schedule.wave import Stages, Wave
 from sowtide.season import Season
 
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
+_DATE = 6
 _JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), Column(9))
 _JUDGED_TITLES = ("odds", "days", "spare", "verdict")
 _LEAST_FOR_BEDS = 12
@@ -71,7 +72,8 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
     for _, group in groupby(season.waves, key=lambda wave: wave.entry.name):
         lines += _series(tuple(group), layout)
     lines += _gaps(season, width)
-    lines += _problems(season.problems, width)
+    named = tuple(problem for problem in season.problems if problem.code != "gap")
+    lines += _problems(named, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap((f"{_KEY} {safe}", Style.DIM), width), EMPTY)
     lines += wrap(words.rests_on(season.climate.basis), width)
@@ -81,8 +83,8 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
 def _layout(season: Season, width: int) -> _Layout:
     name = max((len(wave.id) for wave in season.waves), default=0)
     name = max(min(name, _MOST_FOR_NAMES), len("wave"))
-    columns = _columns(name, 6) + _JUDGED
-    left = width - sum(column.width + 2 for column in columns)
+    table = name + 2 + len(_DATES) * (_DATE + 2) + sum(column.width + 2 for column in _JUDGED)
+    left = width - table
     beds = left if left >= _LEAST_FOR_BEDS else None
     return _Layout(season.garden.year, season.today, width, name, beds)
 
@@ -106,8 +108,7 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
     entry = waves[0].entry
     yield EMPTY
     yield from wrap(line((entry.name, Style.HEADING), f": {_asks_for(entry)}"), layout.width)
-    size = max(len(_day(day, layout)) for wave in waves for day in _dates(wave.stages))
-    columns = _columns(layout.name, max(size, 6))
+    columns = _columns(layout.name, waves, layout)
     if layout.beds is not None:
         columns += (*_JUDGED, Column(layout.beds))
     # Where the dates leave no room, the names go on lines of their own.
@@ -124,8 +125,11 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
         yield from _wave(wave, columns, layout, named=not own_line)
 
 
-def _columns(name: int, size: int) -> tuple[Column, ...]:
-    return (Column(name), *(Column(size, right=True) for _ in _DATES))
+def _columns(name: int, waves: tuple[Wave, ...], layout: _Layout) -> tuple[Column, ...]:
+    """Return the columns of name and dates, wider where a day needs its year."""
+    days = zip(*(_dates(wave.stages) for wave in waves), strict=True)
+    widths = [max(_DATE, *(len(_day(day, layout)) for day in column)) for column in days]
+    return (Column(name), *(Column(width, right=True) for width in widths))
 
 
 def _asks_for(entry: Entry) -> str:

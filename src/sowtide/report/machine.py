@@ -1,0 +1,332 @@
+"""Results for other programs: JSON of a fixed form, and CSV for plan and week.
+
+Every field is always there, null where there is nothing to say; fields are added, never removed.
+Dates are ISO dates, odds and shares run from 0 to 1 with three decimals.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from typing import TypeAlias
+
+from sowtide.diagnostics import Problem
+from sowtide.reasons import Dated
+from sowtide.report.why import stages_of
+from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.task import Kind, Task, WeekSheet
+from sowtide.schedule.wave import Wave
+from sowtide.season import Season
+
+Value: TypeAlias = "str | int | float | bool | Sequence[Value] | Mapping[str, Value] | None"
+_Object: TypeAlias = dict[str, Value]
+
+VERSION = 1
+"""Of the form of the JSON; it changes only if a field ever has to go."""
+
+_KINDS = {kind: number for number, kind in enumerate(Kind)}
+
+PLAN_COLUMNS = (
+    "id",
+    "series",
+    "crop",
+    "family",
+    "plants",
+    "beds",
+    "sow",
+    "up",
+    "harden_off",
+    "plant",
+    "flower",
+    "first_pick_early",
+    "first_pick_late",
+    "last_pick",
+    "pull_out",
+    "bed_free",
+    "ended_by",
+    "margin_days",
+    "odds",
+    "expected_picking_days",
+    "odds_of_nothing",
+    "verdict",
+    "sow_again_by",
+    "status",
+)
+WEEK_COLUMNS = (
+    "week",
+    "id",
+    "code",
+    "due",
+    "kind",
+    "wave",
+    "bed",
+    "text",
+    "amount",
+    "unit",
+    "overdue",
+    "cautions",
+)
+
+
+def plan_json(season: Season) -> str:
+    """Write every wave and every problem of the plan."""
+    return _document(
+        {
+            "season": season.garden.year.season,
+            "basis": _basis(season),
+            "waves": [_wave(wave) for wave in season.waves],
+            "problems": [_problem(problem) for problem in season.problems],
+        }
+    )
+
+
+def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
+    """Write the best answer; where a crop has several varieties, all of them beside it."""
+    best: _Object = _answer(answers[0], season)
+    if len(answers) > 1:
+        best["varieties"] = [_answer(answer, season) for answer in answers]
+    return _document(best)
+
+
+def why_json(wave: Wave, season: Season) -> str:
+    """Write how each date of a wave was counted."""
+    dates: list[Value] = [
+        {"stage": stage, "date": _iso(dated.day), "steps": _steps(dated)}
+        for stage, dated in stages_of(wave)
+    ]
+    return _document({"wave": wave.id, "dates": dates})
+
+
+def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
+    """Write the tasks of the first week; where there are several weeks, all of them beside it."""
+    first = _week(sheets[0])
+    if len(sheets) > 1:
+        first["weeks"] = [_week(sheet) for sheet in sheets]
+    return _document(first)
+
+
+def check_json(problems: Iterable[Problem]) -> str:
+    """Write what is wrong."""
+    return _document({"problems": [_problem(problem) for problem in problems]})
+
+
+def plan_csv(season: Season) -> str:
+    """Write a row for each wave; beds as ``Long 1: 40; Long 2: 20``."""
+    rows = []
+    for wave in season.waves:
+        fields = _wave(wave)
+        early, late = wave.stages.first_pick or (None, None)
+        fields["beds"] = "; ".join(f"{each.bed.name}: {each.plants}" for each in wave.places)
+        fields["first_pick_early"], fields["first_pick_late"] = _on(early), _on(late)
+        rows.append(fields)
+    return _table(PLAN_COLUMNS, rows)
+
+
+def week_csv(sheets: tuple[WeekSheet, ...], season: Season) -> str:
+    """Write a row for each task of the weeks; cautions are parted by spaces."""
+    rows = []
+    for sheet in sheets:
+        for task in _tasks(sheet):
+            fields = _task(task)
+            fields["week"] = sheet.week
+            fields["amount"] = None if task.amount is None else _number(task.amount.value, 3)
+            fields["unit"] = None if task.amount is None else task.amount.unit
+            fields["overdue"] = "yes" if task.overdue else "no"
+            fields["cautions"] = " ".join(task.cautions)
+            rows.append(fields)
+    return _table(WEEK_COLUMNS, rows)
+
+
+def _document(fields: _Object) -> str:
+    """Write one object, a list's items each on a line of its own, so that files can be compared."""
+    lines = [f'  "version": {VERSION}']
+    for name, value in fields.items():
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            items = ",\n".join(f"    {json.dumps(item)}" for item in value)
+            lines.append(f"  {json.dumps(name)}: [\n{items}\n  ]")
+        else:
+            lines.append(f"  {json.dumps(name)}: {json.dumps(value)}")
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+def _table(columns: tuple[str, ...], rows: Iterable[_Object]) -> str:
+    out = io.StringIO()
+    writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def _wave(wave: Wave) -> _Object:
+    stages, judged = wave.stages, wave.judged
+    first = stages.first_pick
+    return {
+        "id": wave.id,
+        "series": wave.entry.name,
+        "crop": wave.crop.name,
+        "family": wave.crop.family,
+        "plants": wave.plants,
+        "beds": [{"bed": place.bed.name, "plants": place.plants} for place in wave.places],
+        "sow": _iso(stages.sow.day),
+        "up": _on(stages.up),
+        "harden_off": _on(stages.harden_off),
+        "plant": _iso(stages.plant.day),
+        "flower": _on(stages.flower),
+        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
+        "last_pick": _on(stages.last_pick),
+        "pull_out": _iso(stages.pull_out.day),
+        "bed_free": _on(wave.bed_free),
+        "ended_by": judged.ended_by.value,
+        "margin_days": judged.margin,
+        "odds": _share(judged.odds),
+        "expected_picking_days": _number(judged.expected_picking_days, 1),
+        "odds_of_nothing": _share(judged.odds_of_nothing),
+        "verdict": judged.verdict.value if judged.verdict else None,
+        "sow_again_by": _iso(wave.sow_again_by),
+        "status": wave.status.value,
+    }
+
+
+def _answer(answer: Answer, season: Season) -> _Object:
+    judged = answer.judged
+    return {
+        "crop": answer.crop.name,
+        "variety": answer.crop.variety,
+        "plants": answer.plants,
+        "basis": _basis(season),
+        "earliest_planting": _iso(answer.earliest),
+        "last_safe_planting": _iso(answer.last_safe),
+        "windows": [{"from": _iso(span.first), "to": _iso(span.last)} for span in answer.windows],
+        "frost_limit": _iso(answer.frost_limit),
+        "verdict": answer.verdict.value if answer.verdict else None,
+        "odds": _share(judged.odds),
+        "expected_picking_days": _number(judged.expected_picking_days, 1),
+        "odds_of_nothing": _share(judged.odds_of_nothing),
+        "places": [_spot(spot) for spot in answer.spots],
+        "instead": [_instead(other) for other in answer.instead],
+    }
+
+
+def _spot(spot: Spot) -> _Object:
+    stages = spot.judged.stages
+    first = stages.first_pick
+    return {
+        "bed": spot.bed.name,
+        "free_from": _iso(spot.free_from),
+        "plant": _iso(stages.plant.day),
+        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
+        "last_pick": _on(stages.last_pick),
+        "odds": _share(spot.judged.odds),
+        "verdict": spot.judged.verdict.value if spot.judged.verdict else None,
+        "plants": spot.plants,
+    }
+
+
+def _instead(other: Instead) -> _Object:
+    return {
+        "what": other.what,
+        "text": other.text,
+        "plant": _iso(other.plant),
+        "odds": _share(other.odds),
+    }
+
+
+def _week(sheet: WeekSheet) -> _Object:
+    return {
+        "week": sheet.week,
+        "from": _iso(sheet.first),
+        "to": _iso(sheet.last),
+        "tasks": [_task(task) for task in _tasks(sheet)],
+    }
+
+
+def _tasks(sheet: WeekSheet) -> list[Task]:
+    """Return all tasks of a week once, pickings too, in order of day, then of the work."""
+    found = {
+        task.id: task
+        for task in (
+            *sheet.cannot_slip,
+            *(picking.task for picking in sheet.pickings),
+            *sheet.tasks,
+        )
+    }
+    return sorted(found.values(), key=lambda task: (task.due, _KINDS[task.kind], task.id))
+
+
+def _task(task: Task) -> _Object:
+    amount = task.amount
+    return {
+        "id": task.id,
+        "code": task.code,
+        "due": _iso(task.due),
+        "kind": task.kind.value,
+        "wave": task.wave.id,
+        "bed": task.bed,
+        "text": task.text,
+        "amount": {"value": _number(amount.value, 3), "unit": amount.unit} if amount else None,
+        "overdue": task.overdue,
+        "cautions": list(task.cautions),
+    }
+
+
+def _steps(dated: Dated) -> list[_Object]:
+    return [
+        {
+            "rule": step.rule,
+            "days": step.days,
+            "date": _iso(step.date),
+            "text": step.text,
+            "file": step.origin.file,
+            "line": step.origin.line,
+            "source": step.origin.source,
+        }
+        for step in dated.steps
+    ]
+
+
+def _problem(problem: Problem) -> _Object:
+    span = problem.span
+    return {
+        "severity": problem.severity.value,
+        "code": problem.code,
+        "message": problem.message,
+        "hint": problem.hint,
+        "file": span.file if span else None,
+        "line": span.line if span else None,
+        "column": span.column if span else None,
+        "wave": problem.wave,
+    }
+
+
+def _basis(season: Season) -> _Object:
+    basis = season.climate.basis
+    return {
+        "frost": basis.frost,
+        "warmth": basis.warmth,
+        "assumed": list(basis.assumed),
+        "years_used": basis.years_used,
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def _on(dated: Dated | None) -> str | None:
+    return dated.day.isoformat() if dated else None
+
+
+def _share(share: float | None) -> float | None:
+    """Return a share of years to three decimals. [0–1]."""
+    return None if share is None else round(float(share), 3)
+
+
+def _number(value: float | None, digits: int) -> float | int | None:
+    """Return a number to so many decimals, a whole one without any."""
+    if value is None:
+        return None
+    rounded = round(value, digits)
+    return int(rounded) if rounded == int(rounded) else rounded
