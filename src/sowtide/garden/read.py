@@ -1,0 +1,134 @@
+"""Reading a garden's file: everything that is wrong with it at once, or the garden."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from sowtide.diagnostics import Problem, Severity, Span, Unreadable, has_errors, in_file_order
+from sowtide.garden.bedding import beds_of
+from sowtide.garden.comments import check_comments
+from sowtide.garden.crops import Crops
+from sowtide.garden.entries import Entries
+from sowtide.garden.findings import Findings
+from sowtide.garden.frame import Frame, frame_of
+from sowtide.garden.model import Garden
+from sowtide.garden.schema import FileKeys, SiteKeys
+from sowtide.garden.sites import site_of
+from sowtide.garden.source import LARGEST, decode
+from sowtide.garden.tree import Tree, parse
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What came of reading a file.
+
+    Parameters
+    ----------
+    garden
+        The garden, or None where any of the problems is an error.
+    problems
+        Everything found, in file order.
+    """
+
+    garden: Garden | None
+    problems: tuple[Problem, ...]
+
+
+def read_file(path: Path, label: str | None = None) -> Reading:
+    """Read a garden's file from disk.
+
+    Parameters
+    ----------
+    path
+        The file.
+    label
+        How messages name it; the path as given unless set.
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file or it cannot be opened.
+    """
+    name = label or str(path)
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise Unreadable(f"there is no file {name}") from None
+    except IsADirectoryError:
+        raise Unreadable(f"{name} is a folder, not a file") from None
+    except PermissionError:
+        what = "is a folder, not a file" if path.is_dir() else "may not be read: no permission"
+        raise Unreadable(f"{name} {what}") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise Unreadable(f"{name} cannot be read: {reason}") from None
+    return read_garden(data, name)
+
+
+def read_garden(data: bytes, label: str) -> Reading:
+    """Read a garden from the bytes of its file.
+
+    Parameters
+    ----------
+    data
+        The file's content.
+    label
+        How messages name the file.
+    """
+    source = decode(data, label)
+    if isinstance(source, Problem):
+        return Reading(None, (source,))
+    tree = parse(source)
+    if tree.broken:
+        return Reading(None, in_file_order(tree.problems))
+    return read_tree(tree)
+
+
+def read_tree(tree: Tree) -> Reading:
+    """Read a garden from a parsed file."""
+    if tree.value is None or not tree.value:
+        return _empty(tree)
+    findings = Findings(tree)
+    check_comments(findings)
+    garden = _garden(tree, findings)
+    problems = in_file_order(findings.problems)
+    return Reading(None if has_errors(problems) else garden, problems)
+
+
+def _garden(tree: Tree, findings: Findings) -> Garden | None:
+    file: Any = tree.value
+    top: FileKeys | None = findings.validate(FileKeys, file, ())
+    if not isinstance(file, dict):
+        return None
+    frame = frame_of(file)
+    site_keys: SiteKeys | None = None
+    if "site" in file:
+        site_keys = findings.validate(SiteKeys, file["site"], ("site",))
+    site = site_of(site_keys, frame, findings) if site_keys and frame else None
+    beds = beds_of(file.get("beds"), frame, findings)
+    crops = Crops(file.get("crops"), frame, findings)
+    entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
+    if top is None or site is None or not isinstance(frame, Frame):
+        return None
+    return Garden(
+        label=findings.label,
+        year=frame.year,
+        site=site,
+        beds=tuple(bed for bed in beds.values() if bed is not None),
+        crops=crops.all(),
+        entries=entries,
+    )
+
+
+def _empty(tree: Tree) -> Reading:
+    problem = Problem(
+        Severity.ERROR,
+        "empty-file",
+        "the file is empty" if not tree.source.text.strip() else "nothing but comments stands here",
+        "write a starter file with: sowtide new",
+        Span(tree.source.label, 1, 1, 1, tree.source.lines[0]),
+    )
+    return Reading(None, in_file_order([*tree.problems, problem]))

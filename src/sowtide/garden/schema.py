@@ -1,0 +1,262 @@
+"""The shape of a garden's file: which keys there are and which reader each value has.
+
+Every leaf is read by a reader of its own from the text that stands in the file; nothing is
+converted by the way. Days and measures stay as they are written until the site's growing year and
+units are known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import CoreSchema, core_schema
+
+from sowtide.days import DayRange, MonthDay
+from sowtide.garden import dates, fields, numbers
+from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Raised, Weather
+from sowtide.garden.refused import Refused
+from sowtide.units import Units
+
+HALF = 0.5
+"""The share of years that a single date stands for."""
+
+MOST_PLANTS = 1_000_000
+
+
+class Leaf:
+    """Marks a field whose text is read by one reader."""
+
+    __slots__ = ("read",)
+
+    def __init__(self, read: Callable[[str], Any]) -> None:
+        self.read = read
+
+    def _from_file(self, value: Any) -> Any:
+        if type(value) is str:
+            return self.read(value)
+        raise not_text(value)
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
+        """Build the field's validator without looking at its type."""
+        return core_schema.no_info_plain_validator_function(self._from_file)
+
+
+class Each(Leaf):
+    """Marks a field that is one value or a list of them; it becomes a list."""
+
+    __slots__ = ()
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
+        """Build a list of the leaf's validator."""
+        return core_schema.no_info_before_validator_function(as_list, _list_of(self))
+
+
+class Keyed(Leaf):
+    """Marks a field that is a mapping; keys have a reader, values another or a list of them."""
+
+    __slots__ = ("lists", "read_key")
+
+    def __init__(
+        self, read_key: Callable[[str], Any], read: Callable[[str], Any], *, lists: bool
+    ) -> None:
+        super().__init__(read)
+        self.read_key = read_key
+        self.lists = lists
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
+        """Build a mapping of the two readers."""
+        values = Leaf.__get_pydantic_core_schema__(self, source, handler)
+        if self.lists:
+            values = core_schema.no_info_before_validator_function(as_list, _list_of(self))
+        return core_schema.dict_schema(
+            core_schema.no_info_plain_validator_function(self.read_key), values
+        )
+
+
+def _list_of(leaf: Leaf) -> CoreSchema:
+    return core_schema.list_schema(core_schema.no_info_plain_validator_function(leaf._from_file))
+
+
+def not_text(value: Any) -> Refused:
+    """Return the refusal of a list, a mapping or nothing where a text belongs."""
+    if value is None:
+        return Refused("missing", "nothing is written here", "write it, or delete the line")
+    what = "a mapping" if isinstance(value, dict) else "a list"
+    hint = "write it on the same line, after the key"
+    if isinstance(value, list) and len(value) == 1 and isinstance(value[0], str):
+        hint = f"write {value[0]} without brackets or a dash"
+    return Refused("not-text", f"{what} stands where a single value belongs", hint)
+
+
+def as_list(value: Any) -> Any:
+    """Make a list of a single value."""
+    if isinstance(value, dict):
+        raise Refused("not-text", "a mapping stands where a value or a list belongs", None)
+    return value if isinstance(value, list) else [value]
+
+
+def _frost_list(value: Any) -> Any:
+    if isinstance(value, str):
+        if value.lower() == "none":
+            return []
+        raise Refused(
+            "not-a-mapping",
+            f"{value!r} is no frost dates" if len(value) < 40 else "this is no frost dates",
+            "write {last: 05-08, first: 10-02}, or none where there is no frost",
+        )
+    return [value] if isinstance(value, dict) else value
+
+
+def _shares(value: Any) -> Any:
+    return {"50%": value} if isinstance(value, str) else value
+
+
+class _Section(BaseModel):
+    model_config = ConfigDict(extra="forbid")
+
+
+_percent = Leaf(numbers.percent(1, 100))
+_days = Leaf(numbers.whole(0, numbers.LONGEST))
+_temperature = Leaf(numbers.decimal(-100, 150))
+_difference = Leaf(numbers.decimal(0, 30))
+_spacing = Leaf(numbers.above_zero(1000))
+_text = Leaf(fields.text)
+_yes_no = Leaf(fields.yes_no)
+_raised = Leaf(fields.choice(Raised))
+_range = Leaf(numbers.day_range(1))
+_Table = Annotated[
+    dict[float, dates.Written],
+    Keyed(numbers.percent(1, 99), dates.day, lists=False),
+    BeforeValidator(_shares),
+]
+
+
+class FrostKeys(_Section):
+    """Frost dates at one temperature."""
+
+    last: _Table
+    first: _Table
+    at: Annotated[Fraction | None, _temperature] = None
+
+
+class SiteKeys(_Section):
+    """The place."""
+
+    name: Annotated[str, _text]
+    latitude: Annotated[Fraction, Leaf(numbers.decimal(-90, 90))]
+    units: Annotated[Units, Leaf(fields.choice(Units))]
+    frost: Annotated[list[FrostKeys], BeforeValidator(_frost_list)]
+    sure: Annotated[tuple[float | None, int | None], Leaf(fields.sure)] = (0.8, None)
+    fall_allowance: Annotated[tuple[int, bool], Leaf(fields.allowance)] = (14, False)
+    colder_by: Annotated[Fraction, _difference] = Fraction(0)
+    too_hot: Annotated[dates.Days | None, Leaf(dates.days)] = None
+    week_starts: Annotated[int, Leaf(fields.weekday)] = 0
+    help: Annotated[str | None, _text] = None
+
+
+class BedKeys(_Section):
+    """A bed."""
+
+    bed: Annotated[str, _text]
+    size: Annotated[tuple[Fraction, Fraction], Leaf(fields.size)]
+    rest: Annotated[int, _days] = 0
+    grew: Annotated[dict[int, list[str]], Keyed(dates.year_of, fields.lower_text, lists=True)] = (
+        Field(default_factory=dict)
+    )
+    cover: Annotated[Fraction, _difference] = Fraction(0)
+    colder_by: Annotated[Fraction, _difference] = Fraction(0)
+    taken: Annotated[list[dates.Days], Each(dates.days_or_all_year)] = Field(default_factory=list)
+
+
+class HeatKeys(_Section):
+    """How a crop's warmth is counted."""
+
+    base: Annotated[Fraction | None, _temperature] = None
+    upper: Annotated[Fraction | None, _temperature] = None
+    units: Annotated[
+        DayRange | None, Leaf(lambda text: numbers.number_range(text, low=1, high=20_000))
+    ] = None
+    method: Annotated[str | None, Leaf(fields.word("clip", "average", "sine"))] = None
+
+
+class CropKeys(_Section):
+    """What the grower says of a crop; what is left out is built in."""
+
+    like: Annotated[str | None, _text] = None
+    variety: Annotated[str | None, _text] = None
+    family: Annotated[str | None, Leaf(fields.lower_text)] = None
+    weather: Annotated[Weather | None, Leaf(fields.choice(Weather))] = None
+    raised: Annotated[Raised | None, _raised] = None
+    nursery_days: Annotated[DayRange | None, _range] = None
+    hardening_days: Annotated[int | None, _days] = None
+    days_to_harvest: Annotated[DayRange | None, _range] = None
+    counted_from: Annotated[CountedFrom | None, Leaf(fields.choice(CountedFrom))] = None
+    picking_days: Annotated[int | None, Leaf(numbers.whole(1, numbers.LONGEST))] = None
+    pick_gap: Annotated[int | None, Leaf(numbers.whole(1, 365))] = None
+    pick_when: Annotated[str | None, _text] = None
+    worthwhile_days: Annotated[int | None, Leaf(numbers.whole(1, numbers.LONGEST))] = None
+    holding_days: Annotated[DayRange | None, Leaf(fields.warm_cool)] = None
+    hardiness: Annotated[Hardiness | None, Leaf(fields.choice(Hardiness))] = None
+    after_frost: Annotated[AfterFrost | None, Leaf(fields.choice(AfterFrost))] = None
+    days_before_frost: Annotated[int | None, _days] = None
+    days_after_frost: Annotated[int | None, _days] = None
+    up_days: Annotated[int | None, _days] = None
+    flower_to_pick: Annotated[int | None, _days] = None
+    needs_bees: Annotated[bool | None, _yes_no] = None
+    soil_min: Annotated[Fraction | None, _temperature] = None
+    soil_max: Annotated[Fraction | None, _temperature] = None
+    warm_limit: Annotated[Fraction | None, _temperature] = None
+    long_day: Annotated[Fraction | None, Leaf(numbers.decimal(1, 24))] = None
+    rated_at: Annotated[Fraction | None, _temperature] = None
+    heat: HeatKeys | None = None
+    in_row: Annotated[Fraction | None, _spacing] = None
+    between_rows: Annotated[Fraction | None, _spacing] = None
+    seeds_per_plant: Annotated[Fraction | None, Leaf(numbers.above_zero(1000))] = None
+    germination: Annotated[float | None, _percent] = None
+    yield_per_plant: Annotated[Fraction | None, Leaf(numbers.decimal(0, 1000))] = None
+    rotation: Annotated[int | None, Leaf(numbers.whole(0, 20))] = None
+    overwinters: Annotated[bool | None, _yes_no] = None
+    ready: Annotated[tuple[MonthDay, MonthDay] | None, Leaf(dates.month_days)] = None
+
+
+class WaveKeys(_Section):
+    """An entry that asks for waves."""
+
+    crop: Annotated[str, _text]
+    plants: Annotated[int, Leaf(numbers.whole(1, MOST_PLANTS))]
+    start: Annotated[dates.Written | None, Leaf(fields.start)] = Field(alias="from")
+    name: Annotated[str | None, Leaf(fields.series_name)] = None
+    variety: Annotated[str | None, _text] = None
+    raised: Annotated[Raised | None, _raised] = None
+    every: Annotated[DayRange | None, _range] = None
+    until: Annotated[dates.Written | None, Leaf(fields.until)] = None
+    count: Annotated[int | None, Leaf(numbers.whole(1, 366))] = None
+    beds: Annotated[list[str] | None, Each(fields.text)] = None
+    split: Annotated[bool, _yes_no] = True
+
+
+class FileKeys(_Section):
+    """The file's sections; each is looked into by itself, so that all mistakes come together."""
+
+    site: Any
+    season: Annotated[int, Leaf(dates.year_of)]
+    beds: Any
+    crops: Any = None
+    waves: Any = None
+
+
+NOT_YET = {
+    FileKeys: ("care",),
+    SiteKeys: ("record", "years", "normals"),
+    FrostKeys: ("record", "years", "normals"),
+    WaveKeys: ("pick_every", "standby", "overlap", "want"),
+}
+"""Keys that are spoken for and cannot be used in this version, by section."""
+
+
+def known_keys(section: type[BaseModel]) -> tuple[str, ...]:
+    """Return the keys of a section as they are written."""
+    return tuple(field.alias or name for name, field in section.model_fields.items())

@@ -1,0 +1,342 @@
+"""YAML as a tree of plain text in which every key and value knows its place.
+
+The parser's events are turned into mappings, lists and texts in one pass: nothing is resolved to
+a number, a date or a truth value, and whatever lets YAML mean more than it shows (anchors, tags,
+merged keys, several documents) is refused. This is the only module that knows YAML.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import yaml
+
+from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.garden.refused import quoted
+from sowtide.garden.source import Source
+from sowtide.garden.syntax import explain, tab_in_indentation
+
+DEEPEST = 20
+"""No garden's file nests deeper. [levels]"""
+
+Node = dict[str, Any] | list[Any] | str | None
+Path = tuple[str | int, ...]
+
+LOADERS: tuple[Any, ...] = tuple(
+    getattr(yaml, name) for name in ("CSafeLoader", "SafeLoader") if hasattr(yaml, name)
+)
+"""The parsers that can be used, the fastest first."""
+
+
+class Branch:
+    """Where the parts of a mapping or a list stand.
+
+    Parameters
+    ----------
+    event
+        The event that begins it.
+    keys
+        The events of a mapping's keys, by name; None for a list.
+    values
+        The places of its values: events, or branches of their own.
+    """
+
+    __slots__ = ("event", "keys", "values")
+
+    def __init__(self, event: Any, *, mapping: bool) -> None:
+        self.event = event
+        self.keys: dict[str, Any] | None = {} if mapping else None
+        self.values: Any = {} if mapping else []
+
+    def line(self, key: str | int) -> int:
+        """Return the line of a value, counted from 1."""
+        value = self.values[key]
+        event = value.event if type(value) is Branch else value
+        return int(event.start_mark.line) + 1
+
+
+class Tree:
+    """A parsed file.
+
+    Parameters
+    ----------
+    source
+        Its text.
+    value
+        What stands in it; empty values are left out of mappings and None in lists.
+    root
+        Where everything stands, or None where the file holds no mapping or list.
+    problems
+        What YAML allows and a garden's file does not.
+    broken
+        Whether it could not be read to its end.
+    """
+
+    __slots__ = ("broken", "problems", "root", "settled", "source", "value")
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.value: Node = None
+        self.root: Branch | None = None
+        self.problems: list[Problem] = []
+        self.broken = False
+        self.settled: set[int] = set()
+
+    def refuse(self, code: str, message: str, hint: str, span: Span) -> None:
+        """Note a problem."""
+        self.problems.append(Problem(Severity.ERROR, code, message, hint, span))
+
+    def place(self, event: Any) -> Span:
+        """Return the place of an event, up to the end of its line."""
+        start, end = event.start_mark, event.end_mark
+        length = end.column - start.column if end.line == start.line else 10**6
+        return self.source.span(start.line, start.column, length)
+
+    def walk(self, path: Path) -> tuple[Branch | None, str | int | None, bool]:
+        """Follow a path as far as it leads: the last branch, the step in it, whether it is all.
+
+        A step by number is skipped where the file has one value in place of a list of them.
+        """
+        branch, step, complete = None, None, True
+        at: Any = self.root
+        for part in path:
+            if type(at) is not Branch:
+                complete = isinstance(part, int)
+                break
+            if isinstance(part, int) and at.keys is not None:
+                continue
+            if isinstance(part, int) and part >= len(at.values):
+                complete = False
+                break
+            if isinstance(part, str) and (at.keys is None or part not in at.values):
+                complete = False
+                break
+            branch, step, at = at, part, at.values[part]
+        return branch, step, complete
+
+    def is_settled(self, path: Path) -> bool:
+        """Say whether the value of a path has already been refused by the tree itself."""
+        branch, step, _ = self.walk(path)
+        if branch is None or step is None:
+            return False
+        value = branch.values[step]
+        return id(value) in self.settled
+
+    def key_span(self, path: Path) -> Span:
+        """Return the place of a path's key; of a list's item, its beginning."""
+        branch, step, _ = self.walk(path)
+        if branch is None or step is None:
+            return self._start(self.root)
+        if branch.keys is not None:
+            return self.place(branch.keys[str(step)])
+        return self._start(branch.values[step])
+
+    def value_span(self, path: Path) -> Span:
+        """Return the place of a path's value; its key's where the value is not on one line."""
+        branch, step, _ = self.walk(path)
+        if branch is None or step is None:
+            return self._start(self.root)
+        value = branch.values[step]
+        event = value.event if type(value) is Branch else value
+        if type(event) is yaml.ScalarEvent and event.value != "":
+            return self.place(event)
+        if type(value) is Branch and value.event.flow_style:
+            return self._start(value)
+        return self.key_span(path)
+
+    def _start(self, value: Any) -> Span:
+        """Return where a value begins: the first key of a mapping, the first item of a list."""
+        while type(value) is Branch:
+            first = next(iter(value.keys.values()), None) if value.keys else None
+            if first is not None and not value.event.flow_style:
+                return self.place(first)
+            if value.keys is None and value.values and not value.event.flow_style:
+                value = value.values[0]
+                continue
+            return self.place(value.event)
+        return self.source.span(0, 0, 10**6) if value is None else self.place(value)
+
+
+def parse(source: Source, loader: Any = None) -> Tree:
+    """Read a file's text into a tree."""
+    tree = Tree(source)
+    tab = tab_in_indentation(source)
+    if tab is not None:
+        tree.problems.append(tab)
+        tree.broken = True
+        return tree
+    # A tab that does not indent is a space to one parser and an error to the other.
+    parser = (loader or LOADERS[0])(source.text.replace("\t", " "))
+    try:
+        _build(parser, tree)
+    except yaml.MarkedYAMLError as error:
+        tree.problems = [_explained(source, error)]
+        tree.broken = True
+    finally:
+        parser.dispose()
+    return tree
+
+
+def _explained(source: Source, error: yaml.MarkedYAMLError) -> Problem:
+    mark, context = error.problem_mark, error.context_mark
+    place = (mark.line, mark.column) if mark else (0, 0)
+    return explain(source, place, (context.line, context.column) if context else None)
+
+
+def _build(parser: Any, tree: Tree) -> None:
+    """Turn events into the tree, without recursion."""
+    next_event = parser.get_event
+    scalar, mapping_start, sequence_start = (
+        yaml.ScalarEvent,
+        yaml.MappingStartEvent,
+        yaml.SequenceStartEvent,
+    )
+    alias, collection_end = yaml.AliasEvent, yaml.CollectionEndEvent
+    stack: list[tuple[Any, Branch | None, Any]] = []
+    container: Any = None  # the mapping or list being filled
+    branch: Branch | None = None
+    key_event: Any = None  # the key that waits for its value
+    documents = 0
+    while True:
+        event = next_event()
+        kind = type(event)
+        value: Any
+        place: Any = event
+        if kind is scalar:
+            if event.anchor is not None or event.tag is not None:
+                _refuse_marks(tree, event)
+            value = event.value
+            if value == "":
+                value = None
+        elif kind is mapping_start or kind is sequence_start:
+            if event.anchor is not None or event.tag is not None:
+                _refuse_marks(tree, event)
+            place = Branch(event, mapping=kind is mapping_start)
+            value = {} if kind is mapping_start else []
+        elif kind is alias:
+            _refuse_alias(tree, event)
+            value = None
+        elif isinstance(event, collection_end):
+            container, branch, key_event = stack.pop()
+            continue
+        elif kind is yaml.DocumentStartEvent:
+            documents += 1
+            if documents > 1:
+                tree.refuse(
+                    "documents",
+                    "a second document begins here",
+                    "keep one garden in one file: delete this line",
+                    tree.place(event),
+                )
+                return
+            continue
+        elif kind is yaml.StreamEndEvent:
+            return
+        else:
+            continue
+
+        if branch is None:
+            tree.value = value
+            tree.root = place if type(place) is Branch else None
+        elif branch.keys is None:
+            container.append(value)
+            branch.values.append(place)
+        elif key_event is None:
+            key_event = event
+            if kind is not scalar or value is None:
+                _refuse_key(tree, event)
+            if kind is scalar or kind is alias:
+                continue
+            # A mapping or list in place of a key: read on inside it, but keep nothing.
+        else:
+            _put(tree, container, branch, key_event, value, place)
+            key_event = None
+        if type(place) is Branch:
+            stack.append((container, branch, key_event))
+            if len(stack) > DEEPEST:
+                tree.refuse(
+                    "too-deep",
+                    f"lists and mappings are nested more than {DEEPEST} deep here",
+                    "a garden's file needs no more than five levels",
+                    tree.place(event),
+                )
+                tree.broken = True
+                return
+            container, branch, key_event = value, place, None
+
+
+def _put(
+    tree: Tree, container: dict[str, Any], branch: Branch, key_event: Any, value: Any, place: Any
+) -> None:
+    """Put a value under its key, unless the key is there already or is none."""
+    if type(key_event) is not yaml.ScalarEvent or key_event.value == "":
+        return
+    key = key_event.value
+    assert branch.keys is not None
+    first = branch.keys.get(key)
+    if first is not None:
+        tree.refuse(
+            "duplicate-key",
+            f"the key {quoted(key)} stands here a second time; the first is in line "
+            f"{first.start_mark.line + 1}",
+            "keep one of the two",
+            tree.place(key_event),
+        )
+        return
+    if key == "<<" and not key_event.style:
+        tree.refuse(
+            "alias",
+            "'<<' would merge in what stands elsewhere",
+            "write the lines out again where they are wanted",
+            tree.place(key_event),
+        )
+        return
+    branch.keys[key] = key_event
+    branch.values[key] = place
+    if value is not None:
+        container[key] = value
+    if type(place) is yaml.AliasEvent:
+        tree.settled.add(id(place))
+
+
+def _refuse_marks(tree: Tree, event: Any) -> None:
+    """Refuse an anchor or a tag in front of a value."""
+    start = tree.source.span(event.start_mark.line, event.start_mark.column)
+    if event.anchor is not None:
+        tree.refuse(
+            "alias",
+            f"the mark &{event.anchor} gives this value a name to repeat it by",
+            "delete the mark; a text that begins with & stands in quotes",
+            tree.source.span(start.line - 1, start.column - 1, len(event.anchor) + 1),
+        )
+    if event.tag is not None:
+        text = start.text[start.column - 1 :]
+        at = text.find("!")
+        word = text[at:].split(" ", 1)[0] if at >= 0 else "!"
+        tree.refuse(
+            "tag",
+            f"the mark {quoted(word)[1:-1]} would change what this value is",
+            "delete the mark; a text that begins with ! stands in quotes",
+            tree.source.span(start.line - 1, start.column - 1 + max(at, 0), len(word)),
+        )
+
+
+def _refuse_alias(tree: Tree, event: Any) -> None:
+    tree.refuse(
+        "alias",
+        f"*{event.anchor} would repeat what stands elsewhere",
+        "write the value out again; a text that begins with * stands in quotes",
+        tree.place(event),
+    )
+
+
+def _refuse_key(tree: Tree, event: Any) -> None:
+    what = "a key is missing before this colon"
+    if type(event) is not yaml.ScalarEvent:
+        what = "a list or mapping stands where a key belongs"
+    tree.refuse(
+        "key",
+        what,
+        "write a key, a colon, a space and its value, as in plants: 60",
+        tree.place(event),
+    )
