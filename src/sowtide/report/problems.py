@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from sowtide.diagnostics import Problem, Span
+from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.report.sheet import Line, Style, line, styled
 
 _TAB = " " * 4
 _CUT = "..."
 _NARROWEST = 30
+_STYLES = {
+    Severity.ERROR: Style.BAD,
+    Severity.WARNING: Style.WARN,
+    Severity.NOTE: Style.DIM,
+}
 
 
-def problem_lines(problem: Problem, width: int = 80) -> list[str]:
+def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
     """Return the lines that show a problem.
 
     The first line is never broken, so that editors can follow it to the place.
@@ -19,21 +25,23 @@ def problem_lines(problem: Problem, width: int = 80) -> list[str]:
     problem
         The problem.
     width
-        Columns there are; at least 30 are used. [columns]
+        Of the screen; at least 30 are used. [cells]
     """
     width = max(width, _NARROWEST)
-    span = problem.span
+    span, style = problem.span, _STYLES[problem.severity]
     place = f"{span.file}:{span.line}:{span.column}: " if span is not None else ""
-    lines = [f"{place}{problem.severity.value}: {problem.message} [{problem.code}]"]
+    kind = (f"{problem.severity.value}:", style)
+    found = [line(place, kind, f" {problem.message} [{problem.code}]")]
     indent = "    "
     if span is not None and span.text.strip():
         indent = " " * (len(str(span.line)) + 2)
         text, caret = _excerpt(span, width - len(indent) - 2)
-        lines.append(f" {span.line} | {text}")
-        lines.append(f"{indent}| {caret}")
+        found.append(line((f" {span.line} | ", Style.DIM), text))
+        found.append(line((f"{indent}| ", Style.DIM), (caret, style)))
     if problem.hint is not None:
-        lines += _wrapped(problem.hint, first=f"{indent}= hint: ", width=width)
-    return lines
+        wrapped = _wrapped(problem.hint, first=f"{indent}= hint: ", width=width)
+        found += [styled(text, Style.PLAIN) for text in wrapped]
+    return tuple(found)
 
 
 def _excerpt(span: Span, room: int) -> tuple[str, str]:
@@ -92,14 +100,13 @@ def _cell(char: str) -> tuple[str, int]:
 
 def _wrapped(text: str, *, first: str, width: int) -> list[str]:
     """Return the text in lines of at most that width, the later ones indented like the first."""
-    lines: list[str] = []
-    line = first
-    rest = " " * len(first)
+    found: list[str] = []
+    row = first
     empty = True
     for word in text.split(" "):
-        if not empty and len(line) + 1 + len(word) > width:
-            lines.append(line)
-            line, empty = rest, True
-        line += word if empty else f" {word}"
+        if not empty and len(row) + 1 + len(word) > width:
+            found.append(row)
+            row, empty = " " * len(first), True
+        row += word if empty else f" {word}"
         empty = False
-    return [*lines, line]
+    return [*found, row]
