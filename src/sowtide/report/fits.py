@@ -48,7 +48,7 @@ def fits_text(answers: tuple[Answer, ...], season: Season, *, width: int) -> tup
     lines += wrap(_limits(best, season), width)
     lines += _varieties(answers, season, width)
     lines += _beds(best, season, width)
-    lines += _instead(best, season, width)
+    lines += _instead(best, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
     return tuple(lines)
@@ -182,26 +182,35 @@ def _varieties(answers: tuple[Answer, ...], season: Season, width: int) -> Itera
     if len(answers) < 2:
         return
     year = season.garden.year
-    name = min(max(cells(each.crop.title) for each in answers), _WIDEST_NAME)
-    columns = (Column(name), Column(9), Column(7, right=True), Column(15), Column(9), Column(16))
+    others = (Column(9), Column(7, right=True), Column(15), Column(9), Column(9))
+    room = width - sum(column.width + 2 for column in others)
+    names = _variety_names(answers)
+    columns = (Column(min(max(map(cells, names)), room)), *others)
     yield EMPTY
     yield styled("VARIETIES", Style.HEADING)
-    yield _titles(columns, ("", "", "in 100", "first pick", "last safe", "beds with room"))
-    for each in answers:
+    yield _titles(columns, ("", "", "in 100", "first pick", "last safe", "safe beds"))
+    for name, each in zip(names, answers, strict=True):
         judged = each.judged
         safe = sum(spot.judged.verdict is Verdict.SAFE for spot in each.spots)
         last = words.day(each.last_safe, year) if each.last_safe else "none"
         yield row(
             columns,
             (
-                (each.crop.title, Style.STRONG),
+                (name, Style.STRONG),
                 words.verdict(judged.verdict),
                 _odds(judged),
                 _first(judged, year),
                 last,
-                f"{safe} safe of {len(each.spots)}" if each.spots else "none",
+                f"{safe} of {len(each.spots)}" if each.spots else "none",
             ),
         )
+
+
+def _variety_names(answers: tuple[Answer, ...]) -> list[str]:
+    """Return what tells the answers apart: the variety alone where all are of one crop."""
+    if len({each.crop.name for each in answers}) == 1:
+        return [each.crop.variety or each.crop.name for each in answers]
+    return [each.crop.title for each in answers]
 
 
 def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
@@ -256,15 +265,14 @@ def _first(judged: Judged, year: GrowingYear) -> str:
     return words.days_from_to(first[0].day, first[1].day, year) if first else "nothing"
 
 
-def _instead(best: Answer, season: Season, width: int) -> Iterator[Line]:
+def _instead(best: Answer, width: int) -> Iterator[Line]:
+    """Say what else would fit, or be better, where the answer is no."""
     if best.fits:
         return
     yield EMPTY
-    yield styled("WHAT WOULD FIT", Style.HEADING)
+    yield styled("INSTEAD", Style.HEADING)
     if not best.instead:
-        yield from wrap(
-            "nothing that sowtide tried: other beds, a cover, plants, quicker crops", width
-        )
+        yield from wrap("nothing found: no other bed, cover, seedlings or quicker crop", width)
     for each in best.instead:
-        day = together(words.weekday(each.plant, season.garden.year))
-        yield from wrap(f"{each.text} ({day}: {words.odds(each.odds)})", width, first="- ")
+        odds = together(words.odds(each.odds))
+        yield from wrap(f"{words.sentence(each.text)[:-1]}: {odds}", width, first="- ")

@@ -1,0 +1,124 @@
+"""Why a date is what it is: the steps shown add up, and each says where it comes from."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+
+import pytest
+
+import factory
+from sowtide.garden.library import source, source_keys
+from sowtide.reasons import Origin
+from sowtide.report import words
+from sowtide.report.sheet import plain
+from sowtide.report.why import citation, stages_of, why_text
+from sowtide.schedule.wave import Verdict, Wave
+
+SEASON = factory.season()
+STEP = re.compile(r" +([+-]\d+)?  (?:  |= )(\d+ \w{3})\b.*")
+
+
+def _text(wave: Wave, width: int = 80) -> list[str]:
+    return list(plain(why_text(wave, SEASON, width=width)))
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_no_line_is_wider_than_the_screen(width: int) -> None:
+    for wave in SEASON.waves:
+        assert max(map(len, _text(wave, width))) <= width
+
+
+def test_the_steps_of_a_date_as_they_are_shown() -> None:
+    lines = _text(SEASON.waves[1])
+    at = lines.index("last pick                     Sat 19 Sep")
+    assert lines[at + 1 : at + 4] == [
+        "           1 Jul       planted                                    garden.yaml:22",
+        "    +60  = 30 Aug      days to harvest, late                      garden.yaml:14",
+        "    +20  = 19 Sep      picking                                sowtide's own rule",
+    ]
+
+
+@pytest.mark.parametrize("wave", SEASON.waves, ids=lambda wave: wave.id)
+def test_every_date_shown_is_the_sum_of_its_steps(wave: Wave) -> None:
+    lines = iter(_text(wave))
+    sums: list[date] = []
+    shown: list[str] = []
+    for text in lines:
+        heading = re.fullmatch(r"\S.*  (\w{3} \d+ \w{3})", text)
+        if heading:
+            shown.append(heading[1])
+        elif step := STEP.fullmatch(text):
+            month = words.MONTHS.index(step[2].split()[1]) + 1
+            day = date(2026, month, int(step[2].split()[0]))
+            if step[1] is None:
+                sums.append(day)
+            else:
+                sums[-1] += timedelta(days=int(step[1]))
+                assert sums[-1] == day
+    assert [words.weekday(day, factory.YEAR) for day in sums] == shown
+    assert sums == [dated.day for _, dated in stages_of(wave)]
+
+
+def test_every_stage_a_wave_has_is_explained() -> None:
+    assert [stage for stage, _ in stages_of(SEASON.waves[3])] == [
+        "sow",
+        "ready",
+        "too_old",
+        "harden_off",
+        "plant",
+        "first_pick_early",
+        "first_pick_late",
+        "end",
+        "last_pick",
+        "pull_out",
+        "bed_free",
+    ]
+    nothing = factory.wave(plant=date(2026, 9, 1), places=())
+    assert [stage for stage, _ in stages_of(nothing)] == ["sow", "up", "plant", "end", "pull_out"]
+
+
+def test_a_published_source_is_cited_in_full_once() -> None:
+    key = source_keys()[0]
+    origins = {"days_to_harvest": Origin(source=key), "up_days": Origin(source="memory")}
+    lines = _text(factory.wave(factory.bean(origins=origins)), 500)
+    assert any(each.endswith("source [1]") for each in lines)
+    assert [each for each in lines if each.startswith("[1] ")] == [f"[1] {source(key)} ({key})"]
+    assert any(each.endswith("from memory") for each in lines)
+    assert "SOURCES" not in _text(SEASON.waves[1])
+
+
+def test_keys_without_a_publication_are_said_in_words() -> None:
+    assert citation("practice") == "common practice, no source"
+    assert citation("memory") == "from memory"
+    assert citation("sowtide") == "sowtide's own rule"
+    assert citation("no-such-key") == "no-such-key"
+
+
+def test_a_number_too_far_right_stands_on_a_line_of_its_own() -> None:
+    crop = factory.bean(origins={"days_to_harvest": Origin("a-garden-with-a-long-name.yaml", 14)})
+    lines = _text(factory.wave(crop), 60)
+    assert f"{'':23}a-garden-with-a-long-name.yaml:14" in lines
+
+
+def test_verdict_odds_and_margin() -> None:
+    text = " ".join(" ".join(_text(SEASON.waves[1], 400)).split())
+    assert "verdict safe, 83 in 100" in text
+    assert "First picks 20–30 Aug, worthwhile picking (14 days or more) in 83 years of 100" in text
+    # 30 Aug + 14 days = 13 Sep, and 20 days to the frost: 13 Sep + 20 = 3 Oct
+    assert "To spare: 30 Aug + 14 days = 13 Sep, +20 days = 3 Oct, the average frost" in text
+    assert "May be sown from 6 May. The last safe day to have it sown is 18 Jul." in text
+
+
+def test_too_early_and_never_safe() -> None:
+    early = factory.wave(verdict=Verdict.TOO_EARLY, last_safe=None)
+    text = " ".join(_text(early, 400))
+    assert "Not to be sown before 6 May." in text
+    assert "No day is safe to have it sown." in text
+
+
+def test_over_the_winter_there_is_no_verdict() -> None:
+    winter = factory.wave(end=None, verdict=None, odds=None, margin=None)
+    lines = _text(winter)
+    assert "verdict  none: it stands over the winter" in lines
+    assert "To spare" not in " ".join(lines)
