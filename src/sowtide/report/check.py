@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sowtide.diagnostics import Problem, Severity
-from sowtide.report import problems as one
 from sowtide.report import words
+from sowtide.report.problems import lines as lines_of
 from sowtide.report.sheet import EMPTY, Line, Style, styled
 
 _THINGS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "note"}
@@ -25,7 +25,7 @@ def check_text(problems: Iterable[Problem], *, width: int) -> tuple[Line, ...]:
     found = tuple(problems)
     lines: list[Line] = []
     for problem in found:
-        lines += (*one.lines(problem, width), EMPTY)
+        lines += (*lines_of(problem, width), EMPTY)
     return (*lines, summary(found))
 
 
