@@ -73,7 +73,7 @@ class Problem:
     wave: str | None = None
 
 
-class Unreadable(Exception):
+class Unreadable(Exception):  # noqa: N818 — it says what the file is
     """A file that cannot be opened or is not a file; carries one line for the user."""
 
 

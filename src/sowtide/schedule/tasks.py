@@ -109,7 +109,9 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
             again,
         )
         look = stages.up.day + timedelta(days=LOOK_AFTER_UP)
-        yield Job(Kind.LOOK, look, wave, bed, _if_not_up(again, look), None, again)
+        yield Job(
+            Kind.LOOK, look, wave, bed, _if_not_up(again, look), None, _no_earlier(again, look)
+        )
         if crop.seeds_per_plant > 1:
             yield Job(
                 Kind.THIN,

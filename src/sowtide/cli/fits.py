@@ -1,0 +1,87 @@
+"""``sowtide fits CROP``."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from sowtide.cli.options import Day, format_option, with_season
+from sowtide.cli.output import show, show_text, width
+from sowtide.garden.model import Bed, Crop, Raised
+from sowtide.garden.varieties import crop_names, crops_called
+from sowtide.schedule.fits import Question, answer
+from sowtide.season import Season
+
+
+@click.command()
+@click.argument("crop", metavar="CROP")
+@click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
+@click.option("--bed", metavar="BED", help="In this bed only.")
+@click.option("--on", type=Day(), help="Planted on this day (2026-07-30).")
+@click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
+@format_option("text", "json")
+@with_season
+def command(
+    season: Season,
+    *,
+    crop: str,
+    plants: int | None,
+    bed: str | None,
+    on: date | None,
+    seedlings: bool,
+    format_: str,
+) -> None:
+    """Does one more wave of a crop fit before frost?
+
+    Says so in one sentence, then where there is room, from when to when and how sure that is;
+    and where nothing fits, what would.
+    """
+    where = None if bed is None else _bed(season, bed)
+    varieties = _varieties(season, crop, seedlings=seedlings)
+    answers = tuple(
+        answer(
+            Question(variety, plants, where, on, seedlings),
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            today=season.today,
+        )
+        for variety in varieties
+    )
+    if format_ == "text":
+        from sowtide.report.fits import fits_text
+
+        show(fits_text(answers, season, width=width()))
+    else:
+        from sowtide.report.machine import fits_json
+
+        show_text(fits_json(answers, season))
+
+
+def _bed(season: Season, name: str) -> Bed:
+    for bed in season.garden.beds:
+        if bed.name.casefold() == name.casefold():
+            return bed
+    raise click.UsageError(f"There is no bed '{name}'.{_near(name, season)}")
+
+
+def _near(name: str, season: Season) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, [bed.name for bed in season.garden.beds], n=1)
+    return f" Did you mean '{near[0]}'?" if near else ""
+
+
+def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...]:
+    varieties = crops_called(name, season.garden)
+    if not varieties:
+        from difflib import get_close_matches
+
+        near = get_close_matches(name, crop_names(season.garden), n=1)
+        hint = f" Did you mean '{near[0]}'?" if near else ""
+        raise click.UsageError(f"There is no crop '{name}'.{hint}")
+    if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
+        raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")
+    return varieties

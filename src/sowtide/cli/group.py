@@ -1,0 +1,50 @@
+"""The group of commands; a command's module is loaded only when it is run or asked for help."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+COMMANDS = {
+    "week": "What to do this week, bed by bed, with amounts.",
+    "calendar": "The season at a glance.",
+    "fits": "Does one more wave fit before frost?",
+    "plan": "Every wave with its beds, dates and odds.",
+    "why": "How each date of a wave was counted.",
+    "check": "Everything wrong with the file, at once.",
+    "new": "Write a commented file to start from.",
+}
+
+
+class Commands(click.Group):
+    """Commands by name, in the order in which a grower meets them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Name the commands."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load a command."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"sowtide.cli.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without loading them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command, or say which one was perhaps meant."""
+        name = args[0] if args else ""
+        if name and not name.startswith("-") and name not in COMMANDS:
+            from difflib import get_close_matches
+
+            near = get_close_matches(name, COMMANDS, n=1)
+            hint = f" Did you mean '{near[0]}'?" if near else ""
+            raise click.UsageError(f"There is no command '{name}'.{hint}", ctx)
+        return super().resolve_command(ctx, args)

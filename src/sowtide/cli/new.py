@@ -1,0 +1,34 @@
+"""``sowtide new``."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from sowtide.cli.options import DEFAULT_GARDEN, garden_options, the_day
+from sowtide.diagnostics import Unreadable
+from sowtide.garden.starter import starter_text
+from sowtide.season import demo_text
+
+
+@click.command()
+@garden_options
+def command(garden: Path | None, demo: bool, today: date | None) -> None:
+    """Write a commented file to start from.
+
+    The file is garden.yaml, or what --garden names; a file that stands there already is left
+    alone. With --demo it is a copy of the packaged demo garden.
+    """
+    path = garden or Path(DEFAULT_GARDEN)
+    season = the_day(today=today, demo=False).year
+    text = demo_text() if demo else starter_text(season)
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise Unreadable(f"{path} is there already and was left alone.") from None
+    except OSError as error:
+        raise Unreadable(f"cannot write {path}: {(error.strerror or 'error').lower()}.") from None
+    click.echo(f"Wrote {path}. Put your own garden into it, then run 'sowtide week'.")

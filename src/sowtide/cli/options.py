@@ -1,0 +1,117 @@
+"""Options that every command takes, and the loading that they stand for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import wraps
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from sowtide.cli.output import complain
+from sowtide.diagnostics import Problem
+from sowtide.garden.model import Garden
+from sowtide.season import DEMO_TODAY, load, load_demo, season_of
+
+DEFAULT_GARDEN = "garden.yaml"
+
+_Command = TypeVar("_Command", bound=Callable[..., Any])
+
+
+class Day(click.ParamType[date]):
+    """A day written ``2026-07-16``."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Read the day."""
+        if isinstance(value, date):
+            return value
+        try:
+            if len(value) != len("2026-07-16"):
+                raise ValueError
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"'{value}' is not a day; write it as 2026-07-16.", param, ctx)
+
+
+def garden_options(command: _Command) -> _Command:
+    """Add --garden, --demo and --today to a command."""
+    for option in (
+        click.option(
+            "--today",
+            type=Day(),
+            help="Look at the garden from this day (2026-07-16) instead of today.",
+        ),
+        click.option(
+            "--demo", is_flag=True, help="Use the packaged demo garden, which brings its own today."
+        ),
+        click.option(
+            "--garden",
+            type=click.Path(path_type=Path),
+            envvar="SOWTIDE_GARDEN",
+            show_envvar=True,
+            help=f"The garden's file.  [default: {DEFAULT_GARDEN}]",
+        ),
+    ):
+        command = option(command)
+    return command
+
+
+def format_option(*formats: str) -> Callable[[_Command], _Command]:
+    """Add --format with a choice of formats, the first of them the default."""
+    return click.option(
+        "--format",
+        "format_",
+        type=click.Choice(formats),
+        default=formats[0],
+        show_default=True,
+        help="How to print.",
+    )
+
+
+def read_garden(*, garden: Path | None, demo: bool) -> tuple[Garden | None, tuple[Problem, ...]]:
+    """Read the garden that the options name.
+
+    Raises
+    ------
+    click.UsageError
+        If they name two.
+    Unreadable
+        If the file cannot be opened.
+    """
+    if demo:
+        source = click.get_current_context().get_parameter_source("garden")
+        if source is click.core.ParameterSource.COMMANDLINE:
+            raise click.UsageError("Choose one of --demo and --garden.")
+        reading = load_demo()
+    else:
+        reading = load(garden or Path(DEFAULT_GARDEN))
+    return reading.garden, reading.problems
+
+
+def the_day(*, today: date | None, demo: bool) -> date:
+    """Return the day to look from: the one given, the demo's own, or today."""
+    if today is not None:
+        return today
+    return DEMO_TODAY if demo else date.today()
+
+
+def with_season(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the season that its garden options name, in their place.
+
+    Errors of reading are printed, and the command is not run.
+    """
+
+    @garden_options
+    @wraps(command)
+    def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> None:
+        read, problems = read_garden(garden=garden, demo=demo)
+        complain(problems)
+        if read is None:
+            click.get_current_context().exit(1)
+        command(season_of(read, the_day(today=today, demo=demo)), *args, **more)
+
+    return run

@@ -1,0 +1,78 @@
+"""Printing: reports to stdout, problems to stderr, in colour only where it is wanted."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Iterable
+
+import click
+
+from sowtide.diagnostics import Problem
+from sowtide.report.problems import lines as problem_lines
+from sowtide.report.sheet import Line, Style
+
+NARROWEST, WIDEST = 60, 140
+
+_STYLES: dict[Style, dict[str, object]] = {
+    Style.PLAIN: {},
+    Style.STRONG: {"bold": True},
+    Style.DIM: {"dim": True},
+    Style.GOOD: {"fg": "green"},
+    Style.WARN: {"fg": "yellow"},
+    Style.BAD: {"fg": "red", "bold": True},
+    Style.HEADING: {"bold": True, "underline": True},
+}
+
+_ASCII = str.maketrans(
+    {"–": "-", "—": "-", "…": "~", "×": "x", "°": " deg ", "²": "2", "’": "'", "\u00a0": " "}
+)
+
+
+def width() -> int:
+    """How wide to print, in terminal cells: the terminal's width within sensible bounds."""
+    return min(max(shutil.get_terminal_size((80, 24)).columns, NARROWEST), WIDEST)
+
+
+def show(lines: Iterable[Line]) -> None:
+    """Print a report."""
+    colour = _wants_colour(sys.stdout.isatty())
+    _print("\n".join(_painted(line) if colour else line.plain.rstrip() for line in lines))
+
+
+def show_text(text: str) -> None:
+    """Print a document that ends with its own line end."""
+    _print(text.removesuffix("\n"))
+
+
+def complain(problems: Iterable[Problem]) -> None:
+    """Print problems with their places, to stderr."""
+    for problem in problems:
+        for line in problem_lines(problem, width()):
+            click.echo(_encodable(line.plain, sys.stderr.encoding), err=True)
+
+
+def _wants_colour(terminal: bool) -> bool:
+    return terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+def _painted(line: Line) -> str:
+    return "".join(
+        click.style(text, **_STYLES[style]) if _STYLES[style] else text  # type: ignore[arg-type]
+        for text, style in line.spans
+    )
+
+
+def _print(text: str) -> None:
+    click.echo(_encodable(text, sys.stdout.encoding), color=True)
+
+
+def _encodable(text: str, encoding: str | None) -> str:
+    """Return the text with the signs that the output cannot carry written in plain ones."""
+    try:
+        text.encode(encoding or "utf-8")
+    except UnicodeEncodeError:
+        plain = text.translate(_ASCII)
+        return plain.encode(encoding or "ascii", "replace").decode(encoding or "ascii")
+    return text

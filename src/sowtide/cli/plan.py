@@ -1,0 +1,25 @@
+"""``sowtide plan``."""
+
+from __future__ import annotations
+
+import click
+
+from sowtide.cli.options import format_option, with_season
+from sowtide.cli.output import show, show_text, width
+from sowtide.season import Season
+
+
+@click.command()
+@format_option("text", "json", "csv")
+@with_season
+def command(season: Season, *, format_: str) -> None:
+    """Every wave with its beds, its dates and its margin to frost."""
+    if format_ == "text":
+        from sowtide.report.plan import plan_text
+
+        show(plan_text(season, width=width()))
+    else:
+        from sowtide.report import machine
+
+        write = machine.plan_json if format_ == "json" else machine.plan_csv
+        show_text(write(season))

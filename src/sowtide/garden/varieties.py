@@ -1,0 +1,73 @@
+"""Crops and varieties by what a grower calls them, the garden's own before the built-in ones."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import Any
+
+from sowtide.garden import library
+from sowtide.garden.model import AfterFrost, Crop, Garden
+from sowtide.reasons import Origin
+
+ROTATION = 3
+"""Years a crop waits where neither file nor library says. [years]"""
+
+WORTHWHILE, WORTHWHILE_ONCE = 14, 7
+"""Days a wave, and a crop cut once, must be picked for to be worth it, unless said. [days]"""
+
+
+def worthwhile_of(picking_days: int) -> int:
+    """Return the days that make a wave worth growing where nobody says. [days]"""
+    return WORTHWHILE_ONCE if picking_days == 1 else min(WORTHWHILE, picking_days)
+
+
+def base_values(name: str, built_in: library.LibraryCrop | None) -> dict[str, Any]:
+    """Return what is known of a crop before the grower's own numbers, by field of the model."""
+    values: dict[str, Any] = {
+        "name": name,
+        "kind": built_in.name if built_in else name,
+        "after_frost": AfterFrost.ENDS,
+        "rotation": ROTATION,
+    }
+    return values | dict(built_in.values) if built_in else values
+
+
+def base_origins(built_in: library.LibraryCrop | None) -> dict[str, Origin]:
+    """Return where those numbers come from."""
+    if built_in is None:
+        return {}
+    return {field: Origin(source=source) for field, source in built_in.sources.items()}
+
+
+def built_in_crop(found: library.LibraryCrop) -> Crop:
+    """Return a built-in crop as it stands, without a word from the grower."""
+    values = base_values(found.name, found)
+    values.setdefault("worthwhile_days", worthwhile_of(values["picking_days"]))
+    return Crop(**values, origins=MappingProxyType(base_origins(found)))
+
+
+def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
+    """Return every crop and variety of a garden that goes by a name, or else the built-in crop.
+
+    A crop's name in the file, its kind, its variety, and every other name of a built-in crop
+    will do.
+    """
+    called = name.casefold()
+    own = tuple(
+        crop
+        for crop in garden.crops
+        if called in (crop.name.casefold(), (crop.variety or "").casefold())
+    )
+    if own:
+        return own
+    found = library.find(name)
+    if found is None:
+        return ()
+    return tuple(crop for crop in garden.crops if crop.kind == found.name) or (
+        built_in_crop(found),
+    )
+
+
+def crop_names(garden: Garden) -> tuple[str, ...]:
+    """Return every name a crop of this garden or the library goes by, to guess what was meant."""
+    return (*(crop.name for crop in garden.crops), *library.names())
