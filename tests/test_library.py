@@ -238,11 +238,10 @@ UF_IFAS_SOIL = {
 }
 
 # Knott's Handbook 1997: crops with a highest monthly mean of 75 °F for quality, in so far as heat
-# spoils them: kale, collard, chard and potato are on its list too and stand the summer.
+# spoils them: kale, collard, chard, carrot and potato are on its list too and stand the summer.
 SPOILT_OVER_75F = {
     "pea",
     "beet",
-    "carrot",
     "radish",
     "turnip",
     "spinach",
@@ -470,7 +469,7 @@ def test_heat_spoils_the_crops_that_knott_puts_at_75_fahrenheit() -> None:
     for name in NAMES:
         if "warm_limit" in crop(name).values:
             assert number(name, "warm_limit") == pytest.approx(23.889, abs=0.001), name
-    for name in ("kale", "collard", "chard", "leek", "potato"):
+    for name in ("kale", "collard", "chard", "carrot", "leek", "potato"):
         assert "warm_limit" not in crop(name).values, name
 
 

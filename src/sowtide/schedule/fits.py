@@ -87,7 +87,7 @@ def answer(
         crops=garden.crops,
         conditions=conditions,
         elsewhere=places.spots(other_beds, wanted),
-        today=today,
+        today=question.on or today,
     )
 
 

@@ -114,19 +114,18 @@ def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
 def _quicker(
     answer: Answer, crops: tuple[Crop, ...], conditions: Conditions, today: date
 ) -> Iterator[Instead]:
-    day = max(today, answer.asked_on)
     found = []
     for crop in crops:
         if crop.kind == answer.crop.kind or crop.raised is Raised.TRAYS or crop.overwinters:
             continue
-        judged = _judge(crop, Raised.DIRECT, day, conditions)
+        judged = _judge(crop, Raised.DIRECT, today, conditions)
         if judged.verdict is Verdict.SAFE and judged.stages.first_pick is not None:
             found.append((judged.stages.first_pick[1].day, crop, judged))
     found.sort(key=lambda each: (each[0], each[1].name))
     for _, crop, judged in found[:MOST_QUICKER]:
         assert judged.stages.first_pick is not None  # only such were found
         ready = short_day(judged.stages.first_pick[0].day)
-        text = f"sow {crop.title} on {short_day(day)}: first picks from {ready}"
+        text = f"sow {crop.title} on {short_day(today)}: first picks from {ready}"
         yield _instead("quicker crop", text, judged)
 
 
