@@ -62,6 +62,13 @@ def test_a_wave_takes_one_row_at_120_columns() -> None:
     )
 
 
+def test_a_day_of_another_year_takes_its_room_from_the_beds() -> None:
+    wave = factory.wave(plant=date(2025, 10, 11), end=None)
+    lines = _text(factory.season(wave), 120)
+    assert _block(lines, "bush-bean-1").startswith("bush-bean-1  11 Oct 25 ")
+    assert max(map(len, lines)) <= 120
+
+
 def test_a_wave_without_room_says_so() -> None:
     for width in (80, 120):
         assert "NO ROOM for 60" in _block(_text(factory.season(), width), "bush-bean-3")
@@ -96,6 +103,8 @@ def test_a_wave_that_comes_to_nothing() -> None:
 def test_what_ends_a_wave_is_named_where_it_is_not_picked_out() -> None:
     frosted = factory.wave(ended_by=EndedBy.FROST)
     assert "ended by frost" in "\n".join(_text(factory.season(frosted)))
+    wide = _block(_text(factory.season(frosted), 160), "bush-bean-1")
+    assert wide.splitlines()[0].endswith("60 in Long 1; ended by frost")
     assert "ended by" not in _block(_text(factory.season()), "bush-bean-2")
 
 
@@ -118,7 +127,7 @@ def test_a_wave_over_the_winter_has_no_odds_and_shows_the_other_year() -> None:
 
 def test_nothing_ends_it_so_all_years_are_good() -> None:
     free = factory.wave(end=None, odds=1.0, margin=None)
-    assert "safe 100 in 100" in _block(_text(factory.season(free)), "bush-bean-1")
+    assert "safe, nothing ends it early; " in _block(_text(factory.season(free)), "bush-bean-1")
     assert " 100 " in _block(_text(factory.season(free), 120), "bush-bean-1")
 
 

@@ -65,6 +65,8 @@ def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
     if judged.odds is None or judged.odds_of_nothing is None:
         return text
     estimated = words.is_estimated(judged)
+    if judged.odds == 1 and not estimated:
+        return f"{text}; nothing ends it early in any year"
     good = words.in_hundred(judged.odds, estimated=estimated)
     none = words.in_hundred(judged.odds_of_nothing, estimated=estimated)
     days = words.count(crop.worthwhile_days, "day")

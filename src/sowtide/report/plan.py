@@ -8,7 +8,6 @@ from datetime import date
 from itertools import groupby
 
 from sowtide.climate.outlook import EndedBy
-from sowtide.days import GrowingYear
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.model import Entry, Raised
 from sowtide.report import words
@@ -23,7 +22,7 @@ from sowtide.report.sheet import (
     styled,
     wrap,
 )
-from sowtide.schedule.wave import Stages, Wave
+from sowtide.schedule.wave import Judged, Stages, Wave
 from sowtide.season import Season
 
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
@@ -44,7 +43,8 @@ _KEY = (
 class _Layout:
     """Columns of the table, and whether a wave takes one row or a row and its judgement below."""
 
-    year: GrowingYear
+    first: date
+    last: date
     today: date
     width: int
     name: int
@@ -81,12 +81,13 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
 
 
 def _layout(season: Season, width: int) -> _Layout:
+    year = season.garden.year
     name = max((len(wave.id) for wave in season.waves), default=0)
     name = max(min(name, _MOST_FOR_NAMES), len("wave"))
     table = name + 2 + len(_DATES) * (_DATE + 2) + sum(column.width + 2 for column in _JUDGED)
     left = width - table
     beds = left if left >= _LEAST_FOR_BEDS else None
-    return _Layout(season.garden.year, season.today, width, name, beds)
+    return _Layout(year.first, year.last, season.today, width, name, beds)
 
 
 def _head(season: Season, width: int) -> Iterator[Line]:
@@ -110,7 +111,8 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
     yield from wrap(line((entry.name, Style.HEADING), f": {_asks_for(entry)}"), layout.width)
     columns = _columns(layout.name, waves, layout)
     if layout.beds is not None:
-        columns += (*_JUDGED, Column(layout.beds))
+        columns += _JUDGED
+        columns += (Column(layout.width - sum(column.width + 2 for column in columns)),)
     # Where the dates leave no room, the names go on lines of their own.
     own_line = sum(column.width + 2 for column in columns) - 2 > layout.width
     if own_line:
@@ -162,7 +164,7 @@ def _day(day: date | None, layout: _Layout) -> str:
     if day is None:
         return ""
     text = f"{day.day} {words.MONTHS[day.month - 1]}"
-    return text if day in layout.year else f"{text} {day.year % 100:02}"
+    return text if layout.first <= day <= layout.last else f"{text} {day.year % 100:02}"
 
 
 def _wave(
@@ -177,11 +179,13 @@ def _wave(
         yield from wrap(_judgement(wave, layout.today), layout.width, first="  ")
         return
     texts += _judged_cells(wave)
-    place = _place(wave)
-    fits = layout.beds is not None and len(place.plain) <= layout.beds
-    yield row(columns, [*texts, place.spans[0] if fits else ""])
-    if not fits:
-        yield from wrap(place, layout.width, first=" " * (columns[0].width + 2))
+    place = _joined((_place(wave), *_ended(wave)))
+    if place.width <= columns[-1].width:
+        style = Style.PLAIN if wave.places else Style.BAD
+        yield row(columns, [*texts, (place.plain, style)])
+        return
+    yield row(columns, [*texts, ""])
+    yield from wrap(place, layout.width, first=" " * (columns[0].width + 2))
 
 
 def _judged_cells(wave: Wave) -> tuple[str | Span, ...]:
@@ -224,11 +228,7 @@ def _judgement(wave: Wave, today: date) -> Line:
     if wave.places and wave.stages.sow.day <= today:
         parts.append(line(_reached(wave, today)))
     if judged.verdict is not None:
-        verdict = line(words.verdict(judged.verdict))
-        if judged.odds is not None:
-            estimated = words.is_estimated(judged)
-            verdict = line(verdict, " ", words.odds(judged.odds, estimated=estimated))
-        parts.append(verdict)
+        parts.append(line(words.verdict(judged.verdict), _odds(judged)))
     else:
         parts.append(line("over the winter"))
     if judged.stages.first_pick is None:
@@ -238,9 +238,21 @@ def _judgement(wave: Wave, today: date) -> Line:
         parts.append(line(words.count(days, "picking day")))
     if judged.margin is not None:
         parts.append(line(_margin(judged.margin)))
-    if judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
-        parts.append(line(f"ended by {judged.ended_by.value}"))
-    return _joined(parts)
+    return _joined((*parts, *_ended(wave)))
+
+
+def _ended(wave: Wave) -> Iterator[Line]:
+    """Say what ends a wave, where it is not picked out first."""
+    if wave.judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
+        yield line(f"ended by {wave.judged.ended_by.value}")
+
+
+def _odds(judged: Judged) -> str:
+    if judged.odds is None:
+        return ""
+    if judged.odds == 1 and not words.is_estimated(judged):
+        return ", nothing ends it early"
+    return f" {words.odds(judged.odds, estimated=words.is_estimated(judged))}"
 
 
 def _reached(wave: Wave, today: date) -> str:

@@ -210,12 +210,15 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
     hang
         Indent of the other lines; under the text of the first line if left out. [cells]
     """
+    text = line(text)
+    if cells(first) + text.width <= width and _is_even(text.plain):
+        return (line(first, text) if first else text,)
     indent = cells(first) if hang is None else hang
     lines: list[Line] = []
     current: list[Span] = [(first, Style.PLAIN)] if first else []
     used = cells(first)
     bare = True
-    for word in _words(line(text)):
+    for word in _words(text):
         size = sum(cells(part) for part, _ in word)
         if not bare and used + 1 + size > width:
             lines.append(_merged(current))
@@ -246,6 +249,11 @@ def _spans(parts: Iterable[Text]) -> Iterator[Span]:
             yield from part.spans
         else:
             yield part
+
+
+def _is_even(text: str) -> bool:
+    """Whether a text can be shown as it stands, without space to close up or to make plain."""
+    return bool(text) and _KEEP not in text and "  " not in text and text == text.strip(" ")
 
 
 def _words(whole: Line) -> Iterator[list[Span]]:
