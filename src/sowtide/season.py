@@ -12,7 +12,7 @@ from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.place import Placed, place_all
-from sowtide.schedule.problems import gap_note, problems_of
+from sowtide.schedule.problems import gap_note, problems_of, year_over
 from sowtide.schedule.room import Room
 from sowtide.schedule.series import Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
@@ -98,6 +98,7 @@ def season_of(garden: Garden, today: date) -> Season:
         for each in placed
         for problem in problems_of(each, climate=climate, year=garden.year)
     ]
+    problems += year_over(garden.year, today)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
     return Season(

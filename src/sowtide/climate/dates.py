@@ -165,10 +165,17 @@ class DatesClimate:
             return None
         return self._spring.dated(self._spring.first_safe(at=at, share=share), at=at, share=share)
 
+    def frost_end(self, need: Need) -> Dated | None:
+        """Return the day frost ends a crop in half of the years; None where no frost does."""
+        key = (need.killed_at, need.after_frost)
+        if key not in self._ends:
+            self._ends[key] = self._make_end(need)
+        return self._ends[key]
+
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
         fate = self._fate(planted.day.toordinal(), need)
-        end = self._end(need)
+        end = self.frost_end(need)
         ended_by = None if end is None else EndedBy.FROST
         if fate.hot_end is not None and (end is None or fate.hot_end < end.day.toordinal()):
             end = Dated.on(
@@ -216,7 +223,7 @@ class DatesClimate:
         return _Fate(picks, late, 0, begins, early >= begins)
 
     def _chances(self, fate: _Fate, need: Need, odds: float) -> Chances:
-        frost = self._end(need)
+        frost = self.frost_end(need)
         after = fate.late + need.worthwhile
         return Chances(
             odds,
@@ -245,13 +252,6 @@ class DatesClimate:
         if wait > 0:
             first = first.then(wait, "too-hot", "the hot weeks end first", self._hot_origin)
         return first
-
-    def _end(self, need: Need) -> Dated | None:
-        """The day frost ends a crop in half of the years."""
-        key = (need.killed_at, need.after_frost)
-        if key not in self._ends:
-            self._ends[key] = self._make_end(need)
-        return self._ends[key]
 
     def _make_end(self, need: Need) -> Dated | None:
         if self._autumn is None or need.after_frost is AfterFrost.STANDS:

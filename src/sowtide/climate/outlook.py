@@ -183,6 +183,9 @@ class Climate(Protocol):
         None where the place has no such frost in spring.
         """
 
+    def frost_end(self, need: Need) -> Dated | None:
+        """Return the day frost ends a crop in half of the years; None where no frost does."""
+
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
 

@@ -43,7 +43,7 @@ class Instead:
     Parameters
     ----------
     what
-        ``plant out``, ``quicker crop``, ``another bed``, ``cover`` or ``fewer plants``.
+        ``wait``, ``plant out``, ``quicker crop``, ``another bed``, ``cover`` or ``fewer plants``.
     text
         In one sentence.
     plant
@@ -113,5 +113,5 @@ class Answer:
 
     @property
     def fits(self) -> bool:
-        """Whether some bed has room for it and it would be safe there."""
-        return any(spot.judged.verdict is Verdict.SAFE for spot in self.spots)
+        """Whether some bed has room for it and nothing speaks against planting it there."""
+        return any(spot.judged.verdict in (Verdict.SAFE, None) for spot in self.spots)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from sowtide.garden.model import Bed, Crop, Garden, Raised
@@ -62,8 +62,9 @@ def answer(
     if wanted is None:
         wanted = max((spot.plants for spot in spots), default=1)
     sow_by = judged.stages.sow.day if raised is Raised.TRAYS else None
-    frost = judged.end
-    windows = prospects.windows
+    winter = judged.verdict is None
+    windows = () if winter else prospects.windows
+    frost = None if winter else conditions.climate.frost_end(prospects.need)
     result = Answer(
         question.crop,
         raised,
@@ -82,12 +83,20 @@ def answer(
     if result.fits:
         return result
     other_beds = tuple(bed for bed in garden.beds if bed not in beds)
+    first_day = question.on or today
+
+    def has_room(crop: Crop) -> bool:
+        other = replace(question, crop=crop, plants=None, on=first_day)
+        spots = _Places(other, conditions, room, Raised.DIRECT, first_day).spots(beds, 1)
+        return any(spot.free_from == first_day for spot in spots)
+
     return what_else(
         result,
-        crops=garden.crops,
+        crops=tuple(crop for crop in garden.crops if crop.raised is not Raised.TRAYS),
         conditions=conditions,
         elsewhere=places.spots(other_beds, wanted),
-        today=question.on or today,
+        has_room=has_room,
+        today=first_day,
     )
 
 
@@ -103,12 +112,16 @@ def _planted(day: date) -> Dated:
 
 
 def _first_day(question: Question, prospects: Prospects, raised: Raised, today: date) -> date:
-    """Today, or when seedlings sown today are ready; the earliest day if that is later."""
+    """Today, or when seedlings sown today are ready; later if that is too early or too hot."""
     first = today
     nursery = question.crop.nursery_days
     if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
         first = today + timedelta(days=nursery.low)
-    return max(first, prospects.earliest.day)
+    first = max(first, prospects.earliest.day)
+    if prospects.judge(_planted(first)).verdict is Verdict.TOO_HOT:
+        later = (window.first for window in prospects.windows if window.first > first)
+        return next(later, first)
+    return first
 
 
 def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> int | None:

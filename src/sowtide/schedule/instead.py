@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
+from itertools import islice
 
 from sowtide.days import short_day
 from sowtide.garden.model import Crop, Raised
@@ -26,6 +27,7 @@ def what_else(
     crops: tuple[Crop, ...],
     conditions: Conditions,
     elsewhere: tuple[Spot, ...],
+    has_room: Callable[[Crop], bool],
     today: date,
 ) -> Answer:
     """Add to an answer of no what would fit instead, likeliest first within each kind.
@@ -35,20 +37,23 @@ def what_else(
     answer
         The answer so far.
     crops
-        Crops that may take the place.
+        Crops that may be sown in its place.
     conditions
         The place and year.
     elsewhere
         Room in beds that were not asked about.
+    has_room
+        Whether a crop, sown on the first possible day, has room in the beds asked about.
     today
         The first possible day for anything else.
     """
     ways = (
+        *_wait(answer, conditions),
         *_fewer_plants(answer),
         *_another_bed(elsewhere),
         *_plant_out(answer, conditions, today),
         *_cover(answer, conditions),
-        *_quicker(answer, crops, conditions, today),
+        *_quicker(answer, crops, conditions, today, has_room),
     )
     return replace(answer, instead=ways)
 
@@ -63,6 +68,17 @@ def _judge(
 def _instead(what: str, text: str, judged: Judged) -> Instead:
     odds = 1.0 if judged.odds is None else judged.odds
     return Instead(what, text, judged.stages.plant.day, odds)
+
+
+def _wait(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
+    """A day too early or too hot may have a safe run after it."""
+    for window in answer.windows:
+        if window.first > answer.asked_on:
+            judged = _judge(answer.crop, answer.raised, window.first, conditions)
+            last = short_day(window.last)
+            text = f"wait: it is safe from {short_day(window.first)} to {last}"
+            yield _instead("wait", text, judged)
+            return
 
 
 def _fewer_plants(answer: Answer) -> Iterator[Instead]:
@@ -103,6 +119,8 @@ def _plant_out(answer: Answer, conditions: Conditions, today: date) -> Iterator[
 
 
 def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
+    if answer.verdict is Verdict.SAFE:  # it lacks room, not warmth
+        return
     units = conditions.site.units
     buys = _COVER[units]
     judged = _judge(answer.crop, answer.raised, answer.asked_on, conditions, colder_by=-buys)
@@ -112,17 +130,22 @@ def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
 
 
 def _quicker(
-    answer: Answer, crops: tuple[Crop, ...], conditions: Conditions, today: date
+    answer: Answer,
+    crops: tuple[Crop, ...],
+    conditions: Conditions,
+    today: date,
+    has_room: Callable[[Crop], bool],
 ) -> Iterator[Instead]:
     found = []
     for crop in crops:
-        if crop.kind == answer.crop.kind or crop.raised is Raised.TRAYS or crop.overwinters:
+        if crop.kind == answer.crop.kind or crop.overwinters:
             continue
         judged = _judge(crop, Raised.DIRECT, today, conditions)
         if judged.verdict is Verdict.SAFE and judged.stages.first_pick is not None:
             found.append((judged.stages.first_pick[1].day, crop, judged))
     found.sort(key=lambda each: (each[0], each[1].name))
-    for _, crop, judged in found[:MOST_QUICKER]:
+    roomy = (each for each in found if has_room(each[1]))
+    for _, crop, judged in islice(roomy, MOST_QUICKER):
         assert judged.stages.first_pick is not None  # only such were found
         ready = short_day(judged.stages.first_pick[0].day)
         text = f"sow {crop.title} on {short_day(today)}: first picks from {ready}"

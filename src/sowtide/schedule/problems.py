@@ -6,7 +6,7 @@ They stop no command; each has its own small check.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 
 from sowtide.climate.outlook import Climate, EndedBy
 from sowtide.days import GrowingYear, short_day
@@ -39,6 +39,17 @@ def problems_of(placed: Placed, *, climate: Climate, year: GrowingYear) -> Itera
             "rotation",
             f"{placed.planting.id} in {bed}: {words}",
             "name another bed, or leave `beds` out and let sowtide pass this one over",
+        )
+
+
+def year_over(year: GrowingYear, today: date) -> Iterator[Problem]:
+    """Say that the growing year planned is over, where it is."""
+    if today > year.last:
+        yield Problem(
+            Severity.NOTE,
+            "year-over",
+            f"the growing year {year.season} ended on {short_day(year.last)} {year.last.year}",
+            f"plan the next one: `season: {year.season + 1}`",
         )
 
 
@@ -95,7 +106,7 @@ def _timing(placed: Placed) -> Iterator[Problem]:
 def _never(placed: Placed) -> Problem:
     judged = placed.judged
     by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
-    when = "" if judged.end is None else f" ({by} about {short_day(judged.end.day)})"
+    when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
     if judged.last_safe is None:
         hint: str | None = "no day of this growing year is safe for it here"
     else:
@@ -113,9 +124,11 @@ def _never(placed: Placed) -> Problem:
 def _late(placed: Placed) -> str:
     odds = placed.judged.odds
     assert odds is not None  # only waves over the winter have none
+    heat = placed.judged.ended_by is EndedBy.HEAT
+    cut = "; the heat cuts its picking short" if heat else ""
     return (
         f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"is worth growing in {round(100 * odds)} years of 100"
+        f"is worth growing in {round(100 * odds)} years of 100{cut}"
     )
 
 
