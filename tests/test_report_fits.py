@@ -69,7 +69,7 @@ def test_the_beds_named_take_all_the_plants() -> None:
     assert _first(factory.answer(spots=spots)).startswith("Yes, in Long 1 and Long 2: ")
     few = (factory.spot(plants=40), factory.spot(factory.WIDE, plants=5))
     assert _first(factory.answer(spots=few)).startswith(
-        "Yes, in Long 1 and Long 2 (45 of 60 plants): "
+        "Yes, but only for 45 of 60 plants, in Long 1 and Long 2: "
     )
 
 
@@ -100,13 +100,20 @@ def test_too_early_too_hot_and_between_two_runs() -> None:
     assert "Safe days to sow it: 6 May – 1 Jun and 9 Aug – 4 Sep." in _first(between)
 
 
+def test_heat_is_not_called_frost() -> None:
+    answer = _no(Verdict.TOO_HOT)
+    heat = replace(answer, judged=replace(answer.judged, ended_by=EndedBy.HEAT))
+    assert "frost has ended it" in _first(answer)
+    assert "frost has ended it" not in _first(heat)
+
+
 def test_no_room() -> None:
     none = factory.answer(spots=())
     assert _first(none).startswith(
-        "No, no room: the day is safe, but no bed has room for 60 plants. "
+        "No, there is no room: the day is safe, but no bed has room for 60 plants. "
     )
     late = (factory.spot(free_from=date(2026, 8, 3), verdict=Verdict.CHANCY),)
-    assert _first(factory.answer(spots=late)).startswith("No, no room in time: ")
+    assert _first(factory.answer(spots=late)).startswith("No, there is no room in time: ")
     one = factory.answer(spots=(), plants=1)
     assert "no bed has room for 1 plant." in _first(one)
     assert "BEDS WITH ROOM for 1 plant" in _lines(one)
@@ -129,8 +136,8 @@ def test_nothing_to_pick_says_what_ends_it() -> None:
     )
     text = _first(factory.answer(asked_on=date(2026, 9, 1), judged=judged, spots=()))
     assert (
-        "Bush bean sown on Tue 1 Sep: frost ends it by 2 Oct as a rule, before its first pick, "
-        "worthwhile picking (14 days or more) in under 1 years of 100, less than a day on "
+        "Bush bean sown on Tue 1 Sep: frost ends it by 2 Oct as a rule, before its first pick; "
+        "worthwhile picking (14 days or more) in under 1 year of 100, less than a day on "
         "average, nothing in 96 of 100."
     ) in text
 
@@ -148,6 +155,10 @@ def test_over_the_winter_no_odds_are_given() -> None:
     text = _first(factory.answer(judged=judged, spots=(), frost_limit=None))
     assert text.startswith("No odds: it stands over the winter. Bush bean sown on Wed 1 Jul: ")
     assert "in 100" not in text
+    spot = replace(factory.spot(), judged=judged)
+    lines = _lines(factory.answer(judged=judged, spots=(spot,), frost_limit=None))
+    assert any(each.startswith("Long 1") and each.endswith("winter") for each in lines)
+    assert "INSTEAD" not in lines
 
 
 def test_when_the_seedlings_must_be_sown() -> None:
@@ -166,9 +177,17 @@ def test_when_the_seedlings_must_be_sown() -> None:
     assert "seedlings" not in _first(factory.answer())
 
 
+def test_seedlings_of_a_no_are_not_told_to_be_sown() -> None:
+    crop = factory.lettuce()
+    on = date(2026, 8, 12)
+    judged = factory.judged(crop, on, verdict=Verdict.TOO_LATE)
+    text = _first(factory.answer(crop, asked_on=on, judged=judged, spots=()))
+    assert "Its seedlings would be sown today, Wed 15 Jul." in text
+
+
 def test_each_bed_has_a_line() -> None:
     lines = _lines(factory.answer())
-    at = lines.index("BEDS WITH ROOM for 60 plants")
+    at = lines.index("BEDS WITH ROOM for up to 60 plants")
     assert lines[at + 1 : at + 4] == [
         "bed     plants  sow              first pick        in 100",
         "Long 1      60  15–24 Jul        3–13 Sep              83  safe",

@@ -98,7 +98,7 @@ def test_keys_without_a_publication_are_said_in_words() -> None:
 def test_a_number_too_far_right_stands_on_a_line_of_its_own() -> None:
     crop = factory.bean(origins={"days_to_harvest": Origin("a-garden-with-a-long-name.yaml", 14)})
     lines = _text(factory.wave(crop), 60)
-    assert f"{'':23}a-garden-with-a-long-name.yaml:14" in lines
+    assert f"{'a-garden-with-a-long-name.yaml:14':>60}" in lines
 
 
 def test_verdict_odds_and_margin() -> None:
@@ -122,3 +122,5 @@ def test_over_the_winter_there_is_no_verdict() -> None:
     lines = _text(winter)
     assert "verdict  none: it stands over the winter" in lines
     assert "To spare" not in " ".join(lines)
+    free = _text(factory.wave(end=None, odds=1.0, margin=None))
+    assert "verdict  safe, nothing ends it early" in free

@@ -50,6 +50,13 @@ def test_odds_of_a_curve_are_never_all_or_nothing(share: float, said: str) -> No
     assert words.in_hundred(share) == said
 
 
+def test_years_of_a_hundred_are_counted_properly() -> None:
+    assert words.years_of_hundred(0.83) == "83 years of 100"
+    assert words.years_of_hundred(0.01) == "1 year of 100"
+    assert words.years_of_hundred(0.001) == "under 1 year of 100"
+    assert words.years_of_hundred(0.999) == "over 99 years of 100"
+
+
 def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:
     assert words.odds(1.0, estimated=False) == "100 in 100"
     assert words.odds(0.0, estimated=False) == "0 in 100"
@@ -86,4 +93,4 @@ def test_lists_and_sentences() -> None:
 def test_a_verdict_is_said_in_words_and_only_repeated_by_its_style() -> None:
     assert words.verdict(Verdict.SAFE) == ("safe", Style.GOOD)
     assert words.verdict(Verdict.TOO_LATE) == ("too late", Style.BAD)
-    assert words.verdict(None) == ("no verdict", Style.DIM)
+    assert words.verdict(None) == ("winter", Style.DIM)

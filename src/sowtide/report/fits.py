@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear
 from sowtide.garden.model import Crop, Raised
 from sowtide.report import words
@@ -67,13 +68,14 @@ def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
     estimated = words.is_estimated(judged)
     if judged.odds == 1 and not estimated:
         return f"{text}; nothing ends it early in any year"
-    good = words.in_hundred(judged.odds, estimated=estimated)
+    text += "," if first else ";"
+    good = words.years_of_hundred(judged.odds, estimated=estimated)
     none = words.in_hundred(judged.odds_of_nothing, estimated=estimated)
     days = words.count(crop.worthwhile_days, "day")
     if crop.cut_once:
-        text += f", with {days} or more to cut it in {good} years of 100"
+        text += f" with {days} or more to cut it in {good}"
     else:
-        text += f", worthwhile picking ({days} or more) in {good} years of 100"
+        text += f" worthwhile picking ({days} or more) in {good}"
         text += f", {words.mean_days(judged.expected_picking_days)} on average"
     return f"{text}, nothing in {none} of 100"
 
@@ -93,7 +95,7 @@ def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
     safe = tuple(spot for spot in best.spots if spot.judged.verdict is Verdict.SAFE)
     if safe:
         judged = safe[0].judged
-        start = line(("Yes", Style.GOOD), f", in {_room(best, safe)}: ")
+        start = line(("Yes", Style.GOOD), f", {_room(best, safe)}: ")
     elif best.verdict is None:
         start = line(("No odds", Style.WARN), ": it stands over the winter. ")
     else:
@@ -102,19 +104,21 @@ def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
     done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
     yield from wrap(line(start, done if safe else words.sentence(done)), width)
     if best.raised is Raised.TRAYS:
-        yield from wrap(_seedlings(best, judged.stages.sow.day, season), width)
+        sown = judged.stages.sow.day
+        yield from wrap(_seedlings(best, sown, season, fits=bool(safe)), width)
 
 
 def _room(best: Answer, safe: tuple[Spot, ...]) -> str:
     """Name the beds that take the plants, as many as it needs."""
-    names, left = [], best.plants
+    names: list[str] = []
+    left = best.plants
     for spot in safe:
         names.append(spot.bed.name)
         left -= spot.plants
         if left <= 0:
-            return words.listed(names)
-    placed = best.plants - left
-    return f"{words.listed(names)} ({placed:,} of {words.count(best.plants, 'plant')})"
+            return f"in {words.listed(names)}"
+    some = f"{best.plants - left:,} of {words.count(best.plants, 'plant')}"
+    return f"but only for {some}, in {words.listed(names)}"
 
 
 def _reason(best: Answer, season: Season) -> str:
@@ -129,8 +133,8 @@ def _reason(best: Answer, season: Season) -> str:
         return f"too hot: its first pick would fall into the hot weeks{weeks}"
     if verdict is Verdict.SAFE:
         if best.spots:
-            return "no room in time: the beds with room have it too late to be safe"
-        return f"no room: the day is safe, but no bed has room for {_plants(best)}"
+            return "there is no room in time: where there is room, it comes too late to be safe"
+        return f"there is no room: the day is safe, but no bed has room for {_plants(best)}"
     if best.last_safe is None:
         return "no day of this season is safe for it"
     later = tuple(span.first for span in best.windows if span.first > best.asked_on)
@@ -150,14 +154,14 @@ def _plants(best: Answer) -> str:
     return words.count(best.plants, "plant")
 
 
-def _seedlings(best: Answer, sown: date, season: Season) -> str:
+def _seedlings(best: Answer, sown: date, season: Season, *, fits: bool) -> str:
     """Say when the seedlings must have been sown, and when ones sown today could go out."""
     year, today = season.garden.year, season.today
     day = together(words.weekday(sown, year))
-    if sown == today:
-        return f"Sow its seedlings today, {day}."
-    if sown > today:
-        return f"Sow its seedlings on {day}."
+    if sown >= today:
+        when = f"today, {day}" if sown == today else f"on {day}"
+        start = "Sow its seedlings" if fits else "Its seedlings would be sown"
+        return f"{start} {when}."
     text = f"Its seedlings must have been sown on {day}: they stand ready, or are bought."
     nursery = best.crop.nursery_days
     if nursery is not None:
@@ -170,11 +174,13 @@ def _limits(best: Answer, season: Season) -> str:
     """Say from when to when it may be planted, and what ends it."""
     year = season.garden.year
     act = "plant it out" if best.raised is Raised.TRAYS else "sow it"
+    if best.verdict is None:
+        return f"To be {_done(best)} from {together(words.day(best.earliest, year))}."
     runs = [together(words.days_from_to(s.first, s.last, year)) for s in best.windows]
     text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
     if not best.windows or best.windows[0].first != best.earliest:
         text += f" Earliest: {together(words.day(best.earliest, year))}."
-    if best.frost_limit is not None:
+    if best.frost_limit is not None and best.judged.ended_by is not EndedBy.HEAT:
         limit = together(words.day(best.frost_limit, year))
         text += f" By {limit} frost has ended it in half of the years."
     return text
@@ -217,7 +223,8 @@ def _variety_names(answers: tuple[Answer, ...]) -> list[str]:
 
 def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
     yield EMPTY
-    yield line(("BEDS WITH ROOM", Style.HEADING), f" for {_plants(best)}")
+    most = "" if best.plants == 1 else "up to "
+    yield line(("BEDS WITH ROOM", Style.HEADING), f" for {most}{_plants(best)}")
     if not best.spots:
         yield from wrap("none", width)
         return
@@ -269,7 +276,7 @@ def _first(judged: Judged, year: GrowingYear) -> str:
 
 def _instead(best: Answer, width: int) -> Iterator[Line]:
     """Say what else would fit, or be better, where the answer is no."""
-    if best.fits:
+    if best.fits or (best.verdict is None and best.spots):
         return
     yield EMPTY
     yield styled("INSTEAD", Style.HEADING)

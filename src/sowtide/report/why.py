@@ -154,7 +154,8 @@ def _step(
         yield line(text[-1], gap, (origin.replace("\N{NO-BREAK SPACE}", " "), Style.DIM))
     else:
         yield from text
-        yield from wrap((origin, Style.DIM), width, first=" " * cells(first))
+        indent = max(width - cells(origin), cells(first))
+        yield from wrap((origin, Style.DIM), width, first=" " * indent)
 
 
 def _odds(wave: Wave, season: Season, sources: _Sources, width: int) -> Iterator[Line]:
@@ -164,6 +165,8 @@ def _odds(wave: Wave, season: Season, sources: _Sources, width: int) -> Iterator
         yield line(("verdict", Style.STRONG), "  none: it stands over the winter")
         return
     said = words.odds(judged.odds, estimated=words.is_estimated(judged))
+    if judged.end is None and judged.odds == 1:
+        said = "nothing ends it early"
     yield line(("verdict", Style.STRONG), "  ", words.verdict(judged.verdict), f", {said}")
     yield from wrap(words.sentence(outcome(judged, wave.crop, year)), width, first="  ")
     for text in _reasons(wave, season, sources):
@@ -174,15 +177,14 @@ def _reasons(wave: Wave, season: Season, sources: _Sources) -> Iterator[str]:
     judged, year, crop = wave.judged, season.garden.year, wave.crop
     sure = season.garden.site.sure
     yield f"{words.safe_means(sure)} ({sources.name(sure.origin)})"
-    if judged.end is not None and judged.ended_by is not None:
+    if judged.end is not None:
         worthwhile = words.count(crop.worthwhile_days, "day")
+        work = "to cut it" if crop.cut_once else "of picking"
         origin = sources.name(crop.origin("worthwhile_days"))
         yield (
-            f"a year counts where {worthwhile} of picking ({origin}) come before that year's end "
-            "of the crop; each day from the early to the late first pick is equally likely"
+            f"a year counts where {worthwhile} {work} ({origin}) come before what ends the crop in "
+            "that year; each day from the early to the late first pick is equally likely"
         )
-    elif judged.end is None:
-        yield "nothing ends it before it is picked out, so every year counts"
     yield from _margin(judged, crop.worthwhile_days, year)
     act = "planted out" if wave.entry.raised is Raised.TRAYS else "sown"
     early = judged.verdict is Verdict.TOO_EARLY

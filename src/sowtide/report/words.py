@@ -106,6 +106,12 @@ def odds(share: float, *, estimated: bool = True) -> str:
     return f"{in_hundred(share, estimated=estimated)} in 100"
 
 
+def years_of_hundred(share: float, *, estimated: bool = True) -> str:
+    """Say a share of years, such as ``83 years of 100`` or ``under 1 year of 100``."""
+    said = in_hundred(share, estimated=estimated)
+    return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of 100"
+
+
 def is_estimated(judged: Judged) -> bool:
     """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
     return judged.end is not None
@@ -170,7 +176,7 @@ def sentence(text: str) -> str:
 def verdict(of: Verdict | None) -> Span:
     """Say a verdict in its style; a wave that stands over the winter has none."""
     if of is None:
-        return "no verdict", Style.DIM
+        return "winter", Style.DIM
     return of.value, _VERDICT_STYLES[of]
 
 
