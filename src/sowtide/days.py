@@ -192,6 +192,17 @@ def iso_week(day: date) -> str:
     return f"{year}-W{week:02}"
 
 
+def week_name(first: date) -> str:
+    """Return the ISO week of the Monday within the seven days from `first` on.
+
+    Examples
+    --------
+    >>> week_name(date(2026, 12, 6))  # a week from Sunday to Saturday
+    '2026-W50'
+    """
+    return iso_week(first + timedelta(days=-first.weekday() % 7))
+
+
 def week_start(day: date, *, starts: int) -> date:
     """Return the first day of the week that `day` lies in.
 

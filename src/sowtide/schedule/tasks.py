@@ -103,8 +103,8 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
             stages.sow.day,
             wave,
             bed,
-            f"{row:.0f} {units.long_unit} of row, {show_spacing(crop.between_rows, units)} apart, "
-            f"{place.plants} plants",
+            f"{row:.0f} {units.long_unit} of row, {place.plants} plants, "
+            f"rows {show_spacing(crop.between_rows, units)} apart",
             Amount(seeds, "seeds"),
             again,
         )
@@ -146,7 +146,7 @@ def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterat
             max((ahead, *leaving)),
             wave,
             place.bed.name,
-            f"for {place.plants} {wave.crop.name} on {short_day(planted)}",
+            f"for {place.plants} plants on {short_day(planted)}",
         )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from zlib import crc32
 
-from sowtide.days import iso_week
+from sowtide.days import week_name
 from sowtide.garden.model import Garden
 from sowtide.schedule.task import Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.tasks import PREPARE_AHEAD, Job, jobs_of, picking_days, prepare_jobs
@@ -45,7 +45,7 @@ def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekShee
     coming = [job for job in jobs if job.due > last]
     coming += _first_picks(waves, last + timedelta(days=1), following)
     return WeekSheet(
-        iso_week(first),
+        week_name(first),
         first,
         last,
         _cannot_slip(work, last),
@@ -146,7 +146,7 @@ def _coded(jobs: Iterable[Job], week: date) -> tuple[Task, ...]:
 def _id(job: Job, week: date) -> str:
     name = f"{job.wave.id}:{job.kind.value}"
     if job.kind is Kind.PICK:
-        return f"{name}:{iso_week(week)}"
+        return f"{name}:{week_name(week)}"
     return f"{name}:{job.bed}" if job.bed and len(job.wave.places) > 1 else name
 
 
