@@ -54,21 +54,23 @@ def _name_at(item: Any) -> str | None:
 
 
 def _bed(keys: BedKeys, path: Path, frame: Frame, findings: Findings) -> Bed | None:
+    written_spans = keys.taken or []
     taken: list[DateSpan] = []
-    for number, written in enumerate(keys.taken):
+    for number, written in enumerate(written_spans):
         try:
             taken.append(resolve_span(written, frame.year))
         except Refused as refused:
             findings.refused((*path, "taken", number), refused)
-    if len(taken) < len(keys.taken):
+    if len(taken) < len(written_spans):
         return None
     width, length = keys.size
+    grew = keys.grew or {}
     return Bed(
         name=keys.bed,
         size=Size(frame.side(width), frame.side(length)),
         span=findings.tree.value_span((*path, "bed")),
         rest=keys.rest,
-        grew=tuple((year, family) for year, list_ in keys.grew.items() for family in list_),
+        grew=tuple((year, family) for year, list_ in grew.items() for family in list_),
         cover=frame.difference(keys.cover),
         colder_by=frame.difference(keys.colder_by),
         taken=tuple(taken),

@@ -11,11 +11,11 @@ from sowtide.garden import library
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.library import LibraryCrop
-from sowtide.garden.model import AfterFrost, Crop, Heat, Raised
+from sowtide.garden.model import Crop, Heat, Raised
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import CropKeys, HeatKeys
 from sowtide.garden.tree import Path
-from sowtide.reasons import Origin
+from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
 
 _REQUIRED = (
     "family",
@@ -29,8 +29,7 @@ _REQUIRED = (
     "between_rows",
 )
 _TEMPERATURES = ("soil_min", "soil_max", "warm_limit", "rated_at")
-_WORTHWHILE, _WORTHWHILE_ONCE, _LONGEST_ONCE = 14, 7, 60
-_ROTATION = 3
+_LONGEST_ONCE = 60
 
 
 class Crops:
@@ -157,7 +156,10 @@ class Crops:
         near = library.near(name)
         hint = "add them, or say which built-in crop it is like:"
         if near:
-            hint = f"did you mean the built-in '{near[0]}'? If not, add them"
+            hint = (
+                f"did you mean the built-in '{near[0]}'? If it is another crop, add them, "
+                f"or write like: {near[0]}"
+            )
         self._findings.at_key(
             path,
             "crop-incomplete",
@@ -177,16 +179,8 @@ class Crops:
         if self._frame is None:
             return None
         before = len(self._findings.problems)
-        values: dict[str, Any] = {
-            "name": name,
-            "kind": built_in.name if built_in else name,
-            "after_frost": AfterFrost.ENDS,
-            "rotation": _ROTATION,
-        }
-        origins: dict[str, Origin] = {}
-        if built_in is not None:
-            values |= built_in.values
-            origins |= {field: Origin(source=source) for field, source in built_in.sources.items()}
+        values = base_values(name, built_in)
+        origins = base_origins(built_in)
         for field, value in self._converted(keys, written, path, values):
             values[field] = value
             origins[field] = self._findings.origin((*path, field))
@@ -275,7 +269,7 @@ class Crops:
             )
         if stated is not None and stated <= most:
             return stated
-        return _WORTHWHILE_ONCE if picking == 1 else min(_WORTHWHILE, picking)
+        return worthwhile_of(picking)
 
     def _check_nursery(self, keys: CropKeys, values: dict[str, Any], path: Path) -> None:
         nursery = values.get("nursery_days")

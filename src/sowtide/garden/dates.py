@@ -192,6 +192,8 @@ def _no_such_day(text: str, month: int, number: int) -> Refused:
     if 1 <= month <= 12:
         last = 29 if month == 2 else 30 if month in (4, 6, 9, 11) else 31
         hint = f"month {month:02} ends on {month:02}-{last}"
+        if month == 2:
+            hint = "February ends on 02-28, in leap years on 02-29"
     elif 1 <= number <= 12 and month <= 31:
         hint = f"the month stands first: {number:02}-{month:02}"
     return Refused("no-such-day", f"no year has a day {quoted(text)}", hint)

@@ -87,7 +87,12 @@ class Entries:
         self._check_room(keys, crop, beds, path)
         if len(self._findings.problems) > before:
             return None
-        origin = self._origins(item, path)
+        places = self._findings.tree.branch(path)
+        label = self._findings.label
+
+        def origin(key: str) -> Origin:
+            return Origin(label, places.line(key)) if key in item else OURS
+
         return Entry(
             name=name,
             crop=crop,
@@ -100,25 +105,13 @@ class Entries:
             beds=beds,
             beds_named=keys.beds is not None,
             split=keys.split,
-            span=self._findings.tree.value_span((*path, "crop")),
+            span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every"),
             until_origin=origin("until"),
             count_origin=origin("count"),
             plants_origin=origin("plants"),
         )
-
-    def _origins(self, item: dict[str, Any], path: Path) -> Any:
-        branch, step, _ = self._findings.tree.walk(path)
-        assert branch is not None
-        assert step is not None
-        places = branch.values[step]
-        label = self._findings.label
-
-        def origin(key: str) -> Origin:
-            return Origin(label, places.line(key)) if key in item else OURS
-
-        return origin
 
     def _check_names_of(self, item: Any, path: Path) -> None:
         """Look up the crop and beds of an entry in which something else is wrong."""
@@ -169,7 +162,7 @@ class Entries:
     def _series(self, keys: WaveKeys, crop: Crop | None, path: Path) -> str:
         crop_name = crop.name if crop is not None else keys.crop
         name = keys.name or crop_name.replace(":", " ").replace(" ", "-")
-        line = self._findings.tree.value_span((*path, "crop")).line
+        line = self._findings.tree.branch(path).line("crop")
         first = self._names.setdefault(name.casefold(), line)
         if first != line:
             place: Path = (*path, "name" if keys.name else "crop")
@@ -184,15 +177,14 @@ class Entries:
     def _raised(self, keys: WaveKeys, crop: Crop, path: Path) -> Raised:
         wanted = keys.raised if keys.raised is not Raised.EITHER else None
         if wanted is not None and crop.raised not in (Raised.EITHER, wanted):
-            how = "in trays" if crop.raised is Raised.TRAYS else "sown direct"
+            how = {Raised.TRAYS: "raised in trays", Raised.DIRECT: "sown direct"}
             self._findings.at_value(
                 (*path, "raised"),
                 "raised",
-                f"{quoted(crop.name)} is raised {how}, not {wanted.value}".replace(
-                    "raised sown", "sown"
-                ),
+                f"{quoted(crop.name)} is {how[crop.raised]}, not {how[wanted]}",
                 f"leave it out, or write raised: either under crops: for {crop.name}",
             )
+            return wanted
         found = wanted or (Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised)
         if found is Raised.TRAYS and crop.nursery_days is None:
             self._findings.at_value(

@@ -137,7 +137,7 @@ def sure(value: str) -> tuple[float | None, int | None]:
     hint = "write a share of years, 80%, or days before the frost, 14 days"
     if value.isascii() and value.isdigit():
         hint = f"write {value}% of years or {value} days before the frost"
-    raise Refused("percent", f"{quoted(value)} is not how sure to be", hint)
+    raise Refused("percent", f"{quoted(value)} is no share of years and no number of days", hint)
 
 
 def allowance(value: str) -> tuple[int, bool]:

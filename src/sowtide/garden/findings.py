@@ -9,6 +9,7 @@ from pydantic import BaseModel, ValidationError
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import (
+    EXAMPLES,
     NOT_YET,
     BedKeys,
     CropKeys,
@@ -72,7 +73,7 @@ class Findings:
     def refused(self, path: Path, refused: Refused) -> None:
         """Add the problem of a value that was refused."""
         message = refused.message
-        named = next((part for part in reversed(path) if isinstance(part, str)), None)
+        named = self.tree.key_of(path)
         if named is not None:
             message = f"{quoted(named)[1:-1]}: {message}"
         self.at_value(path, refused.code, message, refused.hint)
@@ -133,10 +134,7 @@ class Findings:
             )
             return {(*loc[:-1], name) for name in ("last", "first", "frost")}
         absent = tuple(str(other[-1]) for other in missing if other[:-1] == loc[:-1])
-        meant = _ALSO_CALLED.get(key.lower())
-        known = known_keys(inner)
-        if meant not in known:
-            meant = did_you_mean(key, absent) or did_you_mean(key, known)
+        meant = _meant(key, absent, inner)
         self.at_key(place, "unknown-key", f"unknown key {quoted(key)}", _hint(key, meant, inner))
         return {(*loc[:-1], meant)} if meant else set()
 
@@ -152,11 +150,20 @@ class Findings:
         key = quoted(str(path[-1]))
         _, _, complete = self.tree.walk(path)
         if complete:
-            self.at_key(path, "missing", f"nothing is written after {key}", "write its value")
+            hint = "write its value after the colon"
+            if len(path) == 1 and path != ("season",):
+                hint = "indent what belongs to it, or delete the line"
+            self.at_key(path, "missing", f"nothing is written after {key}", hint)
             return
         parent = path[:-1]
         where = _owner(parent)
-        self.at_key(parent, "missing", f"{key} is missing{where}", "add it")
+        example = EXAMPLES.get(str(path[-1]))
+        self.at_key(
+            parent,
+            "missing",
+            f"{key} is missing{where}",
+            f"add it, such as {example}" if example else "add it",
+        )
 
     def _wrong_shape(self, kind: str, path: Path) -> None:
         name = next((str(part) for part in reversed(path) if isinstance(part, str)), "the file")
@@ -186,6 +193,17 @@ def _inner(section: type[BaseModel], loc: Path) -> type[BaseModel]:
     if section is CropKeys and len(loc) > 1:
         return HeatKeys
     return section
+
+
+def _meant(key: str, absent: tuple[str, ...], section: type[BaseModel]) -> str | None:
+    """Return the key of a section that an unknown one stands for; one that is absent first."""
+    known = known_keys(section)
+    meant = _ALSO_CALLED.get(key.lower())
+    if meant in known:
+        return meant
+    if section is FileKeys and any(key in known_keys(other) for other in _SECTIONS):
+        return None  # not misspelt but in the wrong column
+    return did_you_mean(key, absent) or did_you_mean(key, known)
 
 
 def _hint(key: str, meant: str | None, section: type[BaseModel]) -> str:

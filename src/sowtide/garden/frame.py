@@ -12,6 +12,7 @@ from sowtide.garden.refused import Refused
 from sowtide.units import Units, celsius, micrometres
 
 _COLDEST, _HOTTEST = -40.0, 50.0
+_COLDEST_FROST, _MILDEST_FROST = -25.0, 5.0
 _POUND = 0.45359237  # [kg], exact by definition
 
 
@@ -43,6 +44,23 @@ class Frame:
             raise Refused(
                 "out-of-range",
                 f"{float(value):g} {self.units.degree} is no temperature of a garden",
+                f"write it in {self.units.degree}, as the site's units say",
+            )
+        return found
+
+    def frost(self, value: Fraction) -> float:
+        """Convert the temperature of a frost in the file's unit. [°C]
+
+        Raises
+        ------
+        Refused
+            If nobody would call it a frost: most often it is in the other unit.
+        """
+        found = self.temperature(value)
+        if not _COLDEST_FROST <= found <= _MILDEST_FROST:
+            raise Refused(
+                "out-of-range",
+                f"{float(value):g} {self.units.degree} is no frost",
                 f"write it in {self.units.degree}, as the site's units say",
             )
         return found

@@ -81,15 +81,13 @@ def day_range(low: int) -> Callable[[str], DayRange]:
 
 def number_range(text: str, *, low: int, high: int) -> DayRange:
     """Read one whole number or two with a hyphen between, each from `low` to `high`."""
-    parts = text.replace("–", "-").split("-")
-    if len(parts) != 2 or not parts[0].strip() or not parts[1].strip():
-        if len(parts) == 1:
-            number = within(digits(text), low, high)
-            return DayRange(number, number)
-        if parts[0].strip() == "" and len(parts) == 2:
-            number = digits(text)  # refuses it: a negative number
+    parts = [part.strip() for part in text.replace("–", "-").split("-")]
+    if len(parts) == 1 or (len(parts) == 2 and not parts[0]):
+        number = within(_alone(text), low, high)
+        return DayRange(number, number)
+    if len(parts) != 2 or not parts[1]:
         raise Refused("range", f"{quoted(text)} is no number or range", "write it as 50-60")
-    first, second = (within(digits(part.strip()), low, high) for part in parts)
+    first, second = (within(digits(part), low, high) for part in parts)
     if first > second:
         raise Refused(
             "range",
@@ -97,6 +95,19 @@ def number_range(text: str, *, low: int, high: int) -> DayRange:
             f"write the smaller number first: {second}-{first}",
         )
     return DayRange(first, second)
+
+
+def _alone(text: str) -> int:
+    """Read a number where a range might stand, so that one in other words is understood."""
+    for sign in (" to ", "..", "/", " or "):
+        first, found, second = text.partition(sign)
+        if found and first.strip().isdigit() and second.strip().isdigit():
+            raise Refused(
+                "range",
+                f"{quoted(text)} is not how a range is written here",
+                f"write {first.strip()}-{second.strip()}",
+            )
+    return digits(text)
 
 
 def percent(low: int, high: int) -> Callable[[str], float]:
@@ -175,6 +186,8 @@ def _meant(text: str, *, whole_number: bool) -> str | None:
     body = text.lstrip("+").replace("_", "").replace(" ", "")
     if body.isascii() and body.isdigit() and len(body) < 10:
         return f"write {int(body)}"
+    if body.isdigit():
+        return None
     parts = body.split(",")
     if all(part.isascii() and part.isdigit() for part in parts) and len(body) < 12:
         if whole_number and all(len(part) == 3 for part in parts[1:]):

@@ -89,7 +89,7 @@ def read_garden(data: bytes, label: str) -> Reading:
 
 def read_tree(tree: Tree) -> Reading:
     """Read a garden from a parsed file."""
-    if tree.value is None or not tree.value:
+    if tree.value is None:
         return _empty(tree)
     findings = Findings(tree)
     check_comments(findings)

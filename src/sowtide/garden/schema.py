@@ -5,7 +5,7 @@ converted by the way. Days and measures stay as they are written until the site'
 units are known.
 """
 
-from __future__ import annotations
+# No postponed annotations: pydantic would have to evaluate each of them again, one by one.
 
 from collections.abc import Callable
 from fractions import Fraction
@@ -17,7 +17,7 @@ from pydantic_core import CoreSchema, core_schema
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden import dates, fields, numbers
 from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Raised, Weather
-from sowtide.garden.refused import Refused
+from sowtide.garden.refused import Refused, quoted
 from sowtide.units import Units
 
 HALF = 0.5
@@ -84,17 +84,18 @@ def not_text(value: Any) -> Refused:
     """Return the refusal of a list, a mapping or nothing where a text belongs."""
     if value is None:
         return Refused("missing", "nothing is written here", "write it, or delete the line")
-    what = "a mapping" if isinstance(value, dict) else "a list"
-    hint = "write it on the same line, after the key"
-    if isinstance(value, list) and len(value) == 1 and isinstance(value[0], str):
-        hint = f"write {value[0]} without brackets or a dash"
-    return Refused("not-text", f"{what} stands where a single value belongs", hint)
+    if isinstance(value, dict):
+        hint = "write its value on the same line; quotes around it if it has a colon in it"
+        return Refused("not-text", "keys and values stand where a single value belongs", hint)
+    hint = "write a single value, without brackets or dashes"
+    return Refused("not-text", "a list stands where a single value belongs", hint)
 
 
 def as_list(value: Any) -> Any:
     """Make a list of a single value."""
     if isinstance(value, dict):
-        raise Refused("not-text", "a mapping stands where a value or a list belongs", None)
+        hint = "write one value, or several in brackets: [North, South]"
+        raise Refused("not-text", "keys and values stand where a list belongs", hint)
     return value if isinstance(value, list) else [value]
 
 
@@ -104,7 +105,7 @@ def _frost_list(value: Any) -> Any:
             return []
         raise Refused(
             "not-a-mapping",
-            f"{value!r} is no frost dates" if len(value) < 40 else "this is no frost dates",
+            f"{quoted(value)} is not the dates of two frosts",
             "write {last: 05-08, first: 10-02}, or none where there is no frost",
         )
     return [value] if isinstance(value, dict) else value
@@ -163,12 +164,12 @@ class BedKeys(_Section):
     bed: Annotated[str, _text]
     size: Annotated[tuple[Fraction, Fraction], Leaf(fields.size)]
     rest: Annotated[int, _days] = 0
-    grew: Annotated[dict[int, list[str]], Keyed(dates.year_of, fields.lower_text, lists=True)] = (
-        Field(default_factory=dict)
-    )
+    grew: Annotated[
+        dict[int, list[str]] | None, Keyed(dates.year_of, fields.lower_text, lists=True)
+    ] = None
     cover: Annotated[Fraction, _difference] = Fraction(0)
     colder_by: Annotated[Fraction, _difference] = Fraction(0)
-    taken: Annotated[list[dates.Days], Each(dates.days_or_all_year)] = Field(default_factory=list)
+    taken: Annotated[list[dates.Days] | None, Each(dates.days_or_all_year)] = None
 
 
 class HeatKeys(_Section):
@@ -255,6 +256,23 @@ NOT_YET = {
     WaveKeys: ("pick_every", "standby", "overlap", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""
+
+
+EXAMPLES = {
+    "season": "season: 2026",
+    "name": "name: Home garden",
+    "latitude": "latitude: 43.1 (south of the equator -43.1)",
+    "units": "units: us, or units: metric",
+    "frost": "frost: {last: 05-08, first: 10-02}, or frost: none",
+    "last": "last: 05-08",
+    "first": "first: 10-02",
+    "bed": "bed: Long 1",
+    "size": "size: 4 x 20",
+    "crop": "crop: bush bean",
+    "plants": "plants: 60",
+    "from": "from: earliest, or from: 07-15",
+}
+"""What a missing key might say."""
 
 
 def known_keys(section: type[BaseModel]) -> tuple[str, ...]:

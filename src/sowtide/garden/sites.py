@@ -72,7 +72,7 @@ def _one_temperature(
     before = len(findings.problems)
     at = 0.0
     try:
-        at = 0.0 if keys.at is None else frame.temperature(keys.at)
+        at = 0.0 if keys.at is None else frame.frost(keys.at)
     except Refused as refused:
         findings.refused((*path, "at"), refused)
     spring, autumn = frame.year.spring_anchor, frame.year.autumn_anchor

@@ -13,8 +13,7 @@ from sowtide.garden.source import Source
 
 _VALUE_BEFORE = re.compile(r"""(?:^|[:,\[{]\s|^\s*-\s)\s*$""")
 _NO_SPACE = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*?(:)[^\s:/]")
-_ONLY_LETTERS = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*$")
-_STARTS_ODDLY = "%@`|>&*!"
+_ONLY_LETTERS = re.compile(r"^\s*[A-Za-z_][\w ]*$")
 
 
 def tab_in_indentation(source: Source) -> Problem | None:
@@ -57,6 +56,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
         return _unclosed_quote(source, *opened)
     return (
         _odd_start(source, line, column)
+        or _after_quote(source, line, column)
         or _colon_in_text(source, line, column)
         or _colon_missing(source, line, context)
         or _misplaced(source, line, column)
@@ -149,9 +149,34 @@ def _odd_start(source: Source, line: int, column: int) -> Problem | None:
     return None
 
 
+def _after_quote(source: Source, line: int, column: int) -> Problem | None:
+    """Explain a text that goes on behind its closing quote, most often after an apostrophe."""
+    text = source.lines[line]
+    for found in re.finditer(r"""(?:^|[:,\[{-] )\s*(?:'[^']*'|"[^"]*")(?=[^\s,\]}:'])""", text):
+        if found.end() <= column + 1:
+            sign = text[found.end() - 1]
+            return _error(
+                "quote",
+                f"the text goes on behind its closing {sign}",
+                "double an apostrophe in single quotes ('') or use the other kind of quotes",
+                source.span(line, found.end() - 1),
+            )
+    return None
+
+
 def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
     text = source.lines[line]
-    if text[column : column + 1] != ":" or ": " not in text[:column]:
+    if text[column : column + 1] != ":":
+        return None
+    before = text[:column].strip(" -")
+    if not before or before.endswith(("{", ",")):
+        return _error(
+            "key",
+            "a key is missing before this colon",
+            "write a key, a colon, a space and its value, as in plants: 60",
+            source.span(line, column),
+        )
+    if ": " not in text[:column]:
         return None
     return _error(
         "colon",

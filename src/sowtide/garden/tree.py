@@ -22,6 +22,8 @@ DEEPEST = 20
 Node = dict[str, Any] | list[Any] | str | None
 Path = tuple[str | int, ...]
 
+_NO_KEYS = ("", "<<")
+
 LOADERS: tuple[Any, ...] = tuple(
     getattr(yaml, name) for name in ("CSafeLoader", "SafeLoader") if hasattr(yaml, name)
 )
@@ -70,9 +72,13 @@ class Tree:
         What YAML allows and a garden's file does not.
     broken
         Whether it could not be read to its end.
+    settled
+        Identities of the events and branches of which no more needs to be said.
+    aliases
+        Names of the aliases that have been refused.
     """
 
-    __slots__ = ("broken", "problems", "root", "settled", "source", "value")
+    __slots__ = ("aliases", "broken", "problems", "root", "settled", "source", "value")
 
     def __init__(self, source: Source) -> None:
         self.source = source
@@ -81,6 +87,7 @@ class Tree:
         self.problems: list[Problem] = []
         self.broken = False
         self.settled: set[int] = set()
+        self.aliases: set[str] = set()
 
     def refuse(self, code: str, message: str, hint: str, span: Span) -> None:
         """Note a problem."""
@@ -114,13 +121,41 @@ class Tree:
             branch, step, at = at, part, at.values[part]
         return branch, step, complete
 
+    def branch(self, path: Path) -> Branch:
+        """Return the places of the mapping or list that a path leads to.
+
+        Raises
+        ------
+        KeyError
+            If it leads to none.
+        """
+        at: Any = self.root
+        for part in path:
+            at = at.values[part]
+        if type(at) is not Branch:
+            raise KeyError(path)
+        return at
+
+    def key_of(self, path: Path) -> str | None:
+        """Return the key under which the value of a path stands, or None at the top."""
+        at: Any = self.root
+        found: str | None = None
+        for part in path:
+            if type(at) is not Branch or (isinstance(part, int) and at.keys is not None):
+                continue
+            if isinstance(part, str):
+                found = part
+            elif part >= len(at.values):
+                break
+            at = at.values[part] if isinstance(part, int) else at.values.get(part)
+        return found
+
     def is_settled(self, path: Path) -> bool:
         """Say whether the value of a path has already been refused by the tree itself."""
         branch, step, _ = self.walk(path)
         if branch is None or step is None:
-            return False
-        value = branch.values[step]
-        return id(value) in self.settled
+            return self.root is not None and id(self.root) in self.settled
+        return id(branch.values[step]) in self.settled
 
     def key_span(self, path: Path) -> Span:
         """Return the place of a path's key; of a list's item, its beginning."""
@@ -228,6 +263,7 @@ def _build(parser: Any, tree: Tree) -> None:
                     "keep one garden in one file: delete this line",
                     tree.place(event),
                 )
+                tree.settled.add(id(tree.root))
                 return
             continue
         elif kind is yaml.StreamEndEvent:
@@ -241,15 +277,25 @@ def _build(parser: Any, tree: Tree) -> None:
         elif branch.keys is None:
             container.append(value)
             branch.values.append(place)
+            if kind is alias:
+                tree.settled.add(id(event))
         elif key_event is None:
             key_event = event
             if kind is not scalar or value is None:
                 _refuse_key(tree, event)
+                tree.settled.add(id(branch))
             if kind is scalar or kind is alias:
                 continue
             # A mapping or list in place of a key: read on inside it, but keep nothing.
         else:
-            _put(tree, container, branch, key_event, value, place)
+            key = key_event.value if type(key_event) is scalar else ""
+            if key in branch.keys or key in _NO_KEYS or kind is alias:
+                _put_oddly(tree, branch, key_event, place)
+            else:
+                branch.keys[key] = key_event
+                branch.values[key] = place
+                if value is not None:
+                    container[key] = value
             key_event = None
         if type(place) is Branch:
             stack.append((container, branch, key_event))
@@ -265,12 +311,10 @@ def _build(parser: Any, tree: Tree) -> None:
             container, branch, key_event = value, place, None
 
 
-def _put(
-    tree: Tree, container: dict[str, Any], branch: Branch, key_event: Any, value: Any, place: Any
-) -> None:
-    """Put a value under its key, unless the key is there already or is none."""
+def _put_oddly(tree: Tree, branch: Branch, key_event: Any, place: Any) -> None:
+    """Refuse a key that is there already or merges others in, or a value that repeats another."""
     if type(key_event) is not yaml.ScalarEvent or key_event.value == "":
-        return
+        return  # refused when it was met
     key = key_event.value
     assert branch.keys is not None
     first = branch.keys.get(key)
@@ -282,21 +326,19 @@ def _put(
             "keep one of the two",
             tree.place(key_event),
         )
-        return
-    if key == "<<" and not key_event.style:
+    elif key == "<<":
         tree.refuse(
             "alias",
             "'<<' would merge in what stands elsewhere",
             "write the lines out again where they are wanted",
             tree.place(key_event),
         )
-        return
-    branch.keys[key] = key_event
-    branch.values[key] = place
-    if value is not None:
-        container[key] = value
-    if type(place) is yaml.AliasEvent:
-        tree.settled.add(id(place))
+        tree.settled.add(id(branch))
+    else:
+        branch.keys[key] = key_event
+        branch.values[key] = place
+        if type(place) is yaml.AliasEvent:
+            tree.settled.add(id(place))
 
 
 def _refuse_marks(tree: Tree, event: Any) -> None:
@@ -322,6 +364,9 @@ def _refuse_marks(tree: Tree, event: Any) -> None:
 
 
 def _refuse_alias(tree: Tree, event: Any) -> None:
+    if event.anchor in tree.aliases:
+        return
+    tree.aliases.add(event.anchor)
     tree.refuse(
         "alias",
         f"*{event.anchor} would repeat what stands elsewhere",
