@@ -83,7 +83,7 @@ def test_a_published_source_is_cited_in_full_once() -> None:
     origins = {"days_to_harvest": Origin(source=key), "up_days": Origin(source="memory")}
     lines = _text(factory.wave(factory.bean(origins=origins)), 500)
     assert any(each.endswith("source [1]") for each in lines)
-    assert [each for each in lines if each.startswith("[1] ")] == [f"[1] {source(key)} ({key})"]
+    assert [each for each in lines if each.startswith("[")] == [f"[1] {source(key)} ({key})"]
     assert any(each.endswith("from memory") for each in lines)
     assert "SOURCES" not in _text(SEASON.waves[1])
 
