@@ -44,7 +44,7 @@ def test_a_wave_raised_in_trays_and_split_over_two_beds() -> None:
     # planted out 10 Aug, 28 nursery days with 7 of hardening off, 45-50 days from planting out
     assert _block(_text(factory.season()), "lettuce-1") == (
         "lettuce-1    13 Jul   3 Aug  10 Aug  24 Sep  29 Sep   1 Oct   2 Oct\n"
-        "  Long 1 (40), Long 2 (20); in trays; safe over 99 in 100; 20 days to spare"
+        "  Long 1 (40), Long 2 (20); in trays; safe >99 in 100; 20 days to spare"
     )
 
 
@@ -96,7 +96,7 @@ def test_a_wave_that_comes_to_nothing() -> None:
     late = factory.wave(plant=date(2026, 9, 1), verdict=Verdict.TOO_LATE, odds=0.0, margin=-40)
     assert _block(_text(factory.season(late)), "bush-bean-1") == (
         "bush-bean-1   1 Sep                                           2 Oct\n"
-        "  60 in Long 1; too late under 1 in 100; nothing to pick; 40 days short; ended"
+        "  60 in Long 1; too late <1 in 100; nothing to pick; 40 days short; ended by"
     )
 
 
@@ -106,6 +106,13 @@ def test_what_ends_a_wave_is_named_where_it_is_not_picked_out() -> None:
     wide = _block(_text(factory.season(frosted), 160), "bush-bean-1")
     assert wide.splitlines()[0].endswith("60 in Long 1; ended by frost")
     assert "ended by" not in _block(_text(factory.season()), "bush-bean-2")
+
+
+def test_a_wave_ended_by_heat_has_no_days_to_spare_before_frost() -> None:
+    hot = factory.season(factory.wave(ended_by=EndedBy.HEAT, margin=126))
+    assert "to spare" not in _block(_text(hot), "bush-bean-1")
+    assert "126" not in _block(_text(hot, 120), "bush-bean-1")
+    assert "ended by heat" in _block(_text(hot), "bush-bean-1")
 
 
 def test_a_wave_over_the_winter_has_no_odds_and_shows_the_other_year() -> None:

@@ -190,26 +190,24 @@ def _wave(
 
 def _judged_cells(wave: Wave) -> tuple[str | Span, ...]:
     judged = wave.judged
-    odds = "" if judged.odds is None else _odds_cell(wave, judged.odds)
     days = judged.expected_picking_days
-    known = days is not None and not wave.crop.cut_once
-    margin = "" if judged.margin is None else str(judged.margin)
-    return odds, _whole(days) if known and days is not None else "", margin, _verdict(wave)
+    picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
+    spare = _spare(judged)
+    margin = "" if spare is None else str(spare)
+    return _in_hundred(judged), picking, margin, words.verdict(judged.verdict)
 
 
-def _odds_cell(wave: Wave, share: float) -> str:
-    said = words.in_hundred(share, estimated=words.is_estimated(wave.judged))
+def _in_hundred(judged: Judged) -> str:
+    """Say the odds as short as a table wants them."""
+    if judged.odds is None:
+        return ""
+    said = words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
     return said.replace("over ", ">").replace("under ", "<")
 
 
-def _whole(days: float) -> str:
-    return str(int(days + 0.5))
-
-
-def _verdict(wave: Wave) -> Span:
-    if wave.judged.verdict is None:
-        return "winter", Style.DIM
-    return words.verdict(wave.judged.verdict)
+def _spare(judged: Judged) -> int | None:
+    """Return the days to spare before frost, or None where heat comes before it. [days]"""
+    return None if judged.ended_by is EndedBy.HEAT else judged.margin
 
 
 def _place(wave: Wave) -> Line:
@@ -236,8 +234,9 @@ def _judgement(wave: Wave, today: date) -> Line:
     elif judged.expected_picking_days is not None and not wave.crop.cut_once:
         days = int(judged.expected_picking_days + 0.5)
         parts.append(line(words.count(days, "picking day")))
-    if judged.margin is not None:
-        parts.append(line(_margin(judged.margin)))
+    spare = _spare(judged)
+    if spare is not None:
+        parts.append(line(_margin(spare)))
     return _joined((*parts, *_ended(wave)))
 
 
@@ -252,7 +251,7 @@ def _odds(judged: Judged) -> str:
         return ""
     if judged.odds == 1 and not words.is_estimated(judged):
         return ", nothing ends it early"
-    return f" {words.odds(judged.odds, estimated=words.is_estimated(judged))}"
+    return f" {_in_hundred(judged)} in 100"
 
 
 def _reached(wave: Wave, today: date) -> str:
