@@ -1,0 +1,169 @@
+"""The error page of the documentation, made from the case files beside this module.
+
+A case file holds what a grower might write, then the line ``# expected``, then exactly what
+sowtide says to it. Its name is the error's code, with a word more where a code has several cases.
+A first line ``# saved as: …`` says in which way the text is turned into bytes, see `SAVED_AS`; it
+is not part of the file.
+
+    python tests/errors/page.py > docs/errors.md
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+SAVED_AS: dict[str, Callable[[str], bytes]] = {
+    "UTF-16": lambda text: text.encode("utf-16"),
+    "UTF-32": lambda text: text.encode("utf-32"),
+    "Windows-1252": lambda text: text.encode("cp1252"),
+    "UTF-8 with a byte order mark": lambda text: text.encode("utf-8-sig"),
+    "UTF-8 with the line ends of Windows": lambda text: text.replace("\n", "\r\n").encode(),
+    "UTF-8 with the line ends of old Macs": lambda text: text.replace("\n", "\r").encode(),
+    "UTF-8, a NUL for the ¤": lambda text: text.replace("¤", "\0").encode(),
+    "UTF-8, a no-break space for the ¤": lambda text: text.replace("¤", "\u00a0").encode(),
+    "UTF-8, repeated up to 6 MB": lambda text: text.encode() * (6_000_000 // len(text)),
+}
+"""Ways to turn a case's text into bytes."""
+
+MEANING = {
+    "alias": "An anchor (`&name`), an alias (`*name`) or a merge (`<<`) makes one place of the "
+    "file stand for another. What is meant has to be written out, so that every value can be "
+    "traced to its own line.",
+    "bracket": "A list in `[ ]` or a mapping in `{ }` is not closed, or a comma is missing in it.",
+    "character": "A character that cannot be seen and does not belong in a text file.",
+    "choice": "A value that has to be one of a few words is another one.",
+    "colon": "A key and its value are not parted by a colon and a space, or a text holds both.",
+    "comment": "A `#` begins a comment, and here it cuts a value short.",
+    "crop-incomplete": "A crop lacks numbers without which it cannot be planned.",
+    "crop-numbers": "Two numbers of a crop do not go together.",
+    "date": "A date is not written `MM-DD`, `YYYY-MM-DD` or as an ISO week.",
+    "date-range": "A span of days is not written `07-01..08-20`, or ends before it begins.",
+    "documents": "A line `---` begins a second document in the same file.",
+    "duplicate-key": "A key stands twice in one place, and only one of them could count.",
+    "duplicate-name": "Two beds, two crops or two series have one name.",
+    "empty-file": "Nothing stands in the file, or comments only.",
+    "encoding": "The file is not saved as UTF-8.",
+    "every": "An entry says how long or how often to go on, but not after how many days.",
+    "frost-order": "The average first frost of autumn does not come after the last of spring.",
+    "frost-season": "A frost date lies more than 150 days from early spring or early autumn.",
+    "frost-table": "The dates of a frost table are out of order.",
+    "indentation": "A line begins in another column than the lines it belongs to.",
+    "key": "There is no word in front of a colon.",
+    "missing": "Something that cannot be left out is left out, or nothing is written after a key.",
+    "no-bed-fits": "None of the beds is large enough for a single plant.",
+    "no-such-day": "No calendar has that day or week.",
+    "not-a-list": "A list was meant, each entry of which begins with `- `.",
+    "not-a-mapping": "Keys with values were meant.",
+    "not-text": "A list or keys stand where a single value was meant.",
+    "not-yet": "The key is spoken for, but this version cannot do anything with it.",
+    "number": "A number is not written in plain digits. Nothing is guessed: `010` may be ten or "
+    "eight, `12:30` a time of day.",
+    "out-of-range": "A number is too small, too large, or in the wrong unit.",
+    "percent": "A share of years or of seeds is not written as a percentage, `80%`.",
+    "quote": "A quote is not closed, or a text that needs quotes has none.",
+    "raised": "An entry raises a crop in a way that the crop is not raised in.",
+    "range": "Two numbers with a hyphen between are not the smaller and the larger one.",
+    "series-name": "A series is called something that its waves cannot be called.",
+    "size": "The size of a bed is not `WIDTH x LENGTH`, or leaves no area.",
+    "tab": "A line is indented with a tab; how wide that is, nobody knows.",
+    "tag": "A tag (`!word`) would change what a value is.",
+    "text": "A text is too long or holds what cannot be shown.",
+    "too-big": "The file is larger than any garden's.",
+    "too-deep": "Lists in lists in lists: more of them than a garden needs.",
+    "too-many-plants": "The plants of one wave do not fit into its beds even when those are empty.",
+    "too-many-waves": "An entry asks for more than 366 waves.",
+    "unknown-bed": "A wave names a bed that is not in the file.",
+    "unknown-crop": "A wave names a crop that is neither in the file nor built in.",
+    "unknown-key": "A key is misspelt, or stands in the wrong place.",
+    "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
+}
+"""What each code means, in a sentence."""
+
+_HERE = Path(__file__).parent
+_HEAD = """\
+# What can be wrong with a garden's file
+
+<!-- made by tests/errors/page.py from the cases in tests/errors; do not edit -->
+
+sowtide reads the whole file and shows all of its mistakes in one run: file, line and column, what
+is wrong, a code in brackets, the line itself, and what to write instead. While there is one, no
+command does anything else, and the exit status is 1. A file that is not there or cannot be opened
+gets one line and the exit status 2. Below are the codes, each with what is said to an example; the
+first example of each is shown whole.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One mistake and what is said to it.
+
+    Parameters
+    ----------
+    name
+        The code, with a word more where there are several.
+    text
+        What the grower wrote.
+    saved_as
+        How it is turned into bytes; None for plain UTF-8.
+    expected
+        What sowtide says.
+    """
+
+    name: str
+    text: str
+    saved_as: str | None
+    expected: str
+
+    @property
+    def code(self) -> str:
+        """The code it is a case of; empty for a case of several."""
+        fits = (code for code in MEANING if f"{self.name}-".startswith(f"{code}-"))
+        return max(fits, key=len, default="")
+
+    @property
+    def data(self) -> bytes:
+        """The bytes of the file."""
+        return SAVED_AS[self.saved_as](self.text) if self.saved_as else self.text.encode()
+
+
+def cases() -> list[Case]:
+    """Return all cases in order of name."""
+    return [_case(path) for path in sorted(_HERE.glob("*.txt"))]
+
+
+def _case(path: Path) -> Case:
+    text, mark, expected = path.read_bytes().decode().partition("# expected\n")
+    assert mark, f"{path.name} has no line '# expected'"
+    saved_as = None
+    if text.startswith("# saved as: "):
+        first, _, text = text.partition("\n")
+        saved_as = first.removeprefix("# saved as: ")
+    return Case(path.stem, text, saved_as, expected)
+
+
+def page() -> str:
+    """Return the page."""
+    parts = [_HEAD]
+    known = cases()
+    for code, meaning in sorted(MEANING.items()):
+        parts.append(f"## {code}\n\n{meaning}\n")
+        for number, case in enumerate(case for case in known if case.code == code):
+            if case.saved_as:
+                parts.append(f"Saved as {case.saved_as}:\n")
+            if (number == 0 or case.saved_as) and case.text:
+                parts.append(f"```yaml\n{case.text}```\n")
+            parts.append(f"```text\n{case.expected}```\n")
+    several = [case for case in known if not case.code]
+    parts.append("## Several at once\n")
+    for case in several:
+        parts.append(f"```yaml\n{case.text}```\n")
+        parts.append(f"```text\n{case.expected}```\n")
+    return "\n".join(parts)
+
+
+if __name__ == "__main__":
+    import sys
+
+    sys.stdout.buffer.write(page().encode())
