@@ -119,7 +119,7 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
         columns = (Column(2), *columns[1:])
     titles: tuple[str, ...] = ("" if own_line else "wave", *_DATES)
     if layout.wide:
-        titles += (*_JUDGED_TITLES, "plants, bed")
+        titles += (*_JUDGED_TITLES, "bed")
     yield row(columns, [(title, Style.DIM) for title in titles])
     for wave in waves:
         if own_line:
@@ -179,7 +179,9 @@ def _wave(
         yield from wrap(_judgement(wave, layout.today), layout.width, first="  ")
         return
     texts += _judged_cells(wave)
-    place = _joined((_place(wave), *_ended(wave)))
+    # How many plants is said above the series; a split wave says it for each bed.
+    bed = styled("NO ROOM", Style.BAD) if not wave.places else line(words.places(wave.places))
+    place = _joined((bed, *_ended(wave)))
     if place.width <= columns[-1].width:
         style = Style.PLAIN if wave.places else Style.BAD
         yield row(columns, [*texts, (place.plain, style)])
