@@ -186,12 +186,11 @@ def test_a_place_without_frost_says_so() -> None:
 
 
 def test_a_wave_that_stands_on_into_the_next_year_runs_out_at_the_edge() -> None:
-    text = screen(
-        season(wave(GARLIC, plant=date(2026, 11, 1), places=(Place(WIDE, 60),), end=None))
-    )
+    made = season(wave(GARLIC, plant=date(2026, 11, 1), places=(Place(WIDE, 60),), end=None))
+    assert days_shown(made).last == date(2026, 11, 15)  # two weeks of it, not all of its winter
+    text = screen(made)
     assert rows_of(text, "Long 2")[0].endswith(">")
     assert "> stands on" in text
-    assert "Dec" not in text.splitlines()[4]  # shown for two weeks of it, not for all of its winter
 
 
 def test_a_name_without_room_in_its_bar_stands_beside_it() -> None:
@@ -220,7 +219,16 @@ def test_waves_share_a_row_only_where_neither_bars_nor_names_touch() -> None:
 def test_wide_characters_take_two_columns_of_their_bar() -> None:
     row = packed([Bar(1, "------#", 6, "豆-1")], 10, empty=".")[0]
     assert "".join(row) == ".豆-1--#.."
-    assert cells("".join(row)) == 10
+    assert cells("".join(row)) == len(row) == 10
+
+
+def test_two_crops_of_one_kind_share_a_row_on_the_table() -> None:
+    day = date(2026, 5, 20)
+    one, other = bean(name="early bean"), bean(name="late bean")
+    both = screen(season(wave(one, plant=day), wave(other, plant=day)))
+    assert "\nbush bean " in both
+    assert "\nearly bean " not in both.partition("LAST DAYS")[0]
+    assert "\nearly bean " in screen(season(wave(one, plant=day))).partition("LAST DAYS")[0]
 
 
 def test_a_long_calendar_repeats_its_head() -> None:
@@ -335,7 +343,7 @@ def test_a_bar_covers_every_column_whose_middle_day_finds_the_wave_in_its_bed(
 ) -> None:
     made = planted(plantings)
     scale = scale_for(days_shown(made), columns=width - 13)
-    for each in made.waves:
+    for each in (each for each in made.waves if each.places):
         bar = bed_bar(each, scale)
         assert bar is not None
         stands = [n for n in range(scale.columns) if each.stands_on(scale.middle(n))]

@@ -109,7 +109,7 @@ def _days_to_show(season: Season) -> Iterator[date]:
         frost = frost_day(season, half, share=0.9)
         if frost is not None and frost in year:
             yield frost
-    for wave in season.waves:
+    for wave in (wave for wave in season.waves if wave.places):
         stages = wave.stages
         for day in (stages.sow.day, stages.plant.day, stages.pull_out.day):
             if day in year:

@@ -87,7 +87,7 @@ def _last_day_table(
         "LAST DAYS TO PLANT",
         *(f"{_share_name(share)} {round(share * 100)}" for share in shares),
     )
-    size = min(max(len(text[0]) for text in (head, *rows)), 30, width - 9 * len(shares))
+    size = min(max(len(text[0]) for text in (head, *rows)), 36, width - 9 * len(shares))
     columns = (Column(size), *(Column(7, right=True) for _ in shares))
     block = size + 9 * len(shares)
     abreast = max(min((width + 4) // (block + 4), -(-len(rows) // 4)), 1)
