@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 
 import factory
-from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan
 from sowtide.report.fits import fits_text
 from sowtide.report.sheet import plain
@@ -100,11 +99,10 @@ def test_too_early_too_hot_and_between_two_runs() -> None:
     assert "Safe days to sow it: 6 May – 1 Jun and 9 Aug – 4 Sep." in _first(between)
 
 
-def test_heat_is_not_called_frost() -> None:
+def test_the_frost_limit_is_said_where_frost_ends_the_crop() -> None:
     answer = _no(Verdict.TOO_HOT)
-    heat = replace(answer, judged=replace(answer.judged, ended_by=EndedBy.HEAT))
-    assert "frost has ended it" in _first(answer)
-    assert "frost has ended it" not in _first(heat)
+    assert "By 2 Oct frost has ended it" in _first(answer)
+    assert "frost has ended it" not in _first(replace(answer, frost_limit=None))
 
 
 def test_no_room() -> None:

@@ -10,7 +10,7 @@ from sowtide.cli.options import Day, format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.garden.model import Bed, Crop, Raised
 from sowtide.garden.varieties import crop_names, crops_called
-from sowtide.schedule.fits import Question, answer
+from sowtide.schedule.fits import Question, answer, best_first
 from sowtide.season import Season
 
 
@@ -39,7 +39,7 @@ def command(
     """
     where = None if bed is None else _bed(season, bed)
     varieties = _varieties(season, crop, seedlings=seedlings)
-    answers = tuple(
+    answers = best_first(
         answer(
             Question(variety, plants, where, on, seedlings),
             garden=season.garden,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear
 from sowtide.garden.model import Crop, Raised
 from sowtide.report import words
@@ -180,7 +179,7 @@ def _limits(best: Answer, season: Season) -> str:
     text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
     if not best.windows or best.windows[0].first != best.earliest:
         text += f" Earliest: {together(words.day(best.earliest, year))}."
-    if best.frost_limit is not None and best.judged.ended_by is not EndedBy.HEAT:
+    if best.frost_limit is not None:
         limit = together(words.day(best.frost_limit, year))
         text += f" By {limit} frost has ended it in half of the years."
     return text

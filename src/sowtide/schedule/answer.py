@@ -43,7 +43,7 @@ class Instead:
     Parameters
     ----------
     what
-        ``wait``, ``plant out``, ``quicker crop``, ``another bed``, ``cover`` or ``fewer plants``.
+        ``wait``, ``another bed``, ``plant out``, ``sow direct``, ``cover`` or ``quicker crop``.
     text
         In one sentence.
     plant
@@ -113,5 +113,6 @@ class Answer:
 
     @property
     def fits(self) -> bool:
-        """Whether some bed has room for it and nothing speaks against planting it there."""
-        return any(spot.judged.verdict in (Verdict.SAFE, None) for spot in self.spots)
+        """Whether all its plants have room in beds where nothing speaks against planting them."""
+        good = (spot for spot in self.spots if spot.judged.verdict in (Verdict.SAFE, None))
+        return sum(spot.plants for spot in good) >= self.plants

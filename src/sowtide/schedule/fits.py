@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -50,13 +51,14 @@ def answer(
     today: date,
 ) -> Answer:
     """Say whether one more wave fits into a planned season."""
-    raised = raised_as(question.crop, seedlings=question.seedlings)
+    last = _last_wave(question.crop, waves)
+    raised = _raised_as(question, last)
     open_ground = 0.0 if question.bed is None else question.bed.colder_than_site
     prospects = conditions.prospects(question.crop, raised, colder_by=open_ground)
     asked_on = question.on or _first_day(question, prospects, raised, today)
     judged = prospects.judge(_planted(asked_on))
     places = _Places(question, conditions, room, raised, asked_on)
-    wanted = question.plants or _last_wave(question.crop, waves)
+    wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
     if wanted is None:
@@ -100,11 +102,19 @@ def answer(
     )
 
 
-def raised_as(crop: Crop, *, seedlings: bool) -> Raised:
-    """Return how one more wave of a crop would be started."""
-    if crop.raised is Raised.EITHER:
-        return Raised.TRAYS if seedlings else Raised.DIRECT
-    return crop.raised
+def best_first(answers: Iterable[Answer]) -> tuple[Answer, ...]:
+    """Return the answers for several varieties, those that fit first, then by their odds."""
+    return tuple(sorted(answers, key=lambda each: (not each.fits, -(each.judged.odds or 0.0))))
+
+
+def _raised_as(question: Question, last: Wave | None) -> Raised:
+    """How one more wave would be started: as seedlings, as its last wave was, or direct."""
+    crop = question.crop
+    if crop.raised is not Raised.EITHER:
+        return crop.raised
+    if question.seedlings:
+        return Raised.TRAYS
+    return Raised.DIRECT if last is None else last.entry.raised
 
 
 def _planted(day: date) -> Dated:
@@ -124,10 +134,10 @@ def _first_day(question: Question, prospects: Prospects, raised: Raised, today: 
     return first
 
 
-def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> int | None:
-    """Plants in the crop's last wave of the season, or None where it has none."""
-    of_crop = [wave for wave in waves if wave.crop.name == crop.name]
-    return max(of_crop, key=lambda wave: wave.stages.plant.day).plants if of_crop else None
+def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
+    """The crop's last wave of the season, or None where it has none."""
+    of_crop = (wave for wave in waves if wave.crop.name == crop.name)
+    return max(of_crop, key=lambda wave: wave.stages.plant.day, default=None)
 
 
 class _Places:

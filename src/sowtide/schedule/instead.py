@@ -49,9 +49,9 @@ def what_else(
     """
     ways = (
         *_wait(answer, conditions),
-        *_fewer_plants(answer),
         *_another_bed(elsewhere),
         *_plant_out(answer, conditions, today),
+        *_sow_direct(answer, conditions, today),
         *_cover(answer, conditions),
         *_quicker(answer, crops, conditions, today, has_room),
     )
@@ -81,18 +81,6 @@ def _wait(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
             return
 
 
-def _fewer_plants(answer: Answer) -> Iterator[Instead]:
-    safe = [spot for spot in answer.spots if spot.judged.verdict is Verdict.SAFE]
-    if safe and sum(spot.plants for spot in safe) < answer.plants:
-        spot = safe[0]
-        day = short_day(spot.free_from)
-        yield _instead(
-            "fewer plants",
-            f"{spot.plants} plants have room in {spot.bed.name} on {day}",
-            spot.judged,
-        )
-
-
 def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
     for spot in elsewhere[:1]:
         if spot.judged.verdict is Verdict.SAFE:
@@ -116,6 +104,16 @@ def _plant_out(answer: Answer, conditions: Conditions, today: date) -> Iterator[
     if _better(judged, answer.judged):
         text = f"plant out seedlings of {crop.name} on {short_day(day)}, raised already or bought"
         yield _instead("plant out", text, judged)
+
+
+def _sow_direct(answer: Answer, conditions: Conditions, today: date) -> Iterator[Instead]:
+    """Where it is late to raise seedlings, sowing on the spot saves half the nursery days."""
+    if answer.raised is Raised.DIRECT or answer.crop.raised is not Raised.EITHER:
+        return
+    day = max(today, conditions.prospects(answer.crop, Raised.DIRECT).earliest.day)
+    judged = _judge(answer.crop, Raised.DIRECT, day, conditions)
+    if _better(judged, answer.judged):
+        yield _instead("sow direct", f"sow it direct on {short_day(day)}", judged)
 
 
 def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
