@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 import factory
+from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan
 from sowtide.report.fits import fits_text
 from sowtide.report.sheet import plain
