@@ -6,7 +6,10 @@ days); where it sets in, and the spring allowance, are rules of sowtide's own.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from sowtide.days import DayRange
 
 RAMP = 28
 """Days over which the fall allowance grows from none to all. [days]"""
@@ -39,6 +42,29 @@ class Allowances:
     always: bool
     last_frost: int | None
     first_frost: int | None
+
+    def picks(self, planted: int, days: DayRange, *, cool: bool) -> Sequence[int]:
+        """Return the first pick for each number of days to harvest, as ordinals in order.
+
+        Parameters
+        ----------
+        planted
+            Planting day, as an ordinal.
+        days
+            Days to harvest. [days]
+        cool
+            Whether it is a cool-season crop.
+        """
+        first, last = planted + days.low, planted + days.high
+        spring = self.spring_days(planted)
+        least = self.fall_days(first, planted=planted, cool=cool)
+        most = self.fall_days(last, planted=planted, cool=cool)
+        if least == most:  # the allowance never falls from one pick to a later one
+            return range(first + spring + least, last + spring + least + 1)
+        return [
+            pick + spring + self.fall_days(pick, planted=planted, cool=cool)
+            for pick in range(first, last + 1)
+        ]
 
     def fall_days(self, plain_pick: int, *, planted: int, cool: bool) -> int:
         """Return the fall allowance, halves up. [days]

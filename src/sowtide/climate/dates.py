@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import accumulate
+from math import ceil, floor
 
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.curve import ASSUMED_SPREAD
@@ -20,12 +21,12 @@ FREEZING = 0.0
 BRING_IN_DAYS = 14
 """Days after the frost on which a crop that is brought in must be off the ground. [days]"""
 
-_REACH = 400
-"""How far a survival table reaches beyond the growing year on both sides. [days]"""
+_CERTAIN = 8.5
+"""Standard deviations from which on a share of years is none or all, to a float's last digit."""
 
 
 class _Survival:
-    """P(end > day) for every day, one temperature and one thing that frost does.
+    """P(end > day), for one temperature and one thing that frost does.
 
     Parameters
     ----------
@@ -35,33 +36,43 @@ class _Survival:
         Killing temperature. [°C]
     later
         Days from the frost to the end. [days]
-    year
-        The growing year.
+
+    Attributes
+    ----------
+    end
+        The day of the end in half of the years, counted; None where nothing ends a wave.
     """
 
-    def __init__(
-        self, frost: FrostHalf | None, *, at: float, later: int, year: GrowingYear
-    ) -> None:
-        self.start = year.first.toordinal() - _REACH
-        days = range(self.start, year.last.toordinal() + _REACH)
+    def __init__(self, frost: FrostHalf | None, *, at: float, later: int) -> None:
+        self._start = date.max.toordinal()
+        self._chance: list[float] = []
+        self.end: Dated | None = None
         if frost is None:
-            self.chance = [1.0] * len(days)
-        else:
-            self.chance = [1 - frost.odds(day + 1 - later, at=at) for day in days]
-        self._sums = [0.0, *accumulate(self.chance)]
+            return
+        curve = frost.curve(at)
+        first, last = floor(curve.day(-_CERTAIN)), ceil(curve.day(_CERTAIN))
+        self._start = first + later
+        self._chance = [1 - frost.odds(day + 1, at=at) for day in range(first, last)]
+        self.end = frost.dated(frost.nearest_day(at=at, share=0.5), at=at, share=0.5)
+        if later:
+            self.end = self.end.then(later, "frost-end", "it must be brought in before", OURS)
 
-    def beyond(self, day: int) -> float:
-        """P(end > day)."""
-        return self.chance[min(max(day - self.start, 0), len(self.chance) - 1)]
-
-    def expected(self, first: int, days: int) -> float:
+    def total(self, first: int, days: int) -> float:
         """Sum of P(end > day) over some days from the first on. [days]"""
-        low = min(max(first - self.start, 0), len(self.chance))
-        high = min(low + days, len(self.chance))
-        return self._sums[high] - self._sums[low] + (days - (high - low)) * self.chance[-1]
+        low = first - self._start
+        if low >= 0:
+            return sum(self._chance[low : low + days])
+        certain = min(-low, days)
+        return certain + sum(self._chance[: days - certain])
+
+    def over(self, picks: Sequence[int], days: int) -> float:
+        """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
+        if isinstance(picks, range):
+            return self.total(picks.start + days, len(picks))
+        return sum([self.total(pick + days, 1) for pick in picks])
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Fate:
     """When a planting day's wave would first be picked, and what the hot weeks do to it.
 
@@ -79,20 +90,18 @@ class _Fate:
         Whether its first pick lies in the hot weeks.
     """
 
-    picks: list[int]
+    picks: Sequence[int]
     late: int
-    waits: int
-    hot_end: int | None
-    too_hot: bool
+    waits: int = 0
+    hot_end: int | None = None
+    too_hot: bool = False
 
-
-@dataclass(frozen=True, slots=True)
-class _Tally:
-    """What the days of a range come to, averaged."""
-
-    odds: float
-    expected: float
-    nothing: float
+    def before_heat(self, days: int) -> Sequence[int]:
+        """Return the first picks from which so many days are left until heat ends it."""
+        if self.hot_end is None:
+            return self.picks
+        latest = self.hot_end - days
+        return [pick for pick in self.picks if pick <= latest]
 
 
 class DatesClimate:
@@ -134,7 +143,6 @@ class DatesClimate:
             self._autumn.nearest_day(at=FREEZING, share=0.5) if self._autumn else None,
         )
         self._survivals: dict[tuple[float, AfterFrost], _Survival] = {}
-        self._ends: dict[tuple[float, AfterFrost], Dated | None] = {}
         self._basis = _basis(frost, allowance, hot_known=too_hot is not None)
 
     @property
@@ -167,22 +175,19 @@ class DatesClimate:
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years; None where no frost does."""
-        key = (need.killed_at, need.after_frost)
-        if key not in self._ends:
-            self._ends[key] = self._make_end(need)
-        return self._ends[key]
+        return self._survival(need).end
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
         fate = self._fate(planted.day.toordinal(), need)
-        end = self.frost_end(need)
+        survival = self._survival(need)
+        end = survival.end
         ended_by = None if end is None else EndedBy.FROST
         if fate.hot_end is not None and (end is None or fate.hot_end < end.day.toordinal()):
             end = Dated.on(
                 date.fromordinal(fate.hot_end), "too-hot", "the hot weeks begin", self._hot_origin
             )
             ended_by = EndedBy.HEAT
-        tally = self._tally(fate, need)
         early, late = (
             self._explain(planted, days, need, which=which, waits=fate.waits)
             for days, which in ((need.days.low, "early end"), (need.days.high, "late end"))
@@ -191,42 +196,41 @@ class DatesClimate:
             (early, late),
             end,
             ended_by,
-            self._chances(fate, need, tally.odds),
-            tally.expected,
-            tally.nothing,
+            self._chances(fate, need, survival),
+            _expected(fate, need, survival),
+            1 - survival.over(fate.before_heat(1), 0) / len(fate.picks),
         )
 
     def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Chances, ...]:
         """Return the chances of `outlook` for each planting day of a span, in order."""
-        result = []
-        for day in range(days.first.toordinal(), days.last.toordinal() + 1):
-            fate = self._fate(day, need)
-            result.append(self._chances(fate, need, self._tally(fate, need).odds))
-        return tuple(result)
+        survival = self._survival(need)
+        return tuple(
+            [
+                self._chances(self._fate(day, need), need, survival)
+                for day in range(days.first.toordinal(), days.last.toordinal() + 1)
+            ]
+        )
 
     def _fate(self, planted: int, need: Need) -> _Fate:
         """First picks of a planting day, and what the hot weeks do to them."""
-        allowances = self._allowances
-        spring = allowances.spring_days(planted)
-        picks = [
-            plain + spring + allowances.fall_days(plain, planted=planted, cool=need.cool)
-            for plain in range(planted + need.days.low, planted + need.days.high + 1)
-        ]
-        if self._hot is None or not need.heat_ends:
-            return _Fate(picks, picks[-1], 0, None, False)
-        begins, ends = self._hot.first.toordinal(), self._hot.last.toordinal()
+        picks = self._allowances.picks(planted, need.days, cool=need.cool)
         early, late = picks[0], picks[-1]
+        if self._hot is None or not need.heat_ends:
+            return _Fate(picks, late)
+        begins, ends = self._hot.first.toordinal(), self._hot.last.toordinal()
         if early > ends:
-            return _Fate(picks, late, 0, None, False)
+            return _Fate(picks, late)
         if early >= begins and late > ends:  # an autumn wave: it waits for the heat to end
-            return _Fate([max(pick, ends + 1) for pick in picks], late, ends + 1, None, False)
+            return _Fate([max(pick, ends + 1) for pick in picks], late, ends + 1)
         return _Fate(picks, late, 0, begins, early >= begins)
 
-    def _chances(self, fate: _Fate, need: Need, odds: float) -> Chances:
-        frost = self.frost_end(need)
+    def _chances(self, fate: _Fate, need: Need, survival: _Survival) -> Chances:
+        """Odds averaged over the range of days to harvest, every day of it equally likely."""
+        frost = survival.end
         after = fate.late + need.worthwhile
+        worth = survival.over(fate.before_heat(need.worthwhile), need.worthwhile - 1)
         return Chances(
-            odds,
+            worth / len(fate.picks),
             None if frost is None else frost.day.toordinal() - after,
             None if fate.hot_end is None else fate.hot_end - after,
             fate.too_hot,
@@ -253,15 +257,6 @@ class DatesClimate:
             first = first.then(wait, "too-hot", "the hot weeks end first", self._hot_origin)
         return first
 
-    def _make_end(self, need: Need) -> Dated | None:
-        if self._autumn is None or need.after_frost is AfterFrost.STANDS:
-            return None
-        day = self._autumn.nearest_day(at=need.killed_at, share=0.5)
-        frost = self._autumn.dated(day, at=need.killed_at, share=0.5)
-        if need.after_frost is AfterFrost.BRING_IN:
-            return frost.then(BRING_IN_DAYS, "frost-end", "it must be brought in before", OURS)
-        return frost
-
     def _survival(self, need: Need) -> _Survival:
         key = (need.killed_at, need.after_frost)
         survival = self._survivals.get(key)
@@ -271,27 +266,17 @@ class DatesClimate:
                 None if stands else self._autumn,
                 at=need.killed_at,
                 later=BRING_IN_DAYS if need.after_frost is AfterFrost.BRING_IN else 0,
-                year=self._year,
             )
         return survival
 
-    def _tally(self, fate: _Fate, need: Need) -> _Tally:
-        """Average over the range of days to harvest, every day of it equally likely."""
-        survival = self._survival(need)
-        odds = expected = nothing = 0.0
-        for pick in fate.picks:
-            picking = need.picking
-            if fate.hot_end is not None:
-                if pick >= fate.hot_end:
-                    nothing += 1
-                    continue
-                picking = min(picking, fate.hot_end - pick)
-            nothing += 1 - survival.beyond(pick)
-            expected += survival.expected(pick, picking)
-            if fate.hot_end is None or pick + need.worthwhile <= fate.hot_end:
-                odds += survival.beyond(pick + need.worthwhile - 1)
-        count = len(fate.picks)
-        return _Tally(odds / count, expected / count, nothing / count)
+
+def _expected(fate: _Fate, need: Need, survival: _Survival) -> float:
+    """Mean picking days over the range of days to harvest. [days]"""
+    total = 0.0
+    for pick in fate.before_heat(1):
+        days = need.picking if fate.hot_end is None else min(need.picking, fate.hot_end - pick)
+        total += survival.total(pick, days)
+    return total / len(fate.picks)
 
 
 def _basis(frost: tuple[FrostDates, ...], allowance: FallAllowance, *, hot_known: bool) -> Basis:

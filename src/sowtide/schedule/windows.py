@@ -65,9 +65,9 @@ class Prospects:
 
     @property
     def chances(self) -> tuple[Chances, ...]:
-        """Chances of every planting day of the growing year, in order."""
+        """Chances of every planting day from the earliest to the growing year's last, in order."""
         if self._chances is None:
-            days = DateSpan(self._year.first, self._year.last)
+            days = DateSpan(self.earliest.day, self._year.last)
             self._chances = self._climate.chances_by_day(self.need, days)
         return self._chances
 
@@ -115,10 +115,9 @@ class Prospects:
         """Collect the runs of days judged safe; nothing is assumed about their number."""
         runs: list[DateSpan] = []
         begins: date | None = None
-        day = self._year.first
+        day = self.earliest.day
         for chances in self.chances:
-            early = day < self.earliest.day
-            safe = verdict_of(chances, early=early, sure=self._site.sure) is Verdict.SAFE
+            safe = verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
             if safe and begins is None:
                 begins = day
             elif not safe and begins is not None:
@@ -213,17 +212,14 @@ def last_days(
         Shares of years. [0–1]
     """
     prospects = conditions.prospects(crop, raised)
-    first = conditions.year.first
+    first = prospects.earliest.day
     days: list[date | None] = []
     chances = prospects.chances
     for share in shares:
         found = None
         for offset in range(len(chances) - 1, -1, -1):
-            day = first + timedelta(days=offset)
-            if day < prospects.earliest.day:
-                break
             if chances[offset].odds >= share and not chances[offset].too_hot:
-                found = day
+                found = first + timedelta(days=offset)
                 break
         days.append(found)
     return tuple(days)
