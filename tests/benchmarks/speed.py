@@ -1,0 +1,147 @@
+"""How fast sowtide is, as ratios that do not depend on the machine.
+
+    .venv/bin/python tests/benchmarks/speed.py
+
+Whole processes, compiled to bytecode before, in turn, medians of 15 runs. *Bare* imports the
+modules of other projects that the command itself was seen to import, builds one pydantic model of
+one field, and composes and reads the same files. Growth is the exponent k in time ~ waves^k.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Iterable
+from math import log
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+from time import perf_counter
+
+from gardens import garden
+
+HERE = Path(__file__).parent
+ROOT = HERE.parent.parent
+BARE = HERE / "bare.py"
+SOWTIDE = Path(sys.executable).with_name("sowtide")
+DATA = tuple(sorted((ROOT / "src/sowtide/garden/data").glob("crops*")))
+DEMO = ROOT / "src/sowtide/demo/garden.yaml"
+MARKET = ROOT / "examples/market-garden/garden.yaml"
+
+FEW, MANY = 1_000, 10_000
+LIBRARIES = ("click", "pydantic", "pydantic_core", "annotated_types", "rich", "yaml")
+
+_IMPORTED = """
+import sys
+from sowtide.cli import cli
+cli.main(sys.argv[1:], standalone_mode=False)
+names = [name for name, module in sys.modules.items() if getattr(module, "__spec__", None)]
+print(",".join(names), file=sys.stderr)
+"""
+_ENGINE = """
+import gc, sys
+from datetime import date
+from pathlib import Path
+from time import perf_counter
+from sowtide.season import load, season_of
+gc.disable()
+begun = perf_counter()
+season = season_of(load(Path(sys.argv[1])).garden, date(2026, 7, 16))
+print(perf_counter() - begun, len(season.waves))
+"""
+
+
+def main() -> None:
+    """Measure and print."""
+    options = argparse.ArgumentParser(description="How fast sowtide is.")
+    options.add_argument("--runs", type=int, default=15, help="runs of each process")
+    options.add_argument("--no-growth", action="store_true", help="leave the growth out")
+    chosen = options.parse_args()
+    commands = [("week --demo", ("week", "--demo"), DEMO, 1.3)]
+    if MARKET.exists():
+        commands.append(("market garden: plan", ("plan", "--garden", str(MARKET)), MARKET, 2.5))
+    with TemporaryDirectory() as folder:
+        for per_entry, shape in ((4, "500 series of four"), (1, "2,000 entries")):
+            path = _write(Path(folder), 2_000, per_entry)
+            commands.append((f"{shape}: plan", ("plan", "--garden", str(path)), path, 2.5))
+        for name, arguments, file, goal in commands:
+            _compare(name, arguments, file, goal=goal, runs=chosen.runs)
+        if not chosen.no_growth:
+            for per_entry, shape in ((4, "series of four"), (1, "single waves")):
+                _growth(shape, per_entry, Path(folder), runs=max(chosen.runs // 3, 3))
+
+
+def _compare(
+    name: str, arguments: tuple[str, ...], file: Path, *, goal: float, runs: int
+) -> None:
+    """Print how a command compares with a bare process."""
+    modules = _modules(arguments)
+    bare = (sys.executable, str(BARE), ",".join(modules), str(file), *map(str, DATA))
+    times = _medians([(str(SOWTIDE), *arguments), bare], runs=runs)
+    _say(f"{name:30}{1000 * times[0]:6.0f} ms  bare {1000 * times[1]:4.0f} ms", times, goal)
+
+
+def _growth(shape: str, per_entry: int, folder: Path, *, runs: int) -> None:
+    """Print how the time grows from few waves to many."""
+    files = [_write(folder, waves, per_entry) for waves in (FEW, MANY)]
+    whole = _medians([(str(SOWTIDE), "plan", "--garden", str(file)) for file in files], runs=runs)
+    engine = [median(_engine(file)[0] for _ in range(runs)) for file in files]
+    waves = [_engine(file)[1] for file in files]
+    for name, times in (("engine", engine), ("whole process", whole)):
+        exponent = log(times[1] / times[0]) / log(waves[1] / waves[0])
+        label = f"growth, {shape}, {name}"
+        sys.stdout.write(f"{label:52} n^{exponent:.2f} (goal: up to 1.15)\n")
+
+
+def _say(what: str, times: list[float], goal: float) -> None:
+    sys.stdout.write(f"{what}  ratio {times[0] / times[1]:.2f} (goal: up to {goal})\n")
+    sys.stdout.flush()
+
+
+def _write(folder: Path, waves: int, per_entry: int) -> Path:
+    path = folder / f"garden-{waves}-{per_entry}.yaml"
+    path.write_text(garden(waves, per_entry=per_entry), encoding="utf-8")
+    return path
+
+
+def _modules(arguments: tuple[str, ...]) -> list[str]:
+    """Return the libraries' modules that a command imports, in the order in which it does."""
+    imported = _run((sys.executable, "-c", _IMPORTED, *arguments)).stderr.splitlines()[-1]
+    return [name for name in imported.split(",") if name.split(".")[0] in LIBRARIES]
+
+
+def _engine(file: Path) -> tuple[float, int]:
+    seconds, waves = _run((sys.executable, "-c", _ENGINE, str(file))).stdout.split()
+    return float(seconds), int(waves)
+
+
+def _medians(commands: list[tuple[str, ...]], *, runs: int) -> list[float]:
+    """Run the commands in turn and return the median time of each. [s]"""
+    for command in commands:
+        _run(command)  # writes the bytecode and warms the disk's cache
+    times: list[list[float]] = [[] for _ in commands]
+    for _ in range(runs):
+        for taken, command in zip(times, commands, strict=True):
+            taken.append(_timed(lambda command=command: _run(command)))
+    return [median(taken) for taken in times]
+
+
+def _timed(run: Callable[[], object]) -> float:
+    begun = perf_counter()
+    run()
+    return perf_counter() - begun
+
+
+def _run(command: Iterable[str]) -> subprocess.CompletedProcess[str]:
+    environment = {
+        name: value
+        for name, value in os.environ.items()
+        if name not in ("PYTHONDONTWRITEBYTECODE", "PYTHONUNBUFFERED", "SOWTIDE_GARDEN")
+    }
+    return subprocess.run(command, capture_output=True, text=True, check=True, env=environment)
+
+
+if __name__ == "__main__":
+    main()
