@@ -9,9 +9,9 @@ from sowtide.garden.dates import resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.model import Bed
+from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, quoted
 from sowtide.garden.schema import BedKeys
-from sowtide.garden.tree import Path
 from sowtide.units import Size
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sowtide.garden.findings import Findings
-from sowtide.garden.tree import Branch, Path, Tree
+from sowtide.garden.places import Branch, Path, Tree
 
 _NAMING = frozenset(("name", "bed", "beds", "crop", "variety", "like", "family", "help"))
 

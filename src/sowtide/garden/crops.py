@@ -12,9 +12,9 @@ from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.model import Crop, Heat, Raised
+from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import CropKeys, HeatKeys
-from sowtide.garden.tree import Path
 from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
 
 _REQUIRED = (

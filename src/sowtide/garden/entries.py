@@ -10,9 +10,9 @@ from sowtide.garden.dates import Written, resolve
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.model import Bed, Crop, Entry, Raised
+from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import WaveKeys
-from sowtide.garden.tree import Path
 from sowtide.reasons import OURS, Origin
 
 MOST_WAVES = 366

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.garden.places import Path, Tree
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import (
     EXAMPLES,
@@ -20,7 +21,6 @@ from sowtide.garden.schema import (
     WaveKeys,
     known_keys,
 )
-from sowtide.garden.tree import Path, Tree
 from sowtide.reasons import Origin
 
 # What growers may call a key, and its name here.
@@ -124,8 +124,6 @@ class Findings:
         place = path + loc
         inner = _inner(section, loc)
         if key in NOT_YET.get(inner, ()):
-            if self._asks_for_nothing(place):
-                return set()
             self.at_key(
                 place,
                 "not-yet",
@@ -137,14 +135,6 @@ class Findings:
         meant = _meant(key, absent, inner)
         self.at_key(place, "unknown-key", f"unknown key {quoted(key)}", _hint(key, meant, inner))
         return {(*loc[:-1], meant)} if meant else set()
-
-    def _asks_for_nothing(self, path: Path) -> bool:
-        node: Any = self.tree.value
-        for part in path:
-            if isinstance(node, dict) and isinstance(part, int):
-                continue
-            node = node[part]
-        return node in ([], {})
 
     def _missing(self, path: Path) -> None:
         key = quoted(str(path[-1]))

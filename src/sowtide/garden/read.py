@@ -14,10 +14,11 @@ from sowtide.garden.entries import Entries
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame, frame_of
 from sowtide.garden.model import Garden
-from sowtide.garden.schema import FileKeys, SiteKeys
+from sowtide.garden.places import Tree
+from sowtide.garden.schema import NOT_YET, FileKeys, SiteKeys
 from sowtide.garden.sites import site_of
 from sowtide.garden.source import LARGEST, decode
-from sowtide.garden.tree import Tree, parse
+from sowtide.garden.tree import parse
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +101,8 @@ def read_tree(tree: Tree) -> Reading:
 
 def _garden(tree: Tree, findings: Findings) -> Garden | None:
     file: Any = tree.value
+    if isinstance(file, dict):
+        file = {key: value for key, value in file.items() if key not in NOT_YET[FileKeys] or value}
     top: FileKeys | None = findings.validate(FileKeys, file, ())
     if not isinstance(file, dict):
         return None

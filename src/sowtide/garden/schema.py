@@ -108,10 +108,16 @@ def _frost_list(value: Any) -> Any:
             f"{quoted(value)} is not the dates of two frosts",
             "write {last: 05-08, first: 10-02}, or none where there is no frost",
         )
+    if value == []:
+        hint = "write none where there is no frost"
+        raise Refused("missing", "no frost dates are written here", hint)
     return [value] if isinstance(value, dict) else value
 
 
 def _shares(value: Any) -> Any:
+    if value == {}:
+        hint = "write a date, or shares of years with their dates: {10%: 05-16, 50%: 05-04}"
+        raise Refused("missing", "no date is written here", hint)
     return {"50%": value} if isinstance(value, str) else value
 
 

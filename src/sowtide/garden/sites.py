@@ -10,9 +10,9 @@ from sowtide.garden.dates import Week, Written, no_leap_day, resolve, resolve_sp
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.model import Chance, FallAllowance, FrostDates, Site, Sure
+from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused
 from sowtide.garden.schema import HALF, FrostKeys, SiteKeys
-from sowtide.garden.tree import Path
 from sowtide.reasons import OURS, Origin
 
 _FAR = 150
@@ -98,6 +98,14 @@ def _table(
     written: dict[float, Written], path: Path, anchor: date, frame: Frame, findings: Findings
 ) -> tuple[Chance, ...]:
     """Return the dates of one half of the year in order of share, checked against each other."""
+    if len(findings.tree.keys(path)) > len(written):
+        findings.at_value(
+            path,
+            "frost-table",
+            f"{path[-1]}: one share of years stands twice",
+            "keep one of the two",
+        )
+        return ()
     middle = HALF if HALF in written else next(iter(written), HALF)
     days: dict[float, date] = {}
     for share in sorted(written, key=lambda share: share != middle):
@@ -156,9 +164,7 @@ def _check_order(chances: tuple[Chance, ...], path: Path, findings: Findings) ->
 
 def _key_of(share: float, path: Path, findings: Findings) -> str:
     """Return the key of a share as the grower wrote it."""
-    branch, step, _ = findings.tree.walk(path)
-    keys = getattr(branch.values[step], "keys", None) if branch is not None else None
-    for key in keys or ():
+    for key in findings.tree.keys(path):
         number = key.strip().rstrip("%").strip()
         try:
             if abs(float(number) / 100 - share) < 1e-9:

@@ -47,7 +47,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
     """
     line = min(place[0], len(source.lines) - 1)
     column = min(place[1], len(source.lines[line]))
-    if context is not None:
+    if context is not None and context[0] < len(source.lines):
         found = _opened(source, line, column, context)
         if found is not None:
             return found
@@ -65,7 +65,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
 
 def _opened(source: Source, line: int, column: int, context: tuple[int, int]) -> Problem | None:
     """Explain what went wrong inside a quote or a bracket."""
-    text = source.lines[min(context[0], len(source.lines) - 1)]
+    text = source.lines[context[0]]
     sign = text[context[1] : context[1] + 1]
     if sign and sign in "\"'":
         here = source.lines[line]
@@ -90,7 +90,7 @@ def _in_brackets(source: Source, line: int, column: int, context: tuple[int, int
         return _error(
             "bracket",
             f"something is missing between {sign} and {closing}",
-            "put a comma between two entries, and quotes around a text with a colon or comma in it",
+            "put a comma between two entries, and quotes around a text that holds a sign like ,:?",
             source.span(line, column),
         )
     return _error(
@@ -173,6 +173,13 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
         return _error(
             "key",
             "a key is missing before this colon",
+            "write a key, a colon, a space and its value, as in plants: 60",
+            source.span(line, column),
+        )
+    if text[column + 1 : column + 2] in (",", "}", "]"):
+        return _error(
+            "colon",
+            "a space and a value are missing after this colon",
             "write a key, a colon, a space and its value, as in plants: 60",
             source.span(line, column),
         )
