@@ -87,7 +87,13 @@ class Command:
 
 def documents() -> list[Path]:
     """Return every document with examples."""
-    return [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").glob("*.md"))]
+    pages = (ROOT / "docs").glob("*.md")
+    return [
+        ROOT / "README.md",
+        ROOT / "DEVELOPERS.md",
+        ROOT / "examples" / "README.md",
+        *sorted(pages),
+    ]
 
 
 def blocks(text: str) -> Iterator[Block]:

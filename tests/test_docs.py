@@ -39,7 +39,9 @@ _LINK = re.compile(r"\[[^\]]*\]\(([^)\s]+)\)")
 _HEADING = re.compile(r"(?m)^(#{1,6}) (.+)$")
 _CODE = re.compile(r"`([^`]+)`")
 
-_each_document = pytest.mark.parametrize("path", documents(), ids=lambda path: path.stem)
+_each_document = pytest.mark.parametrize(
+    "path", documents(), ids=lambda path: str(path.relative_to(ROOT))
+)
 
 
 def _prose(text: str) -> str:
