@@ -174,7 +174,7 @@ class DatesClimate:
         return self._spring.dated(self._spring.first_safe(at=at, share=share), at=at, share=share)
 
     def frost_end(self, need: Need) -> Dated | None:
-        """Return the day frost ends a crop in half of the years; None where no frost does."""
+        """Return the day frost ends a crop, or stops its growth, in half of the years."""
         return self._survival(need).end
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
@@ -182,6 +182,8 @@ class DatesClimate:
         fate = self._fate(planted.day.toordinal(), need)
         survival = self._survival(need)
         end = survival.end
+        if need.stands and end is not None and fate.picks[0] < end.day.toordinal():
+            end = None  # it is ripe by then, and stands
         ended_by = None if end is None else EndedBy.FROST
         if fate.hot_end is not None and (end is None or fate.hot_end < end.day.toordinal()):
             end = Dated.on(
@@ -227,12 +229,11 @@ class DatesClimate:
     def _chances(self, fate: _Fate, need: Need, survival: _Survival) -> Chances:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
         frost = survival.end
-        after = fate.late + need.worthwhile
-        worth = survival.over(fate.before_heat(need.worthwhile), need.worthwhile - 1)
+        worth = survival.over(fate.before_heat(need.worthwhile), need.before_frost - 1)
         return Chances(
             worth / len(fate.picks),
-            None if frost is None else frost.day.toordinal() - after,
-            None if fate.hot_end is None else fate.hot_end - after,
+            None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
+            None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
             fate.too_hot,
         )
 
@@ -261,9 +262,8 @@ class DatesClimate:
         key = (need.killed_at, need.after_frost)
         survival = self._survivals.get(key)
         if survival is None:
-            stands = need.after_frost is AfterFrost.STANDS
             survival = self._survivals[key] = _Survival(
-                None if stands else self._autumn,
+                self._autumn,
                 at=need.killed_at,
                 later=BRING_IN_DAYS if need.after_frost is AfterFrost.BRING_IN else 0,
             )
@@ -275,7 +275,7 @@ def _expected(fate: _Fate, need: Need, survival: _Survival) -> float:
     total = 0.0
     for pick in fate.before_heat(1):
         days = need.picking if fate.hot_end is None else min(need.picking, fate.hot_end - pick)
-        total += survival.total(pick, days)
+        total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
     return total / len(fate.picks)
 
 

@@ -92,6 +92,16 @@ class Need:
     after_frost: AfterFrost
     heat_ends: bool
 
+    @property
+    def stands(self) -> bool:
+        """Whether it stands on after the frost, as far as it is ripe by then."""
+        return self.after_frost is AfterFrost.STANDS
+
+    @property
+    def before_frost(self) -> int:
+        """Days from its first pick that must come before the frost to make it worth growing."""
+        return 1 if self.stands else self.worthwhile
+
 
 @dataclass(frozen=True, slots=True)
 class Chances:
@@ -184,7 +194,10 @@ class Climate(Protocol):
         """
 
     def frost_end(self, need: Need) -> Dated | None:
-        """Return the day frost ends a crop in half of the years; None where no frost does."""
+        """Return the day frost ends a crop in half of the years, or None where no frost does.
+
+        For a crop that stands it is the day that stops its growth: what is ripe by then stands on.
+        """
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""

@@ -34,7 +34,17 @@ class Entries:
         Where problems go.
     """
 
-    __slots__ = ("_beds", "_crops", "_findings", "_frame", "_names", "_near", "_room", "_usable")
+    __slots__ = (
+        "_beds",
+        "_crops",
+        "_findings",
+        "_frame",
+        "_names",
+        "_near",
+        "_origins",
+        "_room",
+        "_usable",
+    )
 
     def __init__(
         self,
@@ -50,6 +60,7 @@ class Entries:
         self._usable = tuple(bed for bed in beds.values() if bed is not None)
         self._near = {name.casefold(): name for name in beds}
         self._names: dict[str, int] = {}
+        self._origins: dict[int, Origin] = {}
         self._room: dict[int, tuple[int, int]] = {}
 
     def read(self, raw: Any) -> tuple[Entry, ...]:
@@ -88,10 +99,9 @@ class Entries:
         if len(self._findings.problems) > before:
             return None
         places = self._findings.tree.branch(path)
-        label = self._findings.label
 
         def origin(key: str) -> Origin:
-            return Origin(label, places.line(key)) if key in item else OURS
+            return self._origin(places.line(key)) if key in item else OURS
 
         return Entry(
             name=name,
@@ -112,6 +122,13 @@ class Entries:
             count_origin=origin("count"),
             plants_origin=origin("plants"),
         )
+
+    def _origin(self, line: int) -> Origin:
+        """Return the origin of what stands in a line; one for all that stands there."""
+        found = self._origins.get(line)
+        if found is None:
+            found = self._origins[line] = Origin(self._findings.label, line)
+        return found
 
     def _check_names_of(self, item: Any, path: Path) -> None:
         """Look up the crop and beds of an entry in which something else is wrong."""

@@ -20,6 +20,7 @@ from sowtide.garden.schema import (
     SiteKeys,
     WaveKeys,
     known_keys,
+    not_text,
 )
 from sowtide.reasons import Origin
 
@@ -103,6 +104,8 @@ class Findings:
                     self._missing(path + loc)
             elif detail["type"] == "value_error":
                 self._value_refused(path, loc, detail["ctx"]["error"])
+            elif detail["type"] == "string_type":
+                self.refused(path + loc, not_text(detail["input"]))
             elif detail["type"] != "extra_forbidden":
                 self._wrong_shape(detail["type"], path + loc)
 

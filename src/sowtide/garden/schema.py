@@ -25,6 +25,8 @@ HALF = 0.5
 
 MOST_PLANTS = 1_000_000
 
+_TEXT = core_schema.str_schema(strict=True)
+
 
 class Leaf:
     """Marks a field whose text is read by one reader."""
@@ -34,14 +36,13 @@ class Leaf:
     def __init__(self, read: Callable[[str], Any]) -> None:
         self.read = read
 
-    def _from_file(self, value: Any) -> Any:
-        if type(value) is str:
-            return self.read(value)
-        raise not_text(value)
+    def one(self) -> CoreSchema:
+        """Return the validator of one value: it is a text, then what the reader makes of it."""
+        return core_schema.no_info_after_validator_function(self.read, _TEXT)
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
         """Build the field's validator without looking at its type."""
-        return core_schema.no_info_plain_validator_function(self._from_file)
+        return self.one()
 
 
 class Each(Leaf):
@@ -51,7 +52,9 @@ class Each(Leaf):
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
         """Build a list of the leaf's validator."""
-        return core_schema.no_info_before_validator_function(as_list, _list_of(self))
+        return core_schema.no_info_before_validator_function(
+            as_list, core_schema.list_schema(self.one())
+        )
 
 
 class Keyed(Leaf):
@@ -68,16 +71,14 @@ class Keyed(Leaf):
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
         """Build a mapping of the two readers."""
-        values = Leaf.__get_pydantic_core_schema__(self, source, handler)
+        values = self.one()
         if self.lists:
-            values = core_schema.no_info_before_validator_function(as_list, _list_of(self))
+            values = core_schema.no_info_before_validator_function(
+                as_list, core_schema.list_schema(values)
+            )
         return core_schema.dict_schema(
             core_schema.no_info_plain_validator_function(self.read_key), values
         )
-
-
-def _list_of(leaf: Leaf) -> CoreSchema:
-    return core_schema.list_schema(core_schema.no_info_plain_validator_function(leaf._from_file))
 
 
 def not_text(value: Any) -> Refused:

@@ -7,12 +7,13 @@ merged keys, several documents) is refused. This is the only module that knows Y
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import yaml
 
 from sowtide.diagnostics import Problem
-from sowtide.garden.places import Branch, Tree
+from sowtide.garden.places import Branch, Node, Tree
 from sowtide.garden.refused import quoted
 from sowtide.garden.source import Source
 from sowtide.garden.syntax import explain, tab_in_indentation
@@ -39,7 +40,11 @@ def parse(source: Source, loader: Any = None) -> Tree:
     # A tab that does not indent is a space to one parser and an error to the other.
     parser = (loader or LOADERS[0])(source.text.replace("\t", " "))
     try:
-        _build(parser, tree)
+        next_event, take = parser.get_event, _Builder(tree).take
+        going = True
+        while going:
+            event = next_event()
+            going = take[type(event)](event)
     except yaml.MarkedYAMLError as error:
         tree.problems = [_explained(source, error)]
         tree.broken = True
@@ -54,127 +59,171 @@ def _explained(source: Source, error: yaml.MarkedYAMLError) -> Problem:
     return explain(source, place, (context.line, context.column) if context else None)
 
 
-def _build(parser: Any, tree: Tree) -> None:
-    """Turn events into the tree, without recursion."""
-    next_event = parser.get_event
-    scalar, mapping_start, sequence_start = (
-        yaml.ScalarEvent,
-        yaml.MappingStartEvent,
-        yaml.SequenceStartEvent,
-    )
-    alias, collection_end = yaml.AliasEvent, yaml.CollectionEndEvent
-    stack: list[tuple[Any, Branch | None, Any]] = []
-    container: Any = None  # the mapping or list being filled
-    branch: Branch | None = None
-    key_event: Any = None  # the key that waits for its value
-    documents = 0
-    while True:
-        event = next_event()
-        kind = type(event)
-        value: Any
-        place: Any = event
-        if kind is scalar:
-            if event.anchor is not None or event.tag is not None:
-                _refuse_marks(tree, event)
-            value = event.value
-            if value == "":
-                value = None
-        elif kind is mapping_start or kind is sequence_start:
-            if event.anchor is not None or event.tag is not None:
-                _refuse_marks(tree, event)
-            place = Branch(event, mapping=kind is mapping_start)
-            value = {} if kind is mapping_start else []
-        elif kind is alias:
-            _refuse_alias(tree, event)
-            value = None
-        elif isinstance(event, collection_end):
-            container, branch, key_event = stack.pop()
-            continue
-        elif kind is yaml.DocumentStartEvent:
-            documents += 1
-            if documents > 1:
-                tree.refuse(
-                    "documents",
-                    "a second document begins here",
-                    "keep one garden in one file: delete this line",
-                    tree.place(event),
-                )
-                tree.settled.add(id(tree.root))
-                return
-            continue
-        elif kind is yaml.StreamEndEvent:
-            return
-        else:
-            continue
+class _Builder:
+    """Takes the parser's events one by one and fills the tree, without recursion."""
 
-        if branch is None:
-            tree.value = value
-            tree.root = place if type(place) is Branch else None
-        elif branch.keys is None:
-            container.append(value)
-            branch.values.append(place)
-            if kind is alias:
-                tree.settled.add(id(event))
-        elif key_event is None:
-            key_event = event
-            if kind is not scalar or value is None:
-                _refuse_key(tree, event)
-                tree.settled.add(id(branch))
-            if kind is scalar or kind is alias:
-                continue
-            # A mapping or list in place of a key: read on inside it, but keep nothing.
-        else:
-            key = key_event.value if type(key_event) is scalar else ""
-            if key in branch.keys or key in _NO_KEYS or kind is alias:
-                _put_oddly(tree, branch, key_event, place)
+    __slots__ = ("_branch", "_container", "_documents", "_key", "_stack", "_tree", "take")
+
+    def __init__(self, tree: Tree) -> None:
+        self._tree = tree
+        self._container: Any = None  # the mapping or list being filled, and its places
+        self._branch: Branch | None = None
+        self._key: Any = None  # the event of the key that waits for its value
+        self._stack: list[tuple[Any, Branch | None, Any]] = []
+        self._documents = 0
+        self.take: dict[type, Callable[[Any], bool]] = {
+            yaml.ScalarEvent: self._scalar,
+            yaml.MappingStartEvent: self._start,
+            yaml.SequenceStartEvent: self._start,
+            yaml.MappingEndEvent: self._end,
+            yaml.SequenceEndEvent: self._end,
+            yaml.AliasEvent: self._alias,
+            yaml.DocumentStartEvent: self._document,
+            yaml.DocumentEndEvent: _pass_over,
+            yaml.StreamStartEvent: _pass_over,
+            yaml.StreamEndEvent: _stop,
+        }
+        """What to do with each kind of event; it says whether to go on."""
+
+    def _scalar(self, event: Any) -> bool:
+        if event.anchor is not None or event.tag is not None:
+            _refuse_marks(self._tree, event)
+        branch, key_event = self._branch, self._key
+        if branch is None or branch.keys is None:
+            self._put(event.value or None, event)
+        elif key_event is not None:
+            key = key_event.value if type(key_event) is yaml.ScalarEvent else ""
+            if key in branch.keys or key in _NO_KEYS:
+                self._put_oddly(key, event)
             else:
                 branch.keys[key] = key_event
+                branch.values[key] = event
+                if event.value:
+                    self._container[key] = event.value
+            self._key = None
+        else:
+            self._key = event
+            if not event.value:
+                self._refuse_key(event)
+        return True
+
+    def _start(self, event: Any) -> bool:
+        if event.anchor is not None or event.tag is not None:
+            _refuse_marks(self._tree, event)
+        if len(self._stack) == DEEPEST:
+            self._tree.refuse(
+                "too-deep",
+                f"lists and mappings are nested more than {DEEPEST} deep here",
+                "a garden's file needs no more than five levels",
+                self._tree.place(event),
+            )
+            self._tree.broken = True
+            return False
+        mapping = type(event) is yaml.MappingStartEvent
+        place = Branch(event, mapping=mapping)
+        value: Node = {} if mapping else []
+        if self._branch is not None and self._branch.keys is not None and self._key is None:
+            self._key = event  # in place of a key: read on inside it, but keep nothing
+            self._refuse_key(event)
+            self._stack.append((self._container, self._branch, event))
+        else:
+            self._put(value, place)
+            self._stack.append((self._container, self._branch, None))
+        self._container, self._branch, self._key = value, place, None
+        return True
+
+    def _end(self, _: Any) -> bool:
+        self._container, self._branch, self._key = self._stack.pop()
+        return True
+
+    def _alias(self, event: Any) -> bool:
+        _refuse_alias(self._tree, event)
+        self._tree.settled.add(id(event))
+        if self._branch is not None and self._branch.keys is not None and self._key is None:
+            self._key = event
+            self._refuse_key(event)
+        else:
+            self._put(None, event)
+        return True
+
+    def _document(self, event: Any) -> bool:
+        self._documents += 1
+        if self._documents == 1:
+            return True
+        self._tree.refuse(
+            "documents",
+            "a second document begins here",
+            "keep one garden in one file: delete this line",
+            self._tree.place(event),
+        )
+        self._tree.settled.add(id(self._tree.root))
+        return False
+
+    def _put(self, value: Node, place: Any) -> None:
+        """Put a value where it belongs."""
+        branch = self._branch
+        if branch is None:
+            self._tree.value = value
+            self._tree.root = place if type(place) is Branch else None
+        elif branch.keys is None:
+            self._container.append(value)
+            branch.values.append(place)
+        else:
+            key = self._key.value if type(self._key) is yaml.ScalarEvent else ""
+            if key in branch.keys or key in _NO_KEYS:
+                self._put_oddly(key, place)
+            else:
+                branch.keys[key] = self._key
                 branch.values[key] = place
                 if value is not None:
-                    container[key] = value
-            key_event = None
-        if type(place) is Branch:
-            stack.append((container, branch, key_event))
-            if len(stack) > DEEPEST:
-                tree.refuse(
-                    "too-deep",
-                    f"lists and mappings are nested more than {DEEPEST} deep here",
-                    "a garden's file needs no more than five levels",
-                    tree.place(event),
-                )
-                tree.broken = True
-                return
-            container, branch, key_event = value, place, None
+                    self._container[key] = value
+            self._key = None
 
-
-def _put_oddly(tree: Tree, branch: Branch, key_event: Any, place: Any) -> None:
-    """Refuse a key that is there already or merges others in, or a value that repeats another."""
-    if type(key_event) is not yaml.ScalarEvent or key_event.value == "":
-        return  # refused when it was met
-    key = key_event.value
-    assert branch.keys is not None
-    first = branch.keys.get(key)
-    if first is not None:
-        tree.refuse(
-            "duplicate-key",
-            f"the key {quoted(key)} stands here a second time; the first is in line "
-            f"{first.start_mark.line + 1}",
-            "keep one of the two",
-            tree.place(key_event),
-        )
-    elif key == "<<":
+    def _put_oddly(self, key: str, place: Any) -> None:
+        """Refuse a key that is there already, or that would merge others in."""
+        branch, tree = self._branch, self._tree
+        if key == "" or branch is None or branch.keys is None:
+            return  # refused when it was met
+        if key not in branch.keys and self._key.style:
+            branch.keys[key] = self._key  # '<<' in quotes is a key like others
+            branch.values[key] = place
+            return
+        if key in branch.keys:
+            tree.refuse(
+                "duplicate-key",
+                f"the key {quoted(key)} stands here a second time; the first is in line "
+                f"{branch.keys[key].start_mark.line + 1}",
+                "keep one of the two",
+                tree.place(self._key),
+            )
+            return
         tree.refuse(
             "alias",
             "'<<' would merge in what stands elsewhere",
             "write the lines out again where they are wanted",
-            tree.place(key_event),
+            tree.place(self._key),
         )
         tree.settled.add(id(branch))
-    else:
-        branch.keys[key] = key_event
-        branch.values[key] = place
-        if type(place) is yaml.AliasEvent:
-            tree.settled.add(id(place))
+
+    def _refuse_key(self, event: Any) -> None:
+        what = "a key is missing before this colon"
+        if type(event) is not yaml.ScalarEvent:
+            what = "a list or mapping stands where a key belongs"
+        self._tree.refuse(
+            "key",
+            what,
+            "write a key, a colon, a space and its value, as in plants: 60",
+            self._tree.place(event),
+        )
+        self._tree.settled.add(id(self._branch))
+
+
+def _pass_over(_: Any) -> bool:
+    return True
+
+
+def _stop(_: Any) -> bool:
+    return False
 
 
 def _refuse_marks(tree: Tree, event: Any) -> None:
@@ -207,17 +256,5 @@ def _refuse_alias(tree: Tree, event: Any) -> None:
         "alias",
         f"*{event.anchor} would repeat what stands elsewhere",
         "write the value out again; a text that begins with * stands in quotes",
-        tree.place(event),
-    )
-
-
-def _refuse_key(tree: Tree, event: Any) -> None:
-    what = "a key is missing before this colon"
-    if type(event) is not yaml.ScalarEvent:
-        what = "a list or mapping stands where a key belongs"
-    tree.refuse(
-        "key",
-        what,
-        "write a key, a colon, a space and its value, as in plants: 60",
         tree.place(event),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear
-from sowtide.garden.model import Crop, Raised
+from sowtide.garden.model import AfterFrost, Crop, Raised
 from sowtide.report import words
 from sowtide.report.sheet import (
     EMPTY,
@@ -181,7 +181,11 @@ def _limits(best: Answer, season: Season) -> str:
         text += f" Earliest: {together(words.day(best.earliest, year))}."
     if best.frost_limit is not None:
         limit = together(words.day(best.frost_limit, year))
-        text += f" By {limit} frost has ended it in half of the years."
+        if best.crop.after_frost is AfterFrost.STANDS:
+            text += f" By {limit} frost has stopped its growth in half of the years; what is ripe"
+            text += " by then stands till the ground freezes, and when that is nobody knows here."
+        else:
+            text += f" By {limit} frost has ended it in half of the years."
     return text
 
 

@@ -114,7 +114,7 @@ def years_of_hundred(share: float, *, estimated: bool = True) -> str:
 
 def is_estimated(judged: Judged) -> bool:
     """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
-    return judged.end is not None
+    return judged.end is not None or judged.margin is not None
 
 
 def count(number: float, thing: str, *, many: str | None = None) -> str:

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from sowtide.climate.outlook import Climate, EndedBy
 from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
-from sowtide.garden.model import Weather
+from sowtide.garden.model import AfterFrost, Weather
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.wave import Gap, Judged, Verdict
 
@@ -105,7 +105,9 @@ def _timing(placed: Placed) -> Iterator[Problem]:
 
 def _never(placed: Placed) -> Problem:
     judged = placed.judged
+    stands = placed.planting.entry.crop.after_frost is AfterFrost.STANDS
     by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
+    does = "stops its growth" if stands and by == "frost" else "ends it"
     when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
     if judged.last_safe is None:
         hint: str | None = "no day of this growing year is safe for it here"
@@ -116,7 +118,7 @@ def _never(placed: Placed) -> Problem:
         Severity.ERROR,
         "never-finishes",
         f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"cannot be picked before {by} ends it{when}",
+        f"cannot be picked before {by} {does}{when}",
         hint,
     )
 
