@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from sowtide.garden.model import Bed
-from sowtide.reasons import OURS, Dated
+from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.room import Room, Stay, is_taken
 from sowtide.schedule.rotation import family_key, too_soon
 from sowtide.schedule.series import Planting
@@ -115,17 +115,18 @@ class _Placing:
             judged = self._best()
             return Placed(self.planting, judged, (), None, (), self._blocked())
         worst = self._worst([self.room.beds[index] for index, _ in plants])
-        places, frees, warnings = [], [], []
+        places, warnings = [], []
         for index, count in plants:
             bed = self.room.beds[index]
             if words := self._rotation(index):
                 warnings.append((bed.name, words))
             self.room.take(index, self._stay(worst, bed, count))
             places.append(Place(bed, count))
-            frees.append(bed.rest)
         free = worst.stages.pull_out
-        if rest := max(frees):
-            free = free.then(rest, "pull-out", "days of rest", OURS)
+        rested = max((place.bed for place in places), key=lambda bed: bed.rest)
+        if rested.rest:
+            origin = Origin(rested.span.file, rested.span.line)
+            free = free.then(rested.rest, "pull-out", f"days of rest for {rested.name}", origin)
         return Placed(self.planting, worst, tuple(places), free, tuple(warnings), None)
 
     def _stay(self, judged: Judged, bed: Bed, plants: int) -> Stay:
