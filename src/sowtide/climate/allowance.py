@@ -66,6 +66,12 @@ class Allowances:
             for pick in range(first, last + 1)
         ]
 
+    def pick(self, planted: int, days: int, *, cool: bool) -> int:
+        """Return the first pick for one number of days to harvest, as an ordinal."""
+        plain = planted + days
+        spring = self.spring_days(planted)
+        return plain + spring + self.fall_days(plain, planted=planted, cool=cool)
+
     def fall_days(self, plain_pick: int, *, planted: int, cool: bool) -> int:
         """Return the fall allowance, halves up. [days]
 

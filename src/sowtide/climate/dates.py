@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
+from itertools import pairwise
 from math import ceil, floor
 
 from sowtide.climate.allowance import Allowances
@@ -203,15 +206,37 @@ class DatesClimate:
             1 - survival.over(fate.before_heat(1), 0) / len(fate.picks),
         )
 
-    def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Chances, ...]:
-        """Return the chances of `outlook` for each planting day of a span, in order."""
-        survival = self._survival(need)
+    def chances(self, planted: date, need: Need) -> Chances:
+        """Return the chances of `outlook` alone, for a planting day."""
+        return self._chances(self._fate(planted.toordinal(), need), need, self._survival(need))
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
+        """Split planting days, in order, into runs along which the chances only fall.
+
+        A later planting is never picked earlier, and so never fares better, except where the fall
+        allowance stops and where the hot weeks change what becomes of it.
+        """
+        first, stop = days.first.toordinal(), days.last.toordinal() + 1
+        if first >= stop:
+            return ()
+        frosted = self._allowances.first_frost
+        cut = stop if frosted is None else min(max(frosted + 1, first), stop)
+        turns = {first, cut, stop}
+        if self._hot is not None and need.heat_ends:
+            for run in (range(first, cut), range(cut, stop)):
+                turns.update(run.start + days for days in self._hot_turns(run, need, self._hot))
         return tuple(
-            [
-                self._chances(self._fate(day, need), need, survival)
-                for day in range(days.first.toordinal(), days.last.toordinal() + 1)
-            ]
+            DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
+            for one, other in pairwise(sorted(turns))
         )
+
+    def _hot_turns(self, planted: range, need: Need, hot: DateSpan) -> Iterator[int]:
+        """Yield how many days in the hot weeks begin to do something else to a wave. [days]"""
+        begins, after = hot.first.toordinal(), hot.last.toordinal() + 1
+        low, high = need.days.low, need.days.high
+        for days, bound in ((low, begins), (high, after), (low, after)):
+            pick = partial(self._allowances.pick, days=days, cool=need.cool)
+            yield bisect_left(planted, bound, key=pick)
 
     def _fate(self, planted: int, need: Need) -> _Fate:
         """First picks of a planting day, and what the hot weeks do to them."""

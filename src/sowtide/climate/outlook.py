@@ -202,5 +202,12 @@ class Climate(Protocol):
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
 
-    def chances_by_day(self, need: Need, days: DateSpan) -> tuple[Chances, ...]:
-        """Return the chances of `outlook` for each planting day of a span, in order."""
+    def chances(self, planted: date, need: Need) -> Chances:
+        """Return the chances of `outlook` alone, for a planting day."""
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
+        """Split planting days, in order, into runs along which the chances only fall.
+
+        Within a run no later day has better odds or margins than an earlier one, nor is it too
+        hot on some days and not on others. A climate that cannot promise it gives single days.
+        """

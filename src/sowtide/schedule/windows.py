@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections.abc import Callable
 from datetime import date, timedelta
+from functools import partial
 
 from sowtide.climate.outlook import Chances, Climate, Half, Need
 from sowtide.days import DateSpan, GrowingYear
@@ -51,7 +54,6 @@ class Prospects:
         self._colder_by = site.colder_by + colder_by
         self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
-        self._chances: tuple[Chances, ...] | None = None
         self._windows: tuple[DateSpan, ...] | None = None
 
     def overwinters(self, planted: date) -> bool:
@@ -64,18 +66,10 @@ class Prospects:
         return planted >= GrowingYear(season, self._year.south).midsummer
 
     @property
-    def chances(self) -> tuple[Chances, ...]:
-        """Chances of every planting day from the earliest to the growing year's last, in order."""
-        if self._chances is None:
-            days = DateSpan(self.earliest.day, self._year.last)
-            self._chances = self._climate.chances_by_day(self.need, days)
-        return self._chances
-
-    @property
     def windows(self) -> tuple[DateSpan, ...]:
         """The safe runs of the growing year, in order; first and last day included."""
         if self._windows is None:
-            self._windows = self._find_windows()
+            self._windows = self.days_with(self._is_safe)
         return self._windows
 
     def window_of(self, planted: date) -> DateSpan | None:
@@ -111,22 +105,39 @@ class Prospects:
         earliest = min(planted.day, self._year.midsummer)
         return Judged(stages, picking.ended_by, None, None, None, None, None, None, earliest, None)
 
-    def _find_windows(self) -> tuple[DateSpan, ...]:
-        """Collect the runs of days judged safe; nothing is assumed about their number."""
+    def days_with(self, holds: Callable[[Chances], bool]) -> tuple[DateSpan, ...]:
+        """Return the runs of days, from the earliest on, whose chances are good enough.
+
+        Parameters
+        ----------
+        holds
+            Whether chances are good enough; better ones always are, unless it is too hot.
+        """
         runs: list[DateSpan] = []
-        begins: date | None = None
-        day = self.earliest.day
-        for chances in self.chances:
-            safe = verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
-            if safe and begins is None:
-                begins = day
-            elif not safe and begins is not None:
-                runs.append(DateSpan(begins, day - _DAY))
-                begins = None
-            day += _DAY
-        if begins is not None:
-            runs.append(DateSpan(begins, self._year.last))
+        days = DateSpan(self.earliest.day, self._year.last)
+        for stretch in self._climate.stretches(self.need, days):
+            count = self._holding(stretch, holds)
+            if not count:
+                continue
+            first, last = stretch.first, stretch.first + timedelta(days=count - 1)
+            if runs and runs[-1].last + _DAY == first:
+                first = runs.pop().first
+            runs.append(DateSpan(first, last))
         return tuple(runs)
+
+    def _holding(self, stretch: DateSpan, holds: Callable[[Chances], bool]) -> int:
+        """Count the days at the beginning of a stretch that hold; after them, none does."""
+
+        def fails(day: int) -> bool:
+            return not holds(self._climate.chances(date.fromordinal(day), self.need))
+
+        first, last = stretch.first.toordinal(), stretch.last.toordinal()
+        if fails(first):
+            return 0
+        return bisect_left(range(first, last + 1), True, lo=1, key=fails)
+
+    def _is_safe(self, chances: Chances) -> bool:
+        return verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
 
     def _earliest(self) -> Dated:
         """The first planting day: after frost for tender crops, some weeks before it for others."""
@@ -212,14 +223,12 @@ def last_days(
         Shares of years. [0–1]
     """
     prospects = conditions.prospects(crop, raised)
-    first = prospects.earliest.day
     days: list[date | None] = []
-    chances = prospects.chances
     for share in shares:
-        found = None
-        for offset in range(len(chances) - 1, -1, -1):
-            if chances[offset].odds >= share and not chances[offset].too_hot:
-                found = first + timedelta(days=offset)
-                break
-        days.append(found)
+        runs = prospects.days_with(partial(_has_odds, share))
+        days.append(runs[-1].last if runs else None)
     return tuple(days)
+
+
+def _has_odds(share: float, chances: Chances) -> bool:
+    return chances.odds >= share and not chances.too_hot
