@@ -57,7 +57,7 @@ def answer(
     prospects = conditions.prospects(question.crop, raised, colder_by=open_ground)
     asked_on = question.on or _first_day(question, prospects, raised, today)
     judged = prospects.judge(_planted(asked_on))
-    places = _Places(question, conditions, room, raised, asked_on)
+    places = _Places(question, conditions, room, waves, raised=raised, asked_on=asked_on)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
@@ -89,7 +89,9 @@ def answer(
 
     def has_room(crop: Crop) -> bool:
         other = replace(question, crop=crop, plants=None, on=first_day)
-        spots = _Places(other, conditions, room, Raised.DIRECT, first_day).spots(beds, 1)
+        spots = _Places(
+            other, conditions, room, waves, raised=Raised.DIRECT, asked_on=first_day
+        ).spots(beds, 1)
         return any(spot.free_from == first_day for spot in spots)
 
     return what_else(
@@ -148,6 +150,8 @@ class _Places:
         question: Question,
         conditions: Conditions,
         room: Room,
+        waves: tuple[Wave, ...],
+        *,
         raised: Raised,
         asked_on: date,
     ) -> None:
@@ -157,6 +161,8 @@ class _Places:
         self.room = room
         self.raised = raised
         self.asked_on = asked_on
+        self._own = {wave.entry.name for wave in waves if wave.crop.name == self.crop.name}
+        self._judged: dict[tuple[float, date], Judged] = {}
 
     def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:
         """Return the beds with room, best first: safe, all the plants, soon, in file order."""
@@ -180,7 +186,7 @@ class _Places:
         for day in self._days(bed):
             if self._rotation_closes(bed, day):
                 continue
-            judged = prospects.judge(_planted(day))
+            judged = self._judge(prospects, day)
             if best is not None and judged.verdict is not Verdict.SAFE:
                 break
             plants = self._plants(bed, judged)
@@ -211,7 +217,7 @@ class _Places:
         stays = self.room.stays[self.room.number[bed.name]]
         words = too_soon(
             bed,
-            stays,
+            [stay for stay in stays if stay.series not in self._own],
             self.crop,
             series="",
             planted=day.toordinal(),
@@ -224,20 +230,34 @@ class _Places:
         free = self.room.free_over(
             self.room.number[bed.name],
             first=judged.stages.plant.day.toordinal(),
-            until=judged.stages.pull_out.day.toordinal() + bed.rest,
+            until=judged.stages.pull_out.day.toordinal(),
         )
         return free // self.crop.area_per_plant
 
     def _until(self, bed: Bed, plants: int, day: date, prospects: Prospects) -> date | None:
-        """The last safe day on which so many plants still have their room, from a day on."""
+        """The last safe day up to which so many plants have their room without a break."""
         window = prospects.window_of(day)
         if window is None or day not in window:
             return None
-        low, high = day, window.last
-        while low < high:  # a later planting never leaves earlier, so the room ends but once
-            middle = high - timedelta(days=(high - low).days // 2)
-            if self._plants(bed, prospects.judge(_planted(middle))) >= plants:
-                low = middle
-            else:
-                high = middle - timedelta(days=1)
-        return low
+        if not self._filled_later(bed, day):
+            return window.last
+        while day < window.last:
+            following = day + timedelta(days=1)
+            if self._plants(bed, self._judge(prospects, following)) < plants:
+                break
+            day = following
+        return day
+
+    def _filled_later(self, bed: Bed, day: date) -> bool:
+        """Whether anything comes into the bed after a day."""
+        stays = self.room.stays[self.room.number[bed.name]]
+        planted = any(stay.first > day.toordinal() for stay in stays)
+        return planted or any(span.last > day for span in bed.taken)
+
+    def _judge(self, prospects: Prospects, day: date) -> Judged:
+        """Judge a planting day, once for all the beds on the same ground."""
+        key = (prospects.need.killed_at, day)
+        judged = self._judged.get(key)
+        if judged is None:
+            judged = self._judged[key] = prospects.judge(_planted(day))
+        return judged

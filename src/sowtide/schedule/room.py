@@ -98,18 +98,20 @@ class Room:
         return self._shelves[self.beds[index].colder_than_site]
 
     def free_over(self, index: int, *, first: int, until: int) -> int:
-        """Least area free in a bed over a span of days, whatever was planted when. [µm²]
+        """Least area free in a bed over a wave's stay, whatever was planted when. [µm²]
 
         Parameters
         ----------
         index
             The bed.
         first, until
-            The span, half-open, as ordinals.
+            Planting day and the day the plants are gone; the bed's rest before the next wave is
+            added to it. [ordinal]
         """
         bed = self.beds[index]
         if is_taken(bed, first=first, until=until):
             return 0
+        until += bed.rest
         stays = [stay for stay in self.stays[index] if stay.first < until and stay.until > first]
         days = {max(stay.first, first) for stay in stays}
         fullest = max(

@@ -1,0 +1,161 @@
+"""How an entry becomes waves: their days, their number, their names and the gaps between them.
+
+Averages are 10 May and 1 October. The fruit crop (tender, 50 days and 14 of picking, no fall
+allowance) is safe from 10 May to 19 July; the leaf crop (hardy, 40 days and 7 of picking) with hot
+weeks from 1 July to 20 August from 12 April to 15 May and from 12 July to 25 August.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+import gardens
+from gardens import crop, leaf, text, wave
+from sowtide.season import Season
+
+LEAF = leaf(days_to_harvest="40", picking_days="7")
+
+
+def _season(*entries: str, **site: str) -> Season:
+    site = {"fall_allowance": "0"} | site
+    return gardens.season(text(*entries, crops=[crop(), LEAF], **site))
+
+
+def _days(*entries: str, **site: str) -> list[str]:
+    waves = _season(*entries, **site).waves
+    return [f"{each.stages.plant.day:%m-%d}" for each in waves]
+
+
+def test_an_entry_without_every_is_one_wave() -> None:
+    assert _days(wave(start="06-01")) == ["06-01"]
+    assert _days(wave(start="earliest")) == ["05-10"]
+
+
+def test_every_so_many_days_until_the_last_safe_one() -> None:
+    # 10 May, + 20 … 9 Jul; 29 Jul is after 19 Jul
+    expected = ["05-10", "05-30", "06-19", "07-09"]
+    assert _days(wave(every="20")) == expected
+    assert _days(wave(every="20", until="last safe")) == expected
+
+
+def test_the_last_safe_day_itself_is_planted() -> None:
+    # 10 May + 70 = 19 Jul, the last safe day
+    assert _days(wave(every="70")) == ["05-10", "07-19"]
+    assert _days(wave(every="71")) == ["05-10"]
+
+
+def test_until_is_inclusive() -> None:
+    assert _days(wave(start="06-01", every="10", until="06-21")) == ["06-01", "06-11", "06-21"]
+    assert _days(wave(start="06-01", every="10", until="06-20")) == ["06-01", "06-11"]
+
+
+def test_a_week_is_its_monday_in_from_and_its_sunday_in_until() -> None:
+    # W23 of 2026 runs from 1 to 7 June, W24 ends on 14 June
+    assert _days(wave(start="W23", every="13", until="W24")) == ["06-01", "06-14"]
+
+
+def test_count_or_until_whichever_comes_first() -> None:
+    assert _days(wave(start="06-01", every="10", until="07-30", count="2")) == ["06-01", "06-11"]
+    assert _days(wave(start="06-01", every="10", until="06-11", count="5")) == ["06-01", "06-11"]
+    assert _days(wave(every="20", count="3")) == ["05-10", "05-30", "06-19"]
+
+
+def test_a_range_of_intervals_means_its_lower_number() -> None:
+    assert _days(wave(start="06-01", every="10-14", count="2")) == ["06-01", "06-11"]
+
+
+def test_dates_as_written_are_kept_however_late() -> None:
+    assert _days(wave(start="09-01", every="10", until="09-21")) == ["09-01", "09-11", "09-21"]
+
+
+def test_a_day_written_too_early_is_kept_and_the_rest_steps_on_from_it() -> None:
+    found = _season(wave(start="05-04", every="20", count="2"))
+    assert [f"{each.stages.plant.day:%m-%d}" for each in found.waves] == ["05-04", "05-24"]
+    assert gardens.codes(found) == [("too-early", "fruit-1")]
+
+
+def test_a_first_day_after_the_last_safe_one_is_one_wave() -> None:
+    assert _days(wave(start="07-25", every="10")) == ["07-25"]
+
+
+def test_last_safe_where_nothing_ends_the_crop() -> None:
+    # 1 Jan, 11 Apr, 20 Jul, 28 Oct: + 100 would be in the next growing year
+    assert _days(wave(every="100"), frost="none") == ["01-01", "04-11", "07-20", "10-28"]
+    south = gardens.season(text(wave(every="100"), frost="none", latitude=-40))
+    days = [each.stages.plant.day for each in south.waves]
+    assert days == [date(2026, 7, 1), date(2026, 10, 9), date(2027, 1, 17), date(2027, 4, 27)]
+
+
+def test_last_safe_is_the_last_day_of_each_run_with_a_named_gap_between() -> None:
+    # 12 Apr, 27 Apr, 12 May; 27 May and 11, 26 Jun are in the gap (16 May – 11 Jul), and the
+    # series begins again on its first safe day after it: 12 Jul, 27 Jul, 11 Aug; 26 Aug is over
+    found = _season(wave("leaf", every="15"), too_hot="07-01..08-20")
+    days = [f"{each.stages.plant.day:%m-%d}" for each in found.waves]
+    assert days == ["04-12", "04-27", "05-12", "07-12", "07-27", "08-11"]
+    (gap,) = found.gaps
+    assert (gap.series, gap.first, gap.last) == ("leaf", date(2026, 5, 16), date(2026, 7, 11))
+    assert gap.why == "too hot"
+    (problem,) = found.problems
+    assert problem.code == "gap"
+    assert "16 May" in problem.message
+    assert "11 Jul" in problem.message
+
+
+def test_no_gap_is_named_after_the_last_wave() -> None:
+    found = _season(wave("leaf", every="15", count="3"), too_hot="07-01..08-20")
+    assert len(found.waves) == 3
+    assert found.gaps == ()
+
+
+def test_the_last_safe_day_is_not_found_by_halving() -> None:
+    # Two weeks of heat in August, a safe run on either side: the later one is planted too.
+    found = _days(wave("leaf", start="06-20", every="4"), too_hot="08-05..08-10")
+    assert found[0] == "06-20"
+    # before the heat: planted + 47 ≤ 5 Aug: 19 Jun; after it: + 40 ≥ 11 Aug: 2 Jul
+    assert found[1] == "07-02"
+    assert found[-1] <= "08-25"
+
+
+def test_until_a_date_goes_through_the_heat() -> None:
+    days = _days(wave("leaf", start="05-12", every="15", until="06-12"), too_hot="07-01..08-20")
+    assert days == ["05-12", "05-27", "06-11"]
+
+
+def test_earliest_and_last_safe_hold_in_every_bed_it_may_use() -> None:
+    # A bed 2 °C colder: 3.6 °F, 9 days: from 19 May to 10 Jul; the other from 10 May to 19 Jul
+    beds = [gardens.BED, "{bed: Low, size: 1 x 10, colder_by: 2}"]
+    both = gardens.season(text(wave(every="26", beds="[Long, Low]"), beds=beds, fall_allowance="0"))
+    # 19 May, 14 Jun, 10 Jul
+    days = [f"{each.stages.plant.day:%m-%d}" for each in both.waves]
+    assert days == ["05-19", "06-14", "07-10"]
+    one = gardens.season(text(wave(every="26", beds="[Long]"), beds=beds, fall_allowance="0"))
+    assert [f"{each.stages.plant.day:%m-%d}" for each in one.waves] == ["05-10", "06-05", "07-01"]
+
+
+@pytest.mark.parametrize(
+    ("entry", "name"),
+    [
+        (wave("two words"), "two-words"),
+        (wave("two words", name="Early row"), "Early-row"),
+    ],
+)
+def test_waves_are_numbered_after_the_crop_or_the_name(entry: str, name: str) -> None:
+    entry = entry.replace("from: earliest", "from: 06-01, every: 10, count: 2")
+    found = gardens.season(text(entry, crops=[crop("two words")]))
+    assert [each.id for each in found.waves] == [f"{name}-1", f"{name}-2"]
+    assert [each.number for each in found.waves] == [1, 2]
+
+
+def test_an_over_wintering_series_goes_to_its_date() -> None:
+    line = crop(overwinters="yes", hardiness="hardiest", ready="06-25..07-20")
+    entry = wave(start="10-01", every="10", until="10-21")
+    days = [each.stages.plant.day for each in gardens.season(text(entry, crops=[line])).waves]
+    assert days == [date(2026, 10, 1), date(2026, 10, 11), date(2026, 10, 21)]
+
+
+def test_the_steps_say_how_often_the_interval_was_taken() -> None:
+    third = _season(wave(start="06-01", every="10", count="3")).waves[2].stages.plant
+    assert [step.days for step in third.steps] == [0, 20]
+    assert third.steps[1].origin.line is not None
