@@ -225,7 +225,7 @@ beds:
   - bed: no
     size: 4 x 20.5
     rest: 3
-    grew: {2025: Squash family, 2024: [bean family, pea family]}
+    grew: {2025: Squash family, 2024: [bean family, moon family]}
     cover: 9
     colder_by: 1.8
     taken: [W10..W11, 07-01..07-31]
@@ -239,7 +239,7 @@ beds:
     assert first.grew == (
         (2025, "squash family"),
         (2024, "bean family"),
-        (2024, "pea family"),
+        (2024, "moon family"),
     )
     assert first.cover == pytest.approx(5)
     assert first.colder_by == pytest.approx(1)

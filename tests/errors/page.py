@@ -76,6 +76,8 @@ MEANING = {
     "too-many-waves": "An entry asks for more than 366 waves.",
     "unknown-bed": "A wave names a bed that is not in the file.",
     "unknown-crop": "A wave names a crop that is neither in the file nor built in.",
+    "unknown-family": "A family that grew in a bed is called what no crop's family is called, and "
+    "is spelt much like one. A warning: families of your own are fine.",
     "unknown-key": "A key is misspelt, or stands in the wrong place.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
 }

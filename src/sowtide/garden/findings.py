@@ -174,9 +174,16 @@ class Findings:
             "write each as a key, a colon, a space and its value",
         )
 
-    def add(self, code: str, message: str, hint: str | None, span: Span) -> None:
+    def add(
+        self,
+        code: str,
+        message: str,
+        hint: str | None,
+        span: Span,
+        severity: Severity = Severity.ERROR,
+    ) -> None:
         """Add a problem at a place."""
-        self.problems.append(Problem(Severity.ERROR, code, message, hint, span))
+        self.problems.append(Problem(severity, code, message, hint, span))
 
 
 def _inner(section: type[BaseModel], loc: Path) -> type[BaseModel]:

@@ -11,6 +11,7 @@ from sowtide.garden.bedding import beds_of
 from sowtide.garden.comments import check_comments
 from sowtide.garden.crops import Crops
 from sowtide.garden.entries import Entries
+from sowtide.garden.families import check_families
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame, frame_of
 from sowtide.garden.model import Garden
@@ -113,6 +114,7 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
     site = site_of(site_keys, frame, findings) if site_keys and frame else None
     beds = beds_of(file.get("beds"), frame, findings)
     crops = Crops(file.get("crops"), frame, findings)
+    check_families(file.get("beds"), beds, crops, findings)
     entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
     if top is None or site is None or not isinstance(frame, Frame):
         return None
