@@ -24,7 +24,7 @@ _CROPS = (
     ("radish", "direct", 400, "04-10"),
     ("carrot", "direct", 400, "06-20"),
     ("beet", "direct", 200, "06-10"),
-    ("spinach", "direct", 150, "07-25"),
+    ("spinach", "direct", 150, "07-20"),
     ("summer squash", "trays", 8, "05-20"),
     ("kale", "trays", 20, "07-01"),
 )

@@ -98,8 +98,7 @@ class _Placing:
         self.room = room
         self.conditions = conditions
         self.day = planting.planted.day.toordinal()
-        self.named = tuple(room.number[bed.name] for bed in self.entry.beds)
-        grounds = sorted({bed.colder_than_site for bed in self.entry.beds})
+        grounds = conditions.grounds(self.entry.beds)
         self.judged = {ground: self._judge(planting.planted, ground) for ground in grounds}
         self.safe = [g for g in grounds if self.judged[g].verdict in (Verdict.SAFE, None)]
         self.others = [g for g in grounds if g not in self.safe]
@@ -193,9 +192,13 @@ class _Placing:
         beds, free = self.room.beds, self.room.free
         return (
             index
-            for index in self.named
+            for index in self._beds()
             if beds[index].colder_than_site in grounds and free(index) >= area
         )
+
+    def _beds(self) -> Iterator[int]:
+        """Beds that the wave may go to, in order, room or not."""
+        return (self.room.number[bed.name] for bed in self.entry.beds)
 
     def _is_taken(self, index: int) -> bool:
         bed = self.room.beds[index]
@@ -225,7 +228,7 @@ class _Placing:
                 if words := self._rotation(index):
                     closed = f"{self.room.beds[index].name}: {words}"
                     break
-        candidates = [i for i in self.named if not self._closed(i)]
+        candidates = [i for i in self._beds() if not self._closed(i)]
         holders = sorted(
             (stay.until, stay.wave, self.room.beds[index].name)
             for index in candidates

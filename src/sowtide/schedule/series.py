@@ -46,10 +46,9 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
     "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
     wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap.
     """
-    grounds = {bed.colder_than_site for bed in entry.beds} or {0.0}
     prospects = tuple(
         conditions.prospects(entry.crop, entry.raised, colder_by=ground)
-        for ground in sorted(grounds)
+        for ground in conditions.grounds(entry.beds)
     )
     start = _start(entry, prospects)
     if entry.every is None:

@@ -9,7 +9,7 @@ from functools import partial
 
 from sowtide.climate.outlook import Chances, Climate, Half, Need
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.model import Crop, Hardiness, Raised, Site
+from sowtide.garden.model import Bed, Crop, Hardiness, Raised, Site
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.needs import need_of
 from sowtide.schedule.stages import picking_of, stages_of, winter_picking_of
@@ -193,6 +193,18 @@ class Conditions:
         self.site = site
         self.year = year
         self._prospects: dict[tuple[str, Raised, float], Prospects] = {}
+        self._grounds: dict[int, tuple[tuple[Bed, ...], tuple[float, ...]]] = {}
+
+    def grounds(self, beds: tuple[Bed, ...]) -> tuple[float, ...]:
+        """Return how much colder than the site some beds are, each figure once, in order. [°C]
+
+        Entries that name no beds share one tuple of all of them, which is looked through once.
+        """
+        found = self._grounds.get(id(beds))  # its beds are kept with it: no other has its id
+        if found is None:
+            grounds = {bed.colder_than_site for bed in beds} or {0.0}
+            found = self._grounds[id(beds)] = (beds, tuple(sorted(grounds)))
+        return found[1]
 
     def prospects(self, crop: Crop, raised: Raised, *, colder_by: float = 0.0) -> Prospects:
         """Return the prospects of a crop on ground so much colder than the site. [°C]"""
