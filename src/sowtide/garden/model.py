@@ -376,7 +376,9 @@ class Crop:
     @property
     def title(self) -> str:
         """Crop and variety, as a grower would say them."""
-        return f"{self.name} '{self.variety}'" if self.variety else self.name
+        if self.variety is None or self.variety.casefold() == self.name.casefold():
+            return self.name
+        return f"{self.name} '{self.variety}'"
 
 
 @dataclass(frozen=True, slots=True)

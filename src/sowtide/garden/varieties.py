@@ -49,23 +49,19 @@ def built_in_crop(found: library.LibraryCrop) -> Crop:
 def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     """Return every crop and variety of a garden that goes by a name, or else the built-in crop.
 
-    A crop's name in the file, its kind, its variety, and every other name of a built-in crop
-    will do.
+    A built-in crop's name, or another name of it, stands for all its varieties; a name or a
+    variety that only the file knows stands for itself.
     """
-    called = name.casefold()
-    own = tuple(
-        crop
-        for crop in garden.crops
-        if called in (crop.name.casefold(), (crop.variety or "").casefold())
-    )
-    if own:
-        return own
     found = library.find(name)
     if found is None:
-        return ()
-    return tuple(crop for crop in garden.crops if crop.kind == found.name) or (
-        built_in_crop(found),
-    )
+        called = name.casefold()
+        return tuple(
+            crop
+            for crop in garden.crops
+            if called in (crop.name.casefold(), (crop.variety or "").casefold())
+        )
+    own = tuple(crop for crop in garden.crops if crop.kind == found.name)
+    return own or (built_in_crop(found),)
 
 
 def crop_names(garden: Garden) -> tuple[str, ...]:

@@ -87,12 +87,10 @@ def answer(
     other_beds = tuple(bed for bed in garden.beds if bed not in beds)
     first_day = question.on or today
 
-    def has_room(crop: Crop) -> bool:
-        other = replace(question, crop=crop, plants=None, on=first_day)
-        spots = _Places(
-            other, conditions, room, waves, raised=Raised.DIRECT, asked_on=first_day
-        ).spots(beds, 1)
-        return any(spot.free_from == first_day for spot in spots)
+    def has_room(crop: Crop, raised: Raised, day: date) -> bool:
+        other = replace(question, crop=crop, plants=1, on=day)
+        spots = _Places(other, conditions, room, raised, day).spots(beds, 1)
+        return any(spot.free_from == day for spot in spots)
 
     return what_else(
         result,

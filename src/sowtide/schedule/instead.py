@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
 from itertools import islice
+from typing import TypeAlias
 
 from sowtide.days import short_day
 from sowtide.garden.model import Crop, Raised
@@ -20,6 +21,9 @@ _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
 
 MOST_QUICKER = 3
 
+HasRoom: TypeAlias = Callable[[Crop, Raised, date], bool]
+"""Whether a crop, raised so and planted on a day, has any room."""
+
 
 def what_else(
     answer: Answer,
@@ -27,7 +31,7 @@ def what_else(
     crops: tuple[Crop, ...],
     conditions: Conditions,
     elsewhere: tuple[Spot, ...],
-    has_room: Callable[[Crop], bool],
+    has_room: HasRoom,
     today: date,
 ) -> Answer:
     """Add to an answer of no what would fit instead, likeliest first within each kind.
@@ -43,15 +47,15 @@ def what_else(
     elsewhere
         Room in beds that were not asked about.
     has_room
-        Whether a crop, sown on the first possible day, has room in the beds asked about.
+        Whether a crop, raised so and planted on a day, has any room in the beds asked about.
     today
         The first possible day for anything else.
     """
     ways = (
         *_wait(answer, conditions),
         *_another_bed(elsewhere),
-        *_plant_out(answer, conditions, today),
-        *_sow_direct(answer, conditions, today),
+        *_plant_out(answer, conditions, today, has_room),
+        *_sow_direct(answer, conditions, today, has_room),
         *_cover(answer, conditions),
         *_quicker(answer, crops, conditions, today, has_room),
     )
@@ -92,7 +96,9 @@ def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
             )
 
 
-def _plant_out(answer: Answer, conditions: Conditions, today: date) -> Iterator[Instead]:
+def _plant_out(
+    answer: Answer, conditions: Conditions, today: date, has_room: HasRoom
+) -> Iterator[Instead]:
     """Seedlings that are there already, or bought, gain the nursery days."""
     crop = answer.crop
     if crop.raised is Raised.DIRECT or crop.nursery_days is None:
@@ -101,18 +107,20 @@ def _plant_out(answer: Answer, conditions: Conditions, today: date) -> Iterator[
     if answer.raised is Raised.TRAYS and day >= answer.asked_on:
         return
     judged = _judge(crop, Raised.TRAYS, day, conditions)
-    if _better(judged, answer.judged):
+    if _better(judged, answer.judged) and has_room(crop, Raised.TRAYS, day):
         text = f"plant out seedlings of {crop.name} on {short_day(day)}, raised already or bought"
         yield _instead("plant out", text, judged)
 
 
-def _sow_direct(answer: Answer, conditions: Conditions, today: date) -> Iterator[Instead]:
+def _sow_direct(
+    answer: Answer, conditions: Conditions, today: date, has_room: HasRoom
+) -> Iterator[Instead]:
     """Where it is late to raise seedlings, sowing on the spot saves half the nursery days."""
     if answer.raised is Raised.DIRECT or answer.crop.raised is not Raised.EITHER:
         return
     day = max(today, conditions.prospects(answer.crop, Raised.DIRECT).earliest.day)
     judged = _judge(answer.crop, Raised.DIRECT, day, conditions)
-    if _better(judged, answer.judged):
+    if _better(judged, answer.judged) and has_room(answer.crop, Raised.DIRECT, day):
         yield _instead("sow direct", f"sow it direct on {short_day(day)}", judged)
 
 
@@ -132,7 +140,7 @@ def _quicker(
     crops: tuple[Crop, ...],
     conditions: Conditions,
     today: date,
-    has_room: Callable[[Crop], bool],
+    has_room: HasRoom,
 ) -> Iterator[Instead]:
     found = []
     for crop in crops:
@@ -142,7 +150,7 @@ def _quicker(
         if judged.verdict is Verdict.SAFE and judged.stages.first_pick is not None:
             found.append((judged.stages.first_pick[1].day, crop, judged))
     found.sort(key=lambda each: (each[0], each[1].name))
-    roomy = (each for each in found if has_room(each[1]))
+    roomy = (each for each in found if has_room(each[1], Raised.DIRECT, today))
     for _, crop, judged in islice(roomy, MOST_QUICKER):
         assert judged.stages.first_pick is not None  # only such were found
         ready = short_day(judged.stages.first_pick[0].day)
