@@ -89,8 +89,8 @@ def answer(
 
     def has_room(crop: Crop, raised: Raised, day: date) -> bool:
         other = replace(question, crop=crop, plants=1, on=day)
-        spots = _Places(other, conditions, room, raised, day).spots(beds, 1)
-        return any(spot.free_from == day for spot in spots)
+        there = _Places(other, conditions, room, waves, raised=raised, asked_on=day)
+        return any(spot.free_from == day for spot in there.spots(beds, 1))
 
     return what_else(
         result,
