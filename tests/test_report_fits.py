@@ -142,7 +142,9 @@ def test_nothing_to_pick_says_what_ends_it() -> None:
 
 
 def test_where_nothing_ends_it_no_odds_are_made_up() -> None:
-    judged = factory.judged(plant=date(2026, 7, 15), end=None, odds=1.0, odds_of_nothing=0.0)
+    judged = factory.judged(
+        plant=date(2026, 7, 15), end=None, odds=1.0, odds_of_nothing=0.0, margin=None
+    )
     spot = replace(factory.spot(), judged=judged)
     text = _first(factory.answer(judged=judged, spots=(spot,), frost_limit=None))
     assert "first picks 3–13 Sep; nothing ends it early in any year." in text

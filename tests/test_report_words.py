@@ -61,7 +61,7 @@ def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:
     assert words.odds(1.0, estimated=False) == "100 in 100"
     assert words.odds(0.0, estimated=False) == "0 in 100"
     assert words.odds(0.997, estimated=False) == "over 99 in 100"
-    assert not words.is_estimated(factory.judged(end=None))
+    assert not words.is_estimated(factory.judged(end=None, margin=None))
     assert words.is_estimated(factory.judged())
 
 
