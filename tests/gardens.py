@@ -12,6 +12,7 @@ from math import erf, sqrt
 
 from sowtide.garden.model import Crop, Garden
 from sowtide.garden.read import read_garden
+from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.fits import Question, answer
 from sowtide.schedule.wave import Wave
@@ -132,6 +133,11 @@ def ask(
 def codes(found: Season) -> list[tuple[str, str | None]]:
     """Return code and wave of every problem of the plan."""
     return [(problem.code, problem.wave) for problem in found.problems]
+
+
+def planted(day: date) -> Dated:
+    """Return a planting day as a counted date."""
+    return Dated.on(day, "written", "planted", OURS)
 
 
 def below(deviate: float) -> float:

@@ -142,6 +142,25 @@ def test_a_first_frost_in_january_is_still_this_autumns() -> None:
     assert judged.ended_by is EndedBy.FROST
 
 
+@pytest.mark.parametrize(
+    ("hardiness", "planted"),
+    # 50 days, 14 worth it: the day after the last of them is the average frost of the crop's own
+    # temperature, 21 Sep, 1, 11, 21, 31 Oct: even odds, exactly
+    [
+        ("very tender", "07-19"),
+        ("tender", "07-29"),
+        ("half-hardy", "08-08"),
+        ("hardy", "08-18"),
+        ("hardiest", "08-28"),
+    ],
+)
+def test_even_odds_are_even_at_every_temperature(hardiness: str, planted: str) -> None:
+    judged = _judged(planted=planted, like=crop(hardiness=hardiness), sure="50%")
+    assert judged.margin == 0
+    assert judged.odds == pytest.approx(0.5, abs=1e-9)
+    assert judged.verdict is Verdict.SAFE
+
+
 # Allowances
 
 

@@ -73,7 +73,7 @@ class FrostHalf:
 
     def _shift(self, warmer_by: float) -> float:
         """Days that a frost warmer by so many °C comes later in spring, earlier in autumn."""
-        days = round(warmer_by * 1.8 * DAYS_PER_DEGREE_F, 6)
+        days = round(warmer_by * 1.8 * DAYS_PER_DEGREE_F, 4)  # whole °F give even half days
         return days if self._spring else -days
 
     def odds(self, day: int, *, at: float) -> float:
