@@ -180,6 +180,9 @@ def test_the_other_percentages_lie_nearest_to_the_middle_one() -> None:
         ("{last: {100%: 05-08}, first: 10-02}", "percent"),
         ("{last: {}, first: 10-02}", "missing"),
         ("[]", "missing"),
+        # In one year of ten the frosts may meet, as long as they do not in half of them.
+        ("{last: {10%: 07-20, 50%: 06-01}, first: {10%: 07-10, 50%: 08-20}}", None),
+        ("{last: {10%: 06-20, 50%: 06-01}, first: {10%: 05-25, 50%: 05-30}}", "frost-order"),
     ],
 )
 def test_the_bounds_of_frost_dates(frost: str, expected: str | None) -> None:
@@ -255,6 +258,21 @@ def test_metric_beds_are_in_metres_and_temperatures_in_celsius() -> None:
     rest = "season: 2026\nbeds:\n  - {bed: A, size: 1.2 x 6, cover: 3}\n"
     (bed,) = garden(text(units="metric", rest=rest)).beds
     assert (bed.size.width, bed.size.length, bed.cover) == (1_200_000, 6_000_000, 3)
+
+
+@pytest.mark.parametrize(
+    ("keys", "code"),
+    [
+        ("taken: [07-01..07-31, 02-29..03-05]", "no-such-day"),
+        ("taken: 11-01..02-28", "date-range"),
+        ("cover: 31", "out-of-range"),
+        ("rest: 1001", "out-of-range"),
+        ("grew: squash family", "not-a-mapping"),
+    ],
+)
+def test_beds_that_cannot_be(keys: str, code: str) -> None:
+    rest = f"season: 2026\nbeds:\n  - {{bed: A, size: 4 x 20, {keys}}}\n"
+    assert codes(text(rest=rest)) == [code]
 
 
 # Crops -----------------------------------------------------------------------------------------
@@ -564,6 +582,20 @@ def test_plants_that_fill_their_beds(plants: int, keys: str, expected: str | Non
         assert garden(text(crop + wave)).entries
     else:
         assert codes(text(crop + wave)) == [expected]
+
+
+def test_room_in_named_beds_is_not_that_of_all_beds() -> None:
+    crop = "crops:\n  bush bean: {in_row: 6, between_rows: 6}\nwaves:\n"
+    wave = "  - {{name: {name}, crop: bush bean, plants: {plants}, from: 05-20{keys}}}\n"
+    all_beds = wave.format(name="a", plants=440, keys="")
+    named = wave.format(name="b", plants=121, keys=", beds: South")
+    assert codes(text(crop + all_beds + named)) == ["too-many-plants"]
+    assert codes(text(crop + named + all_beds)) == ["too-many-plants"]
+
+
+def test_the_names_in_a_faulty_entry_are_looked_up_as_well() -> None:
+    lines = "waves:\n  - {crop: bush been, plants: no, from: 05-20, beds: [North, West]}\n"
+    assert codes(text(lines)) == ["unknown-crop", "number", "unknown-bed"]
 
 
 # The file as a whole ---------------------------------------------------------------------------

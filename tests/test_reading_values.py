@@ -44,6 +44,8 @@ latitude = numbers.decimal(-90, 90)
         (days, "1-1000", DayRange(1, 1000)),
         (numbers.percent(1, 99), "80%", 0.8),
         (numbers.percent(1, 99), "80 %", 0.8),
+        (numbers.percent(1, 99), "1%", 0.01),
+        (numbers.percent(1, 99), "99%", 0.99),
         (numbers.percent(1, 99), "12.5%", 0.125),
         (dates.day, "07-30", MonthDay(7, 30)),
         (dates.day, "02-29", MonthDay(2, 29)),
@@ -154,6 +156,23 @@ def test_days_that_no_calendar_has(text: str) -> None:
     assert refused.value.code == "no-such-day"
 
 
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("2025-02-29", "write 02-28 or 03-01"),
+        ("02-30", "February ends on 02-28, in leap years on 02-29"),
+        ("04-31", "month 04 ends on 04-30"),
+        ("01-32", "month 01 ends on 01-31"),
+        ("30-01", "the month stands first: 01-30"),
+        ("40-40", "write the month first, then the day: MM-DD"),
+    ],
+)
+def test_the_hint_is_the_nearest_day(text: str, hint: str) -> None:
+    with pytest.raises(Refused) as refused:
+        dates.day(text)
+    assert refused.value.hint == hint
+
+
 @pytest.mark.parametrize("text", ["60-50", "50-60-70", "-", "50-", "a-b", "0-5", "-5", "5-1001"])
 def test_ranges_that_are_none(text: str) -> None:
     with pytest.raises(Refused):
@@ -211,6 +230,8 @@ def test_what_is_refused(read: Callable[[str], Any], text: str) -> None:
         # 4 January 2027 is a Monday, and week 1 holds the year's first Thursday, the 7th.
         ("W01", SOUTH, False, date(2027, 1, 4)),
         ("W27", SOUTH, False, date(2026, 6, 29)),
+        ("2028-12-31", NORTH, False, date(2028, 12, 31)),
+        ("2024-01-01", NORTH, False, date(2024, 1, 1)),
         # 2026 begins on a Thursday and so has 53 weeks.
         ("W53", NORTH, True, date(2027, 1, 3)),
     ],
@@ -221,7 +242,13 @@ def test_a_day_gets_its_year(text: str, year: GrowingYear, end: bool, day: date)
 
 @pytest.mark.parametrize(
     ("text", "year"),
-    [("02-29", NORTH), ("02-29", SOUTH), ("2025-W53", NORTH), ("2029-01-01", NORTH)],
+    [
+        ("02-29", NORTH),
+        ("02-29", SOUTH),
+        ("2025-W53", NORTH),
+        ("2029-01-01", NORTH),
+        ("2023-12-31", NORTH),
+    ],
 )
 def test_a_day_that_year_has_not(text: str, year: GrowingYear) -> None:
     with pytest.raises(Refused):

@@ -189,10 +189,6 @@ class Crops:
         self._check_temperatures(values, written, path)
         if len(self._findings.problems) > before:
             return None
-        if keys.worthwhile_days is None and "worthwhile_days" in origins:
-            stated = built_in.values.get("worthwhile_days") if built_in else None
-            if stated != values["worthwhile_days"]:
-                del origins["worthwhile_days"]
         return Crop(**values, origins=MappingProxyType(origins))
 
     def _converted(

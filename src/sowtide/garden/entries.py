@@ -87,7 +87,6 @@ class Entries:
         crop = self._crop(keys, path)
         beds = self._named_beds(keys.beds, path) if keys.beds is not None else self._usable
         if crop is None or self._frame is None:
-            self._series(keys, None, path)
             return None
         name = self._series(keys, crop, path)
         raised = self._raised(keys, crop, path)
@@ -176,9 +175,8 @@ class Entries:
             )
         return tuple(found)
 
-    def _series(self, keys: WaveKeys, crop: Crop | None, path: Path) -> str:
-        crop_name = crop.name if crop is not None else keys.crop
-        name = keys.name or crop_name.replace(":", " ").replace(" ", "-")
+    def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
+        name = keys.name or crop.name.replace(":", " ").replace(" ", "-")
         line = self._findings.tree.branch(path).line("crop")
         first = self._names.setdefault(name.casefold(), line)
         if first != line:
