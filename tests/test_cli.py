@@ -633,7 +633,7 @@ def test_a_reader_that_has_seen_enough() -> None:
         running.stdout.readline()
         running.stdout.close()
         assert running.stderr.read() == b""
-        assert running.wait() == 0
+        assert running.wait() in (0, 1)  # click's choice: 1 in its older versions
 
 
 def painted(**environment: str) -> bytes:

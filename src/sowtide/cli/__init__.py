@@ -44,9 +44,6 @@ def main() -> None:
         code = _say(error.format_message(), error.exit_code)
     except Unreadable as error:
         code = _say(str(error), USAGE)
-    except BrokenPipeError:
-        sys.stderr.close()  # whoever read us has seen enough
-        code = 0
     except Exception:
         if debug:
             raise
