@@ -248,6 +248,13 @@ def test_a_bed_kept_for_something_else(taken: str, placed: bool) -> None:
     assert bool(_where(_season(wave(start="06-01"), beds=beds))[0]) == placed
 
 
+def test_no_room_names_the_first_day_the_bed_is_given_back() -> None:
+    # kept until 9 June; room from 10 June on, with nothing else in it
+    beds = ["{bed: Long, size: 1 x 10, taken: 05-01..06-09}"]
+    (problem,) = _season(wave(start="06-01"), beds=beds).problems
+    assert problem.hint == "the first day with room is 10 Jun (safe then)"
+
+
 def test_another_bed_serves_while_one_is_taken() -> None:
     beds = ["{bed: Long, size: 1 x 10, taken: 06-15..06-16}", WIDE]
     assert _where(_season(wave(start="06-01"), beds=beds)) == [[("Wide", 1)]]

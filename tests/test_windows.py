@@ -244,8 +244,30 @@ def test_every_day_of_a_run_is_safe_and_none_outside_is() -> None:
 
 def test_the_last_safe_day_of_a_wave_is_that_of_its_own_run() -> None:
     line = leaf(days_to_harvest="40", picking_days="7")
-    for planted, expected in (("04-20", (5, 15)), ("07-20", (8, 25)), ("09-20", (8, 25))):
+    # before the first run it is that of the first: there it would have to lie
+    for planted, expected in (
+        ("04-01", (5, 15)),
+        ("04-20", (5, 15)),
+        ("06-01", (5, 15)),
+        ("07-20", (8, 25)),
+        ("09-20", (8, 25)),
+    ):
         assert _judged(planted, line, too_hot=HOT).last_safe == _day(*expected)
+
+
+def test_a_wave_that_heat_takes_is_told_of_the_run_after_it() -> None:
+    # 12 Apr + 75 + 9 days of slow growth: in the hot weeks from 10 June; after them it would do
+    line = leaf(days_to_harvest="75")
+    file = text(wave("leaf"), crops=[line], fall_allowance="0", too_hot="06-10..08-20")
+    (problem,) = gardens.season(file).problems
+    (run,) = gardens.prospects(file, "leaf").windows
+    assert problem.code == "never-finishes"
+    assert problem.hint == f"the last safe day to plant it is {run.last.day} {run.last:%b}"
+
+
+def test_a_sowing_too_early_may_be_sown_again_until_the_last_safe_day() -> None:
+    file = text(wave(start="05-01"), fall_allowance="0")
+    assert gardens.only(file).sow_again_by == _day(7, 19)
 
 
 def test_a_cool_season_crop_in_high_summer_may_bolt_where_no_hot_weeks_are_known() -> None:

@@ -235,7 +235,12 @@ class _Placing:
             for stay in self.room.stays[index]
             if stay.first <= self.day < stay.until
         )
-        first = self._first_day(candidates, [until for until, _, _ in holders])
+        leaving = {until for until, _, _ in holders}
+        for index in candidates:
+            for span in self.room.beds[index].taken:
+                if span.last.toordinal() >= self.day:
+                    leaving.add(span.last.toordinal() + 1)
+        first = self._first_day(candidates, sorted(leaving))
         verdict = None
         if first is not None:
             planted = Dated.on(first, "written", "the first day with room", OURS)
@@ -260,7 +265,7 @@ class _Placing:
         each = self.crop.area_per_plant
         length = self._best().stages.pull_out.day.toordinal() - self.day
         together = sum if self.entry.split else max
-        for day in dict.fromkeys(days):
+        for day in days:
             counts = [
                 self.room.free_over(index, first=day, until=day + length) // each
                 for index in candidates

@@ -73,9 +73,9 @@ class Prospects:
         return self._windows
 
     def window_of(self, planted: date) -> DateSpan | None:
-        """Return the safe run a day lies in, or else the last one before it, or None."""
+        """Return the safe run a day lies in, else the last one before it, else the first of all."""
         before = [window for window in self.windows if window.first <= planted]
-        return before[-1] if before else None
+        return before[-1] if before else next(iter(self.windows), None)
 
     def judge(self, planted: Dated) -> Judged:
         """Date and judge a planting."""
