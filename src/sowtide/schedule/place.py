@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from sowtide.garden.model import Bed
-from sowtide.reasons import OURS, Dated, Origin
+from sowtide.reasons import Dated, Origin
 from sowtide.schedule.room import Room, Stay, is_taken
 from sowtide.schedule.rotation import family_key, too_soon
 from sowtide.schedule.series import Planting
 from sowtide.schedule.wave import Judged, Place, Verdict
-from sowtide.schedule.windows import Conditions
+from sowtide.schedule.windows import Conditions, Prospects
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +99,23 @@ class _Placing:
         self.conditions = conditions
         self.day = planting.planted.day.toordinal()
         grounds = conditions.grounds(self.entry.beds)
-        self.judged = {ground: self._judge(planting.planted, ground) for ground in grounds}
-        self.safe = [g for g in grounds if self.judged[g].verdict in (Verdict.SAFE, None)]
+        self.promises = {g: self._promise(planting.planted.day, g) for g in grounds}
+        self.safe = [g for g in grounds if self.promises[g][1] in (Verdict.SAFE, None)]
         self.others = [g for g in grounds if g not in self.safe]
+        self._judged: dict[float, Judged] = {}
 
-    def _judge(self, planted: Dated, ground: float) -> Judged:
-        prospects = self.conditions.prospects(self.crop, self.entry.raised, colder_by=ground)
-        return prospects.judge(planted)
+    def _prospects(self, ground: float) -> Prospects:
+        return self.conditions.prospects(self.crop, self.entry.raised, colder_by=ground)
+
+    def _promise(self, planted: date, ground: float) -> tuple[float, Verdict | None]:
+        return self._prospects(ground).promise(planted)
+
+    def _judge(self, ground: float) -> Judged:
+        judged = self._judged.get(ground)
+        if judged is None:
+            judged = self._prospects(ground).judge(self.planting.planted)
+            self._judged[ground] = judged
+        return judged
 
     def place(self) -> Placed:
         """Take the first places that serve: whole before split, safe ground before the rest."""
@@ -141,10 +151,11 @@ class _Placing:
         )
 
     def _worst(self, beds: list[Bed]) -> Judged:
-        return min((self.judged[bed.colder_than_site] for bed in beds), key=_odds)
+        grounds = (bed.colder_than_site for bed in beds)
+        return self._judge(min(grounds, key=lambda ground: self.promises[ground][0]))
 
     def _best(self) -> Judged:
-        return max(self.judged.values(), key=_odds)
+        return self._judge(max(self.promises, key=lambda ground: self.promises[ground][0]))
 
     def _choose(self) -> list[tuple[int, int]]:
         """Beds and the plants each takes; empty if not all plants find room."""
@@ -204,7 +215,7 @@ class _Placing:
         bed = self.room.beds[index]
         if not bed.taken:
             return False
-        judged = self.judged[bed.colder_than_site]
+        judged = self._judge(bed.colder_than_site)
         until = judged.stages.pull_out.day.toordinal()
         return is_taken(bed, first=self.day, until=until)
 
@@ -243,9 +254,8 @@ class _Placing:
         first = self._first_day(candidates, sorted(leaving))
         verdict = None
         if first is not None:
-            planted = Dated.on(first, "written", "the first day with room", OURS)
-            verdicts = [self._judge(planted, ground) for ground in self._grounds()]
-            verdict = max(verdicts, key=_odds).verdict
+            promises = [self._promise(first, ground) for ground in self._grounds()]
+            _, verdict = max(promises, key=lambda promise: promise[0])
         return Blocked(
             free,
             tuple((wave, bed, date.fromordinal(until)) for until, wave, bed in holders[:3]),
@@ -273,8 +283,3 @@ class _Placing:
             if counts and together(counts) >= self.entry.plants:
                 return date.fromordinal(day)
         return None
-
-
-def _odds(judged: Judged) -> float:
-    """Odds to compare waves by; one that stands over the winter is as good as any."""
-    return 1.0 if judged.odds is None else judged.odds

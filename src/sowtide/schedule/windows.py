@@ -77,6 +77,16 @@ class Prospects:
         before = [window for window in self.windows if window.first <= planted]
         return before[-1] if before else next(iter(self.windows), None)
 
+    def promise(self, planted: date) -> tuple[float, Verdict | None]:
+        """Return what `judge` thinks of a planting day, its odds and verdict, and no more.
+
+        A wave that stands over the winter has no verdict and is as good as any: odds of 1.
+        """
+        if self.overwinters(planted):
+            return 1.0, None
+        chances = self._climate.chances(planted, self.need)
+        return chances.odds, self._verdict(chances, planted)
+
     def judge(self, planted: Dated) -> Judged:
         """Date and judge a planting."""
         if self.overwinters(planted.day):
@@ -92,9 +102,7 @@ class Prospects:
             outlook.expected_picking_days,
             outlook.odds_of_nothing,
             outlook.chances.margin,
-            verdict_of(
-                outlook.chances, early=planted.day < self.earliest.day, sure=self._site.sure
-            ),
+            self._verdict(outlook.chances, planted.day),
             self.earliest.day,
             None if window is None else window.last,
         )
@@ -135,6 +143,9 @@ class Prospects:
         if fails(first):
             return 0
         return bisect_left(range(first, last + 1), True, lo=1, key=fails)
+
+    def _verdict(self, chances: Chances, planted: date) -> Verdict:
+        return verdict_of(chances, early=planted < self.earliest.day, sure=self._site.sure)
 
     def _is_safe(self, chances: Chances) -> bool:
         return verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
