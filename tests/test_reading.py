@@ -430,6 +430,7 @@ def test_hardening_off_never_takes_longer_than_the_nursery() -> None:
         ("  kale: curly\n", "not-a-mapping"),
         ("  - kale\n", "not-a-mapping"),
         ("  Kale: {up_days: 7}\n  kale: {up_days: 8}\n", "duplicate-name"),
+        ("  moon bean:\n", "crop-incomplete"),
     ],
 )
 def test_crops_that_do_not_add_up(lines: str, code: str) -> None:
@@ -582,6 +583,15 @@ def test_plants_that_fill_their_beds(plants: int, keys: str, expected: str | Non
         assert garden(text(crop + wave)).entries
     else:
         assert codes(text(crop + wave)) == [expected]
+
+
+def test_two_series_of_one_name_may_even_stand_on_one_line() -> None:
+    one = "{crop: bush bean, plants: 3, from: 05-20}"
+    assert codes(text(f"waves: [{one}, {one}]\n")) == ["duplicate-name"]
+
+
+def test_a_built_in_crop_of_which_nothing_is_said_is_as_it_is_built_in() -> None:
+    assert crops("  kale:\n")["kale"].up_days == library.find("kale").values["up_days"]  # type: ignore[union-attr]
 
 
 def test_room_in_named_beds_is_not_that_of_all_beds() -> None:

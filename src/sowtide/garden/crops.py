@@ -56,8 +56,8 @@ class Crops:
         self._built_in: dict[str, Crop | None] = {}
         self._labelled: dict[tuple[str, str], Crop] = {}
         if isinstance(raw, dict):
-            for key, item in raw.items():
-                self._define(key, item)
+            for key in findings.tree.keys(("crops",)):
+                self._define(key, raw.get(key, {}))
         elif raw is not None:
             findings.at_key(
                 ("crops",),
@@ -115,7 +115,6 @@ class Crops:
     def _define(self, key: str, item: Any) -> None:
         path: Path = ("crops", key)
         name = " ".join(key.split())
-        item = {} if item is None else item
         built_in = library.find(name)
         twin = self._by_name.get(name.casefold())
         if built_in is not None and twin is None:

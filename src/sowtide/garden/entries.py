@@ -59,7 +59,7 @@ class Entries:
         self._findings = findings
         self._usable = tuple(bed for bed in beds.values() if bed is not None)
         self._near = {name.casefold(): name for name in beds}
-        self._names: dict[str, int] = {}
+        self._names: dict[str, Path] = {}
         self._origins: dict[int, Origin] = {}
         self._room: dict[int, tuple[int, int]] = {}
 
@@ -177,14 +177,14 @@ class Entries:
 
     def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
         name = keys.name or crop.name.replace(":", " ").replace(" ", "-")
-        line = self._findings.tree.branch(path).line("crop")
-        first = self._names.setdefault(name.casefold(), line)
-        if first != line:
+        first = self._names.setdefault(name.casefold(), path)
+        if first != path:
+            line = self._findings.tree.branch(first).line("crop")
             place: Path = (*path, "name" if keys.name else "crop")
             self._findings.at_value(
                 place,
                 "duplicate-name",
-                f"two series are called {quoted(name)}; the first is in line {first}",
+                f"two series are called {quoted(name)}; the first is in line {line}",
                 f"give one a name of its own, such as name: {name}-b",
             )
         return name
