@@ -85,9 +85,9 @@ class Crops:
         key = self._by_kind.get(found.name)
         if key is not None:
             return True, self._own[key]
-        if found.name not in self._built_in:
-            self._built_in[found.name] = self._complete(found.name, found, CropKeys(), (), {})
-        return True, self._built_in[found.name]
+        called = " ".join(name.split())  # a grower's courgette stays a courgette
+        self._built_in[name] = self._complete(called, found, CropKeys(), (), {})
+        return True, self._built_in[name]
 
     def variety(self, crop: Crop, variety: str) -> Crop:
         """Return the file's crop of that kind and variety, or the crop with the variety's name."""
@@ -110,7 +110,7 @@ class Crops:
             near = tuple(whole[:3])
         if near:
             return "did you mean " + " or ".join(f"'{word}'" for word in near) + "?"
-        return "define it under crops:, or see the built-in ones with: sowtide crops"
+        return "define it under crops:, or write a built-in crop such as 'bush bean'"
 
     def _define(self, key: str, item: Any) -> None:
         path: Path = ("crops", key)
