@@ -72,7 +72,9 @@ class _Survival:
         """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
         if isinstance(picks, range):
             return self.total(picks.start + days, len(picks))
-        return sum([self.total(pick + days, 1) for pick in picks])
+        chance, beyond = self._chance, len(self._chance)
+        at = [pick + days - self._start for pick in picks]
+        return sum([1.0 if day < 0 else chance[day] if day < beyond else 0.0 for day in at])
 
 
 @dataclass(slots=True)
