@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import groupby
+from operator import itemgetter
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
@@ -246,12 +248,7 @@ class _Placing:
             for stay in self.room.stays[index]
             if stay.first <= self.day < stay.until
         )
-        leaving = {until for until, _, _ in holders}
-        for index in candidates:
-            for span in self.room.beds[index].taken:
-                if span.last.toordinal() >= self.day:
-                    leaving.add(span.last.toordinal() + 1)
-        first = self._first_day(candidates, sorted(leaving))
+        first = self._first_day(candidates)
         verdict = None
         if first is not None:
             promises = [self._promise(first, ground) for ground in self._grounds()]
@@ -270,16 +267,23 @@ class _Placing:
     def _grounds(self) -> list[float]:
         return [*self.safe, *self.others]
 
-    def _first_day(self, candidates: list[int], days: list[int]) -> date | None:
-        """The first of the days, on which something leaves, that leaves enough room."""
-        each = self.crop.area_per_plant
+    def _first_day(self, candidates: list[int]) -> date | None:
+        """The first later day on which something leaves that leaves enough room."""
         length = self._best().stages.pull_out.day.toordinal() - self.day
         together = sum if self.entry.split else max
-        for day in days:
-            counts = [
-                self.room.free_over(index, first=day, until=day + length) // each
-                for index in candidates
-            ]
-            if counts and together(counts) >= self.entry.plants:
+        kept = [index for index in candidates if self.room.beds[index].taken]
+        plants = {index: self.room.free(index) // self.crop.area_per_plant for index in candidates}
+        leaving = sorted((day, index) for index in candidates for day in self._leaving(index))
+        for day, changes in groupby(leaving, key=itemgetter(0)):
+            for index in (*kept, *(index for _, index in changes)):
+                free = self.room.free_over(index, first=day, until=day + length)
+                plants[index] = free // self.crop.area_per_plant
+            if together(plants.values()) >= self.entry.plants:
                 return date.fromordinal(day)
         return None
+
+    def _leaving(self, index: int) -> set[int]:
+        """Days from today on on which a wave leaves a bed or the grower gives it back."""
+        waves = {stay.until for stay in self.room.stays[index] if stay.first <= self.day}
+        spans = {span.last.toordinal() + 1 for span in self.room.beds[index].taken}
+        return {day for day in waves | spans if day > self.day}
