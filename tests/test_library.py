@@ -312,6 +312,11 @@ def claiming(source: str, field: str) -> set[str]:
 # The table is sound
 
 
+def test_the_families_are_those_of_the_crops() -> None:
+    found = [library.find(name) for name in NAMES]
+    assert library.families() == {crop.values["family"] for crop in found if crop is not None}
+
+
 def test_there_are_enough_crops() -> None:
     assert len(NAMES) >= 24
     assert {crop(n).values["raised"] for n in NAMES} == set(Raised)

@@ -30,9 +30,7 @@ def check_families(
     }
     if not unknown:
         return
-    known |= {
-        str(crop.values["family"]) for name in library.names() if (crop := library.find(name))
-    }
+    known |= library.families()
     meant = {family: _meant(family, tuple(sorted(known))) for family in unknown - known}
     for number, item in enumerate(raw_beds):
         grew = item.get("grew") if isinstance(item, dict) else None

@@ -104,6 +104,13 @@ def near(name: str) -> tuple[str, ...]:
     return tuple(close)[:3]
 
 
+def families() -> frozenset[str]:
+    """Return the families of all built-in crops, as growers say them."""
+    mark = "\tfamily\t"
+    rows = (line for lines in _lines().values() for line in lines if mark in line)
+    return frozenset(row.split("\t", 3)[2] for row in rows)
+
+
 def rows(name: str) -> tuple[Row, ...]:
     """Return the figures of a crop by its canonical name, as the table has them.
 
