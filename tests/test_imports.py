@@ -10,9 +10,19 @@ import pytest
 LIBRARIES = {"click", "yaml", "pydantic", "rich"}
 """What sowtide rests on; all else that is not the standard library came with one of these."""
 
-GROUP = {"sowtide", "sowtide.cli", "sowtide.cli.group", "sowtide.diagnostics"}
+GROUP = {"sowtide", "sowtide.cli", "sowtide.cli.group", "sowtide.diagnostics", "sowtide.values"}
 # What it takes to read, date and place a garden, by the package's parts.
-ENGINE = ("garden", "climate", "schedule", "season", "days", "units", "reasons", "diagnostics")
+ENGINE = (
+    "garden",
+    "climate",
+    "schedule",
+    "season",
+    "days",
+    "units",
+    "reasons",
+    "diagnostics",
+    "values",
+)
 # Report modules that a command needs before it knows what to print, and cli modules of its own.
 ALWAYS = {"report", "report.problems", "report.sheet", "report.words", "report.names"}
 OPTIONS = {"cli", "cli.group", "cli.options", "cli.output"}

@@ -13,6 +13,7 @@ import sowtide
 
 ROOT = Path(sowtide.__file__).parent
 LAYERS = (
+    "values",
     "diagnostics",
     "days",
     "units",

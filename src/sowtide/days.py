@@ -10,6 +10,8 @@ import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from sowtide.values import value
+
 _WEEK = re.compile(r"(\d{4})-W(\d{2})")
 
 
@@ -55,7 +57,7 @@ class MonthDay:
         return min(candidates, key=lambda day: abs((day - anchor).days))
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class DayRange:
     """A number of days known only to lie between two, both included. [days]
 
@@ -81,7 +83,7 @@ class DayRange:
         return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class DateSpan:
     """Days from the first to the last, both included."""
 
@@ -97,7 +99,7 @@ class DateSpan:
         return (self.last - self.first).days + 1
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class GrowingYear:
     """One year from midwinter to midwinter, named by the year its spring falls in.
 

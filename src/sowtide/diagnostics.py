@@ -7,8 +7,9 @@ by position and shown together. Only a file that cannot be opened at all is an e
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
+
+from sowtide.values import value
 
 
 class Severity(Enum):
@@ -22,7 +23,7 @@ class Severity(Enum):
     """Worth knowing; nothing is wrong."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Span:
     """A place in a file, with the line that stands there.
 
@@ -45,7 +46,7 @@ class Span:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Problem:
     """One thing that is wrong or worth knowing.
 

@@ -5,11 +5,12 @@ A date that is shown is the sum of its steps, so an explanation can never disagr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
+from sowtide.values import value
 
-@dataclass(frozen=True, slots=True)
+
+@value
 class Origin:
     """Where a number comes from: a line of the grower's file, or a source.
 
@@ -31,7 +32,7 @@ OURS = Origin(source="sowtide")
 """A rule or an assumption of sowtide's own."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Step:
     """One step of counting towards a date.
 
@@ -56,7 +57,7 @@ class Step:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Dated:
     """A day with the steps that lead to it; the first step names the day counting starts from.
 

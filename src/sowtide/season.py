@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from sowtide.schedule.room import Room
 from sowtide.schedule.series import Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
 from sowtide.schedule.windows import Conditions
+from sowtide.values import value
 
 DEMO_TODAY = date(2026, 7, 16)
 """The day the packaged demo garden is looked at from."""
@@ -25,7 +25,7 @@ _DEMO = Path(__file__).parent / "demo" / "garden.yaml"
 DEMO_LABEL = "demo garden"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Season:
     """A growing year of a garden, dated and placed.
 

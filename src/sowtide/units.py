@@ -6,9 +6,10 @@ alike are exact and no bed is over-full by a rounding error. Temperatures are de
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from sowtide.values import value
 
 MICROMETRES_PER_METRE = 1_000_000
 _MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
@@ -76,7 +77,7 @@ def fahrenheit(celsius: float) -> float:
     return celsius * 9 / 5 + 32
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Size:
     """Width and length of a bed. [µm]"""
 

@@ -7,9 +7,9 @@ days); where it sets in, and the spring allowance, are rules of sowtide's own.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from sowtide.days import DayRange
+from sowtide.values import value
 
 RAMP = 28
 """Days over which the fall allowance grows from none to all. [days]"""
@@ -24,7 +24,7 @@ SPRING_DAYS = 10
 SPRING_LEAD = 30
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Allowances:
     """What is added to days to harvest.
 

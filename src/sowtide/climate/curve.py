@@ -7,9 +7,10 @@ straight, beyond them it runs on, so that it goes through every date given.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import NormalDist
+
+from sowtide.values import value
 
 _NORMAL = NormalDist()
 
@@ -30,7 +31,7 @@ def share_below(deviate: float) -> float:
     return _NORMAL.cdf(deviate)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Curve:
     """A date as a function of the standard normal deviate.
 

@@ -6,7 +6,6 @@ nothing outside this package asks which kind it has.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import Protocol
@@ -14,6 +13,7 @@ from typing import Protocol
 from sowtide.days import DateSpan, DayRange
 from sowtide.garden.model import AfterFrost
 from sowtide.reasons import Dated, Origin
+from sowtide.values import value
 
 
 class Half(Enum):
@@ -34,7 +34,7 @@ class EndedBy(Enum):
     NEXT_WAVE = "next wave"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Basis:
     """What dates and odds rest on.
 
@@ -56,7 +56,7 @@ class Basis:
     years_used: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Need:
     """What a wave needs of the place, apart from its planting day.
 
@@ -103,7 +103,7 @@ class Need:
         return 1 if self.stands else self.worthwhile
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Chances:
     """How a wave fares over the years, without its dates.
 
@@ -126,7 +126,7 @@ class Chances:
     too_hot: bool
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Outlook:
     """What the place does to one wave.
 

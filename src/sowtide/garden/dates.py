@@ -5,11 +5,11 @@ No format is guessed: ``04/05`` is 4 May to one reader and 5 April to another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from sowtide.days import DateSpan, GrowingYear, MonthDay
 from sowtide.garden.refused import Refused, quoted
+from sowtide.values import value
 
 _FORM = "write a date as MM-DD, such as 07-30, or with its year, 2026-07-30"
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -17,7 +17,7 @@ _LAST_YEAR = 2200
 _FIRST_YEAR = 1900
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Week:
     """An ISO week, with its year or without."""
 
@@ -29,7 +29,7 @@ Written = MonthDay | date | Week
 """A day as it stands in the file, before the growing year gives it a year."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Days:
     """Two days as they stand in the file, both included; None and None is the whole year."""
 

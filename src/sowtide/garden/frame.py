@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -10,13 +9,14 @@ from sowtide.days import GrowingYear
 from sowtide.garden import dates, fields, numbers
 from sowtide.garden.refused import Refused
 from sowtide.units import Units, celsius, micrometres
+from sowtide.values import value
 
 _COLDEST, _HOTTEST = -40.0, 50.0
 _COLDEST_FROST, _MILDEST_FROST = -25.0, 5.0
 _POUND = 0.45359237  # [kg], exact by definition
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Frame:
     """Units and growing year of a file.
 

@@ -7,7 +7,6 @@ are taken apart. A test checks the whole of it; nothing checks it at start.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -16,11 +15,12 @@ from types import MappingProxyType
 from sowtide.days import DayRange
 from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Heat, Raised, Weather
 from sowtide.units import celsius, micrometres
+from sowtide.values import value
 
 _DATA = Path(__file__).with_name("data")
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Row:
     """One figure of the table, as it is written there.
 
@@ -43,7 +43,7 @@ class Row:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class LibraryCrop:
     """A built-in crop.
 

@@ -6,7 +6,7 @@ Every day is resolved, every length exact, every crop complete; nothing here dep
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from enum import Enum
 from types import MappingProxyType
@@ -15,6 +15,7 @@ from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.diagnostics import Span
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Size, Units, celsius
+from sowtide.values import value
 
 
 class Raised(Enum):
@@ -73,7 +74,7 @@ class AfterFrost(Enum):
     BRING_IN = "bring in"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Chance:
     """One date of a frost table: a share of years (0–1) and the day it belongs to."""
 
@@ -81,7 +82,7 @@ class Chance:
     day: date
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class FrostDates:
     """Dates of the last and the first frost at one temperature.
 
@@ -104,7 +105,7 @@ class FrostDates:
     first_origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Sure:
     """How often a wave must succeed, or how many days before the average frost it must end.
 
@@ -125,7 +126,7 @@ class Sure:
     origin: Origin = OURS
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class FallAllowance:
     """Extra days for slower growth late in the season, where no temperatures are known.
 
@@ -144,7 +145,7 @@ class FallAllowance:
     origin: Origin = OURS
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Site:
     """The place.
 
@@ -187,7 +188,7 @@ class Site:
     help: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Bed:
     """A bed.
 
@@ -231,7 +232,7 @@ class Bed:
         return self.colder_by - self.cover
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Heat:
     """What a crop's growth in warmth is counted with.
 
@@ -251,7 +252,7 @@ class Heat:
     method: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Crop:
     """A crop or one variety of it, every number it needs filled in.
 
@@ -381,7 +382,7 @@ class Crop:
         return f"{self.name} '{self.variety}'"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Entry:
     """One entry of the file: it asks for one wave or a series of them.
 
@@ -434,7 +435,7 @@ class Entry:
     plants_origin: Origin = OURS
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Garden:
     """Everything the grower wrote.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -20,9 +19,10 @@ from sowtide.garden.schema import NOT_YET, FileKeys, SiteKeys
 from sowtide.garden.sites import site_of
 from sowtide.garden.source import LARGEST, decode
 from sowtide.garden.tree import parse
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Reading:
     """What came of reading a file.
 

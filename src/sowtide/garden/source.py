@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import codecs
-from dataclasses import dataclass
 
 from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.values import value
 
 LARGEST = 5_000_000
 """Files larger than this are refused. [bytes]"""
@@ -34,7 +34,7 @@ _NAMES = {
 _ODD_SPACE = r"(?m)(?:^ *(?:- *)?|[:,{\[-] *)([\u00a0\u1680\u2000-\u200b\u202f\u205f\u3000])"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Source:
     """The text of a file.
 

@@ -6,7 +6,6 @@ A wave's name is written in its bar where it has room, else beside it between tw
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from itertools import groupby
 
@@ -15,6 +14,7 @@ from sowtide.report.calendar_scale import Scale
 from sowtide.report.names import shortened
 from sowtide.report.sheet import Line, Span, Style, cells
 from sowtide.schedule.wave import Stages, Wave
+from sowtide.values import value
 
 EMPTY, IN_BED, PICKING, IN_TRAYS, FROST_COLUMN = ".", "-", "#", "o", "|"
 EARLIER, LATER = "<", ">"
@@ -31,7 +31,7 @@ _STYLES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Bar:
     """A stretch of columns with a name.
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from sowtide.climate.outlook import Half
 from sowtide.days import DateSpan, week_start
 from sowtide.report.words import MONTHS
 from sowtide.season import Season
+from sowtide.values import value
 
 _LONG_MONTHS = {4: "April", 6: "June", 7: "July", 9: "Sept"}
 _STANDS_ON = 14
 """How much is shown of a wave that stands on into the next growing year. [days]"""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Scale:
     """Days laid out over columns, the same number of whole days in each.
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Caution:
     """A caution.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
@@ -24,6 +23,7 @@ from sowtide.report.sheet import (
 )
 from sowtide.schedule.wave import Judged, Stages, Wave
 from sowtide.season import Season
+from sowtide.values import value
 
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
 _DATE = 6
@@ -39,7 +39,7 @@ _KEY = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class _Layout:
     """Columns of the table, and whether a wave takes one row or a row and its judgement below."""
 

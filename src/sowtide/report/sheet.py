@@ -7,11 +7,12 @@ spans of each line instead. A style only repeats what the words say already.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
 from rich.cells import cell_len
+
+from sowtide.values import value
 
 ELLIPSIS = "…"
 _KEEP = "\N{NO-BREAK SPACE}"
@@ -33,7 +34,7 @@ Span: TypeAlias = tuple[str, Style]
 """A piece of text and its style."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Line:
     """One line of a report.
 
@@ -62,7 +63,7 @@ Text: TypeAlias = str | Span | Line
 EMPTY = Line()
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Column:
     """One column of a table.
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from sowtide.days import GrowingYear
@@ -26,6 +25,7 @@ from sowtide.report.sheet import (
 )
 from sowtide.schedule.task import Kind, Seedlings, Task, WeekSheet
 from sowtide.season import Season
+from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
@@ -38,7 +38,7 @@ _MOST_NAMED = 16
 """Tasks of the week after that are named one by one; more are counted by kind. [1]"""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Layout:
     """Widths of the columns of the work, the same on the whole sheet.
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed, Crop, Raised
 from sowtide.schedule.wave import Judged, Verdict
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Spot:
     """A bed with room for the wave.
 
@@ -36,7 +36,7 @@ class Spot:
     judged: Judged
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Instead:
     """Something else that would fit.
 
@@ -58,7 +58,7 @@ class Instead:
     odds: float
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Answer:
     """Whether one more wave of a crop fits.
 

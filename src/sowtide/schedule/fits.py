@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from sowtide.garden.model import Bed, Crop, Garden, Raised
@@ -14,9 +14,10 @@ from sowtide.schedule.room import Room
 from sowtide.schedule.rotation import too_soon
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Question:
     """What the grower asks.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 from operator import itemgetter
@@ -15,9 +14,10 @@ from sowtide.schedule.rotation import family_key, too_soon
 from sowtide.schedule.series import Planting
 from sowtide.schedule.wave import Judged, Place, Verdict
 from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Blocked:
     """Why a wave has no room.
 
@@ -42,7 +42,7 @@ class Blocked:
     rotation: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Placed:
     """A planting judged and placed, or blocked.
 

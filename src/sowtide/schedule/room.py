@@ -7,14 +7,14 @@ bed may be planted again. Areas are whole square micrometres, so nothing is over
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from heapq import heappop, heappush, merge
 
 from sowtide.garden.model import Bed
 from sowtide.schedule.shelf import Shelf
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Stay:
     """Plants of one wave in one bed.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import timedelta
 
 from sowtide.days import DateSpan
@@ -11,6 +10,7 @@ from sowtide.garden.model import Entry
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.wave import Gap
 from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.values import value
 
 MOST_WAVES = 366
 """More waves than this in one entry are a slip of the pen. [1]"""
@@ -18,7 +18,7 @@ MOST_WAVES = 366
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Planting:
     """One wave asked for: its entry, its number from 1, and its planting day, counted."""
 
@@ -32,7 +32,7 @@ class Planting:
         return f"{self.entry.name}-{self.number}"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Series:
     """The plantings of one entry, and the gaps between them."""
 

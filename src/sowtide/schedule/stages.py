@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from sowtide.climate.outlook import EndedBy, Outlook
@@ -10,9 +9,10 @@ from sowtide.days import DayRange, GrowingYear
 from sowtide.garden.model import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.wave import Stages
+from sowtide.values import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Harvest:
     """The picking of a wave and how it ends."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
 from sowtide.schedule.wave import Wave
+from sowtide.values import value
 
 
 class Kind(Enum):
@@ -23,7 +23,7 @@ class Kind(Enum):
     PULL = "pull out"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Amount:
     """How much: a number and its unit, such as 80 seeds."""
 
@@ -31,7 +31,7 @@ class Amount:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Task:
     """One piece of work.
 
@@ -74,7 +74,7 @@ class Task:
     cautions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Picking:
     """A wave to be picked this week, for the grid by weekday.
 
@@ -93,7 +93,7 @@ class Picking:
     until: date
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Seedlings:
     """Seedlings in trays: how many, and when they are fit to plant out."""
 
@@ -105,7 +105,7 @@ class Seedlings:
     beds: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class WeekSheet:
     """A week's work.
 

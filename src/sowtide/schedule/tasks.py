@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
 
@@ -11,6 +10,7 @@ from sowtide.days import short_day
 from sowtide.schedule.task import Amount, Kind
 from sowtide.schedule.wave import Wave
 from sowtide.units import Units, length_in, show_spacing
+from sowtide.values import value
 
 LOOK_AFTER_UP = 5
 """Days after a sowing should be up at which to look whether it is. [days]"""
@@ -22,7 +22,7 @@ PREPARE_AHEAD = 7
 """Days before planting from which a free bed can be prepared; common practice. [days]"""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Job:
     """A piece of work before it has a code and a place on a sheet.
 

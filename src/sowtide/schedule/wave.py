@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.garden.model import Bed, Crop, Entry, Raised
 from sowtide.reasons import Dated
+from sowtide.values import value
 
 
 class Verdict(Enum):
@@ -29,7 +29,7 @@ class Status(Enum):
     NO_ROOM = "no room"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Stages:
     """The stages of a wave in order; each a counted date, or None where the wave has no such stage.
 
@@ -67,7 +67,7 @@ class Stages:
     pull_out: Dated
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Judged:
     """A planting of a crop on a day, dated and judged, wherever it may stand.
 
@@ -104,7 +104,7 @@ class Judged:
     last_safe: date | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Place:
     """Plants of a wave in one bed."""
 
@@ -112,7 +112,7 @@ class Place:
     plants: int
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Wave:
     """One planting of one crop.
 
@@ -175,7 +175,7 @@ class Wave:
         return self.stages.plant.day <= day < self.stages.pull_out.day
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Gap:
     """Days on which a series is not planted although it runs on afterwards.
 
