@@ -1,0 +1,62 @@
+"""Values behave as frozen, slotted dataclasses do."""
+
+from __future__ import annotations
+
+import pickle
+from dataclasses import FrozenInstanceError, is_dataclass, replace
+
+import pytest
+
+from sowtide.days import DateSpan, DayRange
+from sowtide.diagnostics import Span
+from sowtide.values import value
+
+
+@value
+class Seedlings:
+    """Something to try it on."""
+
+    crop: str
+    plants: int = 6
+
+
+@value
+class Bulbs:
+    """Another with the same fields."""
+
+    crop: str
+    plants: int = 6
+
+
+def test_equal_are_two_of_one_class_with_equal_fields() -> None:
+    assert Seedlings("kale") == Seedlings("kale", plants=6)
+    assert Seedlings("kale") != Seedlings("kale", 7)
+    assert Seedlings("kale") != Seedlings("leek")
+    assert Seedlings("kale") != Bulbs("kale")
+    assert Seedlings("kale") != ("kale", 6)
+    assert DayRange(1, 2) != DateSpan(1, 2)  # type: ignore[arg-type]
+
+
+def test_equal_values_are_one_in_a_set() -> None:
+    assert len({Seedlings("kale"), Seedlings("kale"), Seedlings("leek")}) == 2
+
+
+def test_nothing_can_be_changed_or_added() -> None:
+    kale = Seedlings("kale")
+    with pytest.raises(FrozenInstanceError):
+        kale.plants = 7  # type: ignore[misc]
+    with pytest.raises(FrozenInstanceError):
+        del kale.crop
+    assert not hasattr(kale, "__dict__")
+
+
+def test_the_text_could_be_typed_in_again() -> None:
+    assert repr(Seedlings("kale", 3)) == "Seedlings(crop='kale', plants=3)"
+    assert eval(repr(Span("garden.yaml", 3))) == Span("garden.yaml", 3)
+
+
+def test_a_value_is_a_dataclass_to_the_standard_library() -> None:
+    assert is_dataclass(Seedlings)
+    assert replace(Seedlings("kale"), plants=9) == Seedlings("kale", 9)
+    days = DayRange(50, 60)
+    assert pickle.loads(pickle.dumps(days)) == days
