@@ -44,7 +44,8 @@ def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES) -> str:
         Waves in each entry of the file. [1]
     """
     beds = max(waves // WAVES_PER_BED, 4)
-    return "".join((_SITE, *_beds(beds), "waves:\n", *_entries(waves // per_entry, per_entry, beds)))
+    entries = _entries(waves // per_entry, per_entry, beds)
+    return "".join((_SITE, *_beds(beds), "waves:\n", *entries))
 
 
 def _beds(count: int) -> Iterator[str]:

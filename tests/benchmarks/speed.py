@@ -73,9 +73,7 @@ def main() -> None:
                 _growth(shape, per_entry, Path(folder), runs=max(chosen.runs // 3, 3))
 
 
-def _compare(
-    name: str, arguments: tuple[str, ...], file: Path, *, goal: float, runs: int
-) -> None:
+def _compare(name: str, arguments: tuple[str, ...], file: Path, *, goal: float, runs: int) -> None:
     """Print how a command compares with a bare process."""
     modules = _modules(arguments)
     bare = (sys.executable, str(BARE), ",".join(modules), str(file), *map(str, DATA))
