@@ -299,10 +299,10 @@ class DatesClimate:
 
 def _expected(fate: _Fate, need: Need, survival: _Survival) -> float:
     """Mean picking days over the range of days to harvest. [days]"""
-    total = 0.0
+    total, stands = 0.0, need.stands
     for pick in fate.before_heat(1):
         days = need.picking if fate.hot_end is None else min(need.picking, fate.hot_end - pick)
-        total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
+        total += survival.total(pick, 1) * days if stands else survival.total(pick, days)
     return total / len(fate.picks)
 
 

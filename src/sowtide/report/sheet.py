@@ -214,6 +214,9 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
     text = line(text)
     if cells(first) + text.width <= width and _is_even(text.plain):
         return (line(first, text) if first else text,)
+    whole = line(text)
+    if _fits(whole, width - cells(first)):
+        return (_merged(((first, Style.PLAIN), *whole.spans)),)
     indent = cells(first) if hang is None else hang
     lines: list[Line] = []
     current: list[Span] = [(first, Style.PLAIN)] if first else []
@@ -240,6 +243,17 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
         bare = False
     lines.append(_merged(current))
     return tuple(lines)
+
+
+def _fits(whole: Line, width: int) -> bool:
+    """Whether a line can stay as it is: wide enough, and no space idle or of a style of its own."""
+    text = whole.plain
+    if cells(text) > width or "  " in text or text != text.strip(" "):
+        return False
+    return all(
+        part == part.strip(" ") or (style is Style.PLAIN and part != " ")
+        for part, style in whole.spans
+    )
 
 
 def _spans(parts: Iterable[Text]) -> Iterator[Span]:

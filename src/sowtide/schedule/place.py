@@ -16,6 +16,9 @@ from sowtide.schedule.wave import Judged, Place, Verdict
 from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.values import value
 
+_ONLY: tuple[float, Verdict | None] = (1.0, None)
+"""What to compare a kind of ground by where there is no other."""
+
 
 @value
 class Blocked:
@@ -101,7 +104,9 @@ class _Placing:
         self.conditions = conditions
         self.day = planting.planted.day.toordinal()
         grounds = conditions.grounds(self.entry.beds)
-        self.promises = {g: self._promise(planting.planted.day, g) for g in grounds}
+        self.promises = {grounds[0]: _ONLY}
+        if len(grounds) > 1:
+            self.promises = {g: self._promise(planting.planted.day, g) for g in grounds}
         self.safe = [g for g in grounds if self.promises[g][1] in (Verdict.SAFE, None)]
         self.others = [g for g in grounds if g not in self.safe]
         self._judged: dict[float, Judged] = {}
