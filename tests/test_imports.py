@@ -40,6 +40,7 @@ MORE_OF_THE_STANDARD_LIBRARY = {
     "_heapq",
     "statistics",
     "_statistics",
+    "unicodedata",  # where "\N{...}" has yet to be compiled
     "zlib",
 }
 """What the common path may load that the libraries do not load by themselves."""
