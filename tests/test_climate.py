@@ -424,6 +424,16 @@ def test_an_autumn_wave_waits_for_the_heat_to_end() -> None:
     assert judged.verdict is Verdict.SAFE
 
 
+def test_the_wait_for_the_heat_to_end_is_in_the_odds() -> None:
+    # 10 Sep is the last hot day: first pick 11 Sep, the seventh worthwhile day 17 Sep; 24 °F comes
+    # on 21 Oct, so take a leaf that 32 °F ends: P(end > 17 Sep) = Φ(13/11)
+    line = leaf(days_to_harvest="40-41", hardiness="tender", picking_days="7")
+    judged = _judged(planted="08-01", like=line, too_hot="07-01..09-10")
+    assert judged.stages.first_pick is not None
+    assert judged.stages.first_pick[0].day == date(2026, 9, 11)  # + 40 is 10 Sep, + 41 is 11 Sep
+    assert judged.odds == pytest.approx(below(13 / 11), abs=1e-9)
+
+
 def test_heat_does_not_end_a_crop_without_a_warm_limit() -> None:
     judged = _judged(planted="05-10", like=crop("fruit", weather="cool", picking_days="60"), **HOT)
     assert judged.ended_by is EndedBy.PICKED_OUT

@@ -118,6 +118,22 @@ def test_what_comes_later_leaves_less_room() -> None:
     assert _spots(_ask(wave(start="07-01", plants="8"), plants=3))[0][2] == 2
 
 
+def test_one_leaves_on_the_day_the_next_comes() -> None:
+    # ten of the twenty places are held by one wave to 15 Jul and by the next from then on
+    found = _ask(
+        wave(start="05-12", plants="10", name="one"),
+        wave(start="07-15", plants="10", name="two"),
+        beds=[WIDE],
+        plants=10,
+    )
+    assert _spots(found) == [("Wide", TODAY, 10)]
+
+
+def test_a_kept_bed_is_free_when_it_is_given_back() -> None:
+    found = _ask(beds=["{bed: Long, size: 1 x 10, taken: 06-01..07-01}"])
+    assert _spots(found) == [("Long", date(2026, 7, 2), 10)]
+
+
 def test_until_the_last_day_that_still_has_its_room() -> None:
     # The fruit stands 64 days: planted 5 Jun it is gone on 8 Aug, the day the other wave comes.
     # After that wave there is no room again before the last safe day.

@@ -313,6 +313,17 @@ def test_within_a_season_only_another_family_or_the_same_series_follows() -> Non
     assert _where(series) == [[("Long", 10)], [("Long", 10)]]
 
 
+def test_kin_may_stand_beside_each_other() -> None:
+    crops = [ROTATED, crop("kin", rotation="3")]
+    found = _season(
+        wave(start="05-12", plants="4"),
+        wave("kin", start="06-01", plants="4"),
+        crops=crops,
+        beds=[LONG],
+    )
+    assert _where(found) == [[("Long", 4)], [("Long", 4)]]
+
+
 def test_a_crop_without_rotation_follows_itself() -> None:
     assert _where(_two("08-04"))[1] == [("Long", 10)]
 

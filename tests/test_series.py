@@ -130,6 +130,9 @@ def test_earliest_and_last_safe_hold_in_every_bed_it_may_use() -> None:
     # 19 May, 14 Jun, 10 Jul
     days = [f"{each.stages.plant.day:%m-%d}" for each in both.waves]
     assert days == ["05-19", "06-14", "07-10"]
+    # 19 May + 55 = 13 Jul is safe in one of them only
+    file = text(wave(every="55", beds="[Long, Low]"), beds=beds, fall_allowance="0")
+    assert len(gardens.season(file).waves) == 1
     one = gardens.season(text(wave(every="26", beds="[Long]"), beds=beds, fall_allowance="0"))
     assert [f"{each.stages.plant.day:%m-%d}" for each in one.waves] == ["05-10", "06-05", "07-01"]
 

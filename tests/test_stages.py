@@ -253,6 +253,11 @@ def test_an_over_wintering_crop_planted_in_spring_is_judged_like_any_other() -> 
     assert made.judged.odds is not None
 
 
+def test_planted_inside_its_ready_dates_it_is_ready_a_year_later() -> None:
+    made = _wave("07-05", ready="06-25..07-20", **GARLIC)
+    assert _picks(made.stages) == (date(2027, 6, 25), date(2027, 7, 20))
+
+
 def test_ready_dates_may_lie_on_both_sides_of_new_year() -> None:
     keys = GARLIC | {"picking_days": "5", "ready": "12-20..01-15"}
     made = _wave("08-20", **keys)

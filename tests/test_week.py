@@ -99,6 +99,7 @@ def test_seeds_allow_for_those_that_fail() -> None:
 def test_a_wave_without_room_makes_no_work() -> None:
     entries = [wave(start="06-01", plants="10"), wave(start="06-02", plants="10", name="two")]
     assert {task.wave.id for task in _all(*entries)} == {"fruit-1"}
+    assert {task.wave.id for task in _all(*entries, crops=[crop(**TRAYS)])} == {"fruit-1"}
 
 
 def test_a_split_wave_is_sown_bed_by_bed() -> None:
@@ -257,6 +258,15 @@ def test_codes_are_unique_on_a_sheet_and_the_same_on_the_next() -> None:
     assert len(set(codes)) == len(codes)
     announced = {task.id: task.code for task in this.next_week}
     assert {task.id: task.code for task in following.tasks} == announced
+
+
+def test_codes_are_unique_on_a_crowded_sheet() -> None:
+    # three letters of twenty make 8,000 codes; among 300 tasks some would be the same
+    entries = [wave(start="06-03", name=f"row-{number}") for number in range(300)]
+    sheet = _sheet((6, 1), *entries, beds=["{bed: Field, size: 20 x 20}"])
+    codes = [task.code for task in sheet.tasks]
+    assert len(codes) == len(set(codes)) == 300
+    assert {len(code) for code in codes} > {3}
 
 
 def test_tasks_come_by_day_then_in_the_order_of_work() -> None:

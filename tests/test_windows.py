@@ -193,9 +193,7 @@ def test_last_safe_where_nothing_ends_the_crop_is_the_end_of_the_growing_year() 
 
 def test_a_place_without_a_safe_gap_says_so() -> None:
     # 20 Jun – 20 Aug: 61 days; 50 + 14 days do not go between them at 80 %
-    file = text(
-        wave(start="earliest", every="7"), frost="{last: 06-20, first: 08-20}", fall_allowance="0"
-    )
+    file = text(wave(start="earliest"), frost="{last: 06-20, first: 08-20}", fall_allowance="0")
     found = gardens.season(file)
     (made,) = found.waves
     assert made.judged.last_safe is None
@@ -215,6 +213,23 @@ def test_the_fall_allowance_moves_the_last_safe_day() -> None:
 def test_always_moves_it_by_all_of_it() -> None:
     # 19 Jul − 14
     assert _prospects(fall_allowance="14 always").windows[-1].last == _day(7, 5)
+
+
+def test_a_quick_hardy_crop_has_a_second_run_after_the_average_frost() -> None:
+    # No allowance is added to a wave planted after 1 Oct: 22 days, at 20 °F (31 Oct): 8 Oct + 22 =
+    # 30 Oct, the day before; until then 14 days are added: 24 Sep, + 36 = 30 Oct
+    line = crop(
+        weather="cool",
+        hardiness="hardiest",
+        days_to_harvest="22",
+        picking_days="1",
+        worthwhile_days="1",
+    )
+    found = _prospects(line, fall_allowance="14", sure="50%")
+    assert found.windows == (
+        DateSpan(_day(4, 5), _day(9, 24)),
+        DateSpan(_day(10, 2), _day(10, 8)),
+    )
 
 
 # Heat
