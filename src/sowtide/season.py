@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from itertools import groupby, zip_longest
 from pathlib import Path
 
 from sowtide.climate.dates import climate_of
@@ -11,7 +12,7 @@ from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.place import Placed, place_all
-from sowtide.schedule.problems import gap_note, problems_of, year_over
+from sowtide.schedule.problems import bolting, gap_note, no_safe_day, problems_of, year_over
 from sowtide.schedule.room import Room
 from sowtide.schedule.series import Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
@@ -88,16 +89,18 @@ def season_of(garden: Garden, today: date) -> Season:
     conditions = Conditions(climate, garden.site, garden.year)
     plantings: list[Planting] = []
     gaps: list[Gap] = []
+    problems: list[Problem] = []
     for entry in garden.entries:
         series = series_of(entry, conditions)
+        if not series.plantings:
+            problems.append(no_safe_day(entry))
         plantings += series.plantings
         gaps += series.gaps
     room, placed = place_all(plantings, garden.beds, conditions)
-    problems = [
-        problem
-        for each in placed
-        for problem in problems_of(each, climate=climate, year=garden.year)
-    ]
+    for each in placed:
+        problems += problems_of(each)
+    for _, of_entry in groupby(placed, key=lambda each: id(each.planting.entry)):
+        problems += bolting(tuple(of_entry))
     problems += year_over(garden.year, today)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
@@ -106,14 +109,17 @@ def season_of(garden: Garden, today: date) -> Season:
         conditions,
         room,
         today,
-        tuple(_wave(each, today) for each in placed),
+        tuple(_wave(each, following, today) for each, following in zip_longest(placed, placed[1:])),
         tuple(gaps),
         in_file_order(problems),
     )
 
 
-def _wave(placed: Placed, today: date) -> Wave:
+def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
     planting = placed.planting
+    next_planting = None
+    if following is not None and following.planting.entry is planting.entry:
+        next_planting = following.planting.planted.day
     if not placed.places:
         status = Status.NO_ROOM
     elif planting.planted.day < today:
@@ -128,4 +134,5 @@ def _wave(placed: Placed, today: date) -> Wave:
         placed.places,
         placed.bed_free,
         status,
+        next_planting,
     )

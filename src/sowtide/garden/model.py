@@ -169,6 +169,8 @@ class Site:
         The hot weeks in which no cool-season crop can be picked, or None.
     too_hot_origin
         Where they are written.
+    heat_known
+        Whether the grower said which weeks are too hot, or that none are.
     week_starts
         First day of the sheet's week, 0 for Monday … 6 for Sunday.
     help
@@ -184,6 +186,7 @@ class Site:
     colder_by: float = 0.0
     too_hot: DateSpan | None = None
     too_hot_origin: Origin = OURS
+    heat_known: bool = False
     week_starts: int = 0
     help: str | None = None
 
@@ -306,6 +309,8 @@ class Crop:
         Base and upper temperature and heat units.
     in_row, between_rows
         Spacing. [µm]
+    sown_as
+        What is put into the ground or the trays, such as seeds or cloves.
     seeds_per_plant
         Seeds sown for each plant wanted. [1]
     germination
@@ -353,6 +358,7 @@ class Crop:
     long_day: float | None = None
     rated_at: float | None = None
     heat: Heat = Heat()
+    sown_as: str = "seeds"
     seeds_per_plant: float = 1.0
     germination: float = 1.0
     yield_per_plant: float | None = None

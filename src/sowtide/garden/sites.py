@@ -43,6 +43,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         colder_by=frame.difference(keys.colder_by),
         too_hot=too_hot,
         too_hot_origin=_origin(keys, "too_hot", findings),
+        heat_known=keys.too_hot is not None,
         week_starts=keys.week_starts,
         help=keys.help,
     )

@@ -5,33 +5,22 @@ They stop no command; each has its own small check.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date, timedelta
+from collections.abc import Iterator, Sequence
+from datetime import date
 
-from sowtide.climate.outlook import Climate, EndedBy
+from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
-from sowtide.garden.model import AfterFrost, Weather
+from sowtide.garden.model import AfterFrost, Entry
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.wave import Gap, Judged, Verdict
 
-HIGH_SUMMER_DAYS = 62
-"""July and August, south of the equator January and February: sowtide's own reading. [days]"""
 
-
-def problems_of(placed: Placed, *, climate: Climate, year: GrowingYear) -> Iterator[Problem]:
+def problems_of(placed: Placed) -> Iterator[Problem]:
     """Yield what is wrong with one wave."""
     if placed.blocked is not None:
         yield _no_room(placed, placed.blocked)
     yield from _timing(placed)
-    if climate.hot_weeks is None and _in_high_summer(placed, year):
-        yield _of(
-            placed,
-            Severity.WARNING,
-            "may-bolt",
-            f"{placed.planting.id} would be picked in high summer and may bolt or turn bitter",
-            "write the hot weeks of your place into site: `too_hot: 07-01..08-20`",
-        )
     for bed, words in placed.warnings:
         yield _of(
             placed,
@@ -40,6 +29,35 @@ def problems_of(placed: Placed, *, climate: Climate, year: GrowingYear) -> Itera
             f"{placed.planting.id} in {bed}: {words}",
             "name another bed, or leave `beds` out and let sowtide pass this one over",
         )
+
+
+def bolting(series: Sequence[Placed]) -> Iterator[Problem]:
+    """Say once which waves of an entry may bolt."""
+    waves = [each for each in series if each.judged.may_bolt]
+    if waves:
+        names = waves[0].planting.id
+        if len(waves) > 1:
+            names += (
+                f" to {waves[-1].planting.id}" if len(waves) > 2 else f" and {waves[1].planting.id}"
+            )
+        yield _of(
+            waves[0],
+            Severity.WARNING,
+            "may-bolt",
+            f"{names} would be picked in high summer and may bolt or turn bitter",
+            "write your place's hot weeks into site (`too_hot: 07-10..08-10`), or `too_hot: none`",
+        )
+
+
+def no_safe_day(entry: Entry) -> Problem:
+    """Say that a series from the earliest to the last safe day has no wave."""
+    return Problem(
+        Severity.ERROR,
+        "no-safe-day",
+        f"{entry.name} has no wave: no day of this growing year is safe for {entry.crop.name}",
+        "try a cover, seedlings in place of sowing, or a quicker variety",
+        entry.span,
+    )
 
 
 def year_over(year: GrowingYear, today: date) -> Iterator[Problem]:
@@ -138,17 +156,6 @@ def _last_safe(judged: Judged) -> str | None:
     if judged.last_safe is None:
         return None
     return f"the last safe day to plant it is {short_day(judged.last_safe)}"
-
-
-def _in_high_summer(placed: Placed, year: GrowingYear) -> bool:
-    crop, stages = placed.planting.entry.crop, placed.judged.stages
-    if crop.weather is not Weather.COOL or crop.warm_limit is None:
-        return False
-    if stages.first_pick is None or stages.last_pick is None:
-        return False
-    begins = year.midsummer
-    ends = begins + timedelta(days=HIGH_SUMMER_DAYS - 1)
-    return stages.first_pick[0].day <= ends and stages.last_pick.day >= begins
 
 
 def _no_room(placed: Placed, blocked: Blocked) -> Problem:

@@ -44,7 +44,8 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
     """Return the waves that an entry asks for.
 
     "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
-    wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap.
+    wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap. A
+    series from the earliest to the last safe day has no wave where no day is safe.
     """
     prospects = tuple(
         conditions.prospects(entry.crop, entry.raised, colder_by=ground)
@@ -53,13 +54,17 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
     start = _start(entry, prospects)
     if entry.every is None:
         return Series((Planting(entry, 1, start),), ())
-    most = MOST_WAVES if entry.count is None else min(entry.count, MOST_WAVES)
     gaps: list[Gap] = []
-    days = (
-        _until_date(entry, start)
-        if entry.until
-        else _while_safe(entry, start, runs=_runs(prospects, start, conditions), gaps=gaps)
-    )
+    if entry.until:
+        days = _until_date(entry, start)
+    else:
+        runs = _runs(prospects, start, conditions)
+        if entry.start is None:
+            if not runs:
+                return Series((), ())
+            start = _first_safe(start, runs[0])
+        days = _while_safe(entry, start, runs=runs, gaps=gaps)
+    most = MOST_WAVES if entry.count is None else min(entry.count, MOST_WAVES)
     plantings = []
     for number, planted in enumerate(days, 1):
         if number > most:
@@ -73,6 +78,13 @@ def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
     if entry.start is not None:
         return Dated.on(entry.start, "written", "planting day as written", entry.start_origin)
     return max((each.earliest for each in prospects), key=lambda earliest: earliest.day)
+
+
+def _first_safe(earliest: Dated, run: DateSpan) -> Dated:
+    wait = (run.first - earliest.day).days
+    if wait <= 0:
+        return earliest
+    return earliest.then(wait, "last-safe", "to the first safe day", OURS)
 
 
 def _runs(

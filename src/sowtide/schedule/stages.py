@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from sowtide.climate.outlook import EndedBy, Outlook
 from sowtide.days import DayRange, GrowingYear
@@ -10,6 +10,9 @@ from sowtide.garden.model import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.wave import Stages
 from sowtide.values import value
+
+HIGH_SUMMER = timedelta(days=62)
+"""July and August, south of the equator January and February: sowtide's own reading."""
 
 
 @value
@@ -41,6 +44,14 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
     if end.day <= planted.day:
         pull_out = planted.then(1, "pull-out", "nothing will come of it", OURS)
     return Harvest(None, None, pull_out, end, outlook.ended_by)
+
+
+def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
+    """Whether any of a picking falls into the two months from midsummer on."""
+    if picking.first is None or picking.last is None:
+        return False
+    ends = year.midsummer + HIGH_SUMMER
+    return picking.first[0].day < ends and picking.last.day >= year.midsummer
 
 
 def winter_picking_of(planted: Dated, crop: Crop, *, year: GrowingYear) -> Harvest:

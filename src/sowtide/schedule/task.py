@@ -14,13 +14,13 @@ class Kind(Enum):
 
     SOW_IN_TRAYS = "sow in trays"
     HARDEN_OFF = "harden off"
+    PULL = "pull out"
     PREPARE = "prepare"
     SOW = "sow"
     PLANT_OUT = "plant out"
     LOOK = "look"
     THIN = "thin"
     PICK = "pick"
-    PULL = "pull out"
 
 
 @value

@@ -8,15 +8,15 @@ from math import ceil
 
 from sowtide.days import short_day
 from sowtide.schedule.task import Amount, Kind
-from sowtide.schedule.wave import Wave
+from sowtide.schedule.wave import LOOK_AFTER_UP, Wave
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
 
-LOOK_AFTER_UP = 5
-"""Days after a sowing should be up at which to look whether it is. [days]"""
-
 THIN_AFTER_UP = 10
 """Days after a sowing is up at which it is thinned; common practice, no source. [days]"""
+
+THINNED_FROM = 1.5
+"""Seeds sown for each plant from which a row is thinned; common practice, no source. [1]"""
 
 PREPARE_AHEAD = 7
 """Days before planting from which a free bed can be prepared; common practice. [days]"""
@@ -63,7 +63,7 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
         wave,
         None,
         f"for {wave.plants} plants, out on {short_day(stages.plant.day)}",
-        Amount(_seeds(wave), "seeds"),
+        Amount(_seeds(wave), crop.sown_as),
         _no_earlier(None if last is None else last - timedelta(days=nursery), stages.sow.day),
     )
     if stages.harden_off is not None and crop.hardening_days:
@@ -105,14 +105,14 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
             bed,
             f"{row:.0f} {units.long_unit} of row, {place.plants} plants, "
             f"rows {show_spacing(crop.between_rows, units)} apart",
-            Amount(seeds, "seeds"),
-            again,
+            Amount(seeds, crop.sown_as),
+            _no_earlier(wave.judged.last_safe, stages.sow.day),
         )
-        look = stages.up.day + timedelta(days=LOOK_AFTER_UP)
+        look = stages.up.day + LOOK_AFTER_UP
         yield Job(
             Kind.LOOK, look, wave, bed, _if_not_up(again, look), None, _no_earlier(again, look)
         )
-        if crop.seeds_per_plant > 1:
+        if crop.seeds_per_plant >= THINNED_FROM:
             yield Job(
                 Kind.THIN,
                 stages.up.day + timedelta(days=THIN_AFTER_UP),

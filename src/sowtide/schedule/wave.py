@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from enum import Enum
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.garden.model import Bed, Crop, Entry, Raised
 from sowtide.reasons import Dated
 from sowtide.values import value
+
+LOOK_AFTER_UP = timedelta(days=5)
+"""How long after a sowing should be up to look whether it is."""
+
+_A_WEEK = timedelta(days=7)
 
 
 class Verdict(Enum):
@@ -90,6 +95,8 @@ class Judged:
     last_safe
         Last day of the safe run its planting day lies in, or would have to lie in; None where
         there is none.
+    may_bolt
+        Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
     """
 
     stages: Stages
@@ -102,6 +109,7 @@ class Judged:
     verdict: Verdict | None
     earliest: date
     last_safe: date | None
+    may_bolt: bool = False
 
 
 @value
@@ -132,6 +140,8 @@ class Wave:
         The day the last of its beds may be planted again; None where there is no room.
     status
         How far it has come.
+    next_planting
+        The day the next wave of its series is planted; None for the last.
     """
 
     id: str
@@ -141,6 +151,7 @@ class Wave:
     places: tuple[Place, ...]
     bed_free: Dated | None
     status: Status
+    next_planting: date | None = None
 
     @property
     def crop(self) -> Crop:
@@ -164,11 +175,16 @@ class Wave:
 
     @property
     def sow_again_by(self) -> date | None:
-        """Last safe day to sow a direct sowing again, or None."""
-        last = self.judged.last_safe
-        if self.from_trays or last is None or last < self.stages.plant.day:
+        """Last day to sow a direct sowing again: safe, and before the next wave takes its part.
+
+        The next wave leaves a week after the day to look whether the sowing is up.
+        """
+        last, up = self.judged.last_safe, self.stages.up
+        if up is None or last is None or last < self.stages.plant.day:
             return None
-        return last
+        if self.next_planting is None:
+            return last
+        return min(last, max(self.next_planting, up.day + LOOK_AFTER_UP + _A_WEEK))
 
     def stands_on(self, day: date) -> bool:
         """Say whether it takes up bed space on a day."""

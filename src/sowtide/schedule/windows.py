@@ -12,7 +12,7 @@ from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.model import Bed, Crop, Hardiness, Raised, Site
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.needs import need_of
-from sowtide.schedule.stages import picking_of, stages_of, winter_picking_of
+from sowtide.schedule.stages import in_high_summer, picking_of, stages_of, winter_picking_of
 from sowtide.schedule.verdict import verdict_of
 from sowtide.schedule.wave import Judged, Verdict
 
@@ -105,6 +105,9 @@ class Prospects:
             self._verdict(outlook.chances, planted.day),
             self.earliest.day,
             None if window is None else window.last,
+            self.need.heat_ends
+            and not self._site.heat_known
+            and in_high_summer(picking, self._year),
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:
