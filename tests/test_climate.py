@@ -334,6 +334,23 @@ def test_what_is_not_ripe_before_the_frost_does_not_stand() -> None:
     assert judged.stages.pull_out.day == date(2026, 10, 1)
 
 
+def test_a_day_of_another_growing_year_meets_its_own_frost() -> None:
+    this, next_, last = (
+        _judged(planted=day, like=crop(picking_days="99"))
+        for day in ("2026-07-01", "2027-07-01", "2025-07-01")
+    )
+    assert [each.end.day for each in (last, this, next_) if each.end] == [
+        date(2025, 10, 1),
+        date(2026, 10, 1),
+        date(2027, 10, 1),
+    ]
+    assert this.odds == next_.odds == last.odds
+    assert next_.verdict is this.verdict is Verdict.SAFE
+    early = _judged(planted="2027-04-20")
+    assert early.verdict is Verdict.TOO_EARLY
+    assert early.earliest.year == 2027
+
+
 def test_nothing_ends_a_wave_without_frost() -> None:
     judged = _judged(planted="10-01", frost="none")
     assert (judged.odds, judged.end, judged.margin) == (1, None, None)
@@ -417,17 +434,45 @@ def test_too_hot_has_no_picking_by_its_dates() -> None:
 
 def test_an_autumn_wave_waits_for_the_heat_to_end() -> None:
     # 5 Jul + 40 = 14 Aug, + 50 = 24 Aug: the early end waits for 21 Aug
-    judged = _judged(planted="07-05", like=leaf(days_to_harvest="40-50"), **HOT)
+    line = leaf(days_to_harvest="40-50", picking_days="28")
+    judged = _judged(planted="07-05", like=line, **HOT)
     assert judged.stages.first_pick is not None
     early, late = judged.stages.first_pick
     assert (early.day, late.day) == (date(2026, 8, 21), date(2026, 8, 24))
+    assert judged.verdict is Verdict.SAFE  # 28 − 7 days of waiting leave 21, worthwhile are 14
+    # the wait comes off the picking: 21, 22, … 27 days for the first seven of eleven, then 28
+    assert judged.expected_picking_days == pytest.approx(
+        (sum(range(21, 28)) + 4 * 28) / 11,
+        abs=0.01,  # frost comes before the end in a few years of 10,000
+    )
+
+
+def test_an_autumn_wave_that_waits_too_long_is_too_hot() -> None:
+    # 20 picking days: those ripe on 14 Aug wait 7 days and have 13 left, 14 are worthwhile
+    line = leaf(days_to_harvest="40-50", picking_days="20")
+    assert _judged(planted="07-05", like=line, **HOT).odds == pytest.approx(10 / 11, abs=1e-4)
+    # 14 picking days: whoever waits falls short, 7 of 11
+    short = _judged(planted="07-05", like=leaf(days_to_harvest="40-50", picking_days="14"), **HOT)
+    assert short.odds == pytest.approx(4 / 11, abs=1e-4)
+    assert short.verdict is Verdict.TOO_HOT
+
+
+def test_a_crop_cut_once_waits_as_long_as_it_holds_in_the_warm() -> None:
+    # ripe on 14 … 24 Aug, over on 21 Aug: 7 … 1 days of waiting; it holds 5
+    line = leaf(days_to_harvest="40-50", picking_days="1", holding_days="5-12")
+    judged = _judged(planted="07-05", like=line, **HOT)
+    assert judged.odds == pytest.approx(9 / 11)
+    assert judged.odds_of_nothing == pytest.approx(2 / 11)
     assert judged.verdict is Verdict.SAFE
+    early = _judged(planted="07-02", like=line, **HOT)  # 11 … 21 Aug: 10 … 1 days, then 0
+    assert early.odds == pytest.approx(6 / 11)
+    assert early.verdict is Verdict.CHANCY
 
 
 def test_the_wait_for_the_heat_to_end_is_in_the_odds() -> None:
     # 10 Sep is the last hot day: first pick 11 Sep, the seventh worthwhile day 17 Sep; 24 °F comes
     # on 21 Oct, so take a leaf that 32 °F ends: P(end > 17 Sep) = Φ(13/11)
-    line = leaf(days_to_harvest="40-41", hardiness="tender", picking_days="7")
+    line = leaf(days_to_harvest="40-41", hardiness="tender", picking_days="8", worthwhile_days="7")
     judged = _judged(planted="08-01", like=line, too_hot="07-01..09-10")
     assert judged.stages.first_pick is not None
     assert judged.stages.first_pick[0].day == date(2026, 9, 11)  # + 40 is 10 Sep, + 41 is 11 Sep

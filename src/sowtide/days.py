@@ -144,6 +144,23 @@ class GrowingYear:
     def __contains__(self, day: date) -> bool:
         return self.first <= day <= self.last
 
+    def holding(self, day: date) -> GrowingYear:
+        """Return the growing year of the same hemisphere that a day lies in.
+
+        Examples
+        --------
+        >>> GrowingYear(2026, south=True).holding(date(2026, 3, 1)).season
+        2025
+        """
+        return GrowingYear(day.year - (self.south and day.month < 7), self.south)
+
+    def days_to(self, day: date) -> int:
+        """Days from the beginning of this growing year to that of the one a day lies in. [days]
+
+        Negative for a day before this year, 0 for one of its own.
+        """
+        return (self.holding(day).first - self.first).days
+
     def day(self, written: MonthDay) -> date:
         """Return that day in this growing year.
 

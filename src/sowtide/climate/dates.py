@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 from datetime import date
 from functools import partial
 from itertools import pairwise
-from math import ceil, floor
 
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.curve import ASSUMED_SPREAD
+from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
+from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.model import AfterFrost, FallAllowance, FrostDates, Site
 from sowtide.reasons import OURS, Dated, Origin
@@ -23,90 +23,6 @@ FREEZING = 0.0
 
 BRING_IN_DAYS = 14
 """Days after the frost on which a crop that is brought in must be off the ground. [days]"""
-
-_CERTAIN = 8.5
-"""Standard deviations from which on a share of years is none or all, to a float's last digit."""
-
-
-class _Survival:
-    """P(end > day), for one temperature and one thing that frost does.
-
-    Parameters
-    ----------
-    frost
-        First frosts, or None where nothing ends a wave.
-    at
-        Killing temperature. [°C]
-    later
-        Days from the frost to the end. [days]
-
-    Attributes
-    ----------
-    end
-        The day of the end in half of the years, counted; None where nothing ends a wave.
-    """
-
-    def __init__(self, frost: FrostHalf | None, *, at: float, later: int) -> None:
-        self._start = date.max.toordinal()
-        self._chance: list[float] = []
-        self.end: Dated | None = None
-        if frost is None:
-            return
-        curve = frost.curve(at)
-        first, last = floor(curve.day(-_CERTAIN)), ceil(curve.day(_CERTAIN))
-        self._start = first + later
-        self._chance = [1 - frost.odds(day + 1, at=at) for day in range(first, last)]
-        self.end = frost.dated(frost.nearest_day(at=at, share=0.5), at=at, share=0.5)
-        if later:
-            self.end = self.end.then(later, "frost-end", "it must be brought in before", OURS)
-
-    def total(self, first: int, days: int) -> float:
-        """Sum of P(end > day) over some days from the first on. [days]"""
-        low = first - self._start
-        if low >= 0:
-            return sum(self._chance[low : low + days])
-        certain = min(-low, days)
-        return certain + sum(self._chance[: days - certain])
-
-    def over(self, picks: Sequence[int], days: int) -> float:
-        """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
-        if isinstance(picks, range):
-            return self.total(picks.start + days, len(picks))
-        chance, beyond = self._chance, len(self._chance)
-        at = [pick + days - self._start for pick in picks]
-        return sum([1.0 if day < 0 else chance[day] if day < beyond else 0.0 for day in at])
-
-
-@dataclass(slots=True)
-class _Fate:
-    """When a planting day's wave would first be picked, and what the hot weeks do to it.
-
-    Parameters
-    ----------
-    picks
-        First pick for each day of the range of days to harvest, as ordinals.
-    late
-        The last of them, hot weeks not waited for.
-    waits
-        The day before which an autumn wave is not picked; 0 where it need not wait.
-    hot_end
-        The day on which heat ends it, or None.
-    too_hot
-        Whether its first pick lies in the hot weeks.
-    """
-
-    picks: Sequence[int]
-    late: int
-    waits: int = 0
-    hot_end: int | None = None
-    too_hot: bool = False
-
-    def before_heat(self, days: int) -> Sequence[int]:
-        """Return the first picks from which so many days are left until heat ends it."""
-        if self.hot_end is None:
-            return self.picks
-        latest = self.hot_end - days
-        return [pick for pick in self.picks if pick <= latest]
 
 
 class DatesClimate:
@@ -124,6 +40,8 @@ class DatesClimate:
         The grower's hot weeks, or None.
     too_hot_origin
         Where they are written.
+    heat_known
+        Whether the grower said which weeks are too hot, or that none are.
     """
 
     def __init__(
@@ -134,11 +52,15 @@ class DatesClimate:
         allowance: FallAllowance,
         too_hot: DateSpan | None = None,
         too_hot_origin: Origin = OURS,
+        heat_known: bool = False,
     ) -> None:
         self._spring = FrostHalf(Half.SPRING, frost) if frost else None
         self._autumn = FrostHalf(Half.AUTUMN, frost) if frost else None
         self._year = year
         self._hot = too_hot
+        self._heat = (
+            None if too_hot is None else (too_hot.first.toordinal(), too_hot.last.toordinal() + 1)
+        )
         self._hot_origin = too_hot_origin
         self._allowance_origin = allowance.origin
         self._allowances = Allowances(
@@ -147,8 +69,8 @@ class DatesClimate:
             self._spring.nearest_day(at=FREEZING, share=0.5) if self._spring else None,
             self._autumn.nearest_day(at=FREEZING, share=0.5) if self._autumn else None,
         )
-        self._survivals: dict[tuple[float, AfterFrost], _Survival] = {}
-        self._basis = _basis(frost, allowance, hot_known=too_hot is not None)
+        self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
+        self._basis = _basis(frost, allowance, hot_known=heat_known)
 
     @property
     def basis(self) -> Basis:
@@ -184,17 +106,12 @@ class DatesClimate:
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
-        fate = self._fate(planted.day.toordinal(), need)
+        years_on = self._year.days_to(planted.day)
+        fate = self._fate(planted.day.toordinal() - years_on, need)
         survival = self._survival(need)
-        end = survival.end
-        if need.stands and end is not None and fate.picks[0] < end.day.toordinal():
-            end = None  # it is ripe by then, and stands
-        ended_by = None if end is None else EndedBy.FROST
-        if fate.hot_end is not None and (end is None or fate.hot_end < end.day.toordinal()):
-            end = Dated.on(
-                date.fromordinal(fate.hot_end), "too-hot", "the hot weeks begin", self._hot_origin
-            )
-            ended_by = EndedBy.HEAT
+        end, ended_by = self._end(fate, need, survival)
+        if end is not None and years_on:
+            end = end.then(years_on, "frost-end", "the same day of its own growing year", OURS)
         early, late = (
             self._explain(planted, days, need, which=which, waits=fate.waits)
             for days, which in ((need.days.low, "early end"), (need.days.high, "late end"))
@@ -205,12 +122,13 @@ class DatesClimate:
             ended_by,
             self._chances(fate, need, survival),
             _expected(fate, need, survival),
-            1 - survival.over(fate.before_heat(1), 0) / len(fate.picks),
+            1 - survival.over(fate.picks, 0) / fate.count,
         )
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
-        return self._chances(self._fate(planted.toordinal(), need), need, self._survival(need))
+        day = planted.toordinal() - self._year.days_to(planted)
+        return self._chances(self._fate(day, need), need, self._survival(need))
 
     def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
         """Split planting days, in order, into runs along which the chances only fall.
@@ -224,41 +142,52 @@ class DatesClimate:
         frosted = self._allowances.first_frost
         cut = stop if frosted is None else min(max(frosted + 1, first), stop)
         turns = {first, cut, stop}
-        if self._hot is not None and need.heat_ends:
+        if self._heat is not None and need.heat_ends:
             for run in (range(first, cut), range(cut, stop)):
-                turns.update(run.start + days for days in self._hot_turns(run, need, self._hot))
+                turns.update(run.start + days for days in self._hot_turns(run, need, self._heat))
         return tuple(
             DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
             for one, other in pairwise(sorted(turns))
         )
 
-    def _hot_turns(self, planted: range, need: Need, hot: DateSpan) -> Iterator[int]:
-        """Yield how many days in the hot weeks begin to do something else to a wave. [days]"""
-        begins, after = hot.first.toordinal(), hot.last.toordinal() + 1
-        low, high = need.days.low, need.days.high
-        for days, bound in ((low, begins), (high, after), (low, after)):
-            pick = partial(self._allowances.pick, days=days, cool=need.cool)
-            yield bisect_left(planted, bound, key=pick)
+    def _hot_turns(self, planted: range, need: Need, hot: tuple[int, int]) -> Iterator[int]:
+        """Yield how many days in the hot weeks begin to do something else to a wave. [days]
 
-    def _fate(self, planted: int, need: Need) -> _Fate:
-        """First picks of a planting day, and what the hot weeks do to them."""
+        While some first picks wait for the end of the heat, a later planting may fare better:
+        every such day is a turn.
+        """
+        begins, over = hot
+        pick = self._allowances.pick
+        early = partial(pick, days=need.days.low, cool=need.cool)
+        late = partial(pick, days=need.days.high, cool=need.cool)
+        in_heat = bisect_left(planted, begins, key=early)
+        yield in_heat
+        waits = max(bisect_left(planted, over, key=late), in_heat)
+        yield from range(waits, bisect_left(planted, over, key=early) + 1)
+
+    def _fate(self, planted: int, need: Need) -> Fate:
+        """First picks of a planting day of this year, and what the hot weeks do to them."""
         picks = self._allowances.picks(planted, need.days, cool=need.cool)
-        early, late = picks[0], picks[-1]
-        if self._hot is None or not need.heat_ends:
-            return _Fate(picks, late)
-        begins, ends = self._hot.first.toordinal(), self._hot.last.toordinal()
-        if early > ends:
-            return _Fate(picks, late)
-        if early >= begins and late > ends:  # an autumn wave: it waits for the heat to end
-            return _Fate([max(pick, ends + 1) for pick in picks], late, ends + 1)
-        return _Fate(picks, late, 0, begins, early >= begins)
+        return fate_of(picks, need, self._heat)
 
-    def _chances(self, fate: _Fate, need: Need, survival: _Survival) -> Chances:
+    def _end(
+        self, fate: Fate, need: Need, survival: Survival
+    ) -> tuple[Dated | None, EndedBy | None]:
+        """The day that ends a wave in half of the years, and what does."""
+        end = survival.end
+        if need.stands and end is not None and fate.early < end.day.toordinal():
+            end = None  # it is ripe by then, and stands
+        if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
+            return end, None if end is None else EndedBy.FROST
+        day = date.fromordinal(fate.hot_end)
+        return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
+
+    def _chances(self, fate: Fate, need: Need, survival: Survival) -> Chances:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
         frost = survival.end
-        worth = survival.over(fate.before_heat(need.worthwhile), need.before_frost - 1)
+        worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
         return Chances(
-            worth / len(fate.picks),
+            worth / fate.count,
             None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
             None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
             fate.too_hot,
@@ -270,7 +199,8 @@ class DatesClimate:
     def _explain(self, planted: Dated, days: int, need: Need, *, which: str, waits: int) -> Dated:
         """Count the first pick of one number of days to harvest."""
         words = need.days_text if need.days.low == need.days.high else f"{need.days_text}, {which}"
-        day = planted.day.toordinal()
+        years_on = self._year.days_to(planted.day)
+        day = planted.day.toordinal() - years_on
         first = planted.then(days, "stages", words, need.days_origin)
         fall = self._allowances.fall_days(day + days, planted=day, cool=need.cool)
         if fall:
@@ -280,16 +210,16 @@ class DatesClimate:
             first = first.then(
                 spring, "spring-allowance", "slow growth before the last frost", OURS
             )
-        wait = waits - first.day.toordinal()
+        wait = waits + years_on - first.day.toordinal() if waits else 0
         if wait > 0:
             first = first.then(wait, "too-hot", "the hot weeks end first", self._hot_origin)
         return first
 
-    def _survival(self, need: Need) -> _Survival:
+    def _survival(self, need: Need) -> Survival:
         key = (need.killed_at, need.after_frost)
         survival = self._survivals.get(key)
         if survival is None:
-            survival = self._survivals[key] = _Survival(
+            survival = self._survivals[key] = Survival(
                 self._autumn,
                 at=need.killed_at,
                 later=BRING_IN_DAYS if need.after_frost is AfterFrost.BRING_IN else 0,
@@ -297,13 +227,13 @@ class DatesClimate:
         return survival
 
 
-def _expected(fate: _Fate, need: Need, survival: _Survival) -> float:
+def _expected(fate: Fate, need: Need, survival: Survival) -> float:
     """Mean picking days over the range of days to harvest. [days]"""
-    total, stands = 0.0, need.stands
-    for pick in fate.before_heat(1):
-        days = need.picking if fate.hot_end is None else min(need.picking, fate.hot_end - pick)
-        total += survival.total(pick, 1) * days if stands else survival.total(pick, days)
-    return total / len(fate.picks)
+    left = fate.left or [need.picking] * len(fate.picks)
+    total = 0.0
+    for pick, days in zip(fate.picks, left, strict=True):
+        total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
+    return total / fate.count
 
 
 def _basis(frost: tuple[FrostDates, ...], allowance: FallAllowance, *, hot_known: bool) -> Basis:
@@ -332,4 +262,5 @@ def climate_of(site: Site, year: GrowingYear) -> DatesClimate:
         allowance=site.fall_allowance,
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
+        heat_known=site.heat_known,
     )

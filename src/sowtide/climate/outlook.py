@@ -80,6 +80,8 @@ class Need:
         What that frost does to it.
     heat_ends
         Whether hot weeks spoil it.
+    holds_in_heat
+        How long a crop cut once keeps in the bed when it is ripe in the heat. [days]
     """
 
     days: DayRange
@@ -91,6 +93,7 @@ class Need:
     killed_at: float
     after_frost: AfterFrost
     heat_ends: bool
+    holds_in_heat: int = 0
 
     @property
     def stands(self) -> bool:

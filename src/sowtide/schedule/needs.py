@@ -32,6 +32,7 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
         round(crop.hardiness.killed_at + colder_by, 6),
         crop.after_frost,
         cool and crop.warm_limit is not None,
+        crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
     )
 
 

@@ -60,10 +60,7 @@ class Prospects:
         """Whether a wave planted on a day stands over the winter."""
         if not self.crop.overwinters:
             return False
-        season = planted.year
-        if self._year.south and planted.month < 7:
-            season -= 1
-        return planted >= GrowingYear(season, self._year.south).midsummer
+        return planted >= self._year.holding(planted).midsummer
 
     @property
     def windows(self) -> tuple[DateSpan, ...]:
@@ -73,7 +70,11 @@ class Prospects:
         return self._windows
 
     def window_of(self, planted: date) -> DateSpan | None:
-        """Return the safe run a day lies in, else the last one before it, else the first of all."""
+        """Return the safe run a day lies in, else the last one before it, else the first of all.
+
+        A day of another growing year is looked up as the same day of this one.
+        """
+        planted -= timedelta(days=self._year.days_to(planted))
         before = [window for window in self.windows if window.first <= planted]
         return before[-1] if before else next(iter(self.windows), None)
 
@@ -94,6 +95,7 @@ class Prospects:
         outlook = self._climate.outlook(planted, self.need)
         picking = picking_of(planted, self.crop, outlook, year=self._year)
         window = self.window_of(planted.day)
+        years_on = timedelta(days=self._year.days_to(planted.day))
         return Judged(
             stages_of(planted, self.crop, self.raised, picking),
             picking.ended_by,
@@ -103,8 +105,8 @@ class Prospects:
             outlook.odds_of_nothing,
             outlook.chances.margin,
             self._verdict(outlook.chances, planted.day),
-            self.earliest.day,
-            None if window is None else window.last,
+            self.earliest.day + years_on,
+            None if window is None else window.last + years_on,
             self.need.heat_ends
             and not self._site.heat_known
             and in_high_summer(picking, self._year),
@@ -148,6 +150,7 @@ class Prospects:
         return bisect_left(range(first, last + 1), True, lo=1, key=fails)
 
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
+        planted -= timedelta(days=self._year.days_to(planted))
         return verdict_of(chances, early=planted < self.earliest.day, sure=self._site.sure)
 
     def _is_safe(self, chances: Chances) -> bool:
@@ -237,18 +240,25 @@ class Conditions:
 
 
 def last_days(
-    conditions: Conditions, crop: Crop, raised: Raised, *, shares: tuple[float, ...]
+    conditions: Conditions,
+    crop: Crop,
+    raised: Raised,
+    *,
+    shares: tuple[float, ...],
+    colder_by: float = 0.0,
 ) -> tuple[date | None, ...]:
     """Return the last planting day of the growing year with at least each of these odds.
 
     Parameters
     ----------
     conditions, crop, raised
-        What is planted, how and where, on open ground.
+        What is planted, where and how.
     shares
         Shares of years. [0–1]
+    colder_by
+        How much colder the ground is than the site; negative under a cover. [°C]
     """
-    prospects = conditions.prospects(crop, raised)
+    prospects = conditions.prospects(crop, raised, colder_by=colder_by)
     days: list[date | None] = []
     for share in shares:
         runs = prospects.days_with(partial(_has_odds, share))
