@@ -12,9 +12,10 @@ import pytest
 
 import gardens
 from gardens import crop, text, wave
+from sowtide.schedule.codes import codes_of
 from sowtide.schedule.task import Kind, Task, WeekSheet
 from sowtide.schedule.tasks import picking_days
-from sowtide.schedule.week import week_sheet
+from sowtide.schedule.week import week_sheet, week_sheets
 
 WIDE = "{bed: Wide, size: 2 x 10}"
 TRAYS = {
@@ -260,13 +261,24 @@ def test_codes_are_unique_on_a_sheet_and_the_same_on_the_next() -> None:
     assert {task.id: task.code for task in following.tasks} == announced
 
 
-def test_codes_are_unique_on_a_crowded_sheet() -> None:
-    # three letters of twenty make 8,000 codes; among 300 tasks some would be the same
-    entries = [wave(start="06-03", name=f"row-{number}") for number in range(300)]
-    sheet = _sheet((6, 1), *entries, beds=["{bed: Field, size: 20 x 20}"])
-    codes = [task.code for task in sheet.tasks]
-    assert len(codes) == len(set(codes)) == 300
-    assert {len(code) for code in codes} > {3}
+def test_codes_are_unique_among_many_tasks() -> None:
+    # four letters of twenty make 160,000 codes; among 3,000 tasks some would be the same
+    names = {f"row-{number}:sow" for number in range(3000)}
+    codes = codes_of(names)
+    assert set(codes) == names
+    assert len(set(codes.values())) == 3000
+    assert {len(code) for code in codes.values()} == {4, 5}
+    alone = codes_of({"row-1:sow"})
+    assert alone["row-1:sow"] == codes["row-1:sow"][:4]
+
+
+def test_codes_are_unique_over_the_sheets_of_several_weeks() -> None:
+    entries = [wave(start="06-09", plants="1", name=f"row-{number}") for number in range(10)]
+    made = gardens.season(text(*entries))
+    sheets = week_sheets(made.garden, made.waves, date(2026, 6, 1), weeks=3)
+    tasks = {task.id: task.code for sheet in sheets for task in sheet.tasks + sheet.next_week}
+    assert len(set(tasks.values())) == len(tasks)
+    assert [sheet.first.day for sheet in sheets] == [1, 8, 15]
 
 
 def test_tasks_come_by_day_then_in_the_order_of_work() -> None:

@@ -12,9 +12,9 @@ from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.place import Placed, place_all
-from sowtide.schedule.problems import bolting, gap_note, no_safe_day, problems_of, year_over
+from sowtide.schedule.problems import bolting, gap_note, no_wave, problems_of, too_many, year_over
 from sowtide.schedule.room import Room
-from sowtide.schedule.series import Planting, series_of
+from sowtide.schedule.series import MOST_WAVES, Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
 from sowtide.schedule.windows import Conditions
 from sowtide.values import value
@@ -93,7 +93,9 @@ def season_of(garden: Garden, today: date) -> Season:
     for entry in garden.entries:
         series = series_of(entry, conditions)
         if not series.plantings:
-            problems.append(no_safe_day(entry))
+            problems.append(no_wave(entry))
+        elif len(series.plantings) == MOST_WAVES and entry.count != MOST_WAVES:
+            problems.append(too_many(entry))
         plantings += series.plantings
         gaps += series.gaps
     room, placed = place_all(plantings, garden.beds, conditions)

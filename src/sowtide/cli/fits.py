@@ -6,10 +6,11 @@ from datetime import date
 
 import click
 
-from sowtide.cli.options import Day, format_option, with_season
+from sowtide.cli.options import SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
+from sowtide.days import MonthDay
 from sowtide.garden.model import Bed, Crop, Raised
-from sowtide.garden.varieties import crop_names, crops_called
+from sowtide.garden.varieties import close_names, crops_called
 from sowtide.schedule.fits import Question, answer, best_first
 from sowtide.season import Season
 
@@ -18,7 +19,7 @@ from sowtide.season import Season
 @click.argument("crop", metavar="CROP")
 @click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
 @click.option("--bed", metavar="BED", help="In this bed only.")
-@click.option("--on", type=Day(), help="Planted on this day (2026-07-30).")
+@click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
 @format_option("text", "json")
 @with_season
@@ -28,7 +29,7 @@ def command(
     crop: str,
     plants: int | None,
     bed: str | None,
-    on: date | None,
+    on: date | MonthDay | None,
     seedlings: bool,
     format_: str,
 ) -> None:
@@ -38,17 +39,21 @@ def command(
     and where nothing fits, what would.
     """
     where = None if bed is None else _bed(season, bed)
+    day = None if on is None else _in_year(on, season)
     varieties = _varieties(season, crop, seedlings=seedlings)
     answers = best_first(
-        answer(
-            Question(variety, plants, where, on, seedlings),
-            garden=season.garden,
-            conditions=season.conditions,
-            room=season.room,
-            waves=season.waves,
-            today=season.today,
-        )
-        for variety in varieties
+        [
+            answer(
+                Question(variety, plants, where, day, seedlings),
+                garden=season.garden,
+                conditions=season.conditions,
+                room=season.room,
+                waves=season.waves,
+                today=season.today,
+            )
+            for variety in varieties
+        ],
+        asked=crop,
     )
     if format_ == "text":
         from sowtide.report.fits import fits_text
@@ -58,6 +63,18 @@ def command(
         from sowtide.report.machine import fits_json
 
         show_text(fits_json(answers, season))
+
+
+def _in_year(on: date | MonthDay, season: Season) -> date:
+    """Return the day asked about, which the file's growing year must hold."""
+    year = season.garden.year
+    day = year.day(on) if isinstance(on, MonthDay) else on
+    if day not in year:
+        raise click.UsageError(
+            f"{day} lies outside the growing year {year.season} that the file plans; "
+            f"set season: {year.holding(day).season} there to ask about it."
+        )
+    return day
 
 
 def _bed(season: Season, name: str) -> Bed:
@@ -77,11 +94,9 @@ def _near(name: str, season: Season) -> str:
 def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...]:
     varieties = crops_called(name, season.garden)
     if not varieties:
-        from difflib import get_close_matches
-
-        near = get_close_matches(name, crop_names(season.garden), n=1)
-        hint = f" Did you mean '{near[0]}'?" if near else ""
-        raise click.UsageError(f"There is no crop '{name}'.{hint}")
+        near = close_names(name, season.garden)
+        hint = f"Did you mean '{near[0]}'?" if near else "Define it under crops: in the file."
+        raise click.UsageError(f"There is no crop '{name}' in the file or built in. {hint}")
     if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
         raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")
     return varieties

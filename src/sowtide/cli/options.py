@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 import click
 
 from sowtide.cli.output import complain
+from sowtide.days import MonthDay
 from sowtide.diagnostics import Problem
 from sowtide.garden.model import Garden
 from sowtide.season import DEMO_TODAY, load, load_demo, season_of
@@ -35,6 +36,26 @@ class Day(click.ParamType[date]):
             return date.fromisoformat(value)
         except ValueError:
             self.fail(f"'{value}' is not a day; write it as 2026-07-16.", param, ctx)
+
+
+class SeasonDay(click.ParamType[date | MonthDay]):
+    """A day written ``07-30``, of the growing year planned, or ``2026-07-30``."""
+
+    name = "date"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> date | MonthDay:
+        """Read the day."""
+        if isinstance(value, date | MonthDay):
+            return value
+        month, _, day = value.partition("-")
+        if len(value) == len("07-30") and month.isdecimal() and day.isdecimal():
+            try:
+                return MonthDay(int(month), int(day))
+            except ValueError:
+                self.fail(f"there is no day '{value}'.", param, ctx)
+        return Day().convert(value, param, ctx)
 
 
 def garden_options(command: _Command) -> _Command:

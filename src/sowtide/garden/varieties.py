@@ -64,6 +64,9 @@ def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     return own or (built_in_crop(found),)
 
 
-def crop_names(garden: Garden) -> tuple[str, ...]:
-    """Return every name a crop of this garden or the library goes by, to guess what was meant."""
-    return (*(crop.name for crop in garden.crops), *library.names())
+def close_names(name: str, garden: Garden) -> tuple[str, ...]:
+    """Return names of crops, the garden's own or built in, that a misspelt one may stand for."""
+    from difflib import get_close_matches
+
+    own = [crop.name for crop in garden.crops]
+    return (*get_close_matches(name, own, n=1), *library.near(name))

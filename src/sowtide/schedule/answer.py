@@ -76,8 +76,10 @@ class Answer:
         For trays: the day the seedlings of that planting must be sown; None for direct sowing.
     own_seedlings_too_late
         For trays: that day has passed, so the seedlings must be there already or be bought.
+    day_given
+        Whether the grower named that day; else it is the first possible one.
     judged
-        The wave planted on `asked_on`, on open ground of the site.
+        The wave planted on `asked_on`, on the ground of its beds.
     earliest
         First day it should be planted.
     last_safe
@@ -96,6 +98,7 @@ class Answer:
     raised: Raised
     plants: int
     asked_on: date
+    day_given: bool
     sow_by: date | None
     own_seedlings_too_late: bool
     judged: Judged
@@ -112,7 +115,22 @@ class Answer:
         return self.judged.verdict
 
     @property
+    def good(self) -> tuple[Spot, ...]:
+        """The beds with room on one day, on which nothing speaks against planting it there.
+
+        The day is the one given, else the day of the bed that takes most.
+        """
+        open_to_it = [spot for spot in self.spots if spot.judged.verdict in (Verdict.SAFE, None)]
+        if not open_to_it:
+            return ()
+        day = self.asked_on if self.day_given else open_to_it[0].free_from
+        return tuple(
+            spot
+            for spot in open_to_it
+            if spot.free_from <= day <= (spot.free_until or spot.free_from)
+        )
+
+    @property
     def fits(self) -> bool:
-        """Whether all its plants have room in beds where nothing speaks against planting them."""
-        good = (spot for spot in self.spots if spot.judged.verdict in (Verdict.SAFE, None))
-        return sum(spot.plants for spot in good) >= self.plants
+        """Whether all its plants have room in those beds."""
+        return sum(spot.plants for spot in self.good) >= self.plants

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
+from sowtide.climate.outlook import Half
 from sowtide.garden.model import Bed, Crop, Garden, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer, Spot
@@ -13,7 +14,7 @@ from sowtide.schedule.instead import what_else
 from sowtide.schedule.room import Room
 from sowtide.schedule.rotation import too_soon
 from sowtide.schedule.wave import Judged, Verdict, Wave
-from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.schedule.windows import FREEZING, Conditions, Prospects
 from sowtide.values import value
 
 
@@ -54,16 +55,18 @@ def answer(
     """Say whether one more wave fits into a planned season."""
     last = _last_wave(question.crop, waves)
     raised = _raised_as(question, last)
-    open_ground = 0.0 if question.bed is None else question.bed.colder_than_site
-    prospects = conditions.prospects(question.crop, raised, colder_by=open_ground)
-    asked_on = question.on or _first_day(question, prospects, raised, today)
-    judged = prospects.judge(_planted(asked_on))
+    ground = _usual_ground(question, last)
+    prospects = conditions.prospects(question.crop, raised, colder_by=ground)
+    asked_on = question.on or _first_day(question, prospects, conditions, raised, last, today)
     places = _Places(question, conditions, room, waves, raised=raised, asked_on=asked_on)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
-    if wanted is None:
-        wanted = max((spot.plants for spot in spots), default=1)
+    if spots and spots[0].judged.verdict is Verdict.SAFE:
+        prospects = conditions.prospects(
+            question.crop, raised, colder_by=spots[0].bed.colder_than_site
+        )
+    judged = prospects.judge(_planted(asked_on))
     sow_by = judged.stages.sow.day if raised is Raised.TRAYS else None
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
@@ -71,12 +74,13 @@ def answer(
     result = Answer(
         question.crop,
         raised,
-        wanted,
+        _most(spots) if wanted is None else wanted,
         asked_on,
+        question.on is not None,
         sow_by,
         sow_by is not None and sow_by < today,
         judged,
-        prospects.earliest.day,
+        judged.earliest,
         windows[-1].last if windows else None,
         windows,
         None if frost is None else frost.day,
@@ -85,27 +89,53 @@ def answer(
     )
     if result.fits:
         return result
-    other_beds = tuple(bed for bed in garden.beds if bed not in beds)
-    first_day = question.on or today
 
-    def has_room(crop: Crop, raised: Raised, day: date) -> bool:
-        other = replace(question, crop=crop, plants=1, on=day)
+    def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
+        other = replace(question, crop=crop, plants=None, on=day)
         there = _Places(other, conditions, room, waves, raised=raised, asked_on=day)
-        return any(spot.free_from == day for spot in there.spots(beds, 1))
+        spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
+        return next((spot for spot in spots if spot.free_from == day), None)
 
+    other_beds = tuple(bed for bed in garden.beds if bed not in beds)
     return what_else(
         result,
         crops=tuple(crop for crop in garden.crops if crop.raised is not Raised.TRAYS),
         conditions=conditions,
         elsewhere=places.spots(other_beds, wanted),
-        has_room=has_room,
-        today=first_day,
+        room_for=room_for,
+        today=question.on or today,
     )
 
 
-def best_first(answers: Iterable[Answer]) -> tuple[Answer, ...]:
-    """Return the answers for several varieties, those that fit first, then by their odds."""
-    return tuple(sorted(answers, key=lambda each: (not each.fits, -(each.judged.odds or 0.0))))
+def _most(spots: tuple[Spot, ...]) -> int:
+    """Plants of the bed that takes most, the soonest beds first. [1]"""
+    soonest = min((spot.free_from for spot in spots), default=None)
+    return max((spot.plants for spot in spots if spot.free_from == soonest), default=1)
+
+
+def _usual_ground(question: Question, last: Wave | None) -> float:
+    """How much colder than the site its bed is: the one asked about, else its last wave's. [°C]"""
+    if question.bed is not None:
+        return question.bed.colder_than_site
+    return last.places[0].bed.colder_than_site if last is not None and last.places else 0.0
+
+
+def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
+    """Return the answers for several varieties: those that fit, the one asked for, by their odds.
+
+    Parameters
+    ----------
+    answers
+        One for each variety.
+    asked
+        The name asked for.
+    """
+
+    def rank(answer: Answer) -> tuple[bool, bool, float]:
+        named = answer.crop.name.casefold() == asked.casefold()
+        return (not answer.fits, not named, -(answer.judged.odds or 0.0))
+
+    return tuple(sorted(answers, key=rank))
 
 
 def _raised_as(question: Question, last: Wave | None) -> Raised:
@@ -122,17 +152,39 @@ def _planted(day: date) -> Dated:
     return Dated.on(day, "written", "planting day asked about", OURS)
 
 
-def _first_day(question: Question, prospects: Prospects, raised: Raised, today: date) -> date:
+def _first_day(
+    question: Question,
+    prospects: Prospects,
+    conditions: Conditions,
+    raised: Raised,
+    last: Wave | None,
+    today: date,
+) -> date:
     """Today, or when seedlings sown today are ready; later if that is too early or too hot."""
     first = today
     nursery = question.crop.nursery_days
     if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
         first = today + timedelta(days=nursery.low)
+    if question.crop.overwinters:
+        return max(first, _winter_day(conditions, last))
     first = max(first, prospects.earliest.day)
     if prospects.judge(_planted(first)).verdict is Verdict.TOO_HOT:
         later = (window.first for window in prospects.windows if window.first > first)
         return next(later, first)
     return first
+
+
+def _winter_day(conditions: Conditions, last: Wave | None) -> date:
+    """When to plant what stands over the winter: as its last wave, else about the first frost.
+
+    About the average first frost is common practice, no source.
+    """
+    year = conditions.year
+    if last is not None and last.judged.verdict is None:
+        planted = last.stages.plant.day
+        return planted - timedelta(days=year.days_to(planted))
+    frost = conditions.climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    return year.midsummer if frost is None else frost.day
 
 
 def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
@@ -171,6 +223,7 @@ class _Places:
                 spots,
                 key=lambda spot: (
                     spot.judged.verdict not in (Verdict.SAFE, None),
+                    spot.free_from != self.asked_on and self.question.on is not None,
                     -spot.plants,
                     spot.free_from,
                 ),
@@ -188,6 +241,8 @@ class _Places:
             judged = self._judge(prospects, day)
             if best is not None and judged.verdict is not Verdict.SAFE:
                 break
+            if judged.verdict is not None and judged.stages.first_pick is None:
+                continue
             plants = self._plants(bed, judged)
             if wanted is not None:
                 plants = min(plants, wanted)

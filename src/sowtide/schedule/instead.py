@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
-from itertools import islice
 from typing import TypeAlias
 
 from sowtide.days import short_day
@@ -21,8 +20,8 @@ _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
 
 MOST_QUICKER = 3
 
-HasRoom: TypeAlias = Callable[[Crop, Raised, date], bool]
-"""Whether a crop, raised so and planted on a day, has any room."""
+RoomFor: TypeAlias = Callable[[Crop, Raised, date], Spot | None]
+"""The best room for a crop, raised so and planted on a day, or None."""
 
 
 def what_else(
@@ -31,7 +30,7 @@ def what_else(
     crops: tuple[Crop, ...],
     conditions: Conditions,
     elsewhere: tuple[Spot, ...],
-    has_room: HasRoom,
+    room_for: RoomFor,
     today: date,
 ) -> Answer:
     """Add to an answer of no what would fit instead, likeliest first within each kind.
@@ -46,27 +45,20 @@ def what_else(
         The place and year.
     elsewhere
         Room in beds that were not asked about.
-    has_room
-        Whether a crop, raised so and planted on a day, has any room in the beds asked about.
+    room_for
+        The best room for a crop, raised so and planted on a day, in the beds asked about.
     today
         The first possible day for anything else.
     """
     ways = (
-        *_wait(answer, conditions),
+        *_wait(answer, conditions, room_for),
         *_another_bed(elsewhere),
-        *_plant_out(answer, conditions, today, has_room),
-        *_sow_direct(answer, conditions, today, has_room),
-        *_cover(answer, conditions),
-        *_quicker(answer, crops, conditions, today, has_room),
+        *_plant_out(answer, today, room_for),
+        *_sow_direct(answer, conditions, today, room_for),
+        *_cover(answer, conditions, room_for),
+        *_quicker(answer, crops, today, room_for),
     )
     return replace(answer, instead=ways)
-
-
-def _judge(
-    crop: Crop, raised: Raised, day: date, conditions: Conditions, *, colder_by: float = 0.0
-) -> Judged:
-    planted = Dated.on(day, "written", "planting day asked about", OURS)
-    return conditions.prospects(crop, raised, colder_by=colder_by).judge(planted)
 
 
 def _instead(what: str, text: str, judged: Judged) -> Instead:
@@ -74,15 +66,20 @@ def _instead(what: str, text: str, judged: Judged) -> Instead:
     return Instead(what, text, judged.stages.plant.day, odds)
 
 
-def _wait(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
-    """A day too early or too hot may have a safe run after it."""
-    for window in answer.windows:
-        if window.first > answer.asked_on:
-            judged = _judge(answer.crop, answer.raised, window.first, conditions)
-            last = short_day(window.last)
-            text = f"wait: it is safe from {short_day(window.first)} to {last}"
-            yield _instead("wait", text, judged)
-            return
+def _where(spot: Spot) -> str:
+    return f"in {spot.bed.name} (room for {spot.plants})"
+
+
+def _wait(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:
+    """A day too early, too hot or without room may have a better one after it."""
+    act = "plant it out" if answer.raised is Raised.TRAYS else "sow it"
+    days = [window.first for window in answer.windows if window.first > answer.asked_on]
+    if answer.verdict is Verdict.SAFE:
+        days = [spot.free_from for spot in answer.spots if spot.free_from > answer.asked_on]
+    for day in sorted(days)[:1]:
+        spot = room_for(answer.crop, answer.raised, day)
+        if spot is not None and spot.judged.verdict is Verdict.SAFE:
+            yield _instead("wait", f"{act} on {short_day(day)} {_where(spot)}", spot.judged)
 
 
 def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
@@ -96,9 +93,7 @@ def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
             )
 
 
-def _plant_out(
-    answer: Answer, conditions: Conditions, today: date, has_room: HasRoom
-) -> Iterator[Instead]:
+def _plant_out(answer: Answer, today: date, room_for: RoomFor) -> Iterator[Instead]:
     """Seedlings that are there already, or bought, gain the nursery days."""
     crop = answer.crop
     if crop.raised is Raised.DIRECT or crop.nursery_days is None:
@@ -106,56 +101,59 @@ def _plant_out(
     day = max(today, answer.earliest)
     if answer.raised is Raised.TRAYS and day >= answer.asked_on:
         return
-    judged = _judge(crop, Raised.TRAYS, day, conditions)
-    if _better(judged, answer.judged) and has_room(crop, Raised.TRAYS, day):
-        text = f"plant out seedlings of {crop.name} on {short_day(day)}, raised already or bought"
-        yield _instead("plant out", text, judged)
+    spot = room_for(crop, Raised.TRAYS, day)
+    if spot is not None and _better(spot.judged, answer.judged):
+        text = f"plant out seedlings, raised already or bought, on {short_day(day)} {_where(spot)}"
+        yield _instead("plant out", text, spot.judged)
 
 
 def _sow_direct(
-    answer: Answer, conditions: Conditions, today: date, has_room: HasRoom
+    answer: Answer, conditions: Conditions, today: date, room_for: RoomFor
 ) -> Iterator[Instead]:
     """Where it is late to raise seedlings, sowing on the spot saves half the nursery days."""
     if answer.raised is Raised.DIRECT or answer.crop.raised is not Raised.EITHER:
         return
     day = max(today, conditions.prospects(answer.crop, Raised.DIRECT).earliest.day)
-    judged = _judge(answer.crop, Raised.DIRECT, day, conditions)
-    if _better(judged, answer.judged) and has_room(answer.crop, Raised.DIRECT, day):
-        yield _instead("sow direct", f"sow it direct on {short_day(day)}", judged)
+    spot = room_for(answer.crop, Raised.DIRECT, day)
+    if spot is not None and _better(spot.judged, answer.judged):
+        text = f"sow it direct on {short_day(day)} {_where(spot)}"
+        yield _instead("sow direct", text, spot.judged)
 
 
-def _cover(answer: Answer, conditions: Conditions) -> Iterator[Instead]:
-    if answer.verdict is Verdict.SAFE:  # it lacks room, not warmth
+def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:
+    spot = room_for(answer.crop, answer.raised, answer.asked_on)
+    if spot is None or answer.verdict is Verdict.SAFE:  # it lacks room, not warmth
         return
     units = conditions.site.units
     buys = _COVER[units]
-    judged = _judge(answer.crop, answer.raised, answer.asked_on, conditions, colder_by=-buys)
+    prospects = conditions.prospects(
+        answer.crop, answer.raised, colder_by=spot.bed.colder_than_site - buys
+    )
+    planted = Dated.on(answer.asked_on, "written", "planting day asked about", OURS)
+    judged = prospects.judge(planted)
     if _better(judged, answer.judged):
         degrees = show_temperature_difference(buys, units)
-        yield _instead("cover", f"keep it under a cover that buys {degrees}", judged)
+        yield _instead("cover", f"put a cover that buys {degrees} over it {_where(spot)}", judged)
 
 
 def _quicker(
-    answer: Answer,
-    crops: tuple[Crop, ...],
-    conditions: Conditions,
-    today: date,
-    has_room: HasRoom,
+    answer: Answer, crops: tuple[Crop, ...], today: date, room_for: RoomFor
 ) -> Iterator[Instead]:
     found = []
     for crop in crops:
         if crop.kind == answer.crop.kind or crop.overwinters:
             continue
-        judged = _judge(crop, Raised.DIRECT, today, conditions)
-        if judged.verdict is Verdict.SAFE and judged.stages.first_pick is not None:
-            found.append((judged.stages.first_pick[1].day, crop, judged))
-    found.sort(key=lambda each: (each[0], each[1].name))
-    roomy = (each for each in found if has_room(each[1], Raised.DIRECT, today))
-    for _, crop, judged in islice(roomy, MOST_QUICKER):
-        assert judged.stages.first_pick is not None  # only such were found
-        ready = short_day(judged.stages.first_pick[0].day)
-        text = f"sow {crop.title} on {short_day(today)}: first picks from {ready}"
-        yield _instead("quicker crop", text, judged)
+        spot = room_for(crop, Raised.DIRECT, today)
+        if spot is None or spot.judged.verdict is not Verdict.SAFE:
+            continue
+        picks = spot.judged.stages.first_pick
+        if picks is not None:
+            found.append((picks[1].day, crop.name, crop, spot))
+    for _, _, crop, spot in sorted(found, key=lambda each: each[:2])[:MOST_QUICKER]:
+        assert spot.judged.stages.first_pick is not None  # only such were found
+        ready = short_day(spot.judged.stages.first_pick[0].day)
+        text = f"sow {crop.title} on {short_day(today)} {_where(spot)}: first picks from {ready}"
+        yield _instead("quicker crop", text, spot.judged)
 
 
 def _better(judged: Judged, than: Judged) -> bool:

@@ -13,6 +13,7 @@ from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.model import AfterFrost, Entry
 from sowtide.schedule.place import Blocked, Placed
+from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
 
 
@@ -49,13 +50,24 @@ def bolting(series: Sequence[Placed]) -> Iterator[Problem]:
         )
 
 
-def no_safe_day(entry: Entry) -> Problem:
-    """Say that a series from the earliest to the last safe day has no wave."""
+def no_wave(entry: Entry) -> Problem:
+    """Say why a series from the earliest day on has no wave."""
+    if entry.until is None:
+        why = f"no day of this growing year is safe for {entry.crop.name}"
+        hint = "try a cover, seedlings in place of sowing, or a quicker variety"
+    else:
+        why = f"its earliest day comes after {short_day(entry.until)}"
+        hint = "write a later `until`, or `last safe`"
+    return Problem(Severity.ERROR, "no-wave", f"{entry.name} has no wave: {why}", hint, entry.span)
+
+
+def too_many(entry: Entry) -> Problem:
+    """Say that a series was cut short."""
     return Problem(
         Severity.ERROR,
-        "no-safe-day",
-        f"{entry.name} has no wave: no day of this growing year is safe for {entry.crop.name}",
-        "try a cover, seedlings in place of sowing, or a quicker variety",
+        "too-many-waves",
+        f"{entry.name} would have more than {MOST_WAVES} waves; the rest was left out",
+        "write a longer `every`, or an earlier `until`",
         entry.span,
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
+from itertools import islice
 
 from sowtide.days import DateSpan
 from sowtide.garden.model import Entry
@@ -63,15 +64,17 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
             if not runs:
                 return Series((), ())
             start = _first_safe(start, runs[0])
-        days = _while_safe(entry, start, runs=runs, gaps=gaps)
+        hot = conditions.climate.hot_weeks is not None and prospects[0].need.heat_ends
+        why = "too hot" if hot else "not safe"
+        days = _while_safe(entry, start, runs=runs, gaps=gaps, why=why)
     most = MOST_WAVES if entry.count is None else min(entry.count, MOST_WAVES)
-    plantings = []
-    for number, planted in enumerate(days, 1):
-        if number > most:
-            break
-        plantings.append(Planting(entry, number, planted))
+    plantings = tuple(
+        Planting(entry, number, planted) for number, planted in enumerate(islice(days, most), 1)
+    )
+    if not plantings:
+        return Series((), ())
     last = plantings[-1].planted.day
-    return Series(tuple(plantings), tuple(gap for gap in gaps if gap.last < last))
+    return Series(plantings, tuple(gap for gap in gaps if gap.last < last))
 
 
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
@@ -113,14 +116,14 @@ def _until_date(entry: Entry, start: Dated) -> Iterator[Dated]:
     number = 0
     while True:
         planted = _nth(entry, start, number)
-        if number and planted.day > entry.until:
+        if planted.day > entry.until and (number or entry.start is None):
             return
         yield planted
         number += 1
 
 
 def _while_safe(
-    entry: Entry, start: Dated, *, runs: tuple[DateSpan, ...], gaps: list[Gap]
+    entry: Entry, start: Dated, *, runs: tuple[DateSpan, ...], gaps: list[Gap], why: str
 ) -> Iterator[Dated]:
     """Step on through the safe runs; the first planting stands even outside them."""
     yield start
@@ -134,7 +137,7 @@ def _while_safe(
         ended = [each.last for each in runs if each.last < planted.day]
         if planted.day < run.first and ended:
             gap_from = max(ended[-1], previous.day) + _DAY
-            gaps.append(Gap(entry.name, gap_from, run.first - _DAY, "too hot"))
+            gaps.append(Gap(entry.name, gap_from, run.first - _DAY, why))
             planted = Dated.on(run.first, "last-safe", "first safe day after the gap", OURS)
             begun, number = planted, 0
         yield planted

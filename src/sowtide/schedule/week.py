@@ -3,24 +3,31 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
-from zlib import crc32
 
 from sowtide.days import week_name
 from sowtide.garden.model import Garden
+from sowtide.schedule.codes import codes_of
 from sowtide.schedule.task import Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.tasks import PREPARE_AHEAD, Job, jobs_of, picking_days, prepare_jobs
 from sowtide.schedule.wave import Wave
+from sowtide.values import value
 
-_LETTERS = "bcdfghjkmnpqrstvwxyz"
-_SHORTEST, _LONGEST = 3, 7
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
 _WEEK = timedelta(days=7)
+_DAY = timedelta(days=1)
 
 
 def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekSheet:
-    """Return the sheet of the seven days from `first` on.
+    """Return the sheet of the seven days from `first` on."""
+    return week_sheets(garden, waves, first, weeks=1)[0]
+
+
+def week_sheets(
+    garden: Garden, waves: tuple[Wave, ...], first: date, *, weeks: int
+) -> tuple[WeekSheet, ...]:
+    """Return the sheets of some weeks, with codes that no two of their tasks share.
 
     Parameters
     ----------
@@ -29,34 +36,76 @@ def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekShee
     waves
         All its waves.
     first
-        First day of the sheet.
+        First day of the first sheet.
+    weeks
+        How many sheets.
     """
-    last = first + timedelta(days=6)
-    following = last + _WEEK
+    drafts = [_draft(garden, waves, first + number * _WEEK) for number in range(weeks)]
+    codes = codes_of({_id(job, week) for draft in drafts for job, week in draft.all_jobs()})
+    return tuple(_sheet(draft, waves, codes) for draft in drafts)
+
+
+@value
+class _Draft:
+    """A week's jobs before they have codes: now, to be picked with its days, and next week."""
+
+    first: date
+    now: list[Job]
+    picked: list[tuple[Job, tuple[date, ...]]]
+    coming: list[Job]
+
+    @property
+    def following(self) -> date:
+        return self.first + _WEEK
+
+    def all_jobs(self) -> Iterator[tuple[Job, date]]:
+        """Yield every job with the first day of its week."""
+        for job in self.now:
+            yield job, self.first
+        for job, _ in self.picked:
+            yield job, self.first
+        for job in self.coming:
+            yield job, self.following
+
+
+def _draft(garden: Garden, waves: tuple[Wave, ...], first: date) -> _Draft:
+    last = first + _WEEK - _DAY
     order = {bed.name: number for number, bed in enumerate(garden.beds)}
     jobs = sorted(
-        _jobs(garden, waves, first, following),
+        _jobs(garden, waves, first, last + _WEEK),
         key=lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1)),
     )
-    now = [job for job in jobs if job.due <= last]
-    picked = [(wave, days) for wave in waves if (days := picking_days(wave, first, last))]
-    tasks = _coded(now + [_pick_job(wave, days[0]) for wave, days in picked], first)
-    work, picks = tasks[: len(now)], tasks[len(now) :]
+    picked = [
+        (_pick_job(wave, days[0]), days)
+        for wave in waves
+        if (days := picking_days(wave, first, last))
+    ]
     coming = [job for job in jobs if job.due > last]
-    coming += _first_picks(waves, last + timedelta(days=1), following)
+    coming += _first_picks(waves, last + _DAY, last + _WEEK)
+    return _Draft(
+        first,
+        [job for job in jobs if job.due <= last],
+        picked,
+        sorted(coming, key=lambda job: job.due),
+    )
+
+
+def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> WeekSheet:
+    first, last = draft.first, draft.following - _DAY
+    work = tuple(_task(job, first, codes) for job in draft.now)
     return WeekSheet(
         week_name(first),
         first,
         last,
         _cannot_slip(work, last),
         tuple(
-            Picking(task, days, wave.stages.last_pick.day)
-            for task, (wave, days) in zip(picks, picked, strict=True)
-            if wave.stages.last_pick is not None
+            Picking(_task(job, first, codes), days, job.wave.stages.last_pick.day)
+            for job, days in draft.picked
+            if job.wave.stages.last_pick is not None
         ),
         work,
         _bench(waves, first, last),
-        _coded(sorted(coming, key=lambda job: job.due), first + _WEEK),
+        tuple(_task(job, draft.following, codes) for job in draft.coming),
     )
 
 
@@ -121,25 +170,20 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
     return tuple(sorted(seedlings, key=lambda each: each.plant))
 
 
-def _coded(jobs: Iterable[Job], week: date) -> tuple[Task, ...]:
-    """Make tasks of jobs, each with a code that no other task of the sheet has."""
-    jobs = tuple(jobs)
-    ids = [_id(job, week) for job in jobs]
-    return tuple(
-        Task(
-            id,
-            code,
-            job.due,
-            job.kind,
-            job.wave,
-            job.bed,
-            job.text,
-            job.amount,
-            job.last_day,
-            False,
-            job.cautions,
-        )
-        for id, code, job in zip(ids, _codes(ids), jobs, strict=True)
+def _task(job: Job, week: date, codes: Mapping[str, str]) -> Task:
+    name = _id(job, week)
+    return Task(
+        name,
+        codes[name],
+        job.due,
+        job.kind,
+        job.wave,
+        job.bed,
+        job.text,
+        job.amount,
+        job.last_day,
+        False,
+        job.cautions,
     )
 
 
@@ -148,26 +192,3 @@ def _id(job: Job, week: date) -> str:
     if job.kind is Kind.PICK:
         return f"{name}:{week_name(week)}"
     return f"{name}:{job.bed}" if job.bed and len(job.wave.places) > 1 else name
-
-
-def _codes(ids: list[str]) -> list[str]:
-    """Return a short code for each name: the same for a name on every sheet that it is alone on."""
-    codes = [_letters(name, _SHORTEST) for name in ids]
-    for length in range(_SHORTEST + 1, _LONGEST + 1):
-        alike = defaultdict(list)
-        for number, code in enumerate(codes):
-            alike[code].append(number)
-        for numbers in alike.values():
-            if len(numbers) > 1:
-                for number in numbers:
-                    codes[number] = _letters(ids[number], length)
-    return codes
-
-
-def _letters(name: str, length: int) -> str:
-    number = crc32(name.encode())
-    letters = []
-    for _ in range(length):
-        number, rest = divmod(number, len(_LETTERS))
-        letters.append(_LETTERS[rest])
-    return "".join(letters)

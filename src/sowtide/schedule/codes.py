@@ -1,0 +1,31 @@
+"""Short codes to tick tasks off by: letters that make no words, from a task's name alone."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from zlib import crc32
+
+_LETTERS = "bcdfghjkmnpqrstvwxyz"
+_SHORTEST, _LONGEST = 4, 7
+
+
+def codes_of(names: set[str]) -> dict[str, str]:
+    """Return a short code for each name: the same wherever no other name has it."""
+    codes = {name: _letters(name, _SHORTEST) for name in names}
+    for length in range(_SHORTEST + 1, _LONGEST + 1):
+        alike = defaultdict(list)
+        for name, code in codes.items():
+            alike[code].append(name)
+        for sharing in alike.values():
+            if len(sharing) > 1:
+                codes |= {name: _letters(name, length) for name in sharing}
+    return codes
+
+
+def _letters(name: str, length: int) -> str:
+    number = crc32(name.encode())
+    letters = []
+    for _ in range(length):
+        number, rest = divmod(number, len(_LETTERS))
+        letters.append(_LETTERS[rest])
+    return "".join(letters)
