@@ -270,3 +270,61 @@ def test_an_over_wintering_crop_fits_where_it_has_room() -> None:
     found = _ask(crops=[line], on=date(2026, 10, 1))
     assert found.fits
     assert found.verdict is None
+
+
+def test_a_day_given_is_answered_and_no_other() -> None:
+    # planted 12 May, gone on 15 Jul; the grower asks for 20 Jun
+    given = _ask(wave(start="05-12", plants="10"), plants=10, on=TODAY)
+    assert (given.asked_on, given.verdict) == (TODAY, Verdict.SAFE)
+    assert not given.fits
+    assert given.good == ()
+    wait = next(way for way in given.instead if way.what == "wait")
+    assert wait.plant == date(2026, 7, 15)
+    assert "in Long (room for 10)" in wait.text
+    assert _ask(wave(start="05-12", plants="10"), plants=10).fits  # any day will do
+
+
+def test_plants_are_counted_in_beds_open_on_one_day() -> None:
+    # Wide has room today, Long from 15 Jul on; a wave goes in on one day, that of the first bed
+    found = _ask(wave(start="05-12", plants="10", beds="[Long]"), beds=[LONG, WIDE], plants=30)
+    assert [(spot.bed.name, spot.free_from) for spot in found.spots] == [
+        ("Wide", TODAY),
+        ("Long", date(2026, 7, 15)),
+    ]
+    assert [spot.bed.name for spot in found.good] == ["Wide"]
+    assert not found.fits
+
+
+def test_the_ground_of_its_last_wave_is_its_usual_one() -> None:
+    # 2 °C of cover are 3.6 °F: frost comes 9 days later, 19 Jul + 9
+    warm = "{bed: Warm, size: 1 x 10, cover: 2}"
+    grown = _ask(wave(start="05-20", plants="5", beds="[Warm]"), beds=[LONG, warm])
+    assert grown.last_safe == date(2026, 7, 28)
+    assert _ask(beds=[LONG, warm]).last_safe == date(2026, 7, 19)
+
+
+def test_too_hot_today_is_answered_for_the_next_safe_run() -> None:
+    line = leaf(days_to_harvest="40", picking_days="7")
+    asked = {"name": "leaf", "crops": [line], "too_hot": "07-01..08-20"}
+    found = _ask(**asked)  # type: ignore[arg-type]
+    assert found.asked_on == date(2026, 7, 12)  # + 40 is 21 Aug, the first cool day
+    assert found.fits
+    given = _ask(on=TODAY, **asked)  # type: ignore[arg-type]
+    assert given.verdict is Verdict.TOO_HOT
+    assert given.instead[0].what == "wait"
+    assert given.instead[0].plant == date(2026, 7, 12)
+
+
+def test_what_stands_over_the_winter_is_asked_about_the_first_frost() -> None:
+    line = crop("bulb", overwinters="yes", ready="06-25..07-05", picking_days="1")
+    found = _ask(name="bulb", crops=[line])
+    assert found.asked_on == date(2026, 10, 1)
+    assert (found.verdict, found.windows, found.frost_limit) == (None, (), None)
+    assert found.fits
+    own = _ask(wave("bulb", start="2025-10-20", plants="2"), name="bulb", crops=[line], today=TODAY)
+    assert own.asked_on == date(2026, 10, 20)  # as its last wave, a year on
+
+
+def test_a_bed_in_which_it_comes_to_nothing_is_no_room() -> None:
+    taken = "{bed: Kept, size: 1 x 10, taken: 06-01..09-25}"
+    assert _ask(beds=[taken]).spots == ()

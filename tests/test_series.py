@@ -162,3 +162,30 @@ def test_the_steps_say_how_often_the_interval_was_taken() -> None:
     third = _season(wave(start="06-01", every="10", count="3")).waves[2].stages.plant
     assert [step.days for step in third.steps] == [0, 20]
     assert third.steps[1].origin.line is not None
+
+
+def test_a_series_has_no_wave_where_no_day_is_safe() -> None:
+    # 10 May + 50 + 14 = 13 Jul; frost on 1 Jun in half of the years leaves no safe day
+    season = _season(wave(every="10"), frost="{last: 05-10, first: 06-15}")
+    assert season.waves == ()
+    assert [problem.code for problem in season.problems] == ["no-wave"]
+    kept = _season(wave(start="06-01", every="10"), frost="{last: 05-10, first: 06-15}")
+    assert [each.stages.plant.day for each in kept.waves] == [date(2026, 6, 1)]
+
+
+def test_a_series_has_no_wave_where_the_earliest_day_is_too_late_for_it() -> None:
+    season = _season(wave(every="10", until="04-20"))
+    assert season.waves == ()
+    assert "its earliest day comes after 20 Apr" in season.problems[0].message
+
+
+def test_earliest_to_last_safe_begins_with_the_first_safe_day() -> None:
+    # too hot from 1 May on: nothing in spring is picked for 7 days; 12 Jul + 40 = 21 Aug is
+    line = wave("leaf", every="20", count="2")
+    assert _days(line, too_hot="05-01..08-20") == ["07-12", "08-01"]
+
+
+def test_a_series_is_cut_at_a_year_of_waves() -> None:
+    season = _season(wave(every="1", until="2028-06-01"), frost="none")
+    assert len(season.waves) == 366
+    assert "too-many-waves" in {problem.code for problem in season.problems}

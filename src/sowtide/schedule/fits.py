@@ -62,11 +62,10 @@ def answer(
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
-    if spots and spots[0].judged.verdict is Verdict.SAFE:
-        prospects = conditions.prospects(
-            question.crop, raised, colder_by=spots[0].bed.colder_than_site
-        )
     judged = prospects.judge(_planted(asked_on))
+    if judged.verdict is not None and spots and spots[0].judged.verdict is Verdict.SAFE:
+        prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
+        judged = prospects.judge(_planted(asked_on))
     sow_by = judged.stages.sow.day if raised is Raised.TRAYS else None
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
@@ -105,6 +104,12 @@ def answer(
         room_for=room_for,
         today=question.on or today,
     )
+
+
+def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
+    """The usual ground where it has a safe place, else the ground of the best place. [°C]"""
+    safe = [spot.bed.colder_than_site for spot in spots if spot.judged.verdict is Verdict.SAFE]
+    return usual if usual in safe else safe[0]
 
 
 def _most(spots: tuple[Spot, ...]) -> int:
