@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -157,7 +158,7 @@ def problem(text: str, column: int, length: int, hint: str | None = None) -> Pro
 @pytest.mark.parametrize("after", ["", " more", "y" * 300, "\t畑"])
 def test_the_caret_stands_under_the_place(width: int, before: str, after: str) -> None:
     found = plain(lines(problem(f"{before}HERE{after}", len(before) + 1, 4), width))
-    text, caret = found[1], found[2]
+    text, caret = found[-2:]
     assert caret.strip(" |") == "^^^^"
     assert cells(text[: text.index("HERE")]) == caret.index("^")
     assert cells(text) <= width
@@ -179,10 +180,22 @@ def test_what_cannot_be_shown_is_a_question_mark() -> None:
 
 def test_hints_are_wrapped_under_themselves() -> None:
     found = plain(lines(problem("x", 1, 1, "one two three four five six seven"), 30))
-    assert found[3:] == (
+    assert found[-2:] == (
         "    = hint: one two three four",
         "            five six seven",
     )
+
+
+def test_a_message_that_does_not_fit_goes_on_below() -> None:
+    long = replace(problem("x", 1, 1), message="one two three four 五六七八 nine ten", code="seven")
+    assert plain(lines(long, 44))[:3] == (
+        "garden.yaml:14:1: error: one two three four",
+        "    五六七八 nine ten [seven]",
+        " 14 | x",
+    )
+    assert plain(lines(long, 45))[0] == "garden.yaml:14:1: error: one two three four"
+    assert plain(lines(long, 69))[0].endswith(" nine ten [seven]")
+    assert plain(lines(long, 68))[1] == "    [seven]"
 
 
 def test_a_problem_of_the_whole_has_no_place() -> None:

@@ -414,6 +414,15 @@ def test_days_to_harvest_have_no_other_source_but_memory() -> None:
     assert claiming("memory", "days_to_harvest") == {"arugula", "garlic"}
 
 
+def test_what_is_not_sown_as_seeds_is_said() -> None:
+    # Common practice, no source.
+    assert {name: crop(name).values["sown_as"] for name in claiming("practice", "sown_as")} == {
+        "garlic": "cloves",
+        "potato": "seed tubers",
+    }
+    assert all("sown_as" not in crop(name).values for name in set(NAMES) - {"garlic", "potato"})
+
+
 def test_emergence_is_that_of_harrington_and_minges_at_68_fahrenheit() -> None:
     claimed = claiming("harrington-minges-1954", "up_days")
     assert len(claimed) >= 24

@@ -216,7 +216,14 @@ def test_settings_of_the_site() -> None:
     assert found.colder_by == pytest.approx(5)  # 9 °F are 5 °C
     assert found.too_hot == DateSpan(date(2026, 7, 1), date(2026, 8, 20))
     assert found.too_hot_origin == Origin(LABEL, 9)
+    assert found.heat_known
     assert (found.week_starts, found.help) == (6, "ask at the gate")
+
+
+def test_a_place_without_hot_weeks_is_not_one_of_which_nothing_is_known() -> None:
+    cool, unknown = site("too_hot: none"), site()
+    assert (cool.too_hot, cool.heat_known, cool.too_hot_origin) == (None, True, Origin(LABEL, 6))
+    assert (unknown.too_hot, unknown.heat_known, unknown.too_hot_origin) == (None, False, OURS)
 
 
 # Beds ------------------------------------------------------------------------------------------
@@ -302,6 +309,31 @@ def test_a_crop_by_another_name_and_like_another() -> None:
     found = crops("  courgettes: {picking_days: 20}\n  ice bean: {like: french beans}\n")
     assert (found["courgettes"].kind, found["courgettes"].picking_days) == ("summer squash", 20)
     assert found["ice bean"].kind == "bush bean"
+    assert found["ice bean"].sown_as == "seeds"
+
+
+def test_a_crop_like_another_of_the_file_whichever_stands_first() -> None:
+    own = "{like: celery, days_to_harvest: 99, variety: Tall}"
+    celery = "{like: leek, picking_days: 30, worthwhile_days: 9, variety: Old, in_row: 8}"
+    for lines in (f"  b: {own}\n  celery: {celery}\n", f"  celery: {celery}\n  b: {own}\n"):
+        found = crops(lines)
+        b = found["b"]
+        assert (b.name, b.kind, b.family) == ("b", "leek", found["celery"].family)
+        assert (b.days_to_harvest, b.picking_days) == (DayRange(99, 99), 30)
+        assert (b.worthwhile_days, b.variety) == (9, "Tall")
+        assert b.origin("in_row") == found["celery"].origin("in_row") != OURS
+
+
+def test_what_the_file_says_of_a_crop_holds_for_those_like_it() -> None:
+    found = crops(
+        "  zucchini: {in_row: 40}\n  hill squash: {like: summer squash, picking_days: 9}\n"
+    )
+    assert found["hill squash"].in_row == found["zucchini"].in_row == 40 * INCH
+    assert (found["hill squash"].variety, found["hill squash"].worthwhile_days) == (None, 9)
+
+
+def test_a_built_in_crop_may_be_like_itself() -> None:
+    assert crops("  kale: {like: kale, up_days: 9}\n")["kale"].up_days == 9
 
 
 OWN = """\
@@ -333,6 +365,7 @@ OWN = """\
     heat: {base: 41, upper: 86, units: 1800-1900, method: clip}
     in_row: 12
     between_rows: 18.5
+    sown_as: root cuttings
     seeds_per_plant: 2.5
     germination: 80%
     yield_per_plant: 2
@@ -379,6 +412,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         rated_at=celsius(59),
         # 1,800 °F-days are 1,000 °C-days; 1,900 are 1,055.6.
         heat=Heat(celsius(41), celsius(86), DayRange(1000, 1056), "clip"),
+        sown_as="root cuttings",
         seeds_per_plant=2.5,
         germination=0.8,
         yield_per_plant=2 * 0.45359237,  # the pound in kilograms, by definition
@@ -428,6 +462,9 @@ def test_hardening_off_never_takes_longer_than_the_nursery() -> None:
         ("  kale: {like: kail}\n", "unknown-crop"),
         ("  kale: {heat: {units: 900, method: clip, base: 300}}\n", "out-of-range"),
         ("  kale: curly\n", "not-a-mapping"),
+        ("  celery: {like: Celery}\n", "crop-incomplete"),
+        ("  a: {like: b}\n  b: {like: c}\n  c: {like: a}\n", "crop-incomplete"),
+        ("  kale: {up_days: no}\n  b: {like: kale}\n", "number"),
         ("  - kale\n", "not-a-mapping"),
         ("  Kale: {up_days: 7}\n  kale: {up_days: 8}\n", "duplicate-name"),
         ("  moon bean:\n", "crop-incomplete"),
@@ -588,6 +625,28 @@ def test_plants_that_fill_their_beds(plants: int, keys: str, expected: str | Non
 def test_two_series_of_one_name_may_even_stand_on_one_line() -> None:
     one = "{crop: bush bean, plants: 3, from: 05-20}"
     assert codes(text(f"waves: [{one}, {one}]\n")) == ["duplicate-name"]
+
+
+@pytest.mark.parametrize(
+    ("crop", "series"),
+    [
+        ("Beans", "Beans"),
+        ("' BUSH   bean '", "BUSH-bean"),
+        ("little gem (early)/late", "little-gem-early-late"),
+        ("'kale: curly, red'", "kale-curly-red"),
+        ('"grower\'s choice"', "grower-s-choice"),
+        ("kale - late", "kale-late"),
+        ("half-high kale", "half-high-kale"),
+        ("कद्दू बेल", "कद्दू-बेल"),
+        ("'???'", "???"),
+    ],
+)
+def test_a_series_is_called_what_can_be_typed(crop: str, series: str) -> None:
+    built_in = "bean" in crop.casefold()
+    lines = "" if built_in else f"crops:\n  {crop}: {{like: kale}}\n"
+    wave = f"waves:\n  - {{crop: {crop}, plants: 4, from: 05-20}}\n"
+    (found,) = garden(text(lines + wave)).entries
+    assert found.name == series
 
 
 def test_a_built_in_crop_of_which_nothing_is_said_is_as_it_is_built_in() -> None:

@@ -15,38 +15,38 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
-from sowtide.garden import dates, fields, numbers
+from sowtide.garden import dates, fields, figures
 from sowtide.garden.model import CountedFrom, Hardiness
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 
 NORTH = GrowingYear(2026, south=False)
 SOUTH = GrowingYear(2026, south=True)
 
-days = numbers.day_range(1)
-latitude = numbers.decimal(-90, 90)
+days = figures.day_range(1)
+latitude = figures.decimal(-90, 90)
 
 
 @pytest.mark.parametrize(
     ("read", "text", "value"),
     [
-        (numbers.whole(0, 99), "0", 0),
-        (numbers.whole(0, 99), "99", 99),
+        (figures.whole(0, 99), "0", 0),
+        (figures.whole(0, 99), "99", 99),
         (latitude, "43.1", Fraction(431, 10)),
         (latitude, "-43.05", Fraction(-4305, 100)),
         (latitude, "0", Fraction(0)),
         (latitude, "0.5", Fraction(1, 2)),
         (latitude, "-90", Fraction(-90)),
-        (numbers.above_zero(10), "10", Fraction(10)),
+        (figures.above_zero(10), "10", Fraction(10)),
         (days, "50", DayRange(50, 50)),
         (days, "50-60", DayRange(50, 60)),
         (days, "50 – 60", DayRange(50, 60)),
         (days, "7-7", DayRange(7, 7)),
         (days, "1-1000", DayRange(1, 1000)),
-        (numbers.percent(1, 99), "80%", 0.8),
-        (numbers.percent(1, 99), "80 %", 0.8),
-        (numbers.percent(1, 99), "1%", 0.01),
-        (numbers.percent(1, 99), "99%", 0.99),
-        (numbers.percent(1, 99), "12.5%", 0.125),
+        (figures.percent(1, 99), "80%", 0.8),
+        (figures.percent(1, 99), "80 %", 0.8),
+        (figures.percent(1, 99), "1%", 0.01),
+        (figures.percent(1, 99), "99%", 0.99),
+        (figures.percent(1, 99), "12.5%", 0.125),
         (dates.day, "07-30", MonthDay(7, 30)),
         (dates.day, "02-29", MonthDay(2, 29)),
         (dates.day, "2026-07-30", date(2026, 7, 30)),
@@ -90,7 +90,7 @@ def test_what_is_taken(read: Callable[[str], Any], text: str, value: object) -> 
 
 
 @pytest.mark.parametrize("text", ["010", "00", "1e3", "1_000", "0x10", "nan", "+5", "12:30", "1 0"])
-@pytest.mark.parametrize("read", [numbers.whole(0, 10**6), latitude, days, numbers.percent(1, 99)])
+@pytest.mark.parametrize("read", [figures.whole(0, 10**6), latitude, days, figures.percent(1, 99)])
 def test_what_other_programs_take_for_numbers_is_refused(
     read: Callable[[str], Any], text: str
 ) -> None:
@@ -118,14 +118,19 @@ def test_no_decimal_number_either(text: str) -> None:
         ("1 000", "write 1000"),
         ("14 days", "write the number alone, without a unit: 14"),
         ("14d", "write the number alone, without a unit: 14"),
-        ("2.5", "write it without decimals"),
-        ("1e999999", "write digits only, such as 14"),
-        ("9" * 5000, "write a smaller number"),
+        ("2.5", "write it without decimals: 2 or 3"),
+        ("1e999999", "write a number from 0 to 1000000"),
+        ("9" * 5000, "write a number from 0 to 1000000"),
+        ("0x10", "write 16"),
+        ("no", "write 0 for none"),
+        ("yes", "write a number from 0 to 1000000"),
+        ("5e7", "write a number from 0 to 1000000"),
+        ("-4", "write a number from 0 to 1000000"),
     ],
 )
 def test_the_hint_is_what_was_meant(text: str, hint: str) -> None:
     with pytest.raises(Refused) as refused:
-        numbers.whole(0, 10**6)(text)
+        figures.whole(0, 10**6)(text)
     assert refused.value.hint == hint
 
 
@@ -147,6 +152,50 @@ def test_the_hint_is_how_to_write_the_date(text: str, hint: str) -> None:
     with pytest.raises(Refused) as refused:
         dates.day(text)
     assert (refused.value.code, refused.value.hint) == ("date", hint)
+
+
+@pytest.mark.parametrize(
+    ("read", "text", "hint"),
+    [
+        (fields.latitude, "44.5N", "write 44.5, south of the equator -44.5"),
+        (fields.latitude, "44.50°", "write 44.5, south of the equator -44.5"),
+        (fields.latitude, "44.5 south", "write -44.5"),
+        (fields.latitude, "44,5", "write 44.5"),
+        (
+            fields.latitude,
+            "44°30'",
+            "write degrees with decimals, such as 44.5, south of the equator -44.5",
+        ),
+        (fields.size, "4ft x 20 ft", "write 4 x 20"),
+        (fields.size, "1.20 m by 3 m", "write 1.2 x 3"),
+        (fields.size, "120 cm x 3 m", "write width x length in numbers without units, as 4 x 20"),
+        (fields.size, "80", "write width x length in numbers without units, as 4 x 20"),
+        (fields.sure, "80", "write 80% for a share of years, or 80 days for days before the frost"),
+        (fields.sure, "0.8", "write 80%"),
+        (days, "50-54 days", "write 50-54"),
+        (days, "50 days - 54 days", "write 50-54"),
+        (days, "50 to 54 days", "write 50-54"),
+        (days, "60/50", "write 50-60"),
+        (days, "no", "write a number from 1 to 1000"),
+        (figures.whole(1, 10**6), "no", "write a number from 1 to 1000000"),
+        (figures.whole(1, 10**6), "0.5", "write it without decimals: 1"),
+        (figures.whole(0, 20), "1e3", "write a number from 0 to 20"),
+        (figures.decimal(0, 30), "no", "write 0 for none"),
+        (figures.decimal(0, 30), "4 °F", "write the number alone, without a unit: 4"),
+        (figures.decimal(0, 30), "40 °F", "write a number from 0 to 30"),
+        (figures.above_zero(10), "0", "write a number above 0, at most 10"),
+        (figures.percent(1, 100), "0.8", "write 80%"),
+        (figures.percent(1, 100), "12.5", "write 12.5%"),
+        (figures.percent(1, 100), "most", "write a percentage from 1% to 100%"),
+        (dates.days, "07-01 to 08-20", "write it as 07-01..08-20"),
+        (dates.days, "W27", "write its first and its last day; one day alone is W27..W27"),
+        (dates.days, "July", "write its first and its last day, as in 07-01..08-20"),
+    ],
+)
+def test_the_hint_is_what_will_be_taken(read: Callable[[str], Any], text: str, hint: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read(text)
+    assert refused.value.hint == hint
 
 
 @pytest.mark.parametrize("text", ["02-30", "13-01", "00-10", "04-31", "2025-02-29", "W00", "W54"])
@@ -205,8 +254,8 @@ def test_ranges_that_are_none(text: str) -> None:
         (dates.year_of, "1899"),
         (dates.year_of, "2201"),
         (dates.year_of, "+202"),
-        (numbers.above_zero(10), "0"),
-        (numbers.above_zero(10), "10.1"),
+        (figures.above_zero(10), "0"),
+        (figures.above_zero(10), "10.1"),
         (latitude, "-90.1"),
     ],
 )
@@ -277,7 +326,7 @@ def test_spans_of_days() -> None:
 
 @given(st.integers(0, 999_999))
 def test_a_plain_number_is_itself(number: int) -> None:
-    assert numbers.whole(0, 999_999)(str(number)) == number
+    assert figures.whole(0, 999_999)(str(number)) == number
 
 
 @given(st.dates(date(1900, 1, 1), date(2200, 12, 31)))
@@ -286,15 +335,17 @@ def test_a_written_date_is_itself(day: date) -> None:
 
 
 READERS = [
-    numbers.whole(0, 10),
+    figures.whole(0, 10),
     latitude,
     days,
-    numbers.percent(1, 99),
-    numbers.above_zero(5),
+    figures.percent(1, 99),
+    figures.above_zero(5),
     dates.day,
     dates.days_or_all_year,
+    dates.days_or_none,
     dates.month_days,
     dates.year_of,
+    fields.latitude,
     fields.text,
     fields.series_name,
     fields.choice(Hardiness),
@@ -327,6 +378,10 @@ def test_a_near_word_is_found_whatever_its_case_and_joints() -> None:
     assert did_you_mean("Days To Harvest", ("days_to_harvest", "days_to")) == "days_to_harvest"
     assert did_you_mean("plantz", ("plants", "split")) == "plants"
     assert did_you_mean("zzz", ("plants", "split")) is None
+    assert did_you_mean("dayss", ("up_days", "days_to_harvest", "raised")) is None
+    assert did_you_mean("form", ("from", "for", "fork")) == "from"  # two letters swapped
+    assert did_you_mean("nursery", ("nursery_days", "up_days")) == "nursery_days"
+    assert did_you_mean("Long", ("Long 1", "Long 2")) is None
 
 
 def test_a_quoted_text_is_short_and_can_be_shown() -> None:

@@ -5,6 +5,7 @@ sowtide says to it. Its name is the error's code, with a word more where a code 
 A first line ``# saved as: …`` says in which way the text is turned into bytes, see `SAVED_AS`; it
 is not part of the file.
 
+    python tests/errors/update.py  # after a change of words; then read the diff
     python tests/errors/page.py > docs/errors.md
 """
 

@@ -54,6 +54,10 @@ def _look(
             "comment",
             f"{what}a # begins a comment, so "
             + (f"only '{text}' is read" if text else "nothing is read"),
-            f"put it in quotes: '{whole}'; a comment has a space after its #",
+            f"put it in quotes: {_in_quotes(whole)}; a comment has a space after its #",
             span,
         )
+
+
+def _in_quotes(text: str) -> str:
+    return "'" + text.replace("'", "''") + "'"

@@ -45,7 +45,17 @@ class Crops:
         Where problems go.
     """
 
-    __slots__ = ("_built_in", "_by_kind", "_by_name", "_findings", "_frame", "_labelled", "_own")
+    __slots__ = (
+        "_begun",
+        "_built_in",
+        "_by_kind",
+        "_by_name",
+        "_findings",
+        "_frame",
+        "_labelled",
+        "_own",
+        "_waiting",
+    )
 
     def __init__(self, raw: Any, frame: Frame | None, findings: Findings) -> None:
         self._frame = frame
@@ -55,9 +65,12 @@ class Crops:
         self._by_kind: dict[str, str] = {}
         self._built_in: dict[str, Crop | None] = {}
         self._labelled: dict[tuple[str, str], Crop] = {}
+        self._waiting: dict[str, Any] = {}
+        self._begun: list[str] = []
         if isinstance(raw, dict):
-            for key in findings.tree.keys(("crops",)):
-                self._define(key, raw.get(key, {}))
+            self._waiting = {key: raw.get(key, {}) for key in findings.tree.keys(("crops",))}
+            while self._waiting:
+                self._define(next(iter(self._waiting)))
         elif raw is not None:
             findings.at_key(
                 ("crops",),
@@ -103,7 +116,7 @@ class Crops:
 
     def near(self, name: str) -> str:
         """Return what to do about a name that is no crop."""
-        own = did_you_mean(name, tuple(self._own))
+        own = did_you_mean(name, (*self._own, *self._waiting))
         near = (own,) if own else library.near(name)
         if not near:
             whole = [known for known in library.names() if name.casefold() in known.split()]
@@ -112,7 +125,9 @@ class Crops:
             return "did you mean " + " or ".join(f"'{word}'" for word in near) + "?"
         return "define it under crops:, or write a built-in crop such as 'bush bean'"
 
-    def _define(self, key: str, item: Any) -> None:
+    def _define(self, key: str) -> None:
+        """Read a crop of the file, and before it the one that it is like."""
+        item = self._waiting.pop(key)
         path: Path = ("crops", key)
         name = " ".join(key.split())
         built_in = library.find(name)
@@ -125,7 +140,8 @@ class Crops:
                 path,
                 "duplicate-name",
                 f"{quoted(name)} is the same crop as {quoted(twin)} in line {line}",
-                "give a second variety a name of its own and say what it is like:",
+                "give a second variety a name of its own and say what it is like, as in "
+                f"late {name}: {{like: {name}}}",
             )
             return
         self._by_name[name.casefold()] = key
@@ -135,25 +151,62 @@ class Crops:
         keys: CropKeys | None = self._findings.validate(CropKeys, item, path)
         if keys is None:
             return
+        like: LibraryCrop | Crop | None = built_in
         if keys.like is not None:
-            built_in = library.find(keys.like)
-            if built_in is None:
-                self._findings.at_value(
-                    (*path, "like"),
-                    "unknown-crop",
-                    f"like: there is no built-in crop {quoted(keys.like)}",
-                    self.near(keys.like),
-                )
+            self._begun.append(key)
+            like = self._like(key, keys.like)
+            self._begun.pop()
+            if like is None:
                 return
         missing = [name for name in _REQUIRED if getattr(keys, name) is None]
-        if built_in is None and missing:
+        if like is None and missing:
             self._incomplete(name, missing, path)
             return
-        self._own[key] = self._complete(name, built_in, keys, path, item)
+        self._own[key] = self._complete(name, like, keys, path, item)
+
+    def _like(self, key: str, wanted: str) -> LibraryCrop | Crop | None:
+        """Return the crop another is like: one of the file, else a built-in one.
+
+        None if there is none, or none without problems; that is reported.
+        """
+        place: Path = ("crops", key, "like")
+        built_in = library.find(wanted)
+        other = self._own_called(wanted, built_in)
+        if other is None or (other == key and built_in is not None):
+            if built_in is None:
+                self._findings.at_value(
+                    place, "unknown-crop", f"there is no crop {quoted(wanted)}", self.near(wanted)
+                )
+            return built_in
+        if other in self._waiting:
+            self._define(other)
+        if other in self._begun:
+            self._findings.at_value(
+                place,
+                "crop-incomplete",
+                "this crop is like itself"
+                if other == key
+                else f"{quoted(other)} is itself like {quoted(key)}, so neither has numbers",
+                "name a built-in crop, such as like: bush bean",
+            )
+            return None
+        return self._own.get(other)
+
+    def _own_called(self, name: str, built_in: LibraryCrop | None) -> str | None:
+        """Return the key of the file's own crop of that name, read already or still to be read."""
+        known = [*self._own, *self._waiting]
+        called = " ".join(name.split()).casefold()
+        for key in known:
+            if " ".join(key.split()).casefold() == called:
+                return key
+        for key in known:
+            if built_in is not None and library.find(key) is built_in:
+                return key
+        return None
 
     def _incomplete(self, name: str, missing: list[str], path: Path) -> None:
         near = library.near(name)
-        hint = "add them, or say which built-in crop it is like:"
+        hint = "add them, or name the crop it is most like, as in like: bush bean"
         if near:
             hint = (
                 f"did you mean the built-in '{near[0]}'? If it is another crop, add them, "
@@ -169,7 +222,7 @@ class Crops:
     def _complete(
         self,
         name: str,
-        built_in: LibraryCrop | None,
+        like: LibraryCrop | Crop | None,
         keys: CropKeys,
         path: Path,
         written: dict[str, Any],
@@ -178,8 +231,8 @@ class Crops:
         if self._frame is None:
             return None
         before = len(self._findings.problems)
-        values = base_values(name, built_in)
-        origins = base_origins(built_in)
+        values = base_values(name, like)
+        origins = base_origins(like)
         for field, value in self._converted(keys, written, path, values):
             values[field] = value
             origins[field] = self._findings.origin((*path, field))
@@ -287,7 +340,7 @@ class Crops:
             (*path, "hardening_days"),
             "crop-numbers",
             f"hardening_days: {hardening} is more than the {nursery.low} nursery days",
-            "hardening off is the last part of the nursery days",
+            f"write at most {nursery.low}: it is the last part of the nursery days",
         )
 
     def _check_temperatures(

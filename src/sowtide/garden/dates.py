@@ -6,6 +6,7 @@ No format is guessed: ``04/05`` is 4 May to one reader and 5 April to another.
 from __future__ import annotations
 
 from datetime import date
+from typing import Literal
 
 from sowtide.days import DateSpan, GrowingYear, MonthDay
 from sowtide.garden.refused import Refused, quoted
@@ -68,19 +69,39 @@ def days(text: str) -> Days:
     """Read two days, ``07-01..08-20``."""
     first, dots, last = text.partition("..")
     if not dots:
-        for other in (" to ", " - ", "–", "/", "..."):
-            if other in text:
-                break
-        raise Refused(
-            "date-range", f"{quoted(text)} is no span of days", "write it as 07-01..08-20"
-        )
+        raise Refused("date-range", f"{quoted(text)} is no span of days", _span_meant(text))
     return Days(day(first.strip()), day(last.strip(". ")))
+
+
+def _span_meant(text: str) -> str:
+    """Say how to write a span whose two days are only joined by another sign."""
+    for sign in (" to ", " - ", "–", "/", " until "):
+        first, found, last = (part.strip() for part in text.partition(sign))
+        if not found:
+            continue
+        try:
+            day(first), day(last)
+        except Refused:
+            continue
+        return f"write it as {first}..{last}"
+    try:
+        day(text)
+    except Refused:
+        return "write its first and its last day, as in 07-01..08-20"
+    return f"write its first and its last day; one day alone is {text}..{text}"
 
 
 def days_or_all_year(text: str) -> Days:
     """Read two days or the words ``all year``."""
     if text.lower() == "all year":
         return Days(None, None)
+    return days(text)
+
+
+def days_or_none(text: str) -> Days | Literal["none"]:
+    """Read two days or the word ``none``."""
+    if text.lower() == "none":
+        return "none"
     return days(text)
 
 

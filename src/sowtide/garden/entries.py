@@ -15,6 +15,8 @@ from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import WaveKeys
 from sowtide.reasons import OURS, Origin
 
+_IN_THE_WAY = frozenset(":;,()[]{}<>\"'`/\\|&*?!$#~^= ‘’“”\u00a0")
+
 MOST_WAVES = 366
 """One entry asks for no more waves."""
 
@@ -176,7 +178,7 @@ class Entries:
         return tuple(found)
 
     def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
-        name = keys.name or crop.name.replace(":", " ").replace(" ", "-")
+        name = keys.name or _series_of(crop.name)
         first = self._names.setdefault(name.casefold(), path)
         if first != path:
             line = self._findings.tree.branch(first).line("crop")
@@ -185,9 +187,16 @@ class Entries:
                 place,
                 "duplicate-name",
                 f"two series are called {quoted(name)}; the first is in line {line}",
-                f"give one a name of its own, such as name: {name}-b",
+                f"give one a name of its own, such as name: {self._unused(name)}",
             )
         return name
+
+    def _unused(self, name: str) -> str:
+        """Return a name for a second series, one that no series has so far."""
+        number = 2
+        while f"{name}-{number}" in self._names:
+            number += 1
+        return f"{name}-{number}"
 
     def _raised(self, keys: WaveKeys, crop: Crop, path: Path) -> Raised:
         wanted = keys.raised if keys.raised is not Raised.EITHER else None
@@ -197,7 +206,8 @@ class Entries:
                 (*path, "raised"),
                 "raised",
                 f"{quoted(crop.name)} is {how[crop.raised]}, not {how[wanted]}",
-                f"leave it out, or write raised: either under crops: for {crop.name}",
+                f"leave it out, or write under crops: {crop.name}: {{raised: either"
+                + (", nursery_days: 21-35}" if crop.nursery_days is None else "}"),
             )
             return wanted
         found = wanted or (Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised)
@@ -291,6 +301,16 @@ class Entries:
         if not named:
             self._room[area] = found
         return found
+
+
+def _series_of(crop: str) -> str:
+    """Return what a crop's series is called: its name, with hyphens for spaces and signs.
+
+    A wave's name is typed in a terminal, so it holds no spaces, quotes, brackets or other signs
+    that mean something there.
+    """
+    parts = "".join(" " if char in _IN_THE_WAY else char for char in crop).split()
+    return "-".join(part for part in parts if part != "-") or "-".join(crop.split())
 
 
 def _list_beds(beds: dict[str, Bed | None]) -> str:

@@ -9,7 +9,15 @@ from typing import TypeVar
 
 from sowtide.days import DayRange
 from sowtide.garden.dates import Written, day
-from sowtide.garden.numbers import digits, exact, number_range, percent, within
+from sowtide.garden.figures import (
+    decimal,
+    exact,
+    number_range,
+    number_within,
+    percent,
+    percentage_meant,
+    plain,
+)
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 
 LONGEST_TEXT = 200
@@ -104,11 +112,30 @@ def weekday(value: str) -> int:
     return _WEEKDAYS.index(value.lower())
 
 
+def latitude(value: str) -> Fraction:
+    """Read a latitude, -90 to 90; south of the equator it is negative. [°]"""
+    try:
+        return decimal(-90, 90)(value)
+    except Refused as refused:
+        given = (refused.hint or "").removeprefix("write ")
+        if refused.code != "number" or given.replace(".", "", 1).isdigit():
+            raise
+        hint = "write degrees with decimals, such as 44.5, south of the equator -44.5"
+        low = value.lower()
+        number = low.rstrip(" °nsorthu.")
+        unit = low[len(number) :].strip(" °.")
+        if unit in ("", "n", "s", "north", "south") and number.replace(".", "", 1).isdigit():
+            degrees = plain(Fraction(number))
+            south = f"write -{degrees}"
+            hint = south if unit[:1] == "s" else f"write {degrees}, south of the equator -{degrees}"
+        raise Refused(refused.code, refused.message, hint) from None
+
+
 def size(value: str) -> tuple[Fraction, Fraction]:
     """Read ``WIDTH x LENGTH``, in the file's long unit."""
     parts = value.lower().replace("×", "x").split("x")
     if len(parts) != 2:
-        raise Refused("size", f"{quoted(value)} is not a size", "write width x length, as 4 x 20")
+        raise Refused("size", f"{quoted(value)} is not a size", _size_meant(value))
     width, length = (_side(value, part.strip()) for part in parts)
     return width, length
 
@@ -117,8 +144,7 @@ def _side(whole: str, part: str) -> Fraction:
     try:
         number = exact(part)
     except Refused:
-        hint = "write width x length in numbers without units, as 4 x 20"
-        raise Refused("size", f"{quoted(whole)} is not a size", hint) from None
+        raise Refused("size", f"{quoted(whole)} is not a size", _size_meant(whole)) from None
     if number == 0:
         raise Refused("size", f"a bed of {whole} has no area", "write both sides, as 4 x 20")
     if not 0 < number <= _WIDEST:
@@ -127,16 +153,33 @@ def _side(whole: str, part: str) -> Fraction:
     return number
 
 
+def _size_meant(value: str) -> str:
+    """Say how to write a size in which only the sign or the units are wrong."""
+    import re
+
+    found = re.fullmatch(
+        r"(\d+(?:\.\d+)?) *(?:ft|feet|foot|m|'|′)? *(?:x|×|by|\*) *"
+        r"(\d+(?:\.\d+)?) *(?:ft|feet|foot|m|'|′)?",
+        value.lower(),
+    )
+    if found is None:
+        return "write width x length in numbers without units, as 4 x 20"
+    return f"write {' x '.join(plain(Fraction(side)) for side in found.groups())}"
+
+
 def sure(value: str) -> tuple[float | None, int | None]:
     """Read how sure to be: ``80%`` as a share of years, or ``14 days`` before the frost."""
     if value.endswith("%"):
         return percent(1, 99)(value), None
     number, space, unit = value.partition(" ")
     if space and unit in ("days", "day"):
-        return None, within(digits(number), 0, _SURE_DAYS)
-    hint = "write a share of years, 80%, or days before the frost, 14 days"
-    if value.isascii() and value.isdigit():
-        hint = f"write {value}% of years or {value} days before the frost"
+        return None, number_within(number, 0, _SURE_DAYS)
+    hint = "write a share of years, such as 80%, or days before the frost, such as 14 days"
+    if value.isascii() and value.isdigit() and 1 <= int(value[:9]) <= _SURE_DAYS:
+        days = int(value)
+        hint = f"write {days}% for a share of years, or {days} days for days before the frost"
+    elif value.startswith("0.") and value[2:].isdigit() and value.isascii():
+        hint = percentage_meant(value, 1, 99)
     raise Refused("percent", f"{quoted(value)} is no share of years and no number of days", hint)
 
 
@@ -147,7 +190,7 @@ def allowance(value: str) -> tuple[int, bool]:
         raise Refused(
             "number", f"{quoted(value)} is not a number of days", "write 14, or 14 always"
         )
-    return within(digits(number), 0, _SURE_DAYS), bool(space)
+    return number_within(number, 0, _SURE_DAYS), bool(space)
 
 
 def warm_cool(value: str) -> DayRange:
@@ -159,9 +202,13 @@ def warm_cool(value: str) -> DayRange:
             raise Refused(
                 "range",
                 f"{quoted(value)} holds longer in warm weather than in cool",
-                "write the days in warm weather first",
+                f"write the days in warm weather first: {'-'.join(_turned(value))}",
             ) from None
         raise
+
+
+def _turned(value: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in reversed(value.replace("–", "-").split("-")))
 
 
 def start(value: str) -> Written | None:

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.garden.empties import cut_off, with_empty_keys, without_space
 from sowtide.garden.places import Path, Tree
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import (
@@ -85,11 +86,23 @@ class Findings:
 
     def validate(self, section: type[BaseModel], raw: Any, path: Path) -> Any:
         """Return the section read by its model, or None with its problems added."""
+        if self.tree.empty:
+            raw = with_empty_keys(raw, self._place(path), section)
         try:
             return section.__pydantic_validator__.validate_python(raw)
         except ValidationError as error:
             self._invalid(section, error, path)
             return None
+
+    def _place(self, path: Path) -> Any:
+        branch, step, complete = self.tree.walk(path)
+        if not complete:
+            return None
+        return self.tree.root if branch is None or step is None else branch.values[step]
+
+    def _is_empty(self, path: Path) -> bool:
+        """Say whether nothing is written after a key."""
+        return getattr(self._place(path), "value", None) == ""
 
     def _invalid(self, section: type[BaseModel], error: ValidationError, path: Path) -> None:
         details = error.errors(include_url=False, include_input=True)
@@ -97,8 +110,11 @@ class Findings:
         for detail in details:
             if detail["type"] == "extra_forbidden":
                 missing -= self._unknown(section, detail["loc"], path, missing)
+        keys = {d["loc"][:-1] for d in details if d["loc"][-1:] == ("[key]",)}
         for detail in details:
             loc = detail["loc"]
+            if (loc in keys or loc[:-1] in keys) and loc[-1] != "[key]":
+                continue  # one word about a key is enough
             if detail["type"] == "missing":
                 if loc in missing:
                     self._missing(path + loc)
@@ -131,9 +147,27 @@ class Findings:
                 place,
                 "not-yet",
                 f"{quoted(key)} cannot be used by this version yet",
-                "delete it, or put # in front of it",
+                "delete it with all that belongs to it",
             )
             return {(*loc[:-1], name) for name in ("last", "first", "frost")}
+        empty = self._is_empty(place)
+        parts = without_space(key) if empty else None
+        if parts is not None:
+            name, rest = parts
+            span = self.tree.key_span(place)
+            column = span.text.find(":", span.column - 1)
+            self.add(
+                "colon",
+                "a space is missing after this colon",
+                f"write {name}: {rest}",
+                self.tree.source.span(span.line - 1, column),
+            )
+            return {(*loc[:-1], name)}
+        remedy = cut_off(self.tree, place, inner) if empty else None
+        if remedy is not None:
+            if remedy:
+                self.at_key(place, "unknown-key", f"unknown key {quoted(key)}", remedy)
+            return set()
         absent = tuple(str(other[-1]) for other in missing if other[:-1] == loc[:-1])
         meant = _meant(key, absent, inner)
         self.at_key(place, "unknown-key", f"unknown key {quoted(key)}", _hint(key, meant, inner))
@@ -142,15 +176,15 @@ class Findings:
     def _missing(self, path: Path) -> None:
         key = quoted(str(path[-1]))
         _, _, complete = self.tree.walk(path)
+        example = EXAMPLES.get(str(path[-1]))
         if complete:
             hint = "write its value after the colon"
             if len(path) == 1 and path != ("season",):
-                hint = "indent what belongs to it, or delete the line"
+                hint = f"indent what belongs to it; on one line it looks like {example}"
             self.at_key(path, "missing", f"nothing is written after {key}", hint)
             return
         parent = path[:-1]
         where = _owner(parent)
-        example = EXAMPLES.get(str(path[-1]))
         self.at_key(
             parent,
             "missing",
@@ -203,7 +237,15 @@ def _meant(key: str, absent: tuple[str, ...], section: type[BaseModel]) -> str |
         return meant
     if section is FileKeys and any(key in known_keys(other) for other in _SECTIONS):
         return None  # not misspelt but in the wrong column
-    return did_you_mean(key, absent) or did_you_mean(key, known)
+    near = did_you_mean(key, absent) or did_you_mean(key, known)
+    if near is None and absent:
+        import difflib
+
+        near = next(iter(difflib.get_close_matches(key.lower(), absent, 1, 0.65)), None)
+    if near is None and len(key) > 3:
+        called = did_you_mean(key, tuple(n for n, meant in _ALSO_CALLED.items() if meant in known))
+        near = _ALSO_CALLED[called] if called else None
+    return near
 
 
 def _hint(key: str, meant: str | None, section: type[BaseModel]) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from sowtide.days import GrowingYear
-from sowtide.garden import dates, fields, numbers
+from sowtide.garden import dates, fields
 from sowtide.garden.refused import Refused
 from sowtide.units import Units, celsius, micrometres
 from sowtide.values import value
@@ -96,7 +96,7 @@ def frame_of(file: Any) -> Frame | None:
         return None
     try:
         units = fields.choice(Units)(_text(site, "units"))
-        latitude = numbers.decimal(-90, 90)(_text(site, "latitude"))
+        latitude = fields.latitude(_text(site, "latitude"))
         season = dates.year_of(_text(file, "season"))
     except Refused:
         return None

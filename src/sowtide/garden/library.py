@@ -218,6 +218,7 @@ _READERS: dict[str, Callable[[Row], object]] = {
     "rated_at": _temperature,
     "in_row": _length,
     "between_rows": _length,
+    "sown_as": _words,
     "seeds_per_plant": _number,
     "germination": _share,
     "rotation": _whole,

@@ -9,6 +9,7 @@ from sowtide.diagnostics import Problem, Severity, Span, Unreadable, has_errors,
 from sowtide.garden.bedding import beds_of
 from sowtide.garden.comments import check_comments
 from sowtide.garden.crops import Crops
+from sowtide.garden.curly import check_curly_quotes
 from sowtide.garden.entries import Entries
 from sowtide.garden.families import check_families
 from sowtide.garden.findings import Findings
@@ -94,6 +95,8 @@ def read_tree(tree: Tree) -> Reading:
     if tree.value is None:
         return _empty(tree)
     findings = Findings(tree)
+    if check_curly_quotes(findings):  # no name can be told from another before these are right
+        return Reading(None, in_file_order(findings.problems))
     check_comments(findings)
     garden = _garden(tree, findings)
     problems = in_file_order(findings.problems)

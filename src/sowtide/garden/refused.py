@@ -44,8 +44,39 @@ def did_you_mean(word: str, known: tuple[str, ...]) -> str | None:
     for name in known:
         if name.casefold().replace(" ", "_").replace("-", "_") == plain:
             return name
-    from difflib import get_close_matches
+    if not plain:
+        return None
+    slips, found = max(1, len(plain) // 3) + 1, None
+    for name in known:
+        number = _slips(plain, name.casefold().replace(" ", "_").replace("-", "_"), slips)
+        if number < slips:
+            slips, found = number, name
+    return found or _of_the_same_words(plain, known)
 
-    by_plain = {name.casefold(): name for name in known}
-    close = get_close_matches(word.casefold(), list(by_plain), 1, 0.65)
-    return by_plain[close[0]] if close else None
+
+def _slips(word: str, other: str, most: int) -> int:
+    """Count the letters dropped, added, changed or swapped between two words, up to `most`."""
+    if abs(len(word) - len(other)) >= most:
+        return most
+    before, row = [most] * (len(other) + 1), list(range(len(other) + 1))
+    for i, letter in enumerate(word):
+        earlier, before, row = before, row, [i + 1]
+        for j, match in enumerate(other):
+            number = min(before[j] + (letter != match), before[j + 1] + 1, row[j] + 1)
+            if i and j and letter == other[j - 1] and word[i - 1] == match:
+                number = min(number, earlier[j - 1] + 1)
+            row.append(number)
+        if min(row) >= most:
+            return most
+    return min(row[-1], most)
+
+
+def _of_the_same_words(plain: str, known: tuple[str, ...]) -> str | None:
+    """Return the only known name that all words of another are part of, such as nursery_days."""
+    words = set(plain.split("_"))
+    if len(plain) < 3:
+        return None
+    found = [
+        n for n in known if words <= set(n.casefold().replace("-", " ").replace("_", " ").split())
+    ]
+    return found[0] if len(found) == 1 else None

@@ -9,13 +9,13 @@ units are known.
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import CoreSchema, core_schema
 
 from sowtide.days import DayRange, MonthDay
-from sowtide.garden import dates, fields, numbers
+from sowtide.garden import dates, fields, figures
 from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Raised, Weather
 from sowtide.garden.refused import Refused, quoted
 from sowtide.units import Units
@@ -84,7 +84,7 @@ class Keyed(Leaf):
 def not_text(value: Any) -> Refused:
     """Return the refusal of a list, a mapping or nothing where a text belongs."""
     if value is None:
-        return Refused("missing", "nothing is written here", "write it, or delete the line")
+        return Refused("missing", "nothing is written here", "write it, or leave it out")
     if isinstance(value, dict):
         hint = "write its value on the same line; quotes around it if it has a colon in it"
         return Refused("not-text", "keys and values stand where a single value belongs", hint)
@@ -126,18 +126,18 @@ class _Section(BaseModel):
     model_config = ConfigDict(extra="forbid")
 
 
-_percent = Leaf(numbers.percent(1, 100))
-_days = Leaf(numbers.whole(0, numbers.LONGEST))
-_temperature = Leaf(numbers.decimal(-100, 150))
-_difference = Leaf(numbers.decimal(0, 30))
-_spacing = Leaf(numbers.above_zero(1000))
+_percent = Leaf(figures.percent(1, 100))
+_days = Leaf(figures.whole(0, figures.LONGEST))
+_temperature = Leaf(figures.decimal(-100, 150))
+_difference = Leaf(figures.decimal(0, 30))
+_spacing = Leaf(figures.above_zero(1000))
 _text = Leaf(fields.text)
 _yes_no = Leaf(fields.yes_no)
 _raised = Leaf(fields.choice(Raised))
-_range = Leaf(numbers.day_range(1))
+_range = Leaf(figures.day_range(1))
 _Table = Annotated[
     dict[float, dates.Written],
-    Keyed(numbers.percent(1, 99), dates.day, lists=False),
+    Keyed(figures.percent(1, 99), dates.day, lists=False),
     BeforeValidator(_shares),
 ]
 
@@ -154,13 +154,13 @@ class SiteKeys(_Section):
     """The place."""
 
     name: Annotated[str, _text]
-    latitude: Annotated[Fraction, Leaf(numbers.decimal(-90, 90))]
+    latitude: Annotated[Fraction, Leaf(fields.latitude)]
     units: Annotated[Units, Leaf(fields.choice(Units))]
     frost: Annotated[list[FrostKeys], BeforeValidator(_frost_list)]
     sure: Annotated[tuple[float | None, int | None], Leaf(fields.sure)] = (0.8, None)
     fall_allowance: Annotated[tuple[int, bool], Leaf(fields.allowance)] = (14, False)
     colder_by: Annotated[Fraction, _difference] = Fraction(0)
-    too_hot: Annotated[dates.Days | None, Leaf(dates.days)] = None
+    too_hot: Annotated[dates.Days | Literal["none"] | None, Leaf(dates.days_or_none)] = None
     week_starts: Annotated[int, Leaf(fields.weekday)] = 0
     help: Annotated[str | None, _text] = None
 
@@ -185,7 +185,7 @@ class HeatKeys(_Section):
     base: Annotated[Fraction | None, _temperature] = None
     upper: Annotated[Fraction | None, _temperature] = None
     units: Annotated[
-        DayRange | None, Leaf(lambda text: numbers.number_range(text, low=1, high=20_000))
+        DayRange | None, Leaf(lambda text: figures.number_range(text, low=1, high=20_000))
     ] = None
     method: Annotated[str | None, Leaf(fields.word("clip", "average", "sine"))] = None
 
@@ -202,10 +202,10 @@ class CropKeys(_Section):
     hardening_days: Annotated[int | None, _days] = None
     days_to_harvest: Annotated[DayRange | None, _range] = None
     counted_from: Annotated[CountedFrom | None, Leaf(fields.choice(CountedFrom))] = None
-    picking_days: Annotated[int | None, Leaf(numbers.whole(1, numbers.LONGEST))] = None
-    pick_gap: Annotated[int | None, Leaf(numbers.whole(1, 365))] = None
+    picking_days: Annotated[int | None, Leaf(figures.whole(1, figures.LONGEST))] = None
+    pick_gap: Annotated[int | None, Leaf(figures.whole(1, 365))] = None
     pick_when: Annotated[str | None, _text] = None
-    worthwhile_days: Annotated[int | None, Leaf(numbers.whole(1, numbers.LONGEST))] = None
+    worthwhile_days: Annotated[int | None, Leaf(figures.whole(1, figures.LONGEST))] = None
     holding_days: Annotated[DayRange | None, Leaf(fields.warm_cool)] = None
     hardiness: Annotated[Hardiness | None, Leaf(fields.choice(Hardiness))] = None
     after_frost: Annotated[AfterFrost | None, Leaf(fields.choice(AfterFrost))] = None
@@ -217,15 +217,16 @@ class CropKeys(_Section):
     soil_min: Annotated[Fraction | None, _temperature] = None
     soil_max: Annotated[Fraction | None, _temperature] = None
     warm_limit: Annotated[Fraction | None, _temperature] = None
-    long_day: Annotated[Fraction | None, Leaf(numbers.decimal(1, 24))] = None
+    long_day: Annotated[Fraction | None, Leaf(figures.decimal(1, 24))] = None
     rated_at: Annotated[Fraction | None, _temperature] = None
     heat: HeatKeys | None = None
     in_row: Annotated[Fraction | None, _spacing] = None
     between_rows: Annotated[Fraction | None, _spacing] = None
-    seeds_per_plant: Annotated[Fraction | None, Leaf(numbers.above_zero(1000))] = None
+    sown_as: Annotated[str | None, _text] = None
+    seeds_per_plant: Annotated[Fraction | None, Leaf(figures.above_zero(1000))] = None
     germination: Annotated[float | None, _percent] = None
-    yield_per_plant: Annotated[Fraction | None, Leaf(numbers.decimal(0, 1000))] = None
-    rotation: Annotated[int | None, Leaf(numbers.whole(0, 20))] = None
+    yield_per_plant: Annotated[Fraction | None, Leaf(figures.decimal(0, 1000))] = None
+    rotation: Annotated[int | None, Leaf(figures.whole(0, 20))] = None
     overwinters: Annotated[bool | None, _yes_no] = None
     ready: Annotated[tuple[MonthDay, MonthDay] | None, Leaf(dates.month_days)] = None
 
@@ -234,14 +235,14 @@ class WaveKeys(_Section):
     """An entry that asks for waves."""
 
     crop: Annotated[str, _text]
-    plants: Annotated[int, Leaf(numbers.whole(1, MOST_PLANTS))]
+    plants: Annotated[int, Leaf(figures.whole(1, MOST_PLANTS))]
     start: Annotated[dates.Written | None, Leaf(fields.start)] = Field(alias="from")
     name: Annotated[str | None, Leaf(fields.series_name)] = None
     variety: Annotated[str | None, _text] = None
     raised: Annotated[Raised | None, _raised] = None
     every: Annotated[DayRange | None, _range] = None
     until: Annotated[dates.Written | None, Leaf(fields.until)] = None
-    count: Annotated[int | None, Leaf(numbers.whole(1, 366))] = None
+    count: Annotated[int | None, Leaf(figures.whole(1, 366))] = None
     beds: Annotated[list[str] | None, Each(fields.text)] = None
     split: Annotated[bool, _yes_no] = True
 
@@ -266,6 +267,9 @@ NOT_YET = {
 
 
 EXAMPLES = {
+    "site": "site: {name: Home garden, latitude: 43.1, units: us, "
+    "frost: {last: 05-08, first: 10-02}}",
+    "beds": "beds: [{bed: Long 1, size: 4 x 20}]",
     "season": "season: 2026",
     "name": "name: Home garden",
     "latitude": "latitude: 43.1 (south of the equator -43.1)",

@@ -6,7 +6,7 @@ from datetime import date
 from itertools import pairwise
 
 from sowtide.days import DateSpan, MonthDay
-from sowtide.garden.dates import Week, Written, no_leap_day, resolve, resolve_span
+from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.model import Chance, FallAllowance, FrostDates, Site, Sure
@@ -24,7 +24,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
     before = len(findings.problems)
     frost = _frost(keys.frost, frame, findings)
     too_hot: DateSpan | None = None
-    if keys.too_hot is not None:
+    if isinstance(keys.too_hot, Days):
         try:
             too_hot = resolve_span(keys.too_hot, frame.year)
         except Refused as refused:

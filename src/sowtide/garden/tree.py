@@ -100,6 +100,8 @@ class _Builder:
                 branch.values[key] = event
                 if event.value:
                     self._container[key] = event.value
+                else:
+                    self._tree.empty = True
             self._key = None
         else:
             self._key = event
@@ -187,13 +189,14 @@ class _Builder:
         if key not in branch.keys and self._key.style:
             branch.keys[key] = self._key  # '<<' in quotes is a key like others
             branch.values[key] = place
+            tree.empty = True  # nothing is kept of it, but it is there
             return
         if key in branch.keys:
             tree.refuse(
                 "duplicate-key",
                 f"the key {quoted(key)} stands here a second time; the first is in line "
                 f"{branch.keys[key].start_mark.line + 1}",
-                "keep one of the two",
+                _keep(key, branch.values[key], place),
                 tree.place(self._key),
             )
             return
@@ -216,6 +219,15 @@ class _Builder:
             self._tree.place(event),
         )
         self._tree.settled.add(id(self._branch))
+
+
+def _keep(key: str, first: Any, second: Any) -> str:
+    """Say how to make one of two values of a key without losing any of them."""
+    if type(first) is not Branch or type(second) is not Branch:
+        return "keep one of the two"
+    if first.keys is None and second.keys is None:
+        return f"put both lists under one {key}:"
+    return f"put what belongs to both under one {key}:"
 
 
 def _pass_over(_: Any) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from types import MappingProxyType
 from typing import Any
 
@@ -21,9 +22,24 @@ def worthwhile_of(picking_days: int) -> int:
     return WORTHWHILE_ONCE if picking_days == 1 else min(WORTHWHILE, picking_days)
 
 
-def base_values(name: str, built_in: library.LibraryCrop | None) -> dict[str, Any]:
-    """Return what is known of a crop before the grower's own numbers, by field of the model."""
-    values: dict[str, Any] = {
+def base_values(name: str, like: library.LibraryCrop | Crop | None) -> dict[str, Any]:
+    """Return what is known of a crop before the grower's own numbers, by field of the model.
+
+    Parameters
+    ----------
+    name
+        What the crop is called.
+    like
+        The built-in crop or the file's own that the rest is taken from, or None.
+    """
+    if isinstance(like, Crop):
+        values = {field.name: getattr(like, field.name) for field in fields(like)}
+        del values["origins"]
+        if "worthwhile_days" not in like.origins:
+            del values["worthwhile_days"]
+        return values | {"name": name, "variety": None}
+    built_in = like
+    values = {
         "name": name,
         "kind": built_in.name if built_in else name,
         "after_frost": AfterFrost.ENDS,
@@ -32,11 +48,13 @@ def base_values(name: str, built_in: library.LibraryCrop | None) -> dict[str, An
     return values | dict(built_in.values) if built_in else values
 
 
-def base_origins(built_in: library.LibraryCrop | None) -> dict[str, Origin]:
+def base_origins(like: library.LibraryCrop | Crop | None) -> dict[str, Origin]:
     """Return where those numbers come from."""
-    if built_in is None:
+    if like is None:
         return {}
-    return {field: Origin(source=source) for field, source in built_in.sources.items()}
+    if isinstance(like, Crop):
+        return {name: origin for name, origin in like.origins.items() if name != "variety"}
+    return {field: Origin(source=source) for field, source in like.sources.items()}
 
 
 def built_in_crop(found: library.LibraryCrop) -> Crop:

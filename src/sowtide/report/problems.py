@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.report.sheet import Line, Style, line, styled
+from sowtide.report.sheet import Line, Style, cells, line, styled
 
 _TAB = " " * 4
 _CUT = "..."
+_HANGING = " " * 4
 _NARROWEST = 30
 _STYLES = {
     Severity.ERROR: Style.BAD,
@@ -18,7 +19,8 @@ _STYLES = {
 def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
     """Return the lines that show a problem.
 
-    The first line is never broken, so that editors can follow it to the place.
+    The place stands at the head of the first line, so that editors can follow it; what does not
+    fit behind it goes on below, four columns in.
 
     Parameters
     ----------
@@ -31,15 +33,23 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
     span, style = problem.span, _STYLES[problem.severity]
     place = f"{span.file}:{span.line}:{span.column}: " if span is not None else ""
     kind = (f"{problem.severity.value}:", style)
-    found = [line(place, kind, f" {problem.message} [{problem.code}]")]
-    indent = "    "
+    said = _wrapped(
+        f"{problem.message} [{problem.code}]",
+        first=f"{place}{problem.severity.value}: ",
+        rest=_HANGING,
+        width=width,
+    )
+    begin = said[0].removeprefix(f"{place}{problem.severity.value}:")
+    found = [line(place, kind, begin), *(styled(text, Style.PLAIN) for text in said[1:])]
+    indent = _HANGING
     if span is not None and span.text.strip():
         indent = " " * (len(str(span.line)) + 2)
         text, caret = _excerpt(span, width - len(indent) - 2)
         found.append(line((f" {span.line} | ", Style.DIM), text))
         found.append(line((f"{indent}| ", Style.DIM), (caret, style)))
     if problem.hint is not None:
-        wrapped = _wrapped(problem.hint, first=f"{indent}= hint: ", width=width)
+        head = f"{indent}= hint: "
+        wrapped = _wrapped(problem.hint, first=head, rest=" " * len(head), width=width)
         found += [styled(text, Style.PLAIN) for text in wrapped]
     return tuple(found)
 
@@ -98,15 +108,25 @@ def _cell(char: str) -> tuple[str, int]:
     return char, 2 if east_asian_width(char) in "WF" else 1
 
 
-def _wrapped(text: str, *, first: str, width: int) -> list[str]:
-    """Return the text in lines of at most that width, the later ones indented like the first."""
+def _wrapped(text: str, *, first: str, rest: str, width: int) -> list[str]:
+    """Return the text in lines of at most that width, as far as its words allow it.
+
+    Parameters
+    ----------
+    text
+        The text.
+    first, rest
+        What the first and the later lines begin with.
+    width
+        Of the screen. [cells]
+    """
     found: list[str] = []
     row = first
     empty = True
     for word in text.split(" "):
-        if not empty and len(row) + 1 + len(word) > width:
+        if not empty and cells(row) + 1 + cells(word) > width:
             found.append(row)
-            row, empty = " " * len(first), True
+            row, empty = rest, True
         row += word if empty else f" {word}"
         empty = False
     return [*found, row]
