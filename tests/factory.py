@@ -15,22 +15,9 @@ from sowtide.climate.dates import climate_of
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.garden.model import (
-    AfterFrost,
-    Bed,
-    Chance,
-    CountedFrom,
-    Crop,
-    Entry,
-    FallAllowance,
-    FrostDates,
-    Garden,
-    Hardiness,
-    Raised,
-    Site,
-    Sure,
-    Weather,
-)
+from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Raised, Weather
+from sowtide.garden.model import Bed, Entry, Garden
+from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.room import Room

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from datetime import date
 from math import erf, sqrt
 
-from sowtide.garden.model import Crop, Garden
+from sowtide.garden.crop import Crop
+from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer

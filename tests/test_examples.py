@@ -10,7 +10,7 @@ import pytest
 
 from sowtide.days import week_start
 from sowtide.diagnostics import Severity
-from sowtide.garden.model import Hardiness
+from sowtide.garden.crop import Hardiness
 from sowtide.garden.read import read_garden
 from sowtide.garden.starter import starter_text
 from sowtide.schedule.task import Kind, WeekSheet

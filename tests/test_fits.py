@@ -11,7 +11,7 @@ from datetime import date
 import gardens
 from gardens import crop, leaf, text, wave
 from sowtide.days import DateSpan
-from sowtide.garden.model import Raised
+from sowtide.garden.crop import Raised
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.wave import Verdict
 

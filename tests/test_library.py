@@ -15,7 +15,7 @@ import pytest
 import library_page
 from sowtide.days import DayRange
 from sowtide.garden import library
-from sowtide.garden.model import AfterFrost, Crop, Hardiness, Heat, Raised, Weather
+from sowtide.garden.crop import AfterFrost, Crop, Hardiness, Heat, Raised, Weather
 
 NAMES = library.names()
 COUNTS_AND_WORDS = "-"

@@ -10,23 +10,11 @@ import pytest
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden import library
-from sowtide.garden.model import (
-    AfterFrost,
-    Chance,
-    CountedFrom,
-    Crop,
-    Entry,
-    FallAllowance,
-    Garden,
-    Hardiness,
-    Heat,
-    Raised,
-    Site,
-    Sure,
-    Weather,
-)
+from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Heat, Raised, Weather
+from sowtide.garden.model import Entry, Garden
 from sowtide.garden.read import read_file, read_garden
 from sowtide.garden.schema import CropKeys
+from sowtide.garden.site import Chance, FallAllowance, Site, Sure
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Units, celsius
 

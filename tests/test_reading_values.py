@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden import dates, fields, figures
-from sowtide.garden.model import CountedFrom, Hardiness
+from sowtide.garden.crop import CountedFrom, Hardiness
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 
 NORTH = GrowingYear(2026, south=False)

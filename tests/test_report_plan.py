@@ -11,7 +11,7 @@ import factory
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import DayRange
 from sowtide.diagnostics import Severity
-from sowtide.garden.model import Sure
+from sowtide.garden.site import Sure
 from sowtide.report.plan import plan_text
 from sowtide.report.sheet import Style, plain
 from sowtide.schedule.wave import Place, Status, Verdict

@@ -11,7 +11,8 @@ import pytest
 from sowtide.climate.outlook import Chances
 from sowtide.days import DateSpan
 from sowtide.garden import library
-from sowtide.garden.model import Garden, Raised
+from sowtide.garden.crop import Raised
+from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
 from sowtide.reasons import OURS, Dated

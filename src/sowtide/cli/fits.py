@@ -9,7 +9,8 @@ import click
 from sowtide.cli.options import SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.days import MonthDay
-from sowtide.garden.model import Bed, Crop, Raised
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed
 from sowtide.garden.varieties import close_names, crops_called
 from sowtide.schedule.fits import Question, answer, best_first
 from sowtide.season import Season

@@ -15,7 +15,8 @@ from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.model import AfterFrost, FallAllowance, FrostDates, Site
+from sowtide.garden.crop import AfterFrost
+from sowtide.garden.site import FallAllowance, FrostDates, Site
 from sowtide.reasons import OURS, Dated, Origin
 
 FREEZING = 0.0

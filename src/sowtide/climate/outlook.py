@@ -11,7 +11,7 @@ from enum import Enum
 from typing import Protocol
 
 from sowtide.days import DateSpan, DayRange
-from sowtide.garden.model import AfterFrost
+from sowtide.garden.crop import AfterFrost
 from sowtide.reasons import Dated, Origin
 from sowtide.values import value
 

@@ -8,10 +8,10 @@ from types import MappingProxyType
 from typing import Any
 
 from sowtide.garden import library
+from sowtide.garden.crop import Crop, Heat, Raised
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.library import LibraryCrop
-from sowtide.garden.model import Crop, Heat, Raised
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import CropKeys, HeatKeys

@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.crops import Crops
 from sowtide.garden.dates import Written, resolve
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
-from sowtide.garden.model import Bed, Crop, Entry, Raised
+from sowtide.garden.model import Bed, Entry
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, did_you_mean, quoted
 from sowtide.garden.schema import WaveKeys

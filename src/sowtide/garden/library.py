@@ -13,7 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from sowtide.days import DayRange
-from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Heat, Raised, Weather
+from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Heat, Raised, Weather
 from sowtide.units import celsius, micrometres
 from sowtide.values import value
 
@@ -52,7 +52,7 @@ class LibraryCrop:
     name
         Its canonical name.
     values
-        Its figures by field of `sowtide.garden.model.Crop`, in that field's type and unit; a
+        Its figures by field of `sowtide.garden.crop.Crop`, in that field's type and unit; a
         field that nothing is known of is absent.
     sources
         Key of each figure's source, by the same names; of ``heat`` that of its base.

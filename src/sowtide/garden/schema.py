@@ -16,7 +16,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden import dates, fields, figures
-from sowtide.garden.model import AfterFrost, CountedFrom, Hardiness, Raised, Weather
+from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Weather
 from sowtide.garden.refused import Refused, quoted
 from sowtide.units import Units
 

@@ -9,10 +9,10 @@ from sowtide.days import DateSpan, MonthDay
 from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
-from sowtide.garden.model import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused
 from sowtide.garden.schema import HALF, FrostKeys, SiteKeys
+from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Origin
 
 _FAR = 150

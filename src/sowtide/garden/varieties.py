@@ -7,7 +7,8 @@ from types import MappingProxyType
 from typing import Any
 
 from sowtide.garden import library
-from sowtide.garden.model import AfterFrost, Crop, Garden
+from sowtide.garden.crop import AfterFrost, Crop
+from sowtide.garden.model import Garden
 from sowtide.reasons import Origin
 
 ROTATION = 3

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from sowtide.garden.model import Crop, Raised
+from sowtide.garden.crop import Crop, Raised
 from sowtide.report import words
 from sowtide.report.calendar_bars import PICKING, packed, painted, picking_columns, tray_bar
 from sowtide.report.calendar_scale import Scale

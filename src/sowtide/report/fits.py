@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear
-from sowtide.garden.model import AfterFrost, Crop, Raised
+from sowtide.garden.crop import AfterFrost, Crop, Raised
 from sowtide.report import words
 from sowtide.report.sheet import (
     EMPTY,

@@ -8,7 +8,8 @@ from itertools import groupby
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.diagnostics import Problem, Severity
-from sowtide.garden.model import Entry, Raised
+from sowtide.garden.crop import Raised
+from sowtide.garden.model import Entry
 from sowtide.report import words
 from sowtide.report.sheet import (
     EMPTY,

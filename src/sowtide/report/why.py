@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from sowtide.days import GrowingYear
+from sowtide.garden.crop import Raised
 from sowtide.garden.library import source
-from sowtide.garden.model import Raised
 from sowtide.reasons import Dated, Origin, Step
 from sowtide.report import words
 from sowtide.report.fits import outcome

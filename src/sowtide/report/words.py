@@ -11,7 +11,7 @@ from datetime import date
 
 from sowtide.climate.outlook import Basis
 from sowtide.days import GrowingYear
-from sowtide.garden.model import Sure
+from sowtide.garden.site import Sure
 from sowtide.report.sheet import Span, Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Judged, Place, Verdict, Wave

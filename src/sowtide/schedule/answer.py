@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from sowtide.days import DateSpan
-from sowtide.garden.model import Bed, Crop, Raised
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.values import value
 

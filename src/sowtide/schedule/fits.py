@@ -7,7 +7,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from sowtide.climate.outlook import Half
-from sowtide.garden.model import Bed, Crop, Garden, Raised
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed, Garden
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer, Spot
 from sowtide.schedule.instead import what_else

@@ -8,7 +8,7 @@ from datetime import date
 from typing import TypeAlias
 
 from sowtide.days import short_day
-from sowtide.garden.model import Crop, Raised
+from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.wave import Judged, Verdict

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sowtide.climate.outlook import Need
 from sowtide.days import DayRange
-from sowtide.garden.model import CountedFrom, Crop, Raised, Weather
+from sowtide.garden.crop import CountedFrom, Crop, Raised, Weather
 from sowtide.reasons import OURS, Origin
 
 

@@ -11,7 +11,8 @@ from datetime import date
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
-from sowtide.garden.model import AfterFrost, Entry
+from sowtide.garden.crop import AfterFrost
+from sowtide.garden.model import Entry
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sowtide.garden.model import Bed, Crop
+from sowtide.garden.crop import Crop
+from sowtide.garden.model import Bed
 from sowtide.schedule.room import Stay
 
 

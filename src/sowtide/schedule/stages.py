@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from sowtide.climate.outlook import EndedBy, Outlook
 from sowtide.days import DayRange, GrowingYear
-from sowtide.garden.model import Crop, Raised
+from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.wave import Stages
 from sowtide.values import value

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.climate.outlook import Chances
-from sowtide.garden.model import Sure
+from sowtide.garden.site import Sure
 from sowtide.schedule.wave import Verdict
 
 _ROUNDING = 1e-9

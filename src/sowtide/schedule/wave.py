@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from enum import Enum
 
 from sowtide.climate.outlook import EndedBy
-from sowtide.garden.model import Bed, Crop, Entry, Raised
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
 from sowtide.values import value
 

@@ -9,7 +9,9 @@ from functools import partial
 
 from sowtide.climate.outlook import Chances, Climate, Half, Need
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.model import Bed, Crop, Hardiness, Raised, Site
+from sowtide.garden.crop import Crop, Hardiness, Raised
+from sowtide.garden.model import Bed
+from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.needs import need_of
 from sowtide.schedule.stages import in_high_summer, picking_of, stages_of, winter_picking_of

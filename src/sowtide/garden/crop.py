@@ -1,0 +1,222 @@
+"""A crop as a value: every figure that its waves are planned with, and where each comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from enum import Enum
+from types import MappingProxyType
+
+from sowtide.days import DayRange, MonthDay
+from sowtide.reasons import OURS, Origin
+from sowtide.units import celsius
+from sowtide.values import value
+
+
+class Raised(Enum):
+    """How a crop is started."""
+
+    DIRECT = "direct"
+    TRAYS = "trays"
+    EITHER = "either"
+
+
+class CountedFrom(Enum):
+    """The day that days to harvest are counted from."""
+
+    SOWING = "sowing"
+    PLANTING_OUT = "planting out"
+
+
+class Weather(Enum):
+    """The weather a crop wants."""
+
+    COOL = "cool"
+    WARM = "warm"
+
+
+class Hardiness(Enum):
+    """The air temperature that ends the part of the crop that is picked."""
+
+    VERY_TENDER = "very tender"
+    TENDER = "tender"
+    HALF_HARDY = "half-hardy"
+    HARDY = "hardy"
+    HARDIEST = "hardiest"
+
+    @property
+    def killed_at(self) -> float:
+        """The daily minimum, at or below which the part picked is lost. [°C]
+
+        The thresholds of the national freeze-probability tables: 36, 32, 28, 24 and 20 °F.
+        """
+        return celsius(_KILLED_AT_F[self.value])
+
+    @property
+    def is_tender(self) -> bool:
+        """Whether frost, not the calendar, sets its first planting day."""
+        return self in (Hardiness.VERY_TENDER, Hardiness.TENDER)
+
+
+_KILLED_AT_F = {"very tender": 36, "tender": 32, "half-hardy": 28, "hardy": 24, "hardiest": 20}
+
+
+class AfterFrost(Enum):
+    """What becomes of a wave on the day its killing temperature comes."""
+
+    ENDS = "ends"
+    STANDS = "stands"
+    BRING_IN = "bring in"
+
+
+@value
+class Heat:
+    """What a crop's growth in warmth is counted with.
+
+    Parameters
+    ----------
+    base, upper
+        Temperatures below and above which a day counts no less and no more. [°C]
+    units
+        Degree-days from planting to first pick, with `method`; None where unknown. [°C·d]
+    method
+        ``clip``, ``average`` or ``sine``.
+    """
+
+    base: float | None = None
+    upper: float | None = None
+    units: DayRange | None = None
+    method: str | None = None
+
+
+@value
+class Crop:
+    """A crop or one variety of it, every number it needs filled in.
+
+    Parameters
+    ----------
+    name
+        The name it goes by in the file.
+    kind
+        The built-in crop it is, or is like; its own name where it is wholly the grower's.
+    family
+        As growers say it.
+    weather, raised, counted_from, hardiness, after_frost
+        See the enumerations.
+    days_to_harvest
+        From `counted_from` to the first pick. [days]
+    picking_days
+        How long a wave bears well enough to keep; 1 for a crop cut once. [days]
+    variety
+        Name of the variety, or None.
+    nursery_days
+        Sowing in trays to planting out: ready – too old. [days]
+    hardening_days
+        Last part of the nursery days. [days]
+    pick_gap
+        Days from one pick to the next. [days]
+    pick_when
+        What ripe looks like.
+    worthwhile_days
+        Days it must be picked for to be worth it. [days]
+    holding_days
+        How long a crop cut once stands without spoiling, in warm and in cool weather. [days]
+    days_before_frost
+        Days before the average last frost it may be planted; None for tender crops. [days]
+    days_after_frost
+        Days to wait after the last frost, for tender crops. [days]
+    up_days
+        Days from sowing to the seedlings showing. [days]
+    flower_to_pick
+        Days from open flowers to the first pick; None where nobody asks. [days]
+    needs_bees
+        Whether bees must reach the flowers.
+    soil_min, soil_max
+        Soil temperatures between which seed comes up. [°C]
+    warm_limit
+        15-day mean above which a cool-season crop is spoilt. [°C]
+    long_day
+        Day length above which it bolts. [h]
+    rated_at
+        Daily mean at which the packet's days are right. [°C]
+    heat
+        Base and upper temperature and heat units.
+    in_row, between_rows
+        Spacing. [µm]
+    sown_as
+        What is put into the ground or the trays, such as seeds or cloves.
+    seeds_per_plant
+        Seeds sown for each plant wanted. [1]
+    germination
+        Share of seeds that come up, 0–1.
+    yield_per_plant
+        [kg]
+    rotation
+        Years until the family may stand in the same bed again. [years]
+    overwinters
+        Whether frost does not end a wave planted after midsummer.
+    ready
+        First and last day of the first pick of an over-wintering wave.
+    origins
+        Where each number comes from, by field name.
+    """
+
+    name: str
+    kind: str
+    family: str
+    weather: Weather
+    raised: Raised
+    counted_from: CountedFrom
+    hardiness: Hardiness
+    after_frost: AfterFrost
+    days_to_harvest: DayRange
+    picking_days: int
+    in_row: int
+    between_rows: int
+    worthwhile_days: int
+    rotation: int
+    variety: str | None = None
+    nursery_days: DayRange | None = None
+    hardening_days: int = 0
+    pick_gap: int = 1
+    pick_when: str | None = None
+    holding_days: DayRange | None = None
+    days_before_frost: int | None = None
+    days_after_frost: int = 0
+    up_days: int = 10
+    flower_to_pick: int | None = None
+    needs_bees: bool = False
+    soil_min: float | None = None
+    soil_max: float | None = None
+    warm_limit: float | None = None
+    long_day: float | None = None
+    rated_at: float | None = None
+    heat: Heat = Heat()
+    sown_as: str = "seeds"
+    seeds_per_plant: float = 1.0
+    germination: float = 1.0
+    yield_per_plant: float | None = None
+    overwinters: bool = False
+    ready: tuple[MonthDay, MonthDay] | None = None
+    origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
+
+    def origin(self, name: str) -> Origin:
+        """Where a number comes from, by field name; sowtide's own default if nobody said."""
+        return self.origins.get(name, OURS)
+
+    @property
+    def cut_once(self) -> bool:
+        """Whether the whole wave is harvested at one time."""
+        return self.picking_days == 1
+
+    @property
+    def area_per_plant(self) -> int:
+        """Bed area of one plant. [µm²]"""
+        return self.in_row * self.between_rows
+
+    @property
+    def title(self) -> str:
+        """Crop and variety, as a grower would say them."""
+        if self.variety is None or self.variety.casefold() == self.name.casefold():
+            return self.name
+        return f"{self.name} '{self.variety}'"
