@@ -265,7 +265,7 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
 
 def spot(where: Bed = LONG, free_from: date = date(2026, 7, 20), **changes: Any) -> Spot:
     """Return a bed with room for 60 plants."""
-    until = changes.pop("free_until", date(2026, 7, 24))
+    until = changes.pop("free_until", max(date(2026, 7, 24), free_from))
     plants = changes.pop("plants", 60)
     return Spot(where, free_from, until, plants, judged(plant=free_from, **changes))
 
@@ -280,6 +280,7 @@ def answer(crop: Crop | None = None, **changes: Any) -> Answer:
         raised=Raised.TRAYS if trays else Raised.DIRECT,
         plants=60,
         asked_on=on,
+        day_given=False,
         sow_by=on - timedelta(days=asked.nursery_days.low) if asked.nursery_days else None,
         own_seedlings_too_late=trays,
         judged=judged(asked, on),

@@ -12,7 +12,7 @@ import factory
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan
 from sowtide.report.fits import fits_text
-from sowtide.report.sheet import plain
+from sowtide.report.sheet import cells, plain
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.wave import Verdict
 
@@ -113,6 +113,10 @@ def test_no_room() -> None:
     )
     late = (factory.spot(free_from=date(2026, 8, 3), verdict=Verdict.CHANCY),)
     assert _first(factory.answer(spots=late)).startswith("No, there is no room in time: ")
+    another_day = (factory.spot(free_from=date(2026, 7, 17)),)
+    assert _first(factory.answer(spots=another_day, day_given=True)).startswith(
+        "No, there is no room on that day: the next with room is 17 Jul. "
+    )
     one = factory.answer(spots=(), plants=1)
     assert "no bed has room for 1 plant." in _first(one)
     assert "BEDS WITH ROOM for 1 plant" in _lines(one)
@@ -244,3 +248,99 @@ def test_the_last_words_say_what_it_rests_on() -> None:
 
 def test_a_crop_the_file_does_not_have() -> None:
     assert _lines() == ["Nothing to judge: the file has no such crop."]
+
+
+def test_a_crop_that_may_bolt_says_so_after_the_first_sentence() -> None:
+    spot = factory.spot(may_bolt=True)
+    text = _first(factory.answer(spots=(spot,)))
+    assert (
+        "nothing in 3 of 100. It would be picked in high summer and may bolt or turn bitter: no "
+        "hot weeks are known here. Safe days"
+    ) in text
+    no = _no(Verdict.CHANCY)
+    bolting = replace(no, judged=replace(no.judged, may_bolt=True))
+    assert "nothing in 12 of 100. It would be picked in high summer" in _first(bolting)
+    assert "bolt" not in _first(factory.answer())
+
+
+def _bed_lines(answer: Answer, width: int = 80) -> list[str]:
+    lines = _lines(answer, width=width)
+    at = next(n for n, each in enumerate(lines) if each.startswith("BEDS WITH ROOM"))
+    return lines[at + 2 : lines.index("", at)]
+
+
+def test_beds_in_which_it_is_too_late_are_only_counted_beside_good_ones() -> None:
+    late = factory.spot(factory.bed("Gate"), verdict=Verdict.TOO_LATE)
+    wall = factory.spot(factory.bed("Wall"), verdict=Verdict.TOO_LATE)
+    maybe = factory.spot(factory.bed("Pond"), verdict=Verdict.CHANCY)
+    good = factory.spot()
+    assert _bed_lines(factory.answer(spots=(good, late, wall)))[1:] == [
+        "2 more beds have room only when it is too late"
+    ]
+    assert _bed_lines(factory.answer(spots=(good, maybe)))[1:] == [
+        "1 more bed has room only when it is chancy"
+    ]
+    assert _bed_lines(factory.answer(spots=(good, maybe, late, wall)))[1:] == [
+        "3 more beds have room only when it is chancy (1) or too late (2)"
+    ]
+    rows = _bed_lines(factory.answer(spots=(late, wall)))
+    assert [each.split()[0] for each in rows] == ["Gate", "Wall"]
+
+
+def test_a_bed_over_the_winter_is_a_good_one() -> None:
+    winter = factory.judged(end=None, verdict=None, odds=None, odds_of_nothing=None)
+    spot = replace(factory.spot(), judged=winter)
+    late = factory.spot(factory.bed("Gate"), verdict=Verdict.TOO_LATE)
+    rows = _bed_lines(factory.answer(judged=winter, spots=(spot, late)))
+    assert rows[1:] == ["1 more bed has room only when it is too late"]
+
+
+def test_different_crops_of_a_kind_are_headed_as_crops() -> None:
+    wax, bean = factory.answer(factory.bean(name="wax bean")), factory.answer()
+    assert "CROPS" in _lines(wax, bean)
+    assert "VARIETIES" not in _lines(wax, bean)
+    dwarf = factory.answer(factory.bean(variety="Early Dwarf"))
+    assert "CROPS" not in _lines(dwarf, bean)
+
+
+def test_it_says_when_another_crop_answers_first() -> None:
+    wax, bean = factory.answer(factory.bean(name="wax bean")), factory.answer()
+
+    def said(asked: str) -> str:
+        return " ".join(plain(fits_text((wax, bean), factory.season(), width=200, asked=asked)))
+
+    first = "You asked for bush bean; wax bean, of the same kind, does better. Yes, in Long 1"
+    assert said("bush bean").startswith(first)
+    assert said("Bush Bean").startswith(first)
+    assert "does better" not in said("wax bean")
+    assert "does better" not in said("snap bean")
+
+
+def test_over_the_winter_days_that_nobody_knows_are_not_made_up() -> None:
+    judged = factory.judged(end=None, verdict=None, odds=None, odds_of_nothing=None)
+    stages = replace(judged.stages, first_pick=None, last_pick=None)
+    judged = replace(judged, stages=stages)
+    spot = replace(factory.spot(), judged=judged)
+    answer = factory.answer(judged=judged, spots=(spot,), frost_limit=None)
+    assert "Bush bean sown on Wed 1 Jul: nobody knows when it will be ready." in _first(answer)
+    assert "not known" in _bed_lines(answer)[0]
+    assert "nothing" not in "\n".join(_lines(answer))
+
+
+@pytest.mark.parametrize("width", [60, 70, 80])
+def test_wide_names_and_days_of_another_year_hold(width: int) -> None:
+    where = factory.bed("豆豆豆豆豆豆豆豆豆豆豆豆豆 1")
+    spot = factory.spot(
+        where, date(2026, 12, 28), free_until=date(2027, 1, 4), plants=12_345, odds=0.999, end=None
+    )
+    crop = factory.bean(name="豆豆豆豆豆豆豆豆豆豆豆豆豆豆豆豆豆豆")
+    answers = (
+        replace(factory.answer(spots=(spot,)), crop=crop),
+        factory.answer(spots=(spot,), last_safe=date(2027, 1, 4)),
+    )
+    lines = _lines(*answers, width=width)
+    assert [each for each in lines if cells(each) > width] == []
+    text = "\n".join(lines)
+    assert where.name in text
+    assert "28 Dec – 4 Jan 2027" in " ".join(text.split())
+    assert "…" not in text

@@ -12,6 +12,7 @@ from sowtide.report import words
 from sowtide.report.sheet import Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Place, Verdict
+from sowtide.units import Units, show_spacing
 
 NORTH = GrowingYear(2026, south=False)
 SOUTH = GrowingYear(2026, south=True)
@@ -94,3 +95,18 @@ def test_a_verdict_is_said_in_words_and_only_repeated_by_its_style() -> None:
     assert words.verdict(Verdict.SAFE) == ("safe", Style.GOOD)
     assert words.verdict(Verdict.TOO_LATE) == ("too late", Style.BAD)
     assert words.verdict(None) == ("winter", Style.DIM)
+
+
+@pytest.mark.parametrize(
+    ("length", "metric", "us"),
+    [
+        (101_600, "10 cm", "4 in"),  # 10.16 cm
+        (75_000, "7.5 cm", "3 in"),  # 2.95 in
+        (31_750, "3 cm", "1.25 in"),  # 3.175 cm
+        (32_500, "3.5 cm", "1.25 in"),  # 3.25 cm: halves up
+        (250_000, "25 cm", "9.75 in"),  # 9.84 in
+        (1_000, "0.1 cm", "0.04 in"),  # never none at all
+    ],
+)
+def test_spacings_are_rounded_to_what_a_ruler_shows(length: int, metric: str, us: str) -> None:
+    assert (show_spacing(length, Units.METRIC), show_spacing(length, Units.US)) == (metric, us)

@@ -13,6 +13,8 @@ from sowtide.values import value
 
 MICROMETRES_PER_METRE = 1_000_000
 _MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
+_PARTS_OF_SPACINGS = {"in": 4, "cm": 2}
+"""Parts of the unit that a spacing is rounded to: quarters of an inch, half centimetres."""
 
 
 class Units(Enum):
@@ -108,8 +110,17 @@ def show_length(length: int, units: Units) -> str:
 
 
 def show_spacing(length: int, units: Units) -> str:
-    """Write a spacing with its unit, such as ``4 in`` or ``10 cm``."""
-    return f"{show_number(length_in(length, units.short_unit))} {units.short_unit}"
+    """Write a spacing with its unit, to the half centimetre or the quarter of an inch, halves up.
+
+    Examples
+    --------
+    >>> show_spacing(101_600, Units.METRIC), show_spacing(101_600, Units.US)
+    ('10 cm', '4 in')
+    """
+    exact = length_in(length, units.short_unit)
+    parts = _PARTS_OF_SPACINGS[units.short_unit]
+    rounded = int(exact * parts + 0.5) / parts
+    return f"{show_number(rounded or exact, 2)} {units.short_unit}"
 
 
 def show_area(area: int, units: Units) -> str:

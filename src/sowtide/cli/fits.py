@@ -59,7 +59,7 @@ def command(
     if format_ == "text":
         from sowtide.report.fits import fits_text
 
-        show(fits_text(answers, season, width=width()))
+        show(fits_text(answers, season, width=width(), asked=crop))
     else:
         from sowtide.report.machine import fits_json
 

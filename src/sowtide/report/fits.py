@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import date, timedelta
 
@@ -12,24 +13,35 @@ from sowtide.report.sheet import (
     EMPTY,
     Column,
     Line,
-    Span,
     Style,
-    cells,
     line,
-    row,
     styled,
     together,
     wrap,
 )
+from sowtide.report.table import named_table
 from sowtide.schedule.answer import Answer, Spot
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.season import Season
 
 _MOST_BEDS = 15
-_WIDEST_NAME = 24
+_MAY_BOLT = (
+    "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
+)
+_GOOD = (Verdict.SAFE, None)
+_BED_COLUMNS = (
+    Column(6, right=True),
+    Column(15),
+    Column(15),
+    Column(7, right=True),
+    Column(9),
+)
+_CROP_COLUMNS = (Column(9), Column(7, right=True), Column(15), Column(9), Column(9))
 
 
-def fits_text(answers: tuple[Answer, ...], season: Season, *, width: int) -> tuple[Line, ...]:
+def fits_text(
+    answers: tuple[Answer, ...], season: Season, *, width: int, asked: str = ""
+) -> tuple[Line, ...]:
     """Lay out the answer for a crop.
 
     Parameters
@@ -40,13 +52,15 @@ def fits_text(answers: tuple[Answer, ...], season: Season, *, width: int) -> tup
         The season it would join.
     width
         Of the screen. [cells]
+    asked
+        The name that was asked for.
     """
     if not answers:
         return wrap("Nothing to judge: the file has no such crop.", width)
     best = answers[0]
-    lines = [*_answer(best, season, width)]
+    lines = [*_another(answers, asked, width), *_answer(best, season, width)]
     lines += wrap(_limits(best, season), width)
-    lines += _varieties(answers, season, width)
+    lines += _crops(answers, season, width)
     lines += _beds(best, season, width)
     lines += _instead(best, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
@@ -81,17 +95,29 @@ def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
 
 def _nothing(judged: Judged, year: GrowingYear) -> str:
     """Say why a planting comes to nothing in an average year."""
+    if judged.verdict is None:
+        return "nobody knows when it will be ready"
     if judged.end is None:
         return "nothing to pick"
     end = together(words.day(judged.end.day, year))
     return f"{judged.ended_by.value} ends it by {end} as a rule, before its first pick"
 
 
+def _another(answers: tuple[Answer, ...], asked: str, width: int) -> Iterator[Line]:
+    """Say that another crop than the one asked for is answered first."""
+    wanted = asked.casefold()
+    names = [each.crop.name for each in answers]
+    if wanted != names[0].casefold() and wanted in (name.casefold() for name in names[1:]):
+        yield from wrap(
+            f"You asked for {wanted}; {names[0]}, of the same kind, does better.", width
+        )
+
+
 def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
     """Say yes or no with the reason, what the planting brings, and when to sow for it."""
     year = season.garden.year
     judged = best.judged
-    safe = tuple(spot for spot in best.spots if spot.judged.verdict is Verdict.SAFE)
+    safe = tuple(spot for spot in best.good if spot.judged.verdict is Verdict.SAFE)
     if safe:
         judged = safe[0].judged
         start = line(("Yes", Style.GOOD), f", {_room(best, safe)}: ")
@@ -101,7 +127,8 @@ def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
         start = line(("No", Style.BAD), f", {_reason(best, season)}. ")
     planted = together(words.weekday(judged.stages.plant.day, year))
     done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
-    yield from wrap(line(start, done if safe else words.sentence(done)), width)
+    bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
+    yield from wrap(line(start, done if safe else words.sentence(done), bolts), width)
     if best.raised is Raised.TRAYS:
         sown = judged.stages.sow.day
         yield from wrap(_seedlings(best, sown, season, fits=bool(safe)), width)
@@ -131,14 +158,19 @@ def _reason(best: Answer, season: Season) -> str:
         weeks = f", {words.days_from_to(hot.first, hot.last, year)}" if hot else ""
         return f"too hot: its first pick would fall into the hot weeks{weeks}"
     if verdict is Verdict.SAFE:
+        later = [spot.free_from for spot in best.spots if spot.judged.verdict is Verdict.SAFE]
+        if later:
+            return (
+                f"there is no room on that day: the next with room is {words.day(min(later), year)}"
+            )
         if best.spots:
             return "there is no room in time: where there is room, it comes too late to be safe"
         return f"there is no room: the day is safe, but no bed has room for {_plants(best)}"
     if best.last_safe is None:
         return "no day of this season is safe for it"
-    later = tuple(span.first for span in best.windows if span.first > best.asked_on)
-    if later:
-        return f"not safe on that day: the next safe day is {words.day(later[0], year)}"
+    runs = tuple(span.first for span in best.windows if span.first > best.asked_on)
+    if runs:
+        return f"not safe on that day: the next safe day is {words.day(runs[0], year)}"
     late = "too late" if verdict is Verdict.TOO_LATE else "too late to be safe"
     tense = "was" if best.last_safe < today else "is"
     how = "to plant it out" if best.raised is Raised.TRAYS else "to sow it"
@@ -189,81 +221,79 @@ def _limits(best: Answer, season: Season) -> str:
     return text
 
 
-def _varieties(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[Line]:
+def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[Line]:
     if len(answers) < 2:
         return
     year = season.garden.year
-    others = (Column(9), Column(7, right=True), Column(15), Column(9), Column(9))
-    room = width - sum(column.width + 2 for column in others)
-    names = _variety_names(answers)
-    columns = (Column(min(max(map(cells, names)), room)), *others)
+    one_crop = len({each.crop.name for each in answers}) == 1
     yield EMPTY
-    yield styled("VARIETIES", Style.HEADING)
-    yield _titles(columns, ("", "", "in 100", "first pick", "last safe", "safe beds"))
-    for name, each in zip(names, answers, strict=True):
-        judged = each.judged
-        safe = sum(spot.judged.verdict is Verdict.SAFE for spot in each.spots)
-        last = words.day(each.last_safe, year) if each.last_safe else "none"
-        yield row(
-            columns,
+    yield styled("VARIETIES" if one_crop else "CROPS", Style.HEADING)
+    rows = [
+        (
+            (each.crop.variety or each.crop.name) if one_crop else each.crop.title,
             (
-                (name, Style.STRONG),
-                words.verdict(judged.verdict),
-                _odds(judged),
-                _first(judged, year),
-                last,
-                f"{safe} of {len(each.spots)}" if each.spots else "none",
+                words.verdict(each.judged.verdict),
+                _odds(each.judged),
+                _first(each.judged, year),
+                words.day(each.last_safe, year) if each.last_safe else "none",
+                _safe_beds(each),
             ),
         )
+        for each in answers
+    ]
+    titles = ("", "", "in 100", "first pick", "last safe", "safe beds")
+    yield from named_table(_CROP_COLUMNS, titles, rows, width=width)
 
 
-def _variety_names(answers: tuple[Answer, ...]) -> list[str]:
-    """Return what tells the answers apart: the variety alone where all are of one crop."""
-    if len({each.crop.name for each in answers}) == 1:
-        return [each.crop.variety or each.crop.name for each in answers]
-    return [each.crop.title for each in answers]
+def _safe_beds(of: Answer) -> str:
+    safe = sum(spot.judged.verdict is Verdict.SAFE for spot in of.spots)
+    return f"{safe} of {len(of.spots)}" if of.spots else "none"
 
 
 def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    """Yield the beds with room: the good ones, the rest only counted, or else all of them."""
     yield EMPTY
     most = "" if best.plants == 1 else "up to "
     yield line(("BEDS WITH ROOM", Style.HEADING), f" for {most}{_plants(best)}")
     if not best.spots:
         yield from wrap("none", width)
         return
-    year = season.garden.year
-    name = min(max(max(cells(spot.bed.name) for spot in best.spots), 3), _WIDEST_NAME)
-    columns = (
-        Column(name),
-        Column(6, right=True),
-        Column(15),
-        Column(15),
-        Column(7, right=True),
-        Column(9),
-    )
+    good = tuple(spot for spot in best.spots if spot.judged.verdict in _GOOD)
+    shown = good or best.spots
     act = "plant out" if best.raised is Raised.TRAYS else "sow"
-    yield _titles(columns, ("bed", "plants", act, "first pick", "in 100", ""))
-    for spot in best.spots[:_MOST_BEDS]:
-        until = max(spot.free_until or spot.free_from, spot.free_from)
-        yield row(
-            columns,
-            (
-                (spot.bed.name, Style.STRONG),
-                f"{spot.plants:,}",
-                words.days_from_to(spot.free_from, until, year),
-                _first(spot.judged, year),
-                _odds(spot.judged),
-                words.verdict(spot.judged.verdict),
-            ),
-        )
-    more = len(best.spots) - _MOST_BEDS
+    titles = ("bed", "plants", act, "first pick", "in 100", "")
+    rows = [(spot.bed.name, _bed(spot, season)) for spot in shown[:_MOST_BEDS]]
+    yield from named_table(_BED_COLUMNS, titles, rows, width=width)
+    more = len(shown) - _MOST_BEDS
     if more > 0:
-        yield line(f"and {words.count(more, 'bed')} more; `--format json` lists them all")
+        text = f"and {words.count(more, 'bed')} more; `--format json` lists them all"
+        yield from wrap(text, width)
+    yield from _other_beds(best.spots[len(shown) :], width)
 
 
-def _titles(columns: tuple[Column, ...], titles: tuple[str, ...]) -> Line:
-    spans: list[Span] = [(title, Style.DIM) for title in titles]
-    return row(columns, spans)
+def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:
+    year = season.garden.year
+    until = max(spot.free_until or spot.free_from, spot.free_from)
+    return (
+        f"{spot.plants:,}",
+        words.days_from_to(spot.free_from, until, year),
+        _first(spot.judged, year),
+        _odds(spot.judged),
+        words.verdict(spot.judged.verdict),
+    )
+
+
+def _other_beds(spots: tuple[Spot, ...], width: int) -> Iterator[Line]:
+    """Count the beds that have room on no good day, by what is wrong with their days."""
+    if not spots:
+        return
+    found = Counter(spot.judged.verdict for spot in spots)
+    kinds = [(verdict.value, found[verdict]) for verdict in Verdict if found[verdict]]
+    when = words.listed(
+        (f"{name} ({number})" if len(kinds) > 1 else name for name, number in kinds), last="or"
+    )
+    beds = "more bed has" if len(spots) == 1 else "more beds have"
+    yield from wrap(f"{len(spots)} {beds} room only when it is {when}", width)
 
 
 def _odds(judged: Judged) -> str:
@@ -274,7 +304,9 @@ def _odds(judged: Judged) -> str:
 
 def _first(judged: Judged, year: GrowingYear) -> str:
     first = judged.stages.first_pick
-    return words.days_from_to(first[0].day, first[1].day, year) if first else "nothing"
+    if first is None:
+        return "not known" if judged.verdict is None else "nothing"
+    return words.days_from_to(first[0].day, first[1].day, year)
 
 
 def _instead(best: Answer, width: int) -> Iterator[Line]:
