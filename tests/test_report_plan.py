@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -13,8 +13,8 @@ from sowtide.days import DayRange
 from sowtide.diagnostics import Severity
 from sowtide.garden.site import Sure
 from sowtide.report.plan import plan_text
-from sowtide.report.sheet import Style, plain
-from sowtide.schedule.wave import Place, Status, Verdict
+from sowtide.report.sheet import Style, cells, plain
+from sowtide.schedule.wave import Place, Status, Verdict, Wave
 from sowtide.season import Season
 
 
@@ -73,7 +73,7 @@ def test_a_wave_without_room_says_so() -> None:
     for width in (80, 120):
         assert "NO ROOM" in _block(_text(factory.season(), width), "bush-bean-3")
     assert "chancy 56 in 100" in _block(_text(factory.season()), "bush-bean-3")
-    assert "6 days short" in _block(_text(factory.season()), "bush-bean-3")
+    assert "6 days short" not in _block(_text(factory.season()), "bush-bean-3")
 
 
 def test_a_series_says_what_it_asks_for() -> None:
@@ -192,3 +192,111 @@ def test_one_plant_is_one_plant() -> None:
     one = factory.entry(plants=1, every=None)
     lines = _text(factory.season(factory.wave(of=one, places=(Place(factory.LONG, 1),))))
     assert "bush-bean: bean family, sown direct, 1 plant" in lines
+
+
+def test_a_wave_without_room_says_what_it_would_be_and_counts_nothing() -> None:
+    homeless = factory.wave(plant=date(2026, 7, 29), places=(), status=Status.NO_ROOM)
+    narrow = _block(_text(factory.season(homeless)), "bush-bean-1")
+    assert narrow.splitlines()[1] == "  NO ROOM for 60; it would be safe 83 in 100"
+    wide = _block(_text(factory.season(homeless), 120), "bush-bean-1").splitlines()[0]
+    assert wide.endswith("NO ROOM, else safe")
+    assert " 83 " not in wide
+    assert " 18 " not in wide
+    dim = [
+        span
+        for each in plan_text(factory.season(homeless), width=80)
+        for span in each.spans
+        if "would be" in span[0]
+    ]
+    assert [style for _, style in dim] == [Style.DIM]
+
+
+def test_many_days_to_spare_are_not_said() -> None:
+    for margin, said in ((60, True), (61, False)):
+        made = factory.season(factory.wave(margin=margin))
+        assert (f"{margin} days to spare" in _block(_text(made), "bush-bean-1")) is said
+        assert (f" {margin}  safe" in _block(_text(made, 120), "bush-bean-1")) is said
+
+
+def test_a_wave_planted_today_does_not_stand_yet() -> None:
+    on = factory.TODAY
+    assert "; due today; safe" in _block(
+        _text(factory.season(factory.wave(plant=on))), "bush-bean-1"
+    )
+    yesterday = factory.wave(plant=on - timedelta(days=1))
+    assert "; standing; safe" in _block(_text(factory.season(yesterday)), "bush-bean-1")
+    # 28 nursery days: to be sown in trays today
+    trays = factory.wave(factory.lettuce(), plant=on + timedelta(days=28))
+    assert "; due today; safe" in _block(_text(factory.season(trays)), "lettuce-1")
+    sown = factory.wave(factory.lettuce(), plant=on + timedelta(days=27))
+    assert "; in trays; safe" in _block(_text(factory.season(sown)), "lettuce-1")
+
+
+def test_a_wave_that_may_bolt_is_named() -> None:
+    hot = factory.season(factory.wave(may_bolt=True))
+    assert "; may bolt" in " ".join(" ".join(_text(hot)).split())
+    assert _block(_text(hot, 120), "bush-bean-1").splitlines()[0].endswith("Long 1; may bolt")
+    assert "may bolt" not in "\n".join(_text(factory.season(factory.wave())))
+
+
+def _winter(*, ready: bool) -> Wave:
+    made = factory.wave(
+        plant=date(2025, 10, 11),
+        end=None,
+        verdict=None,
+        odds=None,
+        expected_picking_days=None,
+        odds_of_nothing=None,
+        margin=None,
+    )
+    if ready:
+        return made
+    stages = replace(made.stages, first_pick=None, last_pick=None)
+    return replace(made, judged=replace(made.judged, stages=stages))
+
+
+def test_over_the_winter_days_that_nobody_knows_are_not_made_up() -> None:
+    known, unknown = _winter(ready=True), _winter(ready=False)
+    out = known.stages.pull_out.day
+    held = f"({out.day} {out:%b} 25)"
+    narrow = _text(factory.season(unknown))
+    assert _block(narrow, "bush-bean-1").splitlines()[0].endswith(held)
+    assert "over the winter; ready days not known" in _block(narrow, "bush-bean-1")
+    assert "nothing to pick" not in "\n".join(narrow)
+    assert "A day out in brackets is not known" in " ".join(narrow)
+    wide = _block(_text(factory.season(unknown), 120), "bush-bean-1").splitlines()[0]
+    assert held in wide
+    assert wide.endswith("winter     Long 1; ready days not known")
+    for lines in (_text(factory.season(known)), _text(factory.season(known), 120)):
+        assert "(" not in _block(lines, "bush-bean-1").splitlines()[0]
+        assert "brackets" not in " ".join(lines)
+
+
+def test_days_of_another_year_leave_a_wave_in_one_row() -> None:
+    stand = Place(factory.bed("Comfrey end"), 60)
+    wave = factory.wave(
+        plant=date(2025, 10, 11),
+        of=factory.entry(name="garlic-last-fall"),
+        places=(stand,),
+        end=None,
+        ended_by=EndedBy.PICKED_OUT,
+    )
+    lines = _text(factory.season(wave), 120)
+    assert _block(lines, "garlic-last-fall-1").splitlines()[0].endswith("safe       Comfrey end")
+    head = next(each for each in lines if each.startswith("wave"))
+    assert "harden" not in head
+
+
+@pytest.mark.parametrize("width", [60, 70, 76])
+def test_a_narrow_screen_holds(width: int) -> None:
+    site = replace(factory.garden().site, name=f"Überaus lange Gärtnerei {'豆' * 18}")
+    trays = factory.wave(factory.lettuce(), plant=date(2025, 8, 10), end=None)
+    made = factory.season(
+        trays,
+        _winter(ready=False),
+        factory.wave(plant=date(2026, 7, 1)),
+        garden=factory.garden(site=site),
+    )
+    lines = _text(made, width)
+    assert [each for each in lines if cells(each) > width] == []
+    assert "10 Aug 25" in "\n".join(lines)

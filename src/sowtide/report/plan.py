@@ -6,23 +6,32 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from itertools import groupby
 
-from sowtide.climate.outlook import EndedBy
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Entry
 from sowtide.report import words
+from sowtide.report.plan_judged import (
+    MOST_SPARE,
+    is_held,
+    judged_cells,
+    judgement,
+    place_cell,
+)
 from sowtide.report.sheet import (
     EMPTY,
     Column,
     Line,
     Span,
     Style,
+    cells,
+    fit,
     line,
     row,
     styled,
+    together,
     wrap,
 )
-from sowtide.schedule.wave import Judged, Stages, Wave
+from sowtide.schedule.wave import Wave
 from sowtide.season import Season
 from sowtide.values import value
 
@@ -32,12 +41,14 @@ _JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), 
 _JUDGED_TITLES = ("odds", "days", "spare", "verdict")
 _LEAST_FOR_BEDS = 12
 _MOST_FOR_NAMES = 24
+_INDENT = 2
 _KEY = (
     "first pick: its early and its late day; last: last pick; out: pulled out, the bed is clear. "
     "Odds count years of 100 in which a wave can be picked for its worthwhile days; picking days "
     "are the mean of all years; days to spare run from the last worthwhile pick to the average "
-    "frost that ends the crop."
+    f"frost that ends the crop, where they are {MOST_SPARE} or fewer."
 )
+_KEY_HELD = "A day out in brackets is not known: the bed is only held until then."
 
 
 @value
@@ -76,7 +87,8 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
     named = tuple(problem for problem in season.problems if problem.code != "gap")
     lines += _problems(named, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
-    lines += (EMPTY, *wrap((f"{_KEY} {safe}", Style.DIM), width), EMPTY)
+    held = f" {_KEY_HELD}" if any(is_held(wave.judged) for wave in season.waves) else ""
+    lines += (EMPTY, *wrap((f"{_KEY}{held} {safe}", Style.DIM), width), EMPTY)
     lines += wrap(words.rests_on(season.climate.basis), width)
     return tuple(lines)
 
@@ -94,7 +106,8 @@ def _layout(season: Season, width: int) -> _Layout:
 def _head(season: Season, width: int) -> Iterator[Line]:
     garden = season.garden
     series = len({wave.entry.name for wave in season.waves})
-    yield line((f"PLAN {words.season_name(garden.year)}", Style.HEADING), f"  {garden.site.name}")
+    title = (f"PLAN {words.season_name(garden.year)}", Style.HEADING)
+    yield fit(line(title, f"  {garden.site.name}"), width)
     counted = words.listed(
         (
             words.count(len(season.waves), "wave"),
@@ -110,29 +123,33 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
     entry = waves[0].entry
     yield EMPTY
     yield from wrap(line((entry.name, Style.HEADING), f": {_asks_for(entry)}"), layout.width)
-    columns = _columns(layout.name, waves, layout)
+    dates = _Dates.of(waves, layout)
+    columns = (Column(layout.name), *dates.columns)
     if layout.beds is not None:
         columns += _JUDGED
         columns += (Column(layout.width - sum(column.width + 2 for column in columns)),)
     # Where the dates leave no room, the names go on lines of their own.
-    own_line = sum(column.width + 2 for column in columns) - 2 > layout.width
+    longest = max(cells(wave.id) for wave in waves)
+    own_line = longest > layout.name or _width_of(columns) > layout.width
     if own_line:
-        columns = (Column(2), *columns[1:])
-    titles: tuple[str, ...] = ("" if own_line else "wave", *_DATES)
+        columns = (Column(_INDENT), *columns[1:])
+    if _width_of(columns) > layout.width:
+        for wave, texts in zip(waves, dates.texts, strict=True):
+            yield from _running(wave, dates.titles, texts, layout)
+        return
+    titles: tuple[str, ...] = ("" if own_line else "wave", *dates.titles)
     if layout.wide:
         titles += (*_JUDGED_TITLES, "bed")
     yield row(columns, [(title, Style.DIM) for title in titles])
-    for wave in waves:
+    for wave, texts in zip(waves, dates.texts, strict=True):
         if own_line:
             yield styled(wave.id, Style.STRONG)
-        yield from _wave(wave, columns, layout, named=not own_line)
+        beside: Span = ("" if own_line else wave.id, Style.STRONG)
+        yield from _wave(wave, (beside, *texts), columns, layout)
 
 
-def _columns(name: int, waves: tuple[Wave, ...], layout: _Layout) -> tuple[Column, ...]:
-    """Return the columns of name and dates, wider where a day needs its year."""
-    days = zip(*(_dates(wave.stages) for wave in waves), strict=True)
-    widths = [max(_DATE, *(len(_day(day, layout)) for day in column)) for column in days]
-    return (Column(name), *(Column(width, right=True) for width in widths))
+def _width_of(columns: Iterable[Column]) -> int:
+    return sum(column.width + 2 for column in columns) - 2
 
 
 def _asks_for(entry: Entry) -> str:
@@ -147,9 +164,38 @@ def _asks_for(entry: Entry) -> str:
     return text
 
 
-def _dates(stages: Stages) -> tuple[date | None, ...]:
+@value
+class _Dates:
+    """The dates of a series as they are written: titles, columns, and texts for each wave.
+
+    Where a day needs its year, the columns in which nothing stands leave their room to it.
+    """
+
+    titles: tuple[str, ...]
+    columns: tuple[Column, ...]
+    texts: tuple[tuple[Span, ...], ...]
+
+    @classmethod
+    def of(cls, waves: tuple[Wave, ...], layout: _Layout) -> _Dates:
+        texts = tuple(_date_texts(wave, layout) for wave in waves)
+        widths = [
+            max(_DATE, *(len(text) for text, _ in column)) for column in zip(*texts, strict=True)
+        ]
+        kept = list(range(len(_DATES)))
+        if max(widths) > _DATE:
+            kept = [n for n in kept if any(each[n][0] for each in texts)]
+        return cls(
+            tuple(_DATES[n] for n in kept),
+            tuple(Column(widths[n], right=True) for n in kept),
+            tuple(tuple(each[n] for n in kept) for each in texts),
+        )
+
+
+def _date_texts(wave: Wave, layout: _Layout) -> tuple[Span, ...]:
+    """Return the days of a wave with their styles, dim where they are past or have no room."""
+    stages = wave.stages
     first = stages.first_pick
-    return (
+    days = (
         stages.sow.day,
         stages.harden_off.day if stages.harden_off else None,
         None if stages.plant.day == stages.sow.day else stages.plant.day,
@@ -158,6 +204,13 @@ def _dates(stages: Stages) -> tuple[date | None, ...]:
         stages.last_pick.day if stages.last_pick else None,
         stages.pull_out.day,
     )
+    texts: list[Span] = []
+    for day in days:
+        idle = not wave.places or (day is not None and day < layout.today)
+        texts.append((_day(day, layout), Style.DIM if idle else Style.PLAIN))
+    if is_held(wave.judged):
+        texts[-1] = (f"({texts[-1][0]})", texts[-1][1])
+    return tuple(texts)
 
 
 def _day(day: date | None, layout: _Layout) -> str:
@@ -169,114 +222,32 @@ def _day(day: date | None, layout: _Layout) -> str:
 
 
 def _wave(
-    wave: Wave, columns: tuple[Column, ...], layout: _Layout, *, named: bool
+    wave: Wave, texts: tuple[Span, ...], columns: tuple[Column, ...], layout: _Layout
 ) -> Iterator[Line]:
-    texts: list[str | Span] = [(wave.id if named else "", Style.STRONG)]
-    for day in _dates(wave.stages):
-        gone = day is not None and day < layout.today
-        texts.append((_day(day, layout), Style.DIM if gone else Style.PLAIN))
     if not layout.wide:
         yield row(columns, texts)
-        yield from wrap(_judgement(wave, layout.today), layout.width, first="  ")
+        yield from wrap(judgement(wave, layout.today), layout.width, first="  ")
         return
-    texts += _judged_cells(wave)
-    # How many plants is said above the series; a split wave says it for each bed.
-    bed = styled("NO ROOM", Style.BAD) if not wave.places else line(words.places(wave.places))
-    place = _joined((bed, *_ended(wave)))
+    place = place_cell(wave)
+    shown = (*texts, *judged_cells(wave))
     if place.width <= columns[-1].width:
         style = Style.PLAIN if wave.places else Style.BAD
-        yield row(columns, [*texts, (place.plain, style)])
+        yield row(columns, (*shown, (place.plain, style)))
         return
-    yield row(columns, [*texts, ""])
+    yield row(columns, (*shown, ""))
     yield from wrap(place, layout.width, first=" " * (columns[0].width + 2))
 
 
-def _judged_cells(wave: Wave) -> tuple[str | Span, ...]:
-    judged = wave.judged
-    days = judged.expected_picking_days
-    picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
-    spare = _spare(judged)
-    margin = "" if spare is None else str(spare)
-    return _in_hundred(judged), picking, margin, words.verdict(judged.verdict)
-
-
-def _in_hundred(judged: Judged) -> str:
-    """Say the odds as short as a table wants them."""
-    if judged.odds is None:
-        return ""
-    said = words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
-    return said.replace("over ", ">").replace("under ", "<")
-
-
-def _spare(judged: Judged) -> int | None:
-    """Return the days to spare before frost, or None where heat comes before it. [days]"""
-    return None if judged.ended_by is EndedBy.HEAT else judged.margin
-
-
-def _place(wave: Wave) -> Line:
-    """Say how many plants stand where."""
-    if not wave.places:
-        return styled(f"NO ROOM for {wave.plants:,}", Style.BAD)
-    text = words.places(wave.places)
-    if len(wave.places) == 1:
-        text = f"{wave.plants:,} in {text}"
-    return styled(text, Style.PLAIN)
-
-
-def _judgement(wave: Wave, today: date) -> Line:
-    """Say on one line where a wave stands and what is to be thought of it."""
-    judged, parts = wave.judged, [_place(wave)]
-    if wave.places and wave.stages.sow.day <= today:
-        parts.append(line(_reached(wave, today)))
-    if judged.verdict is not None:
-        parts.append(line(words.verdict(judged.verdict), _odds(judged)))
-    else:
-        parts.append(line("over the winter"))
-    if judged.stages.first_pick is None:
-        parts.append(styled("nothing to pick", Style.BAD))
-    elif judged.expected_picking_days is not None and not wave.crop.cut_once:
-        days = int(judged.expected_picking_days + 0.5)
-        parts.append(line(words.count(days, "picking day")))
-    spare = _spare(judged)
-    if spare is not None:
-        parts.append(line(_margin(spare)))
-    return _joined((*parts, *_ended(wave)))
-
-
-def _ended(wave: Wave) -> Iterator[Line]:
-    """Say what ends a wave, where it is not picked out first."""
-    if wave.judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
-        yield line(f"ended by {wave.judged.ended_by.value}")
-
-
-def _odds(judged: Judged) -> str:
-    if judged.odds is None:
-        return ""
-    if judged.odds == 1 and not words.is_estimated(judged):
-        return ", nothing ends it early"
-    return f" {_in_hundred(judged)} in 100"
-
-
-def _reached(wave: Wave, today: date) -> str:
-    """Say how far a wave has come by a day, if all went as planned."""
-    if today >= wave.stages.pull_out.day:
-        return "over"
-    return "standing" if today >= wave.stages.plant.day else "in trays"
-
-
-def _joined(parts: Iterable[Line]) -> Line:
-    spans: list[Line | str] = []
-    for part in parts:
-        if spans:
-            spans.append("; ")
-        spans.append(part)
-    return line(*spans)
-
-
-def _margin(days: int) -> str:
-    if days < 0:
-        return f"{words.count(-days, 'day')} short"
-    return f"{words.count(days, 'day')} to spare"
+def _running(
+    wave: Wave, titles: tuple[str, ...], texts: tuple[Span, ...], layout: _Layout
+) -> Iterator[Line]:
+    """Yield a wave whose dates have no room beside each other, one after another."""
+    yield styled(wave.id, Style.STRONG)
+    said = [
+        together(f"{title} {text}") for title, (text, _) in zip(titles, texts, strict=True) if text
+    ]
+    yield from wrap(", ".join(said), layout.width, first="  ")
+    yield from wrap(judgement(wave, layout.today), layout.width, first="  ")
 
 
 def _gaps(season: Season, width: int) -> Iterator[Line]:

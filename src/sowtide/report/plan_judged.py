@@ -1,0 +1,138 @@
+"""What the plan says of a wave beside its dates: where it stands, how sure it is, what ends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from sowtide.climate.outlook import EndedBy
+from sowtide.report import words
+from sowtide.report.sheet import Line, Span, Style, line, styled
+from sowtide.schedule.wave import Judged, Wave
+
+MOST_SPARE = 60
+"""Days to spare beyond which it does not matter how many they are. [days]"""
+
+
+def is_held(judged: Judged) -> bool:
+    """Say whether nobody knows when a wave is ready, so that its bed is only held for it."""
+    return judged.verdict is None and judged.stages.first_pick is None
+
+
+def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
+    """Return odds, picking days, days to spare and verdict as a table wants them."""
+    if not wave.places:
+        return "", "", "", ""
+    judged = wave.judged
+    days = judged.expected_picking_days
+    picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
+    spare = _spare(judged)
+    margin = "" if spare is None else str(spare)
+    return _in_hundred(judged), picking, margin, words.verdict(judged.verdict)
+
+
+def place_cell(wave: Wave) -> Line:
+    """Say in the last column of a table where a wave stands and what ends it."""
+    if wave.places:
+        # How many plants is said above the series; a split wave says it for each bed.
+        return _joined((line(words.places(wave.places)), *_fate(wave)))
+    verdict = wave.judged.verdict
+    return styled(f"NO ROOM, else {verdict.value}" if verdict else "NO ROOM", Style.BAD)
+
+
+def judgement(wave: Wave, today: date) -> Line:
+    """Say on one line where a wave stands and what is to be thought of it."""
+    judged = wave.judged
+    if not wave.places:
+        return _joined(_without_room(wave))
+    parts = [_place(wave)]
+    reached = _reached(wave, today)
+    if reached is not None:
+        parts.append(line(reached))
+    if judged.verdict is not None:
+        parts.append(line(words.verdict(judged.verdict), _odds(judged)))
+    else:
+        parts.append(line("over the winter"))
+    if judged.stages.first_pick is None and judged.verdict is not None:
+        parts.append(styled("nothing to pick", Style.BAD))
+    elif judged.expected_picking_days is not None and not wave.crop.cut_once:
+        days = int(judged.expected_picking_days + 0.5)
+        parts.append(line(words.count(days, "picking day")))
+    spare = _spare(judged)
+    if spare is not None:
+        parts.append(line(_margin(spare)))
+    return _joined((*parts, *_fate(wave)))
+
+
+def _without_room(wave: Wave) -> Iterator[Line]:
+    yield styled(f"NO ROOM for {wave.plants:,}", Style.BAD)
+    verdict = wave.judged.verdict
+    if verdict is not None:
+        yield styled(f"it would be {verdict.value}{_odds(wave.judged)}", Style.DIM)
+
+
+def _place(wave: Wave) -> Line:
+    """Say how many plants stand where."""
+    text = words.places(wave.places)
+    return line(f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text)
+
+
+def _reached(wave: Wave, today: date) -> str | None:
+    """Say how far a wave has come by a day, if all went as planned; None before it begins."""
+    stages = wave.stages
+    if today >= stages.pull_out.day:
+        return "over"
+    if today > stages.plant.day:
+        return "standing"
+    if today in (stages.plant.day, stages.sow.day):
+        return "due today"
+    return "in trays" if today > stages.sow.day else None
+
+
+def _fate(wave: Wave) -> Iterator[Line]:
+    """Say what ends a wave, where it is not picked out first, and what may spoil it."""
+    if is_held(wave.judged):
+        yield styled("ready days not known", Style.WARN)
+    elif wave.judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
+        yield line(f"ended by {wave.judged.ended_by.value}")
+    if wave.judged.may_bolt:
+        yield styled("may bolt", Style.WARN)
+
+
+def _odds(judged: Judged) -> str:
+    if judged.odds is None:
+        return ""
+    if judged.odds == 1 and not words.is_estimated(judged):
+        return ", nothing ends it early"
+    return f" {_in_hundred(judged)} in 100"
+
+
+def _in_hundred(judged: Judged) -> str:
+    """Say the odds as short as a table wants them."""
+    if judged.odds is None:
+        return ""
+    said = words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
+    return said.replace("over ", ">").replace("under ", "<")
+
+
+def _spare(judged: Judged) -> int | None:
+    """Return the days to spare before frost; None where heat comes first or they are many."""
+    margin = judged.margin
+    if judged.ended_by is EndedBy.HEAT or margin is None or margin > MOST_SPARE:
+        return None
+    return margin
+
+
+def _margin(days: int) -> str:
+    if days < 0:
+        return f"{words.count(-days, 'day')} short"
+    return f"{words.count(days, 'day')} to spare"
+
+
+def _joined(parts: Iterable[Line]) -> Line:
+    spans: list[Line | str] = []
+    for part in parts:
+        if spans:
+            spans.append("; ")
+        spans.append(part)
+    return line(*spans)
