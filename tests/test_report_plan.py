@@ -52,7 +52,7 @@ def test_a_wave_takes_one_row_at_120_columns() -> None:
     lines = _text(factory.season(), 120)
     assert _block(lines, "bush-bean-2").splitlines()[0] == (
         "bush-bean-2   1 Jul                  20 Aug  30 Aug  19 Sep  20 Sep"
-        "    83    18     20  safe       Long 1"
+        "    83    18     20  safe         Long 1"
     )
     # No picking days for a crop cut once; where the beds need more room, they stand below.
     assert _block(lines, "lettuce-1") == (
@@ -104,7 +104,7 @@ def test_what_ends_a_wave_is_named_where_it_is_not_picked_out() -> None:
     frosted = factory.wave(ended_by=EndedBy.FROST)
     assert "ended by frost" in "\n".join(_text(factory.season(frosted)))
     wide = _block(_text(factory.season(frosted), 160), "bush-bean-1")
-    assert wide.splitlines()[0].endswith("safe       Long 1; ended by frost")
+    assert wide.splitlines()[0].endswith("safe         Long 1; ended by frost")
     assert "ended by" not in _block(_text(factory.season()), "bush-bean-2")
 
 
@@ -199,7 +199,7 @@ def test_a_wave_without_room_says_what_it_would_be_and_counts_nothing() -> None:
     narrow = _block(_text(factory.season(homeless)), "bush-bean-1")
     assert narrow.splitlines()[1] == "  NO ROOM for 60; it would be safe 83 in 100"
     wide = _block(_text(factory.season(homeless), 120), "bush-bean-1").splitlines()[0]
-    assert wide.endswith("NO ROOM, else safe")
+    assert wide.endswith("  (safe)       NO ROOM")
     assert " 83 " not in wide
     assert " 18 " not in wide
     dim = [
@@ -266,7 +266,7 @@ def test_over_the_winter_days_that_nobody_knows_are_not_made_up() -> None:
     assert "A day out in brackets is not known" in " ".join(narrow)
     wide = _block(_text(factory.season(unknown), 120), "bush-bean-1").splitlines()[0]
     assert held in wide
-    assert wide.endswith("winter     Long 1; ready days not known")
+    assert wide.endswith("winter       Long 1; ready days not known")
     for lines in (_text(factory.season(known)), _text(factory.season(known), 120)):
         assert "(" not in _block(lines, "bush-bean-1").splitlines()[0]
         assert "brackets" not in " ".join(lines)
@@ -282,7 +282,7 @@ def test_days_of_another_year_leave_a_wave_in_one_row() -> None:
         ended_by=EndedBy.PICKED_OUT,
     )
     lines = _text(factory.season(wave), 120)
-    assert _block(lines, "garlic-last-fall-1").splitlines()[0].endswith("safe       Comfrey end")
+    assert _block(lines, "garlic-last-fall-1").splitlines()[0].endswith("safe         Comfrey end")
     head = next(each for each in lines if each.startswith("wave"))
     assert "harden" not in head
 

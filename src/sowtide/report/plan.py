@@ -37,9 +37,9 @@ from sowtide.values import value
 
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
 _DATE = 6
-_JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), Column(9))
+_JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), Column(11))
 _JUDGED_TITLES = ("odds", "days", "spare", "verdict")
-_LEAST_FOR_BEDS = 12
+_LEAST_FOR_BEDS = 10
 _MOST_FOR_NAMES = 24
 _INDENT = 2
 _KEY = (

@@ -21,9 +21,10 @@ def is_held(judged: Judged) -> bool:
 
 def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
     """Return odds, picking days, days to spare and verdict as a table wants them."""
-    if not wave.places:
-        return "", "", "", ""
     judged = wave.judged
+    if not wave.places:
+        # It counts nothing; what it would be stands in brackets.
+        return "", "", "", (f"({judged.verdict.value})" if judged.verdict else "", Style.DIM)
     days = judged.expected_picking_days
     picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
     spare = _spare(judged)
@@ -36,8 +37,7 @@ def place_cell(wave: Wave) -> Line:
     if wave.places:
         # How many plants is said above the series; a split wave says it for each bed.
         return _joined((line(words.places(wave.places)), *_fate(wave)))
-    verdict = wave.judged.verdict
-    return styled(f"NO ROOM, else {verdict.value}" if verdict else "NO ROOM", Style.BAD)
+    return styled("NO ROOM", Style.BAD)
 
 
 def judgement(wave: Wave, today: date) -> Line:
