@@ -36,7 +36,7 @@ bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
-odds expected_picking_days odds_of_nothing places instead
+odds expected_picking_days odds_of_nothing places instead problems
 """
 
 
@@ -152,7 +152,9 @@ def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
     assert fits["variety"] == "A"
     assert [each["variety"] for each in fits["varieties"]] == ["A", "B"]
     assert fits["varieties"][0] == {
-        name: value for name, value in fits.items() if name not in ("version", "varieties")
+        name: value
+        for name, value in fits.items()
+        if name not in ("version", "varieties", "problems")
     }
 
 
@@ -173,7 +175,7 @@ def test_why_has_every_step_of_every_date() -> None:
 def test_week_has_every_task_once_in_order_of_the_days() -> None:
     sheet = factory.week_sheet()
     week = _read(machine.week_json((sheet,), SEASON))
-    assert list(week) == ["version", "week", "from", "to", "tasks"]
+    assert list(week) == ["version", "week", "from", "to", "tasks", "problems"]
     assert (week["week"], week["from"], week["to"]) == ("2026-W29", "2026-07-13", "2026-07-19")
     assert all(set(task) == TASK for task in week["tasks"])
     # The sowing is on two lists of the sheet; the work of next week is not of this one.
@@ -230,3 +232,22 @@ def test_the_same_values_give_the_same_bytes_in_plain_ascii() -> None:
     assert machine.plan_json(SEASON) == again
     assert again.isascii()
     assert Verdict.SAFE.value in again
+
+
+def test_a_week_carries_its_problems() -> None:
+    sheet = factory.week_sheet()
+    homeless = factory.wave(number=3, plant=date(2026, 7, 20), places=())
+    season = factory.season(homeless, problems=(factory.problem(),))
+    week = _read(machine.week_json((sheet, sheet), season))
+    assert list(week) == ["version", "week", "from", "to", "tasks", "problems", "weeks"]
+    assert [set(problem) for problem in week["problems"]] == [PROBLEM]
+    assert week["problems"][0]["wave"] == "bush-bean-3"
+    assert week["weeks"][1]["problems"] == week["problems"]
+    assert _read(machine.week_json((sheet,), factory.season(homeless)))["problems"] == []
+
+
+def test_fits_carries_the_problems_of_no_wave() -> None:
+    of_none = factory.problem("year-over", None)
+    season = factory.season(factory.wave(), problems=(factory.problem(), of_none))
+    fits = _read(machine.fits_json((factory.answer(),), season))
+    assert [problem["code"] for problem in fits["problems"]] == ["year-over"]

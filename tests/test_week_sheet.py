@@ -9,14 +9,28 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from factory import FIRST_FROST, LONG, WIDE, bean, lettuce, season, task, wave, week_sheet
+from factory import (
+    FIRST_FROST,
+    LONG,
+    WIDE,
+    bean,
+    entry,
+    lettuce,
+    problem,
+    season,
+    task,
+    wave,
+    week_sheet,
+)
 from sowtide.climate.dates import climate_of
+from sowtide.diagnostics import Problem, Severity
+from sowtide.garden.crop import AfterFrost
 from sowtide.report.cautions import CAUTIONS, cautions_of
 from sowtide.report.names import shortened
 from sowtide.report.sheet import cells, plain
 from sowtide.report.week import week_text
 from sowtide.schedule.task import Amount, Kind, Picking, Seedlings, WeekSheet
-from sowtide.schedule.wave import Place, Wave
+from sowtide.schedule.wave import Place, Verdict, Wave
 from sowtide.schedule.windows import Conditions
 from sowtide.season import Season
 
@@ -38,6 +52,9 @@ LONG 1
 LONG 2
  p1 [ ] late    pull out      bush-bean-3  60 plants, picked out; overdue since
                                            Thu 9 Jul
+PROBLEMS
+ error: bush-bean-3: no room for 60 plants on 29 Jul. Plant fewer, or name
+     another bed.
 SEEDLINGS  how many  ready from  too old after  for
 lettuce-1        60      10 Aug         24 Aug  Long 1, 10 Aug
 NEXT WEEK: Fri 24 Jul: thin bush-bean-4
@@ -50,11 +67,11 @@ Rests on two average frost dates"""
 BY_WORK = """\
 SOW IN TRAYS
  q9 [ ] Mon 13  bench   lettuce-1    75 seeds, for 60 plants; safe until 26 Jul
-THIN
- h2 [ ] Fri 17  Long 1  bush-bean-2  to 4 in
 PULL OUT
  p1 [ ] late    Long 2  bush-bean-3  60 plants, picked out; overdue since
                                      Thu 9 Jul
+THIN
+ h2 [ ] Fri 17  Long 1  bush-bean-2  to 4 in
 """
 
 
@@ -219,8 +236,9 @@ def test_a_busy_next_week_is_counted_by_kind() -> None:
     tasks = tuple(task(Kind.SOW, wave(number=n), due=day) for n in range(1, 18))
     few = screen(replace(the_week(), next_week=tasks[:16]))
     many = screen(replace(the_week(), next_week=(*tasks, task(Kind.PULL, due=day))))
-    assert "sow bush-bean-16" in flat(few)
-    assert "NEXT WEEK: Tue 21 Jul: sow 17, pull out 1" in many
+    assert "sow bush-bean-1, bush-bean-2, " in flat(few)
+    assert "bush-bean-15 and bush-bean-16" in flat(few)
+    assert "NEXT WEEK: Tue 21 Jul: pull out 1, sow 17" in many
 
 
 def test_next_week_says_a_wave_in_two_beds_once() -> None:
@@ -246,6 +264,211 @@ def test_a_shortened_name_keeps_its_number() -> None:
     assert shortened("kale-2", 6) == "kale-2"
     assert shortened("summer-squash-12", 12) == "summer-s…-12"
     assert shortened("kale", 3) == "ka…"
+
+
+def test_the_last_day_to_sow_again_is_said_once() -> None:
+    look = task(
+        Kind.LOOK,
+        due=date(2026, 7, 18),
+        text="is it up? Fewer than half: sow again by 18 Jul",
+        amount=None,
+        last_day=date(2026, 7, 18),
+    )
+    text = flat(screen(replace(the_week(), cannot_slip=(look,), tasks=())))
+    assert "sow again by 18 Jul PICK" in text
+    assert "Last safe day" not in text
+
+
+@pytest.mark.parametrize(("last", "said"), [(date(2026, 7, 30), True), (date(2026, 7, 31), False)])
+def test_a_safe_day_far_off_is_not_said(last: date, said: bool) -> None:
+    sow = task(due=date(2026, 7, 16), last_day=last)
+    text = flat(screen(replace(the_week(), cannot_slip=(), tasks=(sow,))))
+    assert (f"safe until {last.day} Jul" in text) is said
+
+
+def test_next_week_names_a_kind_of_work_once_a_day() -> None:
+    day = date(2026, 7, 24)
+    tasks = (
+        task(of=wave(number=1), due=day),
+        task(of=wave(lettuce(raised=bean().raised)), due=day),
+        task(Kind.THIN, wave(number=3), due=day),
+        task(of=wave(number=4), due=date(2026, 7, 25)),
+    )
+    text = screen(replace(the_week(), next_week=tasks))
+    assert (
+        "NEXT WEEK: Fri 24 Jul: sow bush-bean-1 and lettuce-1, thin bush-bean-3; Sat 25 Jul: sow "
+        "bush-bean-4"
+    ) in flat(text)
+
+
+def test_what_is_brought_in_says_before_what() -> None:
+    picking = the_week().pickings[0]
+
+    def said(**changes: object) -> str:
+        crop = bean(**changes)
+        of = replace(picking, task=replace(picking.task, wave=wave(crop)))
+        return flat(screen(replace(the_week(), pickings=(of,))))
+
+    bring = AfterFrost.BRING_IN
+    assert "pods no thicker than a pencil; bring in before a hard frost" in said(after_frost=bring)
+    assert "bush bean: bring in before a hard frost" in said(after_frost=bring, pick_when=None)
+    assert "bring in" not in said()
+
+
+@pytest.mark.parametrize(
+    ("verdict", "mark"),
+    [
+        (Verdict.TOO_LATE, "; too late"),
+        (Verdict.TOO_EARLY, "; too early"),
+        (Verdict.TOO_HOT, "; too hot"),
+        (Verdict.CHANCY, "; chancy 64 in 100"),
+    ],
+)
+def test_work_for_a_wave_that_is_not_safe_is_marked(verdict: Verdict, mark: str) -> None:
+    risky = wave(plant=date(2026, 7, 16), verdict=verdict, odds=0.64)
+    sow = task(of=risky, text="12 ft of row")
+    text = flat(screen(replace(the_week(), cannot_slip=(), tasks=(sow,))))
+    assert f"80 seeds, 12 ft of row{mark}" in text
+    pull = task(Kind.PULL, risky, amount=None, text="picked out")
+    assert mark not in flat(screen(replace(the_week(), cannot_slip=(), tasks=(pull,))))
+    assert mark in flat(screen(replace(the_week(), cannot_slip=(sow,), tasks=(sow,))))
+
+
+def test_too_early_is_not_said_of_work_after_the_planting() -> None:
+    early = wave(plant=date(2026, 4, 20), verdict=Verdict.TOO_EARLY)
+    thin = task(Kind.THIN, early, amount=None, text="to 4 in")
+    assert "too early" not in screen(replace(the_week(), cannot_slip=(), tasks=(thin,)))
+
+
+def warned(code: str = "too-late", of: str | None = "bush-bean-4", **changes: object) -> Problem:
+    """Return a warning about a wave."""
+    made = {"severity": Severity.WARNING, "message": f"{of} is late", "hint": "sow kale", **changes}
+    return problem(code, of, **made)
+
+
+def problems_on(sheet: WeekSheet, of: Season) -> str:
+    """Return the block of problems as one line, without its title."""
+    text = screen(sheet, of)
+    if "PROBLEMS" not in text:
+        return ""
+    return flat(text.partition("PROBLEMS\n")[2].partition("SEEDLINGS")[0])
+
+
+def test_problems_of_the_waves_on_the_sheet_stand_after_the_work() -> None:
+    sown = wave(number=4, plant=date(2026, 7, 16), verdict=Verdict.TOO_LATE)
+    other = wave(number=5, plant=date(2026, 8, 20), verdict=Verdict.TOO_LATE)
+    note = warned(severity=Severity.NOTE, message="only a note")
+    made = season(sown, other, problems=(warned(), warned(of="bush-bean-5"), note))
+    text = screen(the_week(), made)
+    assert text.index("LONG 2") < text.index("PROBLEMS\n") < text.index("SEEDLINGS")
+    assert problems_on(the_week(), made) == (
+        "warning: bush-bean-4 is late. Sow kale. 1 more in the plan: `sowtide check` lists it."
+    )
+    assert "PROBLEMS" not in screen(the_week(), season(sown, problems=(note,)))
+
+
+def test_problems_of_next_weeks_work_and_of_pickings_count() -> None:
+    coming = replace(the_week(), cannot_slip=(), tasks=(), pickings=())
+    assert "bush-bean-4 is late" in problems_on(coming, season(wave(), problems=(warned(),)))
+    picked = replace(the_week(), cannot_slip=(), tasks=(), next_week=())
+    hot = warned("too-hot", "bush-bean-1", message="bush-bean-1 would be ready in the heat")
+    assert "in the heat" in problems_on(picked, season(wave(), problems=(hot,)))
+
+
+@pytest.mark.parametrize(
+    ("day", "trays", "said"),
+    [
+        (date(2026, 7, 12), False, False),
+        (date(2026, 7, 13), False, True),
+        (date(2026, 7, 26), False, True),
+        (date(2026, 7, 27), False, False),
+        (date(2026, 8, 23), True, True),  # 28 nursery days: sown on 26 July
+        (date(2026, 8, 24), True, False),
+        (date(2026, 7, 20), True, True),  # planted out on that day
+    ],
+)
+def test_waves_without_room_count_where_they_would_be_sown_or_planted(
+    day: date, trays: bool, said: bool
+) -> None:
+    homeless = wave(lettuce() if trays else bean(), plant=day, number=9, places=())
+    trouble = warned("no-room", homeless.id, severity=Severity.ERROR, message="no room for it")
+    made = season(homeless, problems=(trouble,))
+    assert ("error: no room for it" in problems_on(the_week(), made)) is said
+
+
+def test_what_is_past_mending_is_no_problem_of_the_week() -> None:
+    planted = wave(plant=date(2026, 5, 20), verdict=Verdict.TOO_EARLY)
+    for code in ("too-early", "rotation"):
+        made = season(planted, problems=(warned(code, "bush-bean-1"),))
+        assert problems_on(the_week(), made) == ""
+    late = season(planted, problems=(warned("too-late", "bush-bean-1"),))
+    assert "is late" in problems_on(the_week(), late)
+
+
+def test_a_series_that_may_bolt_is_a_problem_of_each_of_its_waves() -> None:
+    asked = entry()
+    waves = tuple(
+        wave(of=asked, number=n, plant=date(2026, 6, 1), may_bolt=n > 1) for n in (1, 2, 4)
+    )
+    bolting = warned("may-bolt", "bush-bean-2", message="bush-bean-2 and bush-bean-4 may bolt")
+    made = season(*waves, problems=(bolting,))
+
+    def only(of: Wave) -> WeekSheet:
+        return replace(the_week(), pickings=(), cannot_slip=(), tasks=(task(of=of),), next_week=())
+
+    assert "may bolt" in problems_on(only(waves[1]), made)
+    assert "may bolt" in problems_on(only(waves[2]), made)
+    assert problems_on(only(waves[0]), made) == ""
+
+
+def test_many_problems_are_counted_after_the_first_with_errors_before_warnings() -> None:
+    many = tuple(warned(message=f"trouble {n:02}") for n in range(12))
+    fatal = warned(severity=Severity.ERROR, message="no way")
+    text = problems_on(the_week(), season(wave(), problems=(*many, fatal)))
+    assert text.startswith("error: no way. ")
+    assert "trouble 08" in text
+    assert "trouble 09" not in text
+    assert "3 more in the plan: `sowtide check` lists them." in text
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_days_with_their_year_are_not_cut_among_the_seedlings(width: int) -> None:
+    tray = week_sheet().bench[0]
+    far = replace(
+        tray,
+        ready=date(2027, 4, 20),
+        too_old=date(2027, 5, 20),
+        plant=date(2027, 4, 20),
+        beds=("Behind the long wall", "Before the long wall"),
+    )
+    lines = screen(replace(the_week(), bench=(far,)), width=width).splitlines()
+    text = flat("\n".join(lines))
+    assert "20 Apr 2027 20 May 2027" in text
+    assert "Behind the long wall and Before the long wall, 20 Apr 2027" in text
+    assert max(map(cells, lines)) <= width
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [
+        (
+            date(2027, 3, 15),
+            "This week lies in 2027, but the file plans 2026: write `season: 2027` to plan it.",
+        ),
+        (
+            date(2025, 3, 17),
+            "This week lies in 2025, but the file plans 2026: write `season: 2025` to plan it.",
+        ),
+    ],
+)
+def test_a_week_of_another_year_says_that_the_file_plans_another(first: date, said: str) -> None:
+    text = flat(screen(replace(nothing(), first=first, last=first + timedelta(days=6))))
+    assert said in text
+    assert "frost (" not in text
+    assert "sit down" not in text
+    assert "Nothing is planned for this week." in text
+    across = replace(nothing(), first=date(2025, 12, 29), last=date(2026, 1, 4))
+    assert "the file plans" not in flat(screen(across))
 
 
 NAMES = st.sampled_from(("kale", "summer squash", "an extraordinarily long name of a crop"))

@@ -15,6 +15,7 @@ from typing import TypeAlias
 
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
+from sowtide.report.week_problems import problems_of_week
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.task import Kind, Task, WeekSheet
@@ -86,6 +87,7 @@ def plan_json(season: Season) -> str:
 def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     """Write the best answer; where a crop has several varieties, all of them beside it."""
     best: _Object = _answer(answers[0], season)
+    best["problems"] = [_problem(each) for each in season.problems if each.wave is None]
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
     return _document(best)
@@ -102,9 +104,9 @@ def why_json(wave: Wave, season: Season) -> str:
 
 def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
     """Write the tasks of the first week; where there are several weeks, all of them beside it."""
-    first = _week(sheets[0])
+    first = _week(sheets[0], season)
     if len(sheets) > 1:
-        first["weeks"] = [_week(sheet) for sheet in sheets]
+        first["weeks"] = [_week(sheet, season) for sheet in sheets]
     return _document(first)
 
 
@@ -234,12 +236,13 @@ def _instead(other: Instead) -> _Object:
     }
 
 
-def _week(sheet: WeekSheet) -> _Object:
+def _week(sheet: WeekSheet, season: Season) -> _Object:
     return {
         "week": sheet.week,
         "from": _iso(sheet.first),
         "to": _iso(sheet.last),
         "tasks": [_task(task) for task in _tasks(sheet)],
+        "problems": [_problem(problem) for problem in problems_of_week(sheet, season)],
     }
 
 

@@ -10,6 +10,7 @@ from sowtide.report import words
 from sowtide.report.cautions import cautions_of
 from sowtide.report.sheet import Line, Style, cells, cut, fit, line, rule, together, wrap
 from sowtide.report.week_picking import picking_grid
+from sowtide.report.week_problems import problem_lines
 from sowtide.report.week_work import Layout, bench_table, grouped, next_week, work_lines
 from sowtide.schedule.task import Task, WeekSheet
 from sowtide.season import Season
@@ -44,6 +45,7 @@ def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple
             lines += work_lines(task, layout, bed=by == "work", verb=by == "bed")
     if not (sheet.cannot_slip or sheet.pickings or sheet.tasks):
         lines += wrap(_nothing_to_do(sheet, season), width)
+    lines += problem_lines(sheet, season, width=width)
     lines += bench_table(sheet, season, width=width)
     lines += next_week(sheet, season, width=width)
     lines += _foot(sheet, season, width)
@@ -56,7 +58,8 @@ def _heading(sheet: WeekSheet, season: Season, width: int) -> Iterator[Line]:
     name = cut(season.garden.site.name.upper(), max(width - cells(right) - 2, 8))
     gap = " " * max(width - cells(name) - cells(right), 2)
     yield fit(line((name, Style.HEADING), gap, (right, Style.STRONG)), width)
-    yield from wrap(_frost_ahead(sheet.first, season), width)
+    where = _other_year(sheet, season) or _frost_ahead(sheet.first, season)
+    yield from wrap(where, width)
 
 
 def _dates(first: date, last: date) -> str:
@@ -68,6 +71,14 @@ def _dates(first: date, last: date) -> str:
         begin += f" {first.year}"
     end = f"{words.WEEKDAYS[last.weekday()]} {last.day} {words.MONTHS[last.month - 1]} {last.year}"
     return f"{begin} – {end}"
+
+
+def _other_year(sheet: WeekSheet, season: Season) -> str | None:
+    """Say that the file plans another year than that of the week; None where it does not."""
+    year = season.garden.year
+    if sheet.first in year or sheet.last in year:
+        return None
+    return f"This week lies in {words.plans_another(year, sheet.first)}."
 
 
 def _frost_ahead(first: date, season: Season) -> str:
@@ -91,6 +102,8 @@ def _frost_ahead(first: date, season: Season) -> str:
 
 
 def _nothing_to_do(sheet: WeekSheet, season: Season) -> str:
+    if _other_year(sheet, season) is not None:
+        return "Nothing is planned for this week."
     text = "Nothing to sow, plant, pick or pull this week: time to weed, water and sit down."
     coming = _next_dated(sheet, season)
     if coming is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from sowtide.garden.crop import AfterFrost, Crop
 from sowtide.report import words
 from sowtide.report.names import shortened
 from sowtide.report.sheet import Line, Style, cells, line, pad, wrap
@@ -41,10 +42,15 @@ def picking_grid(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Li
         )
         yield from _with_amount(shown, picking, width)
         following = sheet.pickings[number + 1 :][:1]
-        if wave.crop.pick_when and not any(f.task.wave.crop == wave.crop for f in following):
-            yield from wrap(
-                f"{wave.crop.title}: {wave.crop.pick_when}", width, first=" " * (code + 2), hang=6
-            )
+        ripe = _ripe(wave.crop)
+        if ripe and not any(each.task.wave.crop == wave.crop for each in following):
+            yield from wrap(f"{wave.crop.title}: {ripe}", width, first=" " * (code + 2), hang=6)
+
+
+def _ripe(crop: Crop) -> str:
+    """Say when to pick a crop, and whether frost spoils what is left."""
+    bring_in = "bring in before a hard frost" if crop.after_frost is AfterFrost.BRING_IN else None
+    return "; ".join(text for text in (crop.pick_when, bring_in) if text)
 
 
 def _with_amount(shown: Line, picking: Picking, width: int) -> Iterator[Line]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import timedelta
 from itertools import groupby
 
 from sowtide.days import GrowingYear
@@ -24,16 +25,23 @@ from sowtide.report.sheet import (
     wrap,
 )
 from sowtide.schedule.task import Kind, Seedlings, Task, WeekSheet
+from sowtide.schedule.wave import Verdict
 from sowtide.season import Season
 from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
+_SAID_AHEAD = timedelta(days=14)
+"""How near its last safe day must be for a task to say it."""
+
+_UNTIL_PLANTED = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Kind.PLANT_OUT)
 _LEAST_TEXT = 26
 """How wide the last column must be for text to hang under it. [cells]"""
 
 _BENCH_HEAD = ("SEEDLINGS", "how many", "ready from", "too old after", "for")
-_BENCH_COLUMNS = (8, 10, 13)
+_LEAST_DESTINATION = 20
+"""Room kept behind the names for what seedlings are for, gaps included. [cells]"""
+
 _MOST_NAMED = 16
 """Tasks of the week after that are named one by one; more are counted by kind. [1]"""
 
@@ -155,21 +163,36 @@ def _how(task: Task, layout: Layout, *, must: bool) -> Iterator[str | tuple[str,
     if task.overdue or task.due < layout.sheet.first:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, layout.year))}", Style.BAD
+    yield from _mark(task)
     yield from _until(task, layout, must=must)
     if not task.wave.places:
         yield "; "
         yield "no room: no bed has space for this wave", Style.WARN
 
 
+def _mark(task: Task) -> Iterator[str | tuple[str, Style]]:
+    """Yield what is to be thought of the wave, where it is not safe and work is still put in."""
+    mark = words.mark(task.wave.judged)
+    if mark is None or task.kind in (Kind.PULL, Kind.PICK):
+        return
+    if task.wave.judged.verdict is Verdict.TOO_EARLY and task.kind not in _UNTIL_PLANTED:
+        return
+    yield "; "
+    yield together(mark[0]), mark[1]
+
+
 def _until(task: Task, layout: Layout, *, must: bool) -> Iterator[str | tuple[str, Style]]:
-    """Yield the last safe day, unless it has passed or is none: then waiting costs nothing."""
+    """Yield the last safe day where it is near; a look says itself until when to sow again.
+
+    Where it has passed or there is none, waiting costs nothing.
+    """
     last = task.last_day
-    if last is None or last < task.due or last >= layout.year.last:
+    if last is None or last < task.due or last >= layout.year.last or task.kind is Kind.LOOK:
         return
     if must:
         yield ". "
         yield f"Last safe day {together(words.weekday(last, layout.year))}", Style.BAD
-    elif task.kind is not Kind.LOOK:
+    elif last - task.due <= _SAID_AHEAD:
         yield f"; safe until {together(words.day(last, layout.year))}"
 
 
@@ -178,33 +201,37 @@ def bench_table(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Lin
     if not sheet.bench:
         return
     year = season.garden.year
+    texts = [
+        (f"{each.wave.plants:,}", words.day(each.ready, year), words.day(each.too_old, year))
+        for each in sheet.bench
+    ]
+    widths = [
+        max(cells(text) for text in column) for column in zip(_BENCH_HEAD[1:4], *texts, strict=True)
+    ]
     size = max(cells(each.wave.id) for each in sheet.bench)
-    size = max(min(size, width - sum(_BENCH_COLUMNS) - 20), len(_BENCH_HEAD[0]))
-    columns = (
-        Column(size),
-        *(Column(each, right=True) for each in _BENCH_COLUMNS),
-        Column(max(width - size - sum(_BENCH_COLUMNS) - 8, 1)),
-    )
-    yield fit(row(columns, [(text, Style.HEADING) for text in _BENCH_HEAD]), width)
-    for each in sheet.bench:
-        texts = (
-            (shortened(each.wave.id, size), Style.STRONG),
-            f"{each.wave.plants:,}",
-            words.day(each.ready, year),
-            words.day(each.too_old, year),
-            _destination(each, year),
-        )
-        yield fit(row(columns, texts), width)
+    size = max(min(size, width - sum(widths) - _LEAST_DESTINATION), len(_BENCH_HEAD[0]))
+    columns = (Column(size), *(Column(each, right=True) for each in widths))
+    hang = sum(column.width + 2 for column in columns)
+    last = Column(max(width - hang, 0))
+    yield fit(row((*columns, last), [(text, Style.HEADING) for text in _BENCH_HEAD]), width)
+    for each, shown in zip(sheet.bench, texts, strict=True):
+        name = (shortened(each.wave.id, size), Style.STRONG)
+        where, style = _destination(each, year)
+        if cells(where) <= last.width:
+            yield row((*columns, last), (name, *shown, (where, style)))
+        else:
+            yield row(columns, (name, *shown))
+            yield from wrap((where, style), width, first="  ")
 
 
-def _destination(seedlings: Seedlings, year: GrowingYear) -> str | tuple[str, Style]:
+def _destination(seedlings: Seedlings, year: GrowingYear) -> Span:
     day = words.day(seedlings.plant, year)
     if not seedlings.beds:
         return f"no room on {day}", Style.WARN
     text = f"{words.listed(seedlings.beds)}, {day}"
     if seedlings.plant > seedlings.too_old:
         return f"{text}: too old", Style.WARN
-    return text
+    return text, Style.PLAIN
 
 
 def next_week(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Line]:
@@ -220,8 +247,15 @@ def next_week(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Line]
             kinds = Counter(task.kind for task in tasks)
             what = [f"{kind.value} {kinds[kind]}" for kind in Kind if kinds[kind]]
         else:
-            what = list(
-                dict.fromkeys(f"{task.kind.value} {together(task.wave.id)}" for task in tasks)
-            )
+            what = list(_by_kind(tasks))
         days.append(f"{together(words.weekday(day, year))}: {', '.join(what)}")
     yield from wrap(line(("NEXT WEEK:", Style.HEADING), " " + "; ".join(days)), width, hang=2)
+
+
+def _by_kind(tasks: Iterable[Task]) -> Iterator[str]:
+    """Yield each kind of a day's work with its waves, each said once."""
+    waves: dict[Kind, dict[str, None]] = {}
+    for task in tasks:
+        waves.setdefault(task.kind, {})[together(task.wave.id)] = None
+    for kind, names in waves.items():
+        yield f"{kind.value} {words.listed(names)}"

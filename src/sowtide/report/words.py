@@ -77,6 +77,21 @@ def season_name(year: GrowingYear) -> str:
     return f"{year.season}–{(year.season + 1) % 100:02}" if year.south else str(year.season)
 
 
+def plans_another(year: GrowingYear, day: date) -> str:
+    """Say the growing year of a day and that the file plans another, without a full stop.
+
+    Examples
+    --------
+    >>> plans_another(GrowingYear(2026, south=False), date(2027, 2, 1))
+    '2027, but the file plans 2026: write `season: 2027` to plan it'
+    """
+    other = year.holding(day)
+    return (
+        f"{season_name(other)}, but the file plans {season_name(year)}: "
+        f"write `season: {other.season}` to plan it"
+    )
+
+
 def in_hundred(share: float, *, estimated: bool = True) -> str:
     """Say a share of years as whole years of a hundred, halves up, without "in 100".
 
@@ -171,6 +186,19 @@ def sentence(text: str) -> str:
         return text
     stop = "" if text[-1] in ".!?:" else "."
     return text[0].upper() + text[1:] + stop
+
+
+def mark(judged: Judged) -> Span | None:
+    """Say in a word or two that a wave is not safe, with odds where they are what is wrong.
+
+    None for a safe wave and for one that stands over the winter.
+    """
+    if judged.verdict in (None, Verdict.SAFE):
+        return None
+    said, style = verdict(judged.verdict)
+    if judged.verdict is Verdict.CHANCY and judged.odds is not None:
+        said += f" {odds(judged.odds, estimated=is_estimated(judged))}"
+    return said, style
 
 
 def verdict(of: Verdict | None) -> Span:

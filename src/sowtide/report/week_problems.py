@@ -1,0 +1,92 @@
+"""Problems of the plan that a week's sheet shows: those of the waves that it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.diagnostics import Problem, Severity
+from sowtide.report import words
+from sowtide.report.sheet import Line, Style, line, wrap
+from sowtide.schedule.task import WeekSheet
+from sowtide.schedule.wave import Wave
+from sowtide.season import Season
+
+_MOST = 10
+"""Problems said one by one. [1]"""
+
+_GRAVE = (Severity.ERROR, Severity.WARNING)
+_MENDED_BY_PLANTING = frozenset({"rotation", "too-early"})
+"""What is only a problem until the wave is planted: then it is done."""
+
+_MAY_BOLT = "may-bolt"
+_WEEK = timedelta(days=7)
+
+
+def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
+    """Return the errors and warnings of the waves that a sheet is about, errors first.
+
+    These are the waves with work in its week or the next, and those without room that would be
+    sown or planted in these two weeks. What only mattered before a wave was planted is left out
+    afterwards.
+    """
+    grave = [problem for problem in season.problems if problem.severity in _GRAVE]
+    if not grave:
+        return ()
+    waves = _waves_of(sheet, season)
+    bolting = {wave.entry.name for wave in waves.values() if wave.judged.may_bolt}
+    series = {wave.id: wave.entry.name for wave in season.waves} if bolting else {}
+    found = [
+        problem
+        for problem in grave
+        if (
+            series.get(problem.wave or "") in bolting
+            if problem.code == _MAY_BOLT
+            else _concerns(problem, waves, sheet.first)
+        )
+    ]
+    return tuple(sorted(found, key=lambda problem: _GRAVE.index(problem.severity)))
+
+
+def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
+    """Return the waves that a sheet is about, by name."""
+    tasks = (*sheet.cannot_slip, *sheet.tasks, *sheet.next_week)
+    waves = {task.wave.id: task.wave for task in tasks}
+    waves |= {each.task.wave.id: each.task.wave for each in sheet.pickings}
+    until = sheet.last + _WEEK
+    for wave in season.waves:
+        stages = wave.stages
+        days = (stages.sow.day, stages.plant.day)
+        if not wave.places and any(sheet.first <= day <= until for day in days):
+            waves[wave.id] = wave
+    return waves
+
+
+def _concerns(problem: Problem, waves: dict[str, Wave], first: date) -> bool:
+    wave = waves.get(problem.wave or "")
+    if wave is None:
+        return False
+    return wave.stages.plant.day >= first or problem.code not in _MENDED_BY_PLANTING
+
+
+def problem_lines(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Line]:
+    """Yield the problems of a week: what is wrong and what to do; how many more there are."""
+    problems = problems_of_week(sheet, season)
+    if not problems:
+        return
+    yield line(("PROBLEMS", Style.HEADING))
+    for problem in problems[:_MOST]:
+        style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
+        # Not as a sentence: it begins with the name of a wave, which is written small.
+        text = f"{problem.message}."
+        if problem.hint is not None:
+            text += f" {words.sentence(problem.hint)}"
+        head = (f"{problem.severity.value}:", style)
+        yield from wrap(line(head, f" {text}"), width, first=" ", hang=5)
+    more = sum(problem.severity in _GRAVE for problem in season.problems)
+    more -= min(len(problems), _MOST)
+    if more:
+        them = "it" if more == 1 else "them"
+        yield from wrap(
+            f"{more:,} more in the plan: `sowtide check` lists {them}.", width, first=" "
+        )
