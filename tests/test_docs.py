@@ -256,7 +256,7 @@ def _fields(value: Any, path: str = "") -> Iterator[str]:
 _JSON = {
     "plan": ["plan"],
     "fits": ["fits", "cucumber"],
-    "week": ["week"],
+    "week": ["week", "--week", "2026-W38"],
     "why": ["why", "tomato-1"],
     "check": ["check"],
 }
