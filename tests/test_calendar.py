@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from factory import LONG, WIDE, bean, bed, entry, lettuce, season, wave
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
-from sowtide.garden.model import Garden
+from sowtide.garden.model import Bed, Garden
 from sowtide.report.calendar import calendar_text
 from sowtide.report.calendar_bars import Bar, bed_bar, packed, tray_bar
 from sowtide.report.calendar_scale import (
@@ -52,9 +52,9 @@ Mon the      20  4    18   1   15   29   13  27   10   24  7    21   5
 frost, of 10  9    5  2                                          2  5   9
 today                                    v
 -------------------+------------------------------------------------+-----
-Long 1       ......|...squash-1-------#########...lettuce-1------###|.....
-4 x 20 ft    ......|..........................squash-2-------#######*.....
-Long 2       <garlic-1-----------------######.....lettuce-1------###|.....
+Long 1       ......|...-squash-1------#########...-lettuce-1-----###|.....
+4 x 20 ft    ......|..........................-squash-2------#######*.....
+Long 2       <garlic-1-----------------######.....-lettuce-1-----###|.....
 -------------------+------------------------------------------------+-----
 BENCH  in trays, by series; the number is the wave's
 lettuce                                  1oooooooo
@@ -68,9 +68,9 @@ lettuce                                                          ###
 | average frost
 frost, of 10: years with a frost still to come (spring), already come (autumn)
 
-LAST DAYS TO PLANT  sure 80  even 50  late 20
+LAST DAYS TO PLANT  sure 80  even 50  late 20   sow by
 squash               21 Jul   27 Jul    2 Aug
-lettuce plants       26 Jul    4 Aug   13 Aug
+lettuce plants       26 Jul    4 Aug   13 Aug   28 Jun
 
 NO ROOM: squash-3 (20 Aug)
 LESS THAN SURE: squash-2 (chancy, 61 in 100)
@@ -170,7 +170,7 @@ def test_hot_weeks_and_what_heat_ends_are_marked() -> None:
     text = screen(made)
     # 20 April + 24 columns of 3 days = 1 July; 46 days are 15 columns and a third.
     assert "too hot      " + " " * 24 + "~" * 15 in text
-    assert "squash-1-------#########~" in text
+    assert "-squash-1------#########~" in text
     assert "~ heat ends it" in text
     assert span_over(Scale(date(2026, 6, 1), 1, 3), None, "~") == ""
 
@@ -196,7 +196,7 @@ def test_a_wave_that_stands_on_into_the_next_year_runs_out_at_the_edge() -> None
 def test_a_name_without_room_in_its_bar_stands_beside_it() -> None:
     long = Bar(12, "--##", 2, "radish-1")
     assert drawn([long], 20) == [".. radish-1 --##...."]
-    assert drawn([Bar(1, "--##", 2, "radish-1")], 20) == [".--## radish-1......"]
+    assert drawn([Bar(1, "--##", 2, "radish-1")], 20) == [".--## radish-1 ....."]
     assert drawn([Bar(9, "--##", 2, "radish-1")], 20) == ["radish-1 --##......."]
     assert drawn([Bar(2, "--##", 2, "a" * 30)], 20) == ["..--## " + "a" * 12 + "…"]
     assert drawn([Bar(14, "--##", 2, "a" * 30)], 20) == ["a" * 12 + "… --##.."]
@@ -205,20 +205,20 @@ def test_a_name_without_room_in_its_bar_stands_beside_it() -> None:
 
 def test_waves_share_a_row_only_where_neither_bars_nor_names_touch() -> None:
     first, second = Bar(0, "-----##", 5, "a-1"), Bar(7, "-----##", 5, "a-2")
-    assert drawn([second, first], 16) == ["a-1--##a-2--##.."]
+    assert drawn([second, first], 16) == ["-a-1-##-a-2-##.."]
     assert drawn([first, Bar(6, "-----##", 5, "a-2")], 16) == [
-        "a-1--##.........",
-        "......a-2--##...",
+        "-a-1-##.........",
+        "......-a-2-##...",
     ]
     assert drawn([first, Bar(9, "--##", 2, "a-2")], 16) == [
-        "a-1--##.........",
+        "-a-1-##.........",
         ".... a-2 --##...",
     ]
 
 
 def test_wide_characters_take_two_columns_of_their_bar() -> None:
     row = packed([Bar(1, "------#", 6, "豆-1")], 10, empty=".")[0]
-    assert "".join(row) == ".豆-1--#.."
+    assert "".join(row) == ".-豆-1-#.."
     assert cells("".join(row)) == len(row) == 10
 
 
@@ -366,3 +366,111 @@ def picked_columns(of: Wave, scale: Scale) -> int:
 @pytest.mark.parametrize("width", [40, 50])
 def test_a_narrow_screen_holds_too(width: int) -> None:
     assert all(cells(each) <= width for each in screen(small_garden(), width).splitlines())
+
+
+def test_odds_stand_only_where_odds_are_what_is_wrong() -> None:
+    def said(verdict: Verdict, odds: float) -> str:
+        text = " ".join(screen(season(wave(verdict=verdict, odds=odds))).split())
+        return text.partition("LESS THAN SURE: bush-bean-1 ")[2].partition(")")[0] + ")"
+
+    assert said(Verdict.TOO_EARLY, 0.999) == "(too early)"
+    assert said(Verdict.TOO_HOT, 0.999) == "(too hot)"
+    assert said(Verdict.CHANCY, 0.64) == "(chancy, 64 in 100)"
+    assert said(Verdict.TOO_LATE, 0.2) == "(too late, 20 in 100)"
+
+
+def test_waves_that_may_bolt_are_listed_near_those_less_than_sure() -> None:
+    made = season(
+        wave(verdict=Verdict.CHANCY),
+        wave(number=2, may_bolt=True),
+        wave(number=3, may_bolt=True),
+        wave(number=4, may_bolt=True, places=()),
+        wave(number=5, may_bolt=True, plant=date(2026, 3, 1)),
+    )
+    lines = screen(made).splitlines()
+    at = next(n for n, each in enumerate(lines) if each.startswith("LESS THAN SURE"))
+    assert lines[at + 1] == "MAY BOLT: bush-bean-2, bush-bean-3"
+    assert "MAY BOLT" not in screen(season(wave()))
+
+
+def test_plants_from_trays_have_a_day_to_be_sown_by() -> None:
+    lines = screen(small_garden()).splitlines()
+    at = next(n for n, each in enumerate(lines) if each.startswith("LAST DAYS"))
+    assert lines[at : at + 3] == [
+        "LAST DAYS TO PLANT  sure 80  even 50  late 20   sow by",
+        "squash               21 Jul   27 Jul    2 Aug",
+        # 28 nursery days before 26 July
+        "lettuce plants       26 Jul    4 Aug   13 Aug   28 Jun",
+    ]
+    assert "sow by" not in screen(season(wave()))
+
+
+def test_a_crop_has_the_growers_own_name_everywhere() -> None:
+    kind = "leaf lettuce"
+    plain_one = lettuce(name="lettuce", kind=kind)
+    frilly = lettuce(name="frilly lettuce", kind=kind, variety="frilly red")
+    day = date(2026, 8, 1)
+    text = screen(season(wave(frilly, plant=day), wave(plain_one, plant=day)))
+    table, _, last = text.partition("LAST DAYS")
+    assert "\nlettuce      " in table.partition("ON THE TABLE")[2]
+    assert kind not in text
+    assert "frilly red" not in text
+    assert "\nfrilly lettuce plants " in last
+    both = (lettuce(name="oak salad", kind=kind), lettuce(name="red salad", kind=kind))
+    assert f"\n{kind} " in screen(season(*(wave(each, plant=day) for each in both)))
+
+
+def test_last_days_are_those_of_the_ground_the_crop_stands_on() -> None:
+    hoops, pit = bed("Hoops", cover=3.0), bed("Pit", colder_by=2.0)
+    day = date(2026, 6, 20)
+
+    def said(*beds: Bed) -> tuple[str, str]:
+        places = [(Place(each, 60),) for each in beds]
+        waves = [wave(plant=day, number=n, places=at) for n, at in enumerate(places, start=1)]
+        made = season(*waves)
+        grown = replace(made.garden, beds=(LONG, WIDE, hoops, pit))
+        text = screen(replace(made, garden=grown)).partition("LAST DAYS")[2]
+        row = next(each for each in text.splitlines() if each.startswith("bush bean "))
+        note = next((each for each in text.splitlines() if each.startswith("* ")), "")
+        return " ".join(row.split()[2:]), note
+
+    open_ground, nothing = said(LONG)
+    assert nothing == ""
+    assert said(LONG, hoops) == (open_ground, "")
+    warm, note = said(hoops, hoops)
+    assert warm.startswith("* ")
+    assert date_of(warm.split()[1:3]) > date_of(open_ground.split()[0:2])
+    assert note == "* bush bean: as in Hoops, 5.4 °F warmer than the site."
+    cold, note = said(pit)
+    assert date_of(cold.split()[1:3]) < date_of(open_ground.split()[0:2])
+    assert note == "* bush bean: as in Pit, 3.6 °F colder than the site."
+
+
+def date_of(text: list[str]) -> date:
+    """Return the day of a growing year that is written ``18 Jul``."""
+    months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+    return date(2026, months.index(text[1]) + 1, int(text[0]))
+
+
+def test_a_name_in_a_bar_leaves_the_first_of_it_to_see() -> None:
+    assert drawn([Bar(0, "--------##", 8, "radish-6")], 20) == ["--------## radish-6 "[:20]]
+    assert drawn([Bar(0, "---------##", 9, "radish-6")], 20) == ["-radish-6##........."]
+    assert drawn([Bar(0, "<--------##", 9, "radish-6")], 20) == ["<radish-6##........."]
+
+
+def test_a_name_behind_a_bar_stays_apart_from_the_next_bar() -> None:
+    first, second = Bar(0, "-----##", 5, "lettuce-1"), Bar(18, "-----##", 5, "b-1")
+    assert drawn([first, second], 26) == ["-----## lettuce-1 -b-1-##."]
+    assert drawn([first, replace(second, first=17)], 26) == [
+        "-----## lettuce-1 ........",
+        ".................-b-1-##..",
+    ]
+
+
+@pytest.mark.parametrize("day", [date(2025, 12, 1), date(2027, 2, 1)])
+def test_a_day_of_another_year_says_that_the_file_plans_another(day: date) -> None:
+    text = " ".join(screen(replace(small_garden(), today=day)).split())
+    assert f"Seen on {day.day} {day:%b} {day.year}, but the file plans 2026" in text
+    assert f"`season: {day.year}`" in text
+    assert "what comes later is forecast" not in text
+    assert "the file plans" not in screen(small_garden())

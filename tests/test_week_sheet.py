@@ -453,11 +453,11 @@ def test_days_with_their_year_are_not_cut_among_the_seedlings(width: int) -> Non
     [
         (
             date(2027, 3, 15),
-            "This week lies in 2027, but the file plans 2026: write `season: 2027` to plan it.",
+            "This week lies in 2027, but the file plans 2026: write `season: 2027` to plan that year.",
         ),
         (
             date(2025, 3, 17),
-            "This week lies in 2025, but the file plans 2026: write `season: 2025` to plan it.",
+            "This week lies in 2025, but the file plans 2026: write `season: 2025` to plan that year.",
         ),
     ],
 )

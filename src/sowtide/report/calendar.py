@@ -26,6 +26,7 @@ from sowtide.report.calendar_bars import (
     painted,
     with_frosts,
 )
+from sowtide.report.calendar_last_days import last_day_rows
 from sowtide.report.calendar_scale import (
     Scale,
     days_shown,
@@ -103,11 +104,19 @@ def _title(season: Season, scale: Scale, width: int) -> Iterator[Line]:
         if day is not None
     ]
     yield from wrap(
-        f"{together(words.weekday(season.today, year))}: what comes later is forecast. "
+        f"{_seen(season)} "
         + (f"Average frosts: {', '.join(frosts)}. " if frosts else "No frost here. ")
         + together(f"A column is {words.count(scale.step, 'day')}."),
         width,
     )
+
+
+def _seen(season: Season) -> str:
+    """Say the day it is seen on, and whether that lies in the year that the file plans."""
+    year, today = season.garden.year, season.today
+    if today in year:
+        return f"{together(words.weekday(today, year))}: what comes later is forecast."
+    return f"Seen on {words.day(today, year)}, {words.plans_another(year, today)}."
 
 
 def _average_frosts(season: Season) -> tuple[date | None, date | None]:
@@ -200,10 +209,11 @@ def _below(season: Season, scale: Scale, width: int) -> Iterator[Line]:
     unseen = [wave for wave in season.waves if wave.places and wave.id not in shown]
     yield from _key(season, scale, width)
     for lines in (
-        tuple(sections.last_day_rows(season, width=width)),
+        tuple(last_day_rows(season, width=width)),
         (
             *sections.no_room(season, width=width),
             *sections.not_safe(season, width=width),
+            *sections.may_bolt(season, width=width),
             *sections.gaps(season, width=width),
             *sections.unused_beds(season, width=width),
             *sections.outside(unseen, width=width),

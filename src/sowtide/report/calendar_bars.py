@@ -1,6 +1,7 @@
 """Bars of the season calendar: one cell a column, several waves in a row where they do not touch.
 
-A wave's name is written in its bar where it has room, else beside it between two spaces.
+A wave's name is written in its bar, behind its first column, where it has room, else beside it
+between two spaces.
 """
 
 from __future__ import annotations
@@ -45,12 +46,15 @@ class Bar:
         How many of its first columns the name may be written in. [columns]
     name
         Its name.
+    lead
+        How many of its first columns stay to be seen before the name. [columns]
     """
 
     first: int
     body: str
     room: int
     name: str
+    lead: int = 1
 
 
 def bed_bar(wave: Wave, scale: Scale) -> Bar | None:
@@ -93,7 +97,7 @@ def tray_bar(wave: Wave, scale: Scale) -> Bar | None:
     if found is None:
         return None
     length = found[1] - found[0]
-    return Bar(found[0], IN_TRAYS * length, length - 1, str(wave.number))
+    return Bar(found[0], IN_TRAYS * length, length - 1, str(wave.number), lead=0)
 
 
 def packed(bars: Iterable[Bar], columns: int, *, empty: str) -> list[list[str]]:
@@ -130,11 +134,10 @@ def _drawn(row: list[str], bar: Bar, empty: str, *, new: bool) -> bool:
     first, beyond = bar.first, bar.first + len(bar.body)
     if any(cell != empty for cell in row[first:beyond]):
         return False
-    lead = 1 if bar.body[0] == EARLIER else 0
-    size = cells(bar.name)
-    if size <= bar.room - lead:
+    size, begin = cells(bar.name), first + bar.lead
+    if bar.lead + size <= bar.room:
         row[first:beyond] = bar.body
-        row[first + lead : first + lead + size] = _spelled(bar.name)
+        row[begin : begin + size] = _spelled(bar.name)
         return True
     start = first - size - 2
     if start == -1:  # at the edge the name needs no space before it
@@ -150,6 +153,8 @@ def _drawn(row: list[str], bar: Bar, empty: str, *, new: bool) -> bool:
         row[first - cells(text) : first] = _spelled(text)
     else:
         text = f" {shortened(bar.name, len(row) - beyond - 1)}"
+        if beyond + cells(text) < len(row):
+            text += " "
         row[beyond : beyond + cells(text)] = _spelled(text)
     row[first:beyond] = bar.body
     return True

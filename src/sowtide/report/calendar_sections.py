@@ -1,22 +1,17 @@
-"""Sections of the season calendar below the beds: bench, table, last days, and what went wrong."""
+"""Sections of the season calendar below the beds: bench, table, and what went wrong."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from sowtide.garden.crop import Crop, Raised
 from sowtide.report import words
 from sowtide.report.calendar_bars import PICKING, packed, painted, picking_columns, tray_bar
 from sowtide.report.calendar_scale import Scale
-from sowtide.report.sheet import Column, Line, Span, Style, line, pad, row, together, wrap
+from sowtide.report.sheet import Line, Style, line, pad, together, wrap
 from sowtide.schedule.wave import Verdict, Wave
-from sowtide.schedule.windows import last_days
 from sowtide.season import Season
 
-EVEN, LATE = 0.5, 0.2
-_SURE_WHERE_DAYS_ARE_COUNTED = 0.8
-"""What "sure" means in the table of last days where the grower counts days instead. [0–1]"""
-
+_ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
 
@@ -55,48 +50,6 @@ def table_rows(season: Season, scale: Scale, *, label: int) -> Iterator[Line]:
         yield line(f"{pad(name, label)} ", painted(_without_end(cells)))
 
 
-def last_day_rows(season: Season, *, width: int) -> Iterator[Line]:
-    """Yield a table of the last days to plant each crop, at three odds.
-
-    What stands over the winter has no such day, and what no frost ends is only named.
-    """
-    shares = _shares(season)
-    year = season.garden.year
-    rows: list[tuple[str, ...]] = []
-    endless: list[str] = []
-    for crop, raised in _grown(season):
-        if crop.overwinters:
-            continue
-        days = last_days(season.conditions, crop, raised, shares=shares)
-        if all(day == year.last for day in days):
-            endless.append(together(crop.title))
-        elif any(days):
-            shown = (words.day(day, year) if day else "-" for day in days)
-            rows.append((_crop_name(crop, raised), *shown))
-    if rows:
-        yield from _last_day_table(rows, shares, width=width)
-    if endless:
-        yield from wrap(f"No frost ends {words.listed(endless)}.", width)
-
-
-def _last_day_table(
-    rows: Sequence[tuple[str, ...]], shares: tuple[float, ...], *, width: int
-) -> Iterator[Line]:
-    """Yield the table, in as many blocks beside each other as there is room for."""
-    head = (
-        "LAST DAYS TO PLANT",
-        *(f"{_share_name(share)} {round(share * 100)}" for share in shares),
-    )
-    size = min(max(len(text[0]) for text in (head, *rows)), 36, width - 9 * len(shares))
-    columns = (Column(size), *(Column(7, right=True) for _ in shares))
-    block = size + 9 * len(shares)
-    abreast = max(min((width + 4) // (block + 4), -(-len(rows) // 4)), 1)
-    height = -(-len(rows) // abreast)
-    yield line(*_abreast([row(columns, _heading(head))] * abreast, block))
-    for number in range(height):
-        yield line(*_abreast([row(columns, each) for each in rows[number::height]], block))
-
-
 def no_room(season: Season, *, width: int) -> tuple[Line, ...]:
     """Return the waves that have no room, each with the day it was to be planted."""
     year = season.garden.year
@@ -109,7 +62,7 @@ def no_room(season: Season, *, width: int) -> tuple[Line, ...]:
 
 
 def not_safe(season: Season, *, width: int) -> tuple[Line, ...]:
-    """Return the waves that are not over and less than safe, each with its odds."""
+    """Return the waves that are not over and less than safe, with odds where those are why."""
     texts = []
     for wave in season.waves:
         judged = wave.judged
@@ -117,10 +70,21 @@ def not_safe(season: Season, *, width: int) -> tuple[Line, ...]:
             continue
         if judged.stages.pull_out.day <= season.today or judged.odds is None:
             continue
-        verdict, _ = words.verdict(judged.verdict)
-        odds = words.odds(judged.odds, estimated=words.is_estimated(judged))
-        texts.append(together(f"{wave.id} ({verdict}, {odds})"))
+        said, _ = words.verdict(judged.verdict)
+        if judged.verdict in _ODDS_SAY_MORE:
+            said += f", {words.odds(judged.odds, estimated=words.is_estimated(judged))}"
+        texts.append(together(f"{wave.id} ({said})"))
     return _list("LESS THAN SURE", texts, width=width)
+
+
+def may_bolt(season: Season, *, width: int) -> tuple[Line, ...]:
+    """Return the waves that are not over and picked in a summer nobody knows the heat of."""
+    texts = [
+        together(wave.id)
+        for wave in season.waves
+        if wave.places and wave.judged.may_bolt and wave.stages.pull_out.day > season.today
+    ]
+    return _list("MAY BOLT", texts, width=width)
 
 
 def gaps(season: Season, *, width: int) -> tuple[Line, ...]:
@@ -173,9 +137,17 @@ def _kind(wave: Wave) -> str:
 
 
 def _on_the_table(waves: Sequence[Wave]) -> str:
-    """Name what is picked: as the grower does, or by its kind where that is several crops."""
+    """Name what is picked as the grower does.
+
+    Several crops of a kind go by the name of the one that is called as the kind is, such as
+    lettuce for leaf lettuce, or else by the kind's.
+    """
     names = {wave.crop.name for wave in waves}
-    return names.pop() if len(names) == 1 else waves[0].crop.kind
+    if len(names) == 1:
+        return names.pop()
+    kind = waves[0].crop.kind
+    plain = (name for name in sorted(names) if set(name.split()) <= set(kind.split()))
+    return min(plain, key=len, default=kind)
 
 
 def _without_end(cells: list[str]) -> list[str]:
@@ -184,38 +156,3 @@ def _without_end(cells: list[str]) -> list[str]:
     while end and cells[end - 1] == " ":
         end -= 1
     return cells[:end]
-
-
-def _shares(season: Season) -> tuple[float, ...]:
-    sure = season.garden.site.sure.share or _SURE_WHERE_DAYS_ARE_COUNTED
-    return tuple(sorted({sure, EVEN, LATE}, reverse=True))
-
-
-def _share_name(share: float) -> str:
-    return {EVEN: "even", LATE: "late"}.get(share, "sure")
-
-
-def _grown(season: Season) -> Iterator[tuple[Crop, Raised]]:
-    """Yield each crop and the way it is raised once, in the order of the file."""
-    seen: set[tuple[str, Raised]] = set()
-    for entry in season.garden.entries:
-        key = (entry.crop.title, entry.raised)
-        if key not in seen:
-            seen.add(key)
-            yield entry.crop, entry.raised
-
-
-def _crop_name(crop: Crop, raised: Raised) -> str:
-    return f"{crop.title} plants" if raised is Raised.TRAYS else crop.title
-
-
-def _heading(texts: Iterable[str]) -> tuple[Span, ...]:
-    return tuple((text, Style.HEADING) for text in texts)
-
-
-def _abreast(blocks: Sequence[Line], width: int) -> Iterator[Line | str]:
-    """Yield lines side by side, each but the last filled up to a width."""
-    for number, block in enumerate(blocks):
-        yield block
-        if number < len(blocks) - 1:
-            yield " " * (width + 4 - block.width)

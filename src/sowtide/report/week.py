@@ -78,7 +78,8 @@ def _other_year(sheet: WeekSheet, season: Season) -> str | None:
     year = season.garden.year
     if sheet.first in year or sheet.last in year:
         return None
-    return f"This week lies in {words.plans_another(year, sheet.first)}."
+    named = words.season_name(year.holding(sheet.first))
+    return f"This week lies in {named}, {words.plans_another(year, sheet.first)}."
 
 
 def _frost_ahead(first: date, season: Season) -> str:

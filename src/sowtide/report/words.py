@@ -78,17 +78,16 @@ def season_name(year: GrowingYear) -> str:
 
 
 def plans_another(year: GrowingYear, day: date) -> str:
-    """Say the growing year of a day and that the file plans another, without a full stop.
+    """Say that the file plans another growing year than that of a day, without a full stop.
 
     Examples
     --------
     >>> plans_another(GrowingYear(2026, south=False), date(2027, 2, 1))
-    '2027, but the file plans 2026: write `season: 2027` to plan it'
+    'but the file plans 2026: write `season: 2027` to plan that year'
     """
     other = year.holding(day)
     return (
-        f"{season_name(other)}, but the file plans {season_name(year)}: "
-        f"write `season: {other.season}` to plan it"
+        f"but the file plans {season_name(year)}: write `season: {other.season}` to plan that year"
     )
 
 
