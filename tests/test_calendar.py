@@ -446,6 +446,15 @@ def test_last_days_are_those_of_the_ground_the_crop_stands_on() -> None:
     assert note == "* bush bean: as in Pit, 3.6 °F colder than the site."
 
 
+def test_crops_on_the_same_ground_are_named_together() -> None:
+    hoops = bed("Hoops", cover=3.0)
+    here = (Place(hoops, 20),)
+    made = season(wave(places=here, plant=date(2026, 6, 20)), wave(SQUASH, places=here))
+    grown = replace(made.garden, beds=(hoops,))
+    text = screen(replace(made, garden=grown))
+    assert "* bush bean, squash: as in Hoops, 5.4 °F warmer than the site." in text
+
+
 def date_of(text: list[str]) -> date:
     """Return the day of a growing year that is written ``18 Jul``."""
     months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")

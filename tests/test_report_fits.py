@@ -344,3 +344,11 @@ def test_wide_names_and_days_of_another_year_hold(width: int) -> None:
     assert where.name in text
     assert "28 Dec – 4 Jan 2027" in " ".join(text.split())
     assert "…" not in text
+
+
+def test_a_day_of_another_year_says_that_the_file_plans_another() -> None:
+    text = _first(_no(Verdict.TOO_EARLY, date(2027, 2, 1)))
+    assert text.startswith(
+        "Judged on 1 Feb 2027, but the file plans 2026: write `season: 2027` to plan that year. No,"
+    )
+    assert "the file plans" not in _first(factory.answer())

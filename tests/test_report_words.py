@@ -110,3 +110,10 @@ def test_a_verdict_is_said_in_words_and_only_repeated_by_its_style() -> None:
 )
 def test_spacings_are_rounded_to_what_a_ruler_shows(length: int, metric: str, us: str) -> None:
     assert (show_spacing(length, Units.METRIC), show_spacing(length, Units.US)) == (metric, us)
+
+
+def test_the_year_of_a_run_of_days_is_said_once() -> None:
+    first, last = date(2027, 3, 23), date(2027, 4, 2)
+    assert words.days_from_to(first, last, NORTH) == "23 Mar – 2 Apr 2027"
+    assert words.days_from_to(date(2026, 12, 28), last, NORTH) == "28 Dec – 2 Apr 2027"
+    assert words.days_from_to(date(2025, 12, 28), last, NORTH) == "28 Dec 2025 – 2 Apr 2027"

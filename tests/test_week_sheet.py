@@ -448,22 +448,12 @@ def test_days_with_their_year_are_not_cut_among_the_seedlings(width: int) -> Non
     assert max(map(cells, lines)) <= width
 
 
-@pytest.mark.parametrize(
-    ("first", "said"),
-    [
-        (
-            date(2027, 3, 15),
-            "This week lies in 2027, but the file plans 2026: write `season: 2027` to plan that year.",
-        ),
-        (
-            date(2025, 3, 17),
-            "This week lies in 2025, but the file plans 2026: write `season: 2025` to plan that year.",
-        ),
-    ],
-)
-def test_a_week_of_another_year_says_that_the_file_plans_another(first: date, said: str) -> None:
+@pytest.mark.parametrize("first", [date(2027, 3, 15), date(2025, 3, 17)])
+def test_a_week_of_another_year_says_that_the_file_plans_another(first: date) -> None:
     text = flat(screen(replace(nothing(), first=first, last=first + timedelta(days=6))))
-    assert said in text
+    year = first.year
+    assert f"This week lies in {year}, but the file plans 2026: " in text
+    assert f"write `season: {year}` to plan that year." in text
     assert "frost (" not in text
     assert "sit down" not in text
     assert "Nothing is planned for this week." in text

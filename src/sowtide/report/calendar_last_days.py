@@ -78,8 +78,11 @@ def last_day_rows(season: Season, *, width: int) -> Iterator[Line]:
                 own_ground.append(grown)
     if rows:
         yield from _table(rows, shares, width=width)
+    on_ground: dict[str, list[str]] = {}
     for grown in own_ground:
-        yield from wrap(f"* {grown.crop.name}: {_ground(grown, season)}.", width, hang=2)
+        on_ground.setdefault(_ground(grown, season), []).append(together(grown.crop.name))
+    for where, names in on_ground.items():
+        yield from wrap(f"* {', '.join(names)}: {where}.", width, hang=2)
     if endless:
         yield from wrap(f"No frost ends {words.listed(endless)}.", width)
 

@@ -58,7 +58,8 @@ def fits_text(
     if not answers:
         return wrap("Nothing to judge: the file has no such crop.", width)
     best = answers[0]
-    lines = [*_another(answers, asked, width), *_answer(best, season, width)]
+    lines = [*_another(answers, asked, width), *_other_year(best, season, width)]
+    lines += _answer(best, season, width)
     lines += wrap(_limits(best, season), width)
     lines += _crops(answers, season, width)
     lines += _beds(best, season, width)
@@ -111,6 +112,14 @@ def _another(answers: tuple[Answer, ...], asked: str, width: int) -> Iterator[Li
         yield from wrap(
             f"You asked for {wanted}; {names[0]}, of the same kind, does better.", width
         )
+
+
+def _other_year(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    """Say that the day judged lies in another year than the file plans."""
+    year = season.garden.year
+    if best.asked_on not in year:
+        on = together(words.day(best.asked_on, year))
+        yield from wrap(f"Judged on {on}, {words.plans_another(year, best.asked_on)}.", width)
 
 
 def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
