@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 import factory
+from sowtide.garden.crop import Hardiness
 from sowtide.garden.library import source, source_keys
 from sowtide.reasons import Origin
 from sowtide.report import words
 from sowtide.report.sheet import plain
 from sowtide.report.why import citation, stages_of, why_text
-from sowtide.schedule.wave import Verdict, Wave
+from sowtide.schedule.wave import Place, Verdict, Wave
+from sowtide.season import Season
+from sowtide.units import celsius
 
 SEASON = factory.season()
 STEP = re.compile(r" +([+-]\d+)?  (?:  |= )(\d+ \w{3})\b.*")
@@ -124,3 +128,48 @@ def test_over_the_winter_there_is_no_verdict() -> None:
     assert "To spare" not in " ".join(lines)
     free = _text(factory.wave(end=None, odds=1.0, margin=None))
     assert "verdict  safe, nothing ends it early" in free
+
+
+def _spring_frost(wave: Wave, of: Season = SEASON) -> str:
+    text = " ".join(" ".join(plain(why_text(wave, of, width=400))).split())
+    return next((each for each in re.split(r"(?<=[a-z])[.] ", text) if "A frost of" in each), "")
+
+
+def test_hardier_crops_before_the_last_frost_say_how_often_frost_kills_them() -> None:
+    # Frost dates at 32 degrees spread by 11 days about 8 May; 28 degrees come 2.5 days earlier for
+    # each degree, 10 days: 28 April. Planted out on that day: still to come in half of the years.
+    assert _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28))) == (
+        "A frost of 28 °F by the site's dates, which ends the part that is picked, still comes "
+        "after 28 Apr in 50 years of 100: this is shown and does not move the day"
+    )
+    later = _spring_frost(factory.wave(factory.lettuce(), date(2026, 5, 7)))
+    assert "after 7 May in 21 years of 100" in later  # 9 of 11 days on: 1 - Phi(0.82) = 0.21
+
+
+def test_a_direct_sowing_is_killed_by_no_frost_before_it_is_up() -> None:
+    hardy = factory.bean(hardiness=Hardiness.HALF_HARDY)
+    # sown 20 April, up 8 days later
+    said = _spring_frost(factory.wave(hardy, date(2026, 4, 20)))
+    assert "still comes after 28 Apr, when it is up, in 50 years of 100" in said
+
+
+def test_a_cover_lets_less_frost_kill_it() -> None:
+    hoops = factory.bed("Hoops", cover=celsius(37) - celsius(32))
+    places = (Place(hoops, 60),)
+    said = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), places=places))
+    assert said.startswith("A frost of 23 °F by the site's dates,")
+    # 5 degrees are 12.5 days: 1 - Phi(12.5 / 11) = 0.13
+    assert "in 13 years of 100" in said
+    split = (Place(hoops, 30), Place(factory.LONG, 30))
+    worst = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), places=split))
+    assert "28 °F" in worst
+
+
+def test_no_spring_frost_for_tender_crops_or_after_the_last_frost() -> None:
+    assert _spring_frost(factory.wave(factory.bean(), date(2026, 4, 28))) == ""
+    assert _spring_frost(factory.wave(factory.lettuce(), date(2026, 5, 8))) == ""
+    assert _spring_frost(factory.wave(factory.lettuce(), date(2026, 8, 10))) == ""
+    garden = factory.garden()
+    nowhere = replace(garden, site=replace(garden.site, frost=()))
+    warm = factory.season(factory.wave(), garden=nowhere)
+    assert _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28)), warm) == ""

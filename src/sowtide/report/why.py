@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import timedelta
 
+from sowtide.climate.outlook import Half
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
 from sowtide.garden.library import source
@@ -14,7 +15,9 @@ from sowtide.report import words
 from sowtide.report.fits import outcome
 from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, styled, together, wrap
 from sowtide.schedule.wave import Judged, Verdict, Wave
+from sowtide.schedule.windows import FREEZING
 from sowtide.season import Season
+from sowtide.units import show_temperature
 
 _UNSOURCED = {
     "practice": "common practice, no source",
@@ -195,6 +198,31 @@ def _reasons(wave: Wave, season: Season, sources: _Sources) -> Iterator[str]:
         yield f"no day is safe to have it {act}"
     else:
         yield f"the last safe day to have it {act} is {together(words.day(judged.last_safe, year))}"
+    yield from _spring_frost(wave, season)
+
+
+def _spring_frost(wave: Wave, season: Season) -> Iterator[str]:
+    """Say of a hardier crop planted before the average last frost how often frost still ends it.
+
+    A direct sowing is not harmed before it is up.
+    """
+    year, climate, stages = season.garden.year, season.climate, wave.stages
+    years_on = timedelta(days=year.days_to(stages.plant.day))
+    last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
+    if wave.crop.hardiness.is_tender or last is None or stages.plant.day - years_on >= last.day:
+        return
+    beds = [place.bed for place in wave.places] or wave.entry.beds
+    colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
+    prospects = season.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
+    killed_at = prospects.need.killed_at
+    since = stages.up or stages.plant
+    odds = climate.frost_odds(Half.SPRING, since.day - years_on, at=killed_at)
+    when = together(words.day(since.day, year)) + (", when it is up," if stages.up else "")
+    yield (
+        f"a frost of {together(show_temperature(killed_at, season.garden.site.units))} by the "
+        f"site's dates, which ends the part that is picked, still comes after {when} in "
+        f"{words.years_of_hundred(odds)}: this is shown and does not move the day"
+    )
 
 
 def _margin(judged: Judged, worthwhile: int, year: GrowingYear) -> Iterator[str]:
