@@ -160,6 +160,10 @@ def test_over_the_winter_no_odds_are_given() -> None:
     text = _first(factory.answer(judged=judged, spots=(), frost_limit=None))
     assert text.startswith("No odds: it stands over the winter. Bush bean sown on Wed 1 Jul: ")
     assert "in 100" not in text
+    assert text.endswith(
+        "Sowtide knows no safe days for it: it counts none for a crop over the winter."
+    )
+    assert "To be sown from" not in text
     spot = replace(factory.spot(), judged=judged)
     lines = _lines(factory.answer(judged=judged, spots=(spot,), frost_limit=None))
     assert any(each.startswith("Long 1") and each.endswith("winter") for each in lines)
@@ -277,12 +281,10 @@ def test_beds_in_which_it_is_too_late_are_only_counted_beside_good_ones() -> Non
     assert _bed_lines(factory.answer(spots=(good, late, wall)))[1:] == [
         "2 more beds have room only when it is too late"
     ]
-    assert _bed_lines(factory.answer(spots=(good, maybe)))[1:] == [
-        "1 more bed has room only when it is chancy"
-    ]
-    assert _bed_lines(factory.answer(spots=(good, maybe, late, wall)))[1:] == [
-        "3 more beds have room only when it is chancy (1) or too late (2)"
-    ]
+    hot = factory.spot(factory.bed("Yard"), verdict=Verdict.TOO_HOT)
+    rows = _bed_lines(factory.answer(spots=(good, maybe, hot, late, wall)))
+    assert [each.split()[0] for each in rows[:2]] == ["Long", "Pond"]
+    assert rows[2:] == ["3 more beds have room only when it is too hot (1) or too late (2)"]
     rows = _bed_lines(factory.answer(spots=(late, wall)))
     assert [each.split()[0] for each in rows] == ["Gate", "Wall"]
 

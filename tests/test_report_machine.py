@@ -12,6 +12,7 @@ from typing import Any
 import factory
 from sowtide.report import machine
 from sowtide.report.why import stages_of
+from sowtide.schedule.answer import Answer
 from sowtide.schedule.task import Kind
 from sowtide.schedule.wave import Status, Verdict
 
@@ -246,8 +247,21 @@ def test_a_week_carries_its_problems() -> None:
     assert _read(machine.week_json((sheet,), factory.season(homeless)))["problems"] == []
 
 
-def test_fits_carries_the_problems_of_no_wave() -> None:
-    of_none = factory.problem("year-over", None)
-    season = factory.season(factory.wave(), problems=(factory.problem(), of_none))
-    fits = _read(machine.fits_json((factory.answer(),), season))
-    assert [problem["code"] for problem in fits["problems"]] == ["year-over"]
+def test_fits_carries_the_problems_of_its_crops_waves_and_of_no_wave() -> None:
+    of_none = factory.problem("no-wave", None)
+    other = factory.problem("too-late", "lettuce-1")
+    season = factory.season(
+        factory.wave(number=3),
+        factory.wave(factory.lettuce()),
+        problems=(factory.problem(), other, of_none),
+    )
+
+    def codes(*answers: Answer) -> list[str]:
+        fits = _read(machine.fits_json(answers, season))
+        assert all(set(problem) == PROBLEM for problem in fits["problems"])
+        return [problem["code"] for problem in fits["problems"]]
+
+    assert codes(factory.answer()) == ["no-room", "no-wave"]
+    salad = factory.answer(factory.lettuce())
+    assert codes(salad) == ["too-late", "no-wave"]
+    assert codes(salad, factory.answer()) == ["no-room", "too-late", "no-wave"]

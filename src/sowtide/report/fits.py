@@ -29,6 +29,7 @@ _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
 )
 _GOOD = (Verdict.SAFE, None)
+_WORTH_SHOWING = (*_GOOD, Verdict.CHANCY)
 _BED_COLUMNS = (
     Column(6, right=True),
     Column(15),
@@ -215,7 +216,7 @@ def _limits(best: Answer, season: Season) -> str:
     year = season.garden.year
     act = "plant it out" if best.raised is Raised.TRAYS else "sow it"
     if best.verdict is None:
-        return f"To be {_done(best)} from {together(words.day(best.earliest, year))}."
+        return "Sowtide knows no safe days for it: it counts none for a crop over the winter."
     runs = [together(words.days_from_to(s.first, s.last, year)) for s in best.windows]
     text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
     if not best.windows or best.windows[0].first != best.earliest:
@@ -260,15 +261,17 @@ def _safe_beds(of: Answer) -> str:
 
 
 def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
-    """Yield the beds with room: the good ones, the rest only counted, or else all of them."""
+    """Yield the beds with room: beside good ones only chancy ones, and the rest counted."""
     yield EMPTY
     most = "" if best.plants == 1 else "up to "
     yield line(("BEDS WITH ROOM", Style.HEADING), f" for {most}{_plants(best)}")
     if not best.spots:
         yield from wrap("none", width)
         return
-    good = tuple(spot for spot in best.spots if spot.judged.verdict in _GOOD)
-    shown = good or best.spots
+    if any(spot.judged.verdict in _GOOD for spot in best.spots):
+        shown = tuple(spot for spot in best.spots if spot.judged.verdict in _WORTH_SHOWING)
+    else:
+        shown = best.spots
     act = "plant out" if best.raised is Raised.TRAYS else "sow"
     titles = ("bed", "plants", act, "first pick", "in 100", "")
     rows = [(spot.bed.name, _bed(spot, season)) for spot in shown[:_MOST_BEDS]]
@@ -277,7 +280,7 @@ def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
     if more > 0:
         text = f"and {words.count(more, 'bed')} more; `--format json` lists them all"
         yield from wrap(text, width)
-    yield from _other_beds(best.spots[len(shown) :], width)
+    yield from _other_beds(tuple(spot for spot in best.spots if spot not in shown), width)
 
 
 def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:
@@ -293,7 +296,7 @@ def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:
 
 
 def _other_beds(spots: tuple[Spot, ...], width: int) -> Iterator[Line]:
-    """Count the beds that have room on no good day, by what is wrong with their days."""
+    """Count the beds that have no room on a day worth showing, by what is wrong with their days."""
     if not spots:
         return
     found = Counter(spot.judged.verdict for spot in spots)

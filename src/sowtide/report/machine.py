@@ -87,7 +87,11 @@ def plan_json(season: Season) -> str:
 def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     """Write the best answer; where a crop has several varieties, all of them beside it."""
     best: _Object = _answer(answers[0], season)
-    best["problems"] = [_problem(each) for each in season.problems if each.wave is None]
+    crops = {answer.crop.name for answer in answers}
+    waves = {wave.id for wave in season.waves if wave.crop.name in crops}
+    best["problems"] = [
+        _problem(each) for each in season.problems if each.wave is None or each.wave in waves
+    ]
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
     return _document(best)
