@@ -421,6 +421,17 @@ def test_a_series_that_may_bolt_is_a_problem_of_each_of_its_waves() -> None:
     assert problems_on(only(waves[0]), made) == ""
 
 
+def test_problems_of_no_wave_come_last_on_every_sheet() -> None:
+    none = warned("no-wave", None, severity=Severity.ERROR, message="kale has no wave")
+    made = season(wave(number=4, plant=date(2026, 7, 16)), problems=(none, warned()))
+    assert problems_on(the_week(), made) == (
+        "warning: bush-bean-4 is late. Sow kale. error: kale has no wave. Sow kale."
+    )
+    assert "kale has no wave" in problems_on(nothing(), made)
+    over = replace(none, severity=Severity.NOTE)
+    assert problems_on(nothing(), season(wave(), problems=(over,))) == ""
+
+
 def test_many_problems_are_counted_after_the_first_with_errors_before_warnings() -> None:
     many = tuple(warned(message=f"trouble {n:02}") for n in range(12))
     fatal = warned(severity=Severity.ERROR, message="no way")

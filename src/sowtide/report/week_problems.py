@@ -28,7 +28,7 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
 
     These are the waves with work in its week or the next, and those without room that would be
     sown or planted in these two weeks. What only mattered before a wave was planted is left out
-    afterwards.
+    afterwards. What is wrong with no single wave, such as a series without any, comes last.
     """
     grave = [problem for problem in season.problems if problem.severity in _GRAVE]
     if not grave:
@@ -45,7 +45,7 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
             else _concerns(problem, waves, sheet.first)
         )
     ]
-    return tuple(sorted(found, key=lambda problem: _GRAVE.index(problem.severity)))
+    return tuple(sorted(found, key=lambda each: (each.wave is None, _GRAVE.index(each.severity))))
 
 
 def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
@@ -63,7 +63,9 @@ def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
 
 
 def _concerns(problem: Problem, waves: dict[str, Wave], first: date) -> bool:
-    wave = waves.get(problem.wave or "")
+    if problem.wave is None:
+        return True
+    wave = waves.get(problem.wave)
     if wave is None:
         return False
     return wave.stages.plant.day >= first or problem.code not in _MENDED_BY_PLANTING
