@@ -440,7 +440,7 @@ def test_last_days_are_those_of_the_ground_the_crop_stands_on() -> None:
     warm, note = said(hoops, hoops)
     assert warm.startswith("* ")
     assert date_of(warm.split()[1:3]) > date_of(open_ground.split()[0:2])
-    assert note == "* bush bean: as in Hoops, 5.4 °F warmer than the site."
+    assert note == "* bush bean: under cover, as in Hoops, 5.4 °F warmer than the site."
     cold, note = said(pit)
     assert date_of(cold.split()[1:3]) < date_of(open_ground.split()[0:2])
     assert note == "* bush bean: as in Pit, 3.6 °F colder than the site."
@@ -452,7 +452,7 @@ def test_crops_on_the_same_ground_are_named_together() -> None:
     made = season(wave(places=here, plant=date(2026, 6, 20)), wave(SQUASH, places=here))
     grown = replace(made.garden, beds=(hoops,))
     text = screen(replace(made, garden=grown))
-    assert "* bush bean, squash: as in Hoops, 5.4 °F warmer than the site." in text
+    assert "* bush bean, squash: under cover, as in Hoops, 5.4 °F warmer than the site." in text
 
 
 def date_of(text: list[str]) -> date:

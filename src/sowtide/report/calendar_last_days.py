@@ -147,8 +147,9 @@ def _ground(grown: _Grown, season: Season) -> str:
     else:
         where = f"its {words.count(len(beds), 'bed')}"
     by = show_temperature_difference(abs(grown.colder_by), season.garden.site.units)
-    than = "colder" if grown.colder_by > 0 else "warmer"
-    return f"as in {where}, {together(by)} {than} than the site"
+    if grown.colder_by > 0:
+        return f"as in {where}, {together(by)} colder than the site"
+    return f"under cover, as in {where}, {together(by)} warmer than the site"
 
 
 def _shares(season: Season) -> tuple[float, ...]:
