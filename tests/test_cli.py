@@ -88,7 +88,7 @@ WAVE = frozenset(
 )
 BASIS = {"frost", "warmth", "assumed", "years_used"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-WEEK = {"version", "week", "from", "to", "tasks"}
+WEEK = {"version", "week", "from", "to", "tasks", "problems"}
 TASK = frozenset(
     (
         "id",
@@ -106,6 +106,7 @@ TASK = frozenset(
 FITS = frozenset(
     (
         "version",
+        "problems",
         "crop",
         "plants",
         "basis",
@@ -292,6 +293,7 @@ def _check_week(week: Any) -> None:
         assert set(task) == TASK
         assert task["amount"] is None or set(task["amount"]) == {"value", "unit"}
         assert week["from"] <= task["due"] <= week["to"]
+    _check_problems(week)
 
 
 def _check_fits(fits: Any) -> None:
@@ -300,6 +302,7 @@ def _check_fits(fits: Any) -> None:
     assert all(set(place) == PLACE for place in fits["places"])
     assert all(set(other) == INSTEAD for other in fits["instead"])
     assert all(set(window) == {"from", "to"} for window in fits["windows"])
+    _check_problems(fits)
 
 
 def _check_why(why: Any) -> None:

@@ -90,6 +90,7 @@ def test_help_loads_no_more_than_the_group() -> None:
                 "cli.calendar",
                 "report.calendar",
                 "report.calendar_bars",
+                "report.calendar_last_days",
                 "report.calendar_scale",
                 "report.calendar_sections",
             },
@@ -106,12 +107,12 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
 @pytest.mark.parametrize(
     ("arguments", "reports"),
     [
-        (["week"], {"week", "week_work", "week_picking", "cautions"}),
-        (["plan"], {"plan"}),
-        (["plan", "--format", "json"], {"machine", "why", "fits"}),
+        (["week"], {"week", "week_work", "week_picking", "week_problems", "cautions"}),
+        (["plan"], {"plan", "plan_judged"}),
+        (["plan", "--format", "json"], {"machine", "week_problems", "why", "fits", "table"}),
         (["check"], {"check"}),
-        (["fits", "radish"], {"fits"}),
-        (["why", "radish-1"], {"why", "fits"}),
+        (["fits", "radish"], {"fits", "table"}),
+        (["why", "radish-1"], {"why", "fits", "table"}),
     ],
 )
 def test_a_run_loads_only_the_report_that_it_prints(
