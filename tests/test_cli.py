@@ -25,6 +25,7 @@ from rich.cells import cell_len
 from sowtide import season
 from sowtide.cli import main
 from sowtide.cli.group import COMMANDS
+from sowtide.cli.output import NARROWEST
 
 ROOT = Path(__file__).parent.parent
 ALLOTMENT = ROOT / "examples" / "allotment" / "garden.yaml"
@@ -219,7 +220,7 @@ def one_line(text: str) -> str:
 # Every command in every form
 
 
-@pytest.mark.parametrize("columns", [80, 120])
+@pytest.mark.parametrize("columns", [NARROWEST, 80, 120])
 @pytest.mark.parametrize("place", GARDENS)
 @pytest.mark.parametrize("command", FORMS)
 def test_text_keeps_to_its_width(

@@ -109,10 +109,10 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
     [
         (["week"], {"week", "week_work", "week_picking", "week_problems", "cautions"}),
         (["plan"], {"plan", "plan_judged"}),
-        (["plan", "--format", "json"], {"machine", "week_problems", "why", "fits", "table"}),
+        (["plan", "--format", "json"], {"machine", "week_problems", "why", "outcome"}),
         (["check"], {"check"}),
-        (["fits", "radish"], {"fits", "table"}),
-        (["why", "radish-1"], {"why", "fits", "table"}),
+        (["fits", "radish"], {"fits", "outcome", "table"}),
+        (["why", "radish-1"], {"why", "outcome"}),
     ],
 )
 def test_a_run_loads_only_the_report_that_it_prints(

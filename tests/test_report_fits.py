@@ -354,3 +354,10 @@ def test_a_day_of_another_year_says_that_the_file_plans_another() -> None:
         "Judged on 1 Feb 2027, but the file plans 2026: write `season: 2027` to plan that year. No,"
     )
     assert "the file plans" not in _first(factory.answer())
+
+
+def test_the_earliest_day_is_said_only_where_it_is_not_the_first_safe_one() -> None:
+    assert "Earliest" not in _first(factory.answer())
+    later = factory.answer(windows=(DateSpan(date(2026, 5, 20), date(2026, 7, 18)),))
+    assert "Safe days to sow it: 20 May – 18 Jul. Earliest: 6 May." in _first(later)
+    assert "Earliest" not in _first(factory.answer(earliest=date(2027, 5, 6)))

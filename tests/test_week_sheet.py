@@ -321,7 +321,7 @@ def test_what_is_brought_in_says_before_what() -> None:
         (Verdict.TOO_LATE, "; too late"),
         (Verdict.TOO_EARLY, "; too early"),
         (Verdict.TOO_HOT, "; too hot"),
-        (Verdict.CHANCY, "; chancy 64 in 100"),
+        (Verdict.CHANCY, "; chancy, 64 in 100"),
     ],
 )
 def test_work_for_a_wave_that_is_not_safe_is_marked(verdict: Verdict, mark: str) -> None:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear
-from sowtide.garden.crop import AfterFrost, Crop, Raised
+from sowtide.garden.crop import AfterFrost, Raised
 from sowtide.report import words
+from sowtide.report.outcome import outcome
 from sowtide.report.sheet import (
     EMPTY,
     Column,
@@ -68,41 +69,6 @@ def fits_text(
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
     return tuple(lines)
-
-
-def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
-    """Say what a planting brings: first picks, worthwhile years, days on average, nothing."""
-    first = judged.stages.first_pick
-    if first is None:
-        text = _nothing(judged, year)
-    else:
-        when = together(words.days_from_to(first[0].day, first[1].day, year))
-        text = f"ready to cut {when}" if crop.cut_once else f"first picks {when}"
-    if judged.odds is None or judged.odds_of_nothing is None:
-        return text
-    estimated = words.is_estimated(judged)
-    if judged.odds == 1 and not estimated:
-        return f"{text}; nothing ends it early in any year"
-    text += "," if first else ";"
-    good = words.years_of_hundred(judged.odds, estimated=estimated)
-    none = words.in_hundred(judged.odds_of_nothing, estimated=estimated)
-    days = words.count(crop.worthwhile_days, "day")
-    if crop.cut_once:
-        text += f" with {days} or more to cut it in {good}"
-    else:
-        text += f" worthwhile picking ({days} or more) in {good}"
-        text += f", {words.mean_days(judged.expected_picking_days)} on average"
-    return f"{text}, nothing in {none} of 100"
-
-
-def _nothing(judged: Judged, year: GrowingYear) -> str:
-    """Say why a planting comes to nothing in an average year."""
-    if judged.verdict is None:
-        return "nobody knows when it will be ready"
-    if judged.end is None:
-        return "nothing to pick"
-    end = together(words.day(judged.end.day, year))
-    return f"{judged.ended_by.value} ends it by {end} as a rule, before its first pick"
 
 
 def _another(answers: tuple[Answer, ...], asked: str, width: int) -> Iterator[Line]:
@@ -219,7 +185,7 @@ def _limits(best: Answer, season: Season) -> str:
         return "Sowtide knows no safe days for it: it counts none for a crop over the winter."
     runs = [together(words.days_from_to(s.first, s.last, year)) for s in best.windows]
     text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
-    if not best.windows or best.windows[0].first != best.earliest:
+    if not best.windows or not _same_day(best.windows[0].first, best.earliest):
         text += f" Earliest: {together(words.day(best.earliest, year))}."
     if best.frost_limit is not None:
         limit = together(words.day(best.frost_limit, year))
@@ -229,6 +195,11 @@ def _limits(best: Answer, season: Season) -> str:
         else:
             text += f" By {limit} frost has ended it in half of the years."
     return text
+
+
+def _same_day(one: date, other: date) -> bool:
+    """Say whether two days are the same day of their years."""
+    return (one.month, one.day) == (other.month, other.day)
 
 
 def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[Line]:

@@ -12,7 +12,7 @@ from sowtide.garden.crop import Raised
 from sowtide.garden.library import source
 from sowtide.reasons import Dated, Origin, Step
 from sowtide.report import words
-from sowtide.report.fits import outcome
+from sowtide.report.outcome import outcome
 from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, styled, together, wrap
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.schedule.windows import FREEZING

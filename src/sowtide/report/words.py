@@ -198,7 +198,7 @@ def mark(judged: Judged) -> Span | None:
         return None
     said, style = verdict(judged.verdict)
     if judged.verdict is Verdict.CHANCY and judged.odds is not None:
-        said += f" {odds(judged.odds, estimated=is_estimated(judged))}"
+        said += f", {odds(judged.odds, estimated=is_estimated(judged))}"
     return said, style
 
 
