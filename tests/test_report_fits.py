@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -109,7 +110,8 @@ def test_the_frost_limit_is_said_where_frost_ends_the_crop() -> None:
 def test_no_room() -> None:
     none = factory.answer(spots=())
     assert _first(none).startswith(
-        "No, there is no room: the day is safe, but no bed has room for 60 plants. "
+        "No, there is no room for 60 plants: the day is safe, but the beds are full or closed by "
+        "rotation. "
     )
     late = (factory.spot(free_from=date(2026, 8, 3), verdict=Verdict.CHANCY),)
     assert _first(factory.answer(spots=late)).startswith("No, there is no room in time: ")
@@ -118,7 +120,7 @@ def test_no_room() -> None:
         "No, there is no room on that day: the next with room is 17 Jul. "
     )
     one = factory.answer(spots=(), plants=1)
-    assert "no bed has room for 1 plant." in _first(one)
+    assert "no room for 1 plant: the day" in _first(one)
     assert "BEDS WITH ROOM for 1 plant" in _lines(one)
 
 
@@ -361,3 +363,11 @@ def test_the_earliest_day_is_said_only_where_it_is_not_the_first_safe_one() -> N
     later = factory.answer(windows=(DateSpan(date(2026, 5, 20), date(2026, 7, 18)),))
     assert "Safe days to sow it: 20 May – 18 Jul. Earliest: 6 May." in _first(later)
     assert "Earliest" not in _first(factory.answer(earliest=date(2027, 5, 6)))
+
+
+@pytest.mark.parametrize("width", range(40, 70))
+def test_no_line_breaks_a_day_apart(width: int) -> None:
+    other = factory.instead(text="sow lettuce on 10 Jan in Long 2: first picks from 19 Feb")
+    lines = _lines(_no(Verdict.TOO_LATE, instead=(other,)), width=width)
+    text = "\n".join(each.lstrip() for each in lines)
+    assert re.findall(r"\d\n(?:Jan|Feb|Jul)", text) == []

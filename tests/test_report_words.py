@@ -117,3 +117,13 @@ def test_the_year_of_a_run_of_days_is_said_once() -> None:
     assert words.days_from_to(first, last, NORTH) == "23 Mar – 2 Apr 2027"
     assert words.days_from_to(date(2026, 12, 28), last, NORTH) == "28 Dec – 2 Apr 2027"
     assert words.days_from_to(date(2025, 12, 28), last, NORTH) == "28 Dec 2025 – 2 Apr 2027"
+
+
+def test_days_are_not_broken_apart() -> None:
+    assert words.unbroken("12 plants, out on 1 Oct, May it be") == (
+        "12 plants, out on 1\u00a0Oct, May it be"
+    )
+    assert words.unbroken("9\u00a0Sep, 12 May 2027; 3 Aug. 3 Marrows") == (
+        "9\u00a0Sep, 12\u00a0May 2027; 3\u00a0Aug. 3 Marrows"
+    )
+    assert words.unbroken("") == ""

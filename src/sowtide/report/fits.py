@@ -100,7 +100,7 @@ def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
     elif best.verdict is None:
         start = line(("No odds", Style.WARN), ": it stands over the winter. ")
     else:
-        start = line(("No", Style.BAD), f", {_reason(best, season)}. ")
+        start = line(("No", Style.BAD), f", {words.unbroken(_reason(best, season))}. ")
     planted = together(words.weekday(judged.stages.plant.day, year))
     done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
     bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
@@ -141,7 +141,10 @@ def _reason(best: Answer, season: Season) -> str:
             )
         if best.spots:
             return "there is no room in time: where there is room, it comes too late to be safe"
-        return f"there is no room: the day is safe, but no bed has room for {_plants(best)}"
+        return (
+            f"there is no room for {_plants(best)}: the day is safe, but the beds are full or "
+            "closed by rotation"
+        )
     if best.last_safe is None:
         return "no day of this season is safe for it"
     runs = tuple(span.first for span in best.windows if span.first > best.asked_on)
@@ -302,4 +305,5 @@ def _instead(best: Answer, width: int) -> Iterator[Line]:
         yield from wrap("nothing found: no other bed, cover, seedlings or quicker crop", width)
     for each in best.instead:
         odds = together(words.odds(each.odds))
-        yield from wrap(f"{words.sentence(each.text)[:-1]}: {odds}", width, first="- ")
+        text = words.unbroken(words.sentence(each.text)[:-1])
+        yield from wrap(f"{text}: {odds}", width, first="- ")

@@ -268,5 +268,5 @@ def _problems(problems: tuple[Problem, ...], width: int) -> Iterator[Line]:
     for problem in problems:
         style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
         where = f" ({problem.span.file}:{problem.span.line})" if problem.span else ""
-        text = line((problem.severity.value, style), f": {problem.message}{where}")
+        text = line((problem.severity.value, style), f": {words.unbroken(problem.message)}{where}")
         yield from wrap(text, width, hang=2)

@@ -84,7 +84,7 @@ def problem_lines(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[L
         if problem.hint is not None:
             text += f" {words.sentence(problem.hint)}"
         head = (f"{problem.severity.value}:", style)
-        yield from wrap(line(head, f" {text}"), width, first=" ", hang=5)
+        yield from wrap(line(head, f" {words.unbroken(text)}"), width, first=" ", hang=5)
     more = sum(problem.severity in _GRAVE for problem in season.problems)
     more -= min(len(problems), _MOST)
     if more:

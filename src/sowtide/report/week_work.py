@@ -159,7 +159,7 @@ def _day(task: Task, layout: Layout) -> str:
 
 def _how(task: Task, layout: Layout, *, must: bool) -> Iterator[str | tuple[str, Style]]:
     amount = together(words.amount(task.amount)) if task.amount is not None else ""
-    yield ", ".join(text for text in (amount, task.text) if text)
+    yield ", ".join(text for text in (amount, words.unbroken(task.text)) if text)
     if task.overdue or task.due < layout.sheet.first:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, layout.year))}", Style.BAD

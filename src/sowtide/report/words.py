@@ -181,6 +181,21 @@ def listed(texts: Iterable[str], *, last: str = "and") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
+def unbroken(text: str) -> str:
+    """Return a text whose days, such as ``1 Oct``, no line breaks apart.
+
+    Examples
+    --------
+    >>> unbroken("out on 1 Oct in May").replace("\N{NO-BREAK SPACE}", "_")
+    'out on 1_Oct in May'
+    """
+    joined = ""
+    for word in text.split(" "):
+        day = joined.rpartition(" ")[2].isdigit() and word.rstrip(",.;:)") in MONTHS
+        joined += ("\N{NO-BREAK SPACE}" if day else " ") + word
+    return joined[1:]
+
+
 def sentence(text: str) -> str:
     """Return the text with a capital first letter and a full stop at its end."""
     if not text:
