@@ -12,6 +12,7 @@ import gardens
 from gardens import crop, leaf, text, wave
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Raised
+from sowtide.garden.varieties import crops_called
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.wave import Verdict
 
@@ -328,3 +329,12 @@ def test_what_stands_over_the_winter_is_asked_about_the_first_frost() -> None:
 def test_a_bed_in_which_it_comes_to_nothing_is_no_room() -> None:
     taken = "{bed: Kept, size: 1 x 10, taken: 06-01..09-25}"
     assert _ask(beds=[taken]).spots == ()
+
+
+def test_a_name_of_the_file_comes_before_another_name_of_a_built_in_crop() -> None:
+    # "butterhead" is a name of the built-in head lettuce; here it is a leaf lettuce of the file
+    line = "butterhead: {like: lettuce, days_to_harvest: 41}"
+    garden = gardens.season(text(wave("butterhead", start="06-01"), crops=[line])).garden
+    (found,) = crops_called("butterhead", garden)
+    assert (found.kind, found.days_to_harvest.low) == ("leaf lettuce", 41)
+    assert [crop.name for crop in crops_called("lettuce", garden)] == ["butterhead"]

@@ -68,19 +68,19 @@ def built_in_crop(found: library.LibraryCrop) -> Crop:
 def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     """Return every crop and variety of a garden that goes by a name, or else the built-in crop.
 
-    A built-in crop's name, or another name of it, stands for all its varieties; a name or a
-    variety that only the file knows stands for itself.
+    A built-in crop's name, or another name of it, stands for all its varieties; a name that
+    the file gives to something else, or a variety that only the file knows, stands for itself.
     """
+    called = name.casefold()
     found = library.find(name)
-    if found is None:
-        called = name.casefold()
-        return tuple(
-            crop
-            for crop in garden.crops
-            if called in (crop.name.casefold(), (crop.variety or "").casefold())
+    own = tuple(crop for crop in garden.crops if crop.name.casefold() == called)
+    if found is None or any(crop.kind != found.name for crop in own):
+        return own or tuple(
+            crop for crop in garden.crops if (crop.variety or "").casefold() == called
         )
-    own = tuple(crop for crop in garden.crops if crop.kind == found.name)
-    return own or (built_in_crop(found),)
+    return tuple(crop for crop in garden.crops if crop.kind == found.name) or (
+        built_in_crop(found),
+    )
 
 
 def close_names(name: str, garden: Garden) -> tuple[str, ...]:
