@@ -63,6 +63,8 @@ PAIRS = (
     r"name a built-in crop, such as (like: .+)",
 )
 QUOTED = (r"put it in quotes: ('.*'); .*", r"put what it belongs to in quotes: ('.*')")
+DELETED = r"delete (?:it|the hyphen)()"
+PARTED = r"put a comma between two entries()"
 MISSING = r"add it, such as (?:(.+), or )?(\w+: .+?)(?: \(.*\))?"
 PLACES = [
     (case, number)
@@ -102,6 +104,15 @@ def _as_pair(rows: list[str], span: Span, said: str) -> None:
     rows[span.line - 1] = row[:start] + said + row[rest.start() :]
 
 
+def _deleted(rows: list[str], span: Span, _: str) -> None:
+    _in_place(rows, span, "")
+
+
+def _parted(rows: list[str], span: Span, _: str) -> None:
+    row, start = rows[span.line - 1], span.column - 1
+    rows[span.line - 1] = f"{row[:start]},{row[start:]}"
+
+
 def _in_quotes(rows: list[str], span: Span, said: str) -> None:
     row = rows[span.line - 1]
     bare = said[1:-1].replace("''", "'")
@@ -124,6 +135,8 @@ CHANGES: tuple[tuple[tuple[str, ...], Callable[[list[str], Span, str], None]], .
     (QUOTED, _in_quotes),
     (PAIRS, _as_pair),
     (IN_PLACE, _in_place),
+    ((DELETED,), _deleted),
+    ((PARTED,), _parted),
     ((MISSING,), _added),
 )
 

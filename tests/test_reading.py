@@ -10,11 +10,13 @@ import pytest
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden import library
+from sowtide.garden.brackets import in_brackets
 from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Heat, Raised, Weather
 from sowtide.garden.model import Entry, Garden
 from sowtide.garden.read import read_file, read_garden
 from sowtide.garden.schema import CropKeys
 from sowtide.garden.site import Chance, FallAllowance, Site, Sure
+from sowtide.garden.source import Source
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Units, celsius
 
@@ -717,3 +719,32 @@ def test_a_problem_in_one_section_hides_none_in_another() -> None:
         rest="season: 2026\nbeds:\n  - {bed: A, size: 4}\n",
     )
     assert codes(written) == ["percent", "size", "number", "no-such-day"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "name: Weir [old - [race",
+        "name: 'Weir [x'",
+        '- "Weir {"  # and [more',
+        "name: Weir's {place",
+        "name: Weir {",
+        "name: {a: 'x]}', b: it's}",
+        "- - [x, y]",
+        "[a, {b: c}]",
+    ],
+)
+def test_brackets_in_texts_are_not_taken_for_open_ones(text: str) -> None:
+    source = Source("garden.yaml", f"{text}\n", (text, ""))
+    assert in_brackets(source, (1, 0)) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "column"),
+    [("- [x", 2), ("- - {x", 4), ("name: [x, 'y]'", 6), ("a: [{b: ']', c}", 3), ("[x}", 0)],
+)
+def test_the_bracket_that_is_open_is_found(text: str, column: int) -> None:
+    found = in_brackets(Source("garden.yaml", f"{text}\n", (text, "")), (1, 0))
+    assert found is not None
+    assert found.span is not None
+    assert (found.message[5:], found.span.column) == (f"{text[column]} is never closed", column + 1)

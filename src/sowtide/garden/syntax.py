@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 
 from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.garden.brackets import in_brackets
 from sowtide.garden.source import Source
 
 _VALUE_BEFORE = re.compile(r"""(?:^|[:,\[{]\s|^\s*-\s)\s*$""")
 _NO_SPACE = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*?(:)[^\s:/]")
-_COMMENT = re.compile(r"[ \t](#)")
 _ONLY_LETTERS = re.compile(r"^\s*[A-Za-z_][\w ]*$")
 
 
@@ -60,6 +60,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
         or _after_quote(source, line, column)
         or _colon_in_text(source, line, column)
         or _colon_missing(source, line, context)
+        or in_brackets(source, place)
         or _misplaced(source, line, column)
     )
 
@@ -78,56 +79,9 @@ def _opened(source: Source, line: int, column: int, context: tuple[int, int]) ->
                 source.span(line, here.rindex("\\", 0, column + 1)),
             )
         return _unclosed_quote(source, *context)
-    if sign and sign in "[{":
-        return _in_brackets(source, line, column, context)
+    if sign and sign in "[{" and context != (line, column):
+        return in_brackets(source, (line, column), context)
     return None
-
-
-def _in_brackets(source: Source, line: int, column: int, context: tuple[int, int]) -> Problem:
-    sign = source.lines[context[0]][context[1]]
-    closing = "]" if sign == "[" else "}"
-    rest = source.lines[context[0]][context[1] + 1 :]
-    if line == context[0] and closing in rest and column < len(source.lines[line]):
-        return _error(
-            "bracket",
-            f"something is missing between {sign} and {closing}",
-            "put a comma between two entries, and quotes around a text that holds a sign like ,:?",
-            source.span(line, column),
-        )
-    return _never_closed(source, *context)
-
-
-def _never_closed(source: Source, line: int, column: int) -> Problem:
-    text = source.lines[line]
-    sign = text[column]
-    closing = "]" if sign == "[" else "}"
-    comment = _comment_within(text, column, closing)
-    if comment is not None:
-        start, whole = comment
-        return _error(
-            "comment",
-            f"a # begins a comment, so the {closing} behind it is not read",
-            f"put what it belongs to in quotes: {whole}",
-            source.span(line, start, len(text.rstrip()) - start),
-        )
-    return _error(
-        "bracket",
-        f"this {sign} is never closed",
-        f"write the {closing} that belongs to it",
-        source.span(line, column),
-    )
-
-
-def _comment_within(text: str, column: int, closing: str) -> tuple[int, str] | None:
-    """Return where a comment hides the closing sign, and in quotes the value it cuts short."""
-    found = _COMMENT.search(text, column)
-    if found is None or closing not in text[found.start(1) :]:
-        return None
-    start = found.start(1)
-    begins = max(text.rfind(sign, column, start) for sign in (": ", ",", "[", "{")) + 1
-    end = min(at for at in (text.find(sign, start) for sign in (",", closing)) if at >= 0)
-    value = text[begins:end].strip().replace("'", "''")
-    return start, f"'{value}'"
 
 
 def _unclosed_quote(source: Source, line: int, column: int) -> Problem:
@@ -262,33 +216,12 @@ def _misplaced(source: Source, line: int, column: int) -> Problem:
         return _error(
             "bracket", f"nothing opens this {text[start]}", "delete it", source.span(line, start)
         )
-    opened = _last_open(text)
-    if opened is not None:
-        return _never_closed(source, line, opened)
     return _error(
         "indentation",
         "this line is not lined up with the lines it belongs to",
         "begin it in the same column as they do; a list's entries begin with '- '",
         source.span(line, start, len(text.rstrip()) - start),
     )
-
-
-def _last_open(text: str) -> int | None:
-    """Return the place of the last bracket in a line that is not closed there, if there is one."""
-    opened: list[int] = []
-    quote = ""
-    for column, char in enumerate(text):
-        if quote:
-            quote = "" if char == quote else quote
-        elif char in "\"'" and _VALUE_BEFORE.search(text[:column]):
-            quote = char
-        elif char == "#" and text[:column].endswith((" ", "\t")):
-            break
-        elif char in "[{":
-            opened.append(column)
-        elif char in "]}" and opened:
-            opened.pop()
-    return opened[-1] if opened else None
 
 
 def _error(code: str, message: str, hint: str, span: Span) -> Problem:
