@@ -281,8 +281,6 @@ def answer(crop: Crop | None = None, **changes: Any) -> Answer:
         plants=60,
         asked_on=on,
         day_given=False,
-        sow_by=on - timedelta(days=asked.nursery_days.low) if asked.nursery_days else None,
-        own_seedlings_too_late=trays,
         judged=judged(asked, on),
         earliest=date(2026, 5, 6),
         last_safe=date(2026, 7, 18),

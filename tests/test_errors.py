@@ -24,8 +24,7 @@ GARDEN = ROOT / "src" / "sowtide" / "garden"
 CODE_AT = {
     "Refused": 0,
     "Problem": 1,
-    "_problem": 0,
-    "_error": 0,
+    "unreadable_at": 0,
     "refuse": 0,
     "add": 0,
     "at_value": 1,

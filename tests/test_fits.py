@@ -73,7 +73,6 @@ def test_seedlings_sown_today_are_judged_when_they_are_ready() -> None:
     found = _ask(crops=[line])
     assert found.asked_on == date(2026, 7, 11)  # 20 Jun + 21
     assert found.sow_by == TODAY
-    assert not found.own_seedlings_too_late
 
 
 def test_seedlings_at_hand_go_out_today() -> None:
@@ -81,7 +80,6 @@ def test_seedlings_at_hand_go_out_today() -> None:
     found = _ask(crops=[line], seedlings=True)
     assert found.asked_on == TODAY
     assert found.sow_by == date(2026, 5, 30)  # 20 Jun − 21
-    assert found.own_seedlings_too_late
 
 
 def test_either_is_sown_unless_there_are_seedlings() -> None:

@@ -486,8 +486,7 @@ def test_an_entry_in_full() -> None:
     assert (found.beds_named, found.split) == (True, False)
     assert (found.span.line, found.span.column, found.span.length) == (11, 12, 9)
     origin = Origin(LABEL, 11)
-    assert found.start_origin == found.every_origin == found.until_origin == origin
-    assert found.count_origin == found.plants_origin == origin
+    assert found.start_origin == found.every_origin == origin
 
 
 def test_an_entry_that_says_little() -> None:
@@ -496,7 +495,7 @@ def test_an_entry_that_says_little() -> None:
     assert (found.start, found.every, found.until, found.count) == (None, None, None, None)
     assert [bed.name for bed in found.beds] == ["North", "South"]
     assert (found.beds_named, found.split) == (False, True)
-    assert found.every_origin == found.until_origin == found.count_origin == OURS
+    assert found.every_origin == OURS
 
 
 def test_a_bed_need_not_be_in_a_list() -> None:
@@ -513,16 +512,7 @@ def test_each_number_has_a_line_of_its_own() -> None:
     count: 3
 """
     (found,) = entries(lines)
-    assert [
-        origin.line
-        for origin in (
-            found.plants_origin,
-            found.start_origin,
-            found.every_origin,
-            found.until_origin,
-            found.count_origin,
-        )
-    ] == [12, 13, 15, 16, 17]
+    assert (found.start_origin.line, found.every_origin.line) == (13, 15)
 
 
 @pytest.mark.parametrize(

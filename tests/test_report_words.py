@@ -12,7 +12,7 @@ from sowtide.report import words
 from sowtide.report.sheet import Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Place, Verdict
-from sowtide.units import Units, show_spacing
+from sowtide.units import Units, in_hundred, show_spacing, years_of_hundred
 
 NORTH = GrowingYear(2026, south=False)
 SOUTH = GrowingYear(2026, south=True)
@@ -48,14 +48,14 @@ def test_a_run_of_days_names_a_month_once() -> None:
     ],
 )
 def test_odds_of_a_curve_are_never_all_or_nothing(share: float, said: str) -> None:
-    assert words.in_hundred(share) == said
+    assert in_hundred(share) == said
 
 
 def test_years_of_a_hundred_are_counted_properly() -> None:
-    assert words.years_of_hundred(0.83) == "83 years of 100"
-    assert words.years_of_hundred(0.01) == "1 year of 100"
-    assert words.years_of_hundred(0.001) == "under 1 year of 100"
-    assert words.years_of_hundred(0.999) == "over 99 years of 100"
+    assert years_of_hundred(0.83) == "83 years of 100"
+    assert years_of_hundred(0.01) == "1 year of 100"
+    assert years_of_hundred(0.001) == "under 1 year of 100"
+    assert years_of_hundred(0.999) == "over 99 years of 100"
 
 
 def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:

@@ -235,12 +235,6 @@ def week_start(day: date, *, starts: int) -> date:
     return day - timedelta(days=(day.weekday() - starts) % 7)
 
 
-def add_days(day: date, days: int) -> date:
-    """Return `day` + `days`, kept within the days the calendar can name."""
-    number = day.toordinal() + days
-    return date.fromordinal(min(max(number, 1), date.max.toordinal()))
-
-
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 

@@ -11,7 +11,9 @@ from fractions import Fraction
 
 from sowtide.values import value
 
-MICROMETRES_PER_METRE = 1_000_000
+FREEZING = 0.0
+"""Where water freezes. [°C]"""
+
 _MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
 _PARTS_OF_SPACINGS = {"in": 4, "cm": 2}
 """Parts of the unit that a spacing is rounded to: quarters of an inch, half centimetres."""
@@ -123,11 +125,6 @@ def show_spacing(length: int, units: Units) -> str:
     return f"{show_number(rounded or exact, 2)} {units.short_unit}"
 
 
-def show_area(area: int, units: Units) -> str:
-    """Write an area with its unit, such as ``24 ft²``."""
-    return f"{show_number(area_in(area, units.long_unit))} {units.long_unit}²"
-
-
 def show_temperature(celsius: float, units: Units) -> str:
     """Write a temperature with its unit, to the whole °F or the tenth of a °C."""
     if units is Units.US:
@@ -140,3 +137,33 @@ def show_temperature_difference(celsius: float, units: Units) -> str:
     if units is Units.US:
         return f"{show_number(celsius * 9 / 5)} °F"
     return f"{show_number(celsius)} °C"
+
+
+def in_hundred(share: float, *, estimated: bool = True) -> str:
+    """Say a share of years as whole years of a hundred, halves up, without "in 100".
+
+    Parameters
+    ----------
+    share
+        Share of years. [0–1]
+    estimated
+        Whether it comes from a curve, which is never quite sure of anything: then it is not said
+        to be all of the years or none of them.
+
+    Examples
+    --------
+    >>> in_hundred(0.825), in_hundred(0.998), in_hundred(0.001), in_hundred(1, estimated=False)
+    ('83', 'over 99', 'under 1', '100')
+    """
+    whole = int(share * 100 + 0.5 + 1e-9)
+    if whole >= 100 and (estimated or share < 1):
+        return "over 99"
+    if whole <= 0 and (estimated or share > 0):
+        return "under 1"
+    return str(whole)
+
+
+def years_of_hundred(share: float, *, estimated: bool = True) -> str:
+    """Say a share of years, such as ``83 years of 100`` or ``under 1 year of 100``."""
+    said = in_hundred(share, estimated=estimated)
+    return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of 100"

@@ -18,9 +18,7 @@ from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import FallAllowance, FrostDates, Site
 from sowtide.reasons import OURS, Dated, Origin
-
-FREEZING = 0.0
-"""[°C]"""
+from sowtide.units import FREEZING
 
 BRING_IN_DAYS = 14
 """Days after the frost on which a crop that is brought in must be off the ground. [days]"""

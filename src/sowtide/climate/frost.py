@@ -35,7 +35,6 @@ class FrostHalf:
     """
 
     def __init__(self, half: Half, dates: tuple[FrostDates, ...]) -> None:
-        self.half = half
         self._spring = half is Half.SPRING
         self._dates = dates
         self._given = tuple((entry.at, self._curve_of(entry)) for entry in dates)

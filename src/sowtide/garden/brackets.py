@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 
-from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.garden.source import Source
+from sowtide.diagnostics import Problem
+from sowtide.garden.source import Source, unreadable_at
 
 _CLOSING = {"[": "]", "{": "}"}
 _WORDS = re.compile(r"[ \w]*")
@@ -98,14 +98,14 @@ def _comma(source: Source, line: int, column: int) -> Problem | None:
         return None
     text = source.lines[line]
     if text[column : column + 1] == ",":
-        return _error(
+        return unreadable_at(
             "bracket",
             "nothing stands in front of this comma",
             "delete it",
             source.span(line, column),
         )
     if text[column : column + 2] == "- ":
-        return _error(
+        return unreadable_at(
             "bracket",
             "a hyphen begins an entry, but in brackets commas part the entries",
             "delete the hyphen",
@@ -120,7 +120,7 @@ def _comma(source: Source, line: int, column: int) -> Problem | None:
             continue
         if content.endswith((",", "[", "{")):
             return None
-        return _error(
+        return unreadable_at(
             "bracket",
             "a comma is missing at the end of this line",
             "put a comma between two entries",
@@ -131,7 +131,7 @@ def _comma(source: Source, line: int, column: int) -> Problem | None:
 
 def _something_missing(source: Source, place: Place, opened: Place) -> Problem:
     sign = source.lines[opened[0]][opened[1]]
-    return _error(
+    return unreadable_at(
         "bracket",
         f"something is missing between {sign} and {_CLOSING[sign]}",
         "put a comma between two entries, and quotes around a text that holds a sign like ,:?",
@@ -145,13 +145,13 @@ def _never_closed(source: Source, line: int, column: int) -> Problem:
     comment = _comment_within(text, column, closing)
     if comment is not None:
         start, whole = comment
-        return _error(
+        return unreadable_at(
             "comment",
             f"a # begins a comment, so the {closing} behind it is not read",
             f"put what it belongs to in quotes: {whole}",
             source.span(line, start, len(text.rstrip()) - start),
         )
-    return _error(
+    return unreadable_at(
         "bracket",
         f"this {text[column]} is never closed",
         f"write the {closing} that belongs to it",
@@ -169,7 +169,3 @@ def _comment_within(text: str, column: int, closing: str) -> tuple[int, str] | N
     end = min(at for at in (text.find(sign, start) for sign in (",", closing)) if at >= 0)
     value = text[begins:end].strip().replace("'", "''")
     return start, f"'{value}'"
-
-
-def _error(code: str, message: str, hint: str, span: Span) -> Problem:
-    return Problem(Severity.ERROR, code, message, hint, span)

@@ -120,9 +120,6 @@ class Entries:
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every"),
-            until_origin=origin("until"),
-            count_origin=origin("count"),
-            plants_origin=origin("plants"),
         )
 
     def _origin(self, line: int) -> Origin:

@@ -90,7 +90,7 @@ class Entry:
         Whether a wave may be shared out over several beds.
     span
         Where it is written.
-    start_origin, every_origin, until_origin, count_origin, plants_origin
+    start_origin, every_origin
         Where its numbers are written.
     """
 
@@ -108,9 +108,6 @@ class Entry:
     span: Span
     start_origin: Origin = OURS
     every_origin: Origin = OURS
-    until_origin: Origin = OURS
-    count_origin: Origin = OURS
-    plants_origin: Origin = OURS
 
 
 @value

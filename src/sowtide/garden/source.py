@@ -73,7 +73,7 @@ def decode(data: bytes, label: str) -> Source | Problem:
     """
     if len(data) > LARGEST:
         size = f"{len(data) / 1_000_000:.1f}"
-        return _problem(
+        return unreadable_at(
             "too-big",
             f"the file is {size} MB large; a garden's file is no larger than 5 MB",
             "check that this is the file you mean",
@@ -81,7 +81,9 @@ def decode(data: bytes, label: str) -> Source | Problem:
         )
     for mark, name in _OTHER_ENCODINGS:
         if data.startswith(mark):
-            return _problem("encoding", f"the file is saved as {name}", _SAVE_AS, Span(label, 1))
+            return unreadable_at(
+                "encoding", f"the file is saved as {name}", _SAVE_AS, Span(label, 1)
+            )
     data = data.removeprefix(codecs.BOM_UTF8)
     try:
         text = data.decode("utf-8")
@@ -102,7 +104,7 @@ def _undecodable(data: bytes, start: int, label: str) -> Problem:
     line = len(before.lines) - 1
     # The same line again, with a sign where the bytes are no text.
     shown = _lines(data.decode("utf-8", "replace"), label)
-    return _problem(
+    return unreadable_at(
         "encoding",
         f"byte 0x{data[start]:02X} is not UTF-8 text",
         _SAVE_AS,
@@ -120,7 +122,7 @@ def _bad_character(source: Source) -> Problem | None:
         code = ord(found[0])
         name = _NAMES.get(code, "a control character")
         hint = "delete it; perhaps the file is saved as UTF-16" if code == 0 else "delete it"
-        return _problem(
+        return unreadable_at(
             "character",
             f"{name} (U+{code:04X}) does not belong in a garden's file",
             hint,
@@ -129,7 +131,7 @@ def _bad_character(source: Source) -> Problem | None:
     found = re.search(_ODD_SPACE, source.text)
     if found is None:
         return None
-    return _problem(
+    return unreadable_at(
         "character",
         f"this is not an ordinary space but a look-alike (U+{ord(found[1]):04X})",
         "delete it and press the space bar",
@@ -137,5 +139,6 @@ def _bad_character(source: Source) -> Problem | None:
     )
 
 
-def _problem(code: str, message: str, hint: str, span: Span) -> Problem:
+def unreadable_at(code: str, message: str, hint: str, span: Span) -> Problem:
+    """Return what is wrong at a place of a file that does not parse."""
     return Problem(Severity.ERROR, code, message, hint, span)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 
-from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.diagnostics import Problem
 from sowtide.garden.brackets import in_brackets
-from sowtide.garden.source import Source
+from sowtide.garden.source import Source, unreadable_at
 
 _VALUE_BEFORE = re.compile(r"""(?:^|[:,\[{]\s|^\s*-\s)\s*$""")
 _NO_SPACE = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*?(:)[^\s:/]")
@@ -25,7 +25,7 @@ def tab_in_indentation(source: Source) -> Problem | None:
         content = line.lstrip()
         indent = line[: len(line) - len(content)]
         if "\t" in indent and content and not content.startswith("#"):
-            return _error(
+            return unreadable_at(
                 "tab",
                 "this line is indented with a tab",
                 "indent with spaces only; most editors can be told to do so",
@@ -72,7 +72,7 @@ def _opened(source: Source, line: int, column: int, context: tuple[int, int]) ->
     if sign and sign in "\"'":
         here = source.lines[line]
         if sign == '"' and "\\" in here[max(0, column - 2) : column + 1]:
-            return _error(
+            return unreadable_at(
                 "quote",
                 "a backslash inside double quotes means something else here",
                 "use single quotes: '...'",
@@ -86,7 +86,7 @@ def _opened(source: Source, line: int, column: int, context: tuple[int, int]) ->
 
 def _unclosed_quote(source: Source, line: int, column: int) -> Problem:
     sign = source.lines[line][column]
-    return _error(
+    return unreadable_at(
         "quote",
         f"this {sign} is not closed on its line",
         f"write a second {sign} at the end of the text"
@@ -123,7 +123,7 @@ def _odd_start(source: Source, line: int, column: int) -> Problem | None:
         at = column if number == line else len(text)
         for found in re.finditer(r"(?:^|: +|- +|[\[,{] *)([%@`|>&*!])", text):
             if found.start(1) <= at:
-                return _error(
+                return unreadable_at(
                     "quote",
                     f"a text cannot begin with {found[1]} unless it stands in quotes",
                     "put the whole text in quotes: '...'",
@@ -138,7 +138,7 @@ def _after_quote(source: Source, line: int, column: int) -> Problem | None:
     for found in re.finditer(r"""(?:^|[:,\[{-] )\s*(?:'[^']*'|"[^"]*")(?=[^\s,\]}:'])""", text):
         if found.end() <= column + 1:
             sign = text[found.end() - 1]
-            return _error(
+            return unreadable_at(
                 "quote",
                 f"the text goes on behind its closing {sign}",
                 "double an apostrophe in single quotes ('') or use the other kind of quotes",
@@ -153,14 +153,14 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
         return None
     before = text[:column].strip(" -")
     if not before or before.endswith(("{", ",")):
-        return _error(
+        return unreadable_at(
             "key",
             "a key is missing before this colon",
             "write a key, a colon, a space and its value, as in plants: 60",
             source.span(line, column),
         )
     if text[column + 1 : column + 2] in (",", "}", "]"):
-        return _error(
+        return unreadable_at(
             "colon",
             "a space and a value are missing after this colon",
             "write a key, a colon, a space and its value, as in plants: 60",
@@ -168,7 +168,7 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
         )
     if ": " not in text[:column]:
         return None
-    return _error(
+    return unreadable_at(
         "colon",
         "a second colon on one line: a colon and a space separate a key from its value",
         "put a text with a colon in it in quotes: '...'",
@@ -186,7 +186,7 @@ def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -
         text = source.lines[number].split(" #")[0].rstrip()
         found = _NO_SPACE.match(text)
         if found is not None and ": " not in text:
-            return _error(
+            return unreadable_at(
                 "colon",
                 "a space is missing after this colon",
                 f"write {text[: found.end(1)].strip()} {text[found.end(1) :]}",
@@ -198,7 +198,7 @@ def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -
         text = source.lines[number].split(" #")[0].rstrip()
         if _ONLY_LETTERS.match(text):
             start = len(text) - len(text.lstrip())
-            return _error(
+            return unreadable_at(
                 "colon",
                 "a key without a colon",
                 "write a key, a colon, a space and its value, as in plants: 60",
@@ -213,16 +213,12 @@ def _misplaced(source: Source, line: int, column: int) -> Problem:
     text = source.lines[line]
     start = len(text) - len(text.lstrip())
     if text.lstrip().startswith(("]", "}")):
-        return _error(
+        return unreadable_at(
             "bracket", f"nothing opens this {text[start]}", "delete it", source.span(line, start)
         )
-    return _error(
+    return unreadable_at(
         "indentation",
         "this line is not lined up with the lines it belongs to",
         "begin it in the same column as they do; a list's entries begin with '- '",
         source.span(line, start, len(text.rstrip()) - start),
     )
-
-
-def _error(code: str, message: str, hint: str, span: Span) -> Problem:
-    return Problem(Severity.ERROR, code, message, hint, span)

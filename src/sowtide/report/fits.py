@@ -24,6 +24,7 @@ from sowtide.report.table import named_table
 from sowtide.schedule.answer import Answer, Spot
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.season import Season
+from sowtide.units import in_hundred
 
 _MOST_BEDS = 15
 _MAY_BOLT = (
@@ -285,7 +286,7 @@ def _other_beds(spots: tuple[Spot, ...], width: int) -> Iterator[Line]:
 def _odds(judged: Judged) -> str:
     if judged.odds is None:
         return ""
-    return words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
+    return in_hundred(judged.odds, estimated=words.is_estimated(judged))
 
 
 def _first(judged: Judged, year: GrowingYear) -> str:

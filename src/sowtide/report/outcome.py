@@ -7,6 +7,7 @@ from sowtide.garden.crop import Crop
 from sowtide.report import words
 from sowtide.report.sheet import together
 from sowtide.schedule.wave import Judged
+from sowtide.units import in_hundred, years_of_hundred
 
 
 def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
@@ -23,8 +24,8 @@ def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
     if judged.odds == 1 and not estimated:
         return f"{text}; nothing ends it early in any year"
     text += "," if first else ";"
-    good = words.years_of_hundred(judged.odds, estimated=estimated)
-    none = words.in_hundred(judged.odds_of_nothing, estimated=estimated)
+    good = years_of_hundred(judged.odds, estimated=estimated)
+    none = in_hundred(judged.odds_of_nothing, estimated=estimated)
     days = words.count(crop.worthwhile_days, "day")
     if crop.cut_once:
         text += f" with {days} or more to cut it in {good}"

@@ -9,6 +9,7 @@ from sowtide.climate.outlook import EndedBy
 from sowtide.report import words
 from sowtide.report.sheet import Line, Span, Style, line, styled
 from sowtide.schedule.wave import Judged, Wave
+from sowtide.units import in_hundred
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
@@ -111,7 +112,7 @@ def _in_hundred(judged: Judged) -> str:
     """Say the odds as short as a table wants them."""
     if judged.odds is None:
         return ""
-    said = words.in_hundred(judged.odds, estimated=words.is_estimated(judged))
+    said = in_hundred(judged.odds, estimated=words.is_estimated(judged))
     return said.replace("over ", ">").replace("under ", "<")
 
 

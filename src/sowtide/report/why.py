@@ -15,9 +15,8 @@ from sowtide.report import words
 from sowtide.report.outcome import outcome
 from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, styled, together, wrap
 from sowtide.schedule.wave import Judged, Verdict, Wave
-from sowtide.schedule.windows import FREEZING
 from sowtide.season import Season
-from sowtide.units import show_temperature
+from sowtide.units import FREEZING, show_temperature, years_of_hundred
 
 _UNSOURCED = {
     "practice": "common practice, no source",
@@ -221,7 +220,7 @@ def _spring_frost(wave: Wave, season: Season) -> Iterator[str]:
     yield (
         f"a frost of {together(show_temperature(killed_at, season.garden.site.units))} by the "
         f"site's dates, which ends the part that is picked, still comes after {when} in "
-        f"{words.years_of_hundred(odds)}: this is shown and does not move the day"
+        f"{years_of_hundred(odds)}: this is shown and does not move the day"
     )
 
 

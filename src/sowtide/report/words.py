@@ -15,7 +15,7 @@ from sowtide.garden.site import Sure
 from sowtide.report.sheet import Span, Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Judged, Place, Verdict, Wave
-from sowtide.units import show_number
+from sowtide.units import in_hundred, show_number
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -93,39 +93,9 @@ def plans_another(year: GrowingYear, day: date) -> str:
     )
 
 
-def in_hundred(share: float, *, estimated: bool = True) -> str:
-    """Say a share of years as whole years of a hundred, halves up, without "in 100".
-
-    Parameters
-    ----------
-    share
-        Share of years. [0–1]
-    estimated
-        Whether it comes from a curve, which is never quite sure of anything: then it is not said
-        to be all of the years or none of them.
-
-    Examples
-    --------
-    >>> in_hundred(0.825), in_hundred(0.998), in_hundred(0.001), in_hundred(1, estimated=False)
-    ('83', 'over 99', 'under 1', '100')
-    """
-    whole = int(share * 100 + 0.5 + 1e-9)
-    if whole >= 100 and (estimated or share < 1):
-        return "over 99"
-    if whole <= 0 and (estimated or share > 0):
-        return "under 1"
-    return str(whole)
-
-
 def odds(share: float, *, estimated: bool = True) -> str:
     """Say a share of years, such as ``83 in 100``."""
     return f"{in_hundred(share, estimated=estimated)} in 100"
-
-
-def years_of_hundred(share: float, *, estimated: bool = True) -> str:
-    """Say a share of years, such as ``83 years of 100`` or ``under 1 year of 100``."""
-    said = in_hundred(share, estimated=estimated)
-    return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of 100"
 
 
 def is_estimated(judged: Judged) -> bool:

@@ -73,10 +73,6 @@ class Answer:
         How many plants were asked for, or would fit. [1]
     asked_on
         The planting day judged.
-    sow_by
-        For trays: the day the seedlings of that planting must be sown; None for direct sowing.
-    own_seedlings_too_late
-        For trays: that day has passed, so the seedlings must be there already or be bought.
     day_given
         Whether the grower named that day; else it is the first possible one.
     judged
@@ -100,8 +96,6 @@ class Answer:
     plants: int
     asked_on: date
     day_given: bool
-    sow_by: date | None
-    own_seedlings_too_late: bool
     judged: Judged
     earliest: date
     last_safe: date | None
@@ -109,6 +103,11 @@ class Answer:
     frost_limit: date | None
     spots: tuple[Spot, ...]
     instead: tuple[Instead, ...]
+
+    @property
+    def sow_by(self) -> date | None:
+        """The day the seedlings of that planting must be sown; None for direct sowing."""
+        return self.judged.stages.sow.day if self.raised is Raised.TRAYS else None
 
     @property
     def verdict(self) -> Verdict | None:

@@ -15,7 +15,8 @@ from sowtide.schedule.instead import what_else
 from sowtide.schedule.room import Room
 from sowtide.schedule.rotation import too_soon
 from sowtide.schedule.wave import Judged, Verdict, Wave
-from sowtide.schedule.windows import FREEZING, Conditions, Prospects
+from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.units import FREEZING
 from sowtide.values import value
 
 
@@ -67,7 +68,6 @@ def answer(
     if judged.verdict is not None and spots and spots[0].judged.verdict is Verdict.SAFE:
         prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
         judged = prospects.judge(_planted(asked_on))
-    sow_by = judged.stages.sow.day if raised is Raised.TRAYS else None
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
     frost = None if winter else conditions.climate.frost_end(prospects.need)
@@ -77,8 +77,6 @@ def answer(
         _most(spots) if wanted is None else wanted,
         asked_on,
         question.on is not None,
-        sow_by,
-        sow_by is not None and sow_by < today,
         judged,
         judged.earliest,
         windows[-1].last if windows else None,

@@ -51,7 +51,7 @@ def what_else(
         The first possible day for anything else.
     """
     ways = (
-        *_wait(answer, conditions, room_for),
+        *_wait(answer, room_for),
         *_another_bed(elsewhere),
         *_plant_out(answer, today, room_for),
         *_sow_direct(answer, conditions, today, room_for),
@@ -70,7 +70,7 @@ def _where(spot: Spot) -> str:
     return f"in {spot.bed.name} (room for {spot.plants})"
 
 
-def _wait(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:
+def _wait(answer: Answer, room_for: RoomFor) -> Iterator[Instead]:
     """A day too early, too hot or without room may have a better one after it."""
     act = "plant it out" if answer.raised is Raised.TRAYS else "sow it"
     days = [window.first for window in answer.windows if window.first > answer.asked_on]

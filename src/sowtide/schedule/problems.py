@@ -16,6 +16,7 @@ from sowtide.garden.model import Entry
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
+from sowtide.units import years_of_hundred
 
 
 def problems_of(placed: Placed) -> Iterator[Problem]:
@@ -161,7 +162,7 @@ def _late(placed: Placed) -> str:
     cut = "; the heat cuts its picking short" if heat else ""
     return (
         f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"is worth growing in {round(100 * odds)} years of 100{cut}"
+        f"is worth growing in {years_of_hundred(odds)}{cut}"
     )
 
 

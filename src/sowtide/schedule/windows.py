@@ -17,9 +17,7 @@ from sowtide.schedule.needs import need_of
 from sowtide.schedule.stages import in_high_summer, picking_of, stages_of, winter_picking_of
 from sowtide.schedule.verdict import verdict_of
 from sowtide.schedule.wave import Judged, Verdict
-
-FREEZING = 0.0
-"""[°C]"""
+from sowtide.units import FREEZING
 
 _DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
 _DAY = timedelta(days=1)
