@@ -60,11 +60,6 @@ def length_in(length: int, unit: str) -> float:
     return length / _MICROMETRES[unit]
 
 
-def area_in(area: int, unit: str) -> float:
-    """Convert square micrometres to the square of ``in``, ``ft``, ``cm`` or ``m``."""
-    return area / (_MICROMETRES[unit] ** 2)
-
-
 def celsius(fahrenheit: float) -> float:
     """Convert a temperature from °F to °C.
 
