@@ -109,10 +109,13 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
     [
         (["week"], {"week", "week_work", "week_picking", "week_problems", "cautions"}),
         (["plan"], {"plan", "plan_judged"}),
-        (["plan", "--format", "json"], {"machine", "week_problems", "why", "outcome"}),
+        (
+            ["plan", "--format", "json"],
+            {"machine", "machine_form", "week_problems", "why", "outcome", "sources"},
+        ),
         (["check"], {"check"}),
         (["fits", "radish"], {"fits", "outcome", "table"}),
-        (["why", "radish-1"], {"why", "outcome"}),
+        (["why", "radish-1"], {"why", "outcome", "sources"}),
     ],
 )
 def test_a_run_loads_only_the_report_that_it_prints(

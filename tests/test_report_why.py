@@ -14,7 +14,8 @@ from sowtide.garden.library import source, source_keys
 from sowtide.reasons import Origin
 from sowtide.report import words
 from sowtide.report.sheet import plain
-from sowtide.report.why import citation, stages_of, why_text
+from sowtide.report.sources import citation
+from sowtide.report.why import stages_of, why_text
 from sowtide.schedule.wave import Place, Verdict, Wave
 from sowtide.season import Season
 from sowtide.units import celsius

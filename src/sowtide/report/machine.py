@@ -6,27 +6,18 @@ Dates are ISO dates, odds and shares run from 0 to 1 with three decimals.
 
 from __future__ import annotations
 
-import csv
-import io
-import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from datetime import date
-from typing import TypeAlias
 
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
+from sowtide.report.machine_form import Object, Value, document, table
 from sowtide.report.week_problems import problems_of_week
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.task import Kind, Task, WeekSheet
 from sowtide.schedule.wave import Wave
 from sowtide.season import Season
-
-Value: TypeAlias = "str | int | float | bool | Sequence[Value] | Mapping[str, Value] | None"
-_Object: TypeAlias = dict[str, Value]
-
-VERSION = 1
-"""Of the form of the JSON; it changes only if a field ever has to go."""
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
 
@@ -74,7 +65,7 @@ WEEK_COLUMNS = (
 
 def plan_json(season: Season) -> str:
     """Write every wave and every problem of the plan."""
-    return _document(
+    return document(
         {
             "season": season.garden.year.season,
             "basis": _basis(season),
@@ -86,7 +77,7 @@ def plan_json(season: Season) -> str:
 
 def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     """Write the best answer; where a crop has several varieties, all of them beside it."""
-    best: _Object = _answer(answers[0], season)
+    best: Object = _answer(answers[0], season)
     crops = {answer.crop.name for answer in answers}
     waves = {wave.id for wave in season.waves if wave.crop.name in crops}
     best["problems"] = [
@@ -94,7 +85,7 @@ def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     ]
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
-    return _document(best)
+    return document(best)
 
 
 def why_json(wave: Wave, season: Season) -> str:
@@ -103,7 +94,7 @@ def why_json(wave: Wave, season: Season) -> str:
         {"stage": stage, "date": _iso(dated.day), "steps": _steps(dated)}
         for stage, dated in stages_of(wave)
     ]
-    return _document({"wave": wave.id, "dates": dates})
+    return document({"wave": wave.id, "dates": dates})
 
 
 def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
@@ -111,12 +102,12 @@ def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
     first = _week(sheets[0], season)
     if len(sheets) > 1:
         first["weeks"] = [_week(sheet, season) for sheet in sheets]
-    return _document(first)
+    return document(first)
 
 
 def check_json(problems: Iterable[Problem]) -> str:
     """Write what is wrong."""
-    return _document({"problems": [_problem(problem) for problem in problems]})
+    return document({"problems": [_problem(problem) for problem in problems]})
 
 
 def plan_csv(season: Season) -> str:
@@ -128,7 +119,7 @@ def plan_csv(season: Season) -> str:
         fields["beds"] = "; ".join(f"{each.bed.name}: {each.plants}" for each in wave.places)
         fields["first_pick_early"], fields["first_pick_late"] = _on(early), _on(late)
         rows.append(fields)
-    return _table(PLAN_COLUMNS, rows)
+    return table(PLAN_COLUMNS, rows)
 
 
 def week_csv(sheets: tuple[WeekSheet, ...], season: Season) -> str:
@@ -143,30 +134,10 @@ def week_csv(sheets: tuple[WeekSheet, ...], season: Season) -> str:
             fields["overdue"] = "yes" if task.overdue else "no"
             fields["cautions"] = " ".join(task.cautions)
             rows.append(fields)
-    return _table(WEEK_COLUMNS, rows)
+    return table(WEEK_COLUMNS, rows)
 
 
-def _document(fields: _Object) -> str:
-    """Write one object, a list's items each on a line of its own, so that files can be compared."""
-    lines = [f'  "version": {VERSION}']
-    for name, value in fields.items():
-        if isinstance(value, list) and value and isinstance(value[0], dict):
-            items = ",\n".join(f"    {json.dumps(item)}" for item in value)
-            lines.append(f"  {json.dumps(name)}: [\n{items}\n  ]")
-        else:
-            lines.append(f"  {json.dumps(name)}: {json.dumps(value)}")
-    return "{\n" + ",\n".join(lines) + "\n}\n"
-
-
-def _table(columns: tuple[str, ...], rows: Iterable[_Object]) -> str:
-    out = io.StringIO()
-    writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(rows)
-    return out.getvalue()
-
-
-def _wave(wave: Wave) -> _Object:
+def _wave(wave: Wave) -> Object:
     stages, judged = wave.stages, wave.judged
     first = stages.first_pick
     return {
@@ -196,7 +167,7 @@ def _wave(wave: Wave) -> _Object:
     }
 
 
-def _answer(answer: Answer, season: Season) -> _Object:
+def _answer(answer: Answer, season: Season) -> Object:
     judged = answer.judged
     return {
         "crop": answer.crop.name,
@@ -216,7 +187,7 @@ def _answer(answer: Answer, season: Season) -> _Object:
     }
 
 
-def _spot(spot: Spot) -> _Object:
+def _spot(spot: Spot) -> Object:
     stages = spot.judged.stages
     first = stages.first_pick
     return {
@@ -231,7 +202,7 @@ def _spot(spot: Spot) -> _Object:
     }
 
 
-def _instead(other: Instead) -> _Object:
+def _instead(other: Instead) -> Object:
     return {
         "what": other.what,
         "text": other.text,
@@ -240,7 +211,7 @@ def _instead(other: Instead) -> _Object:
     }
 
 
-def _week(sheet: WeekSheet, season: Season) -> _Object:
+def _week(sheet: WeekSheet, season: Season) -> Object:
     return {
         "week": sheet.week,
         "from": _iso(sheet.first),
@@ -263,7 +234,7 @@ def _tasks(sheet: WeekSheet) -> list[Task]:
     return sorted(found.values(), key=lambda task: (task.due, _KINDS[task.kind], task.id))
 
 
-def _task(task: Task) -> _Object:
+def _task(task: Task) -> Object:
     amount = task.amount
     return {
         "id": task.id,
@@ -279,7 +250,7 @@ def _task(task: Task) -> _Object:
     }
 
 
-def _steps(dated: Dated) -> list[_Object]:
+def _steps(dated: Dated) -> list[Object]:
     return [
         {
             "rule": step.rule,
@@ -294,7 +265,7 @@ def _steps(dated: Dated) -> list[_Object]:
     ]
 
 
-def _problem(problem: Problem) -> _Object:
+def _problem(problem: Problem) -> Object:
     span = problem.span
     return {
         "severity": problem.severity.value,
@@ -308,7 +279,7 @@ def _problem(problem: Problem) -> _Object:
     }
 
 
-def _basis(season: Season) -> _Object:
+def _basis(season: Season) -> Object:
     basis = season.climate.basis
     return {
         "frost": basis.frost,

@@ -2,48 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 from datetime import timedelta
 
 from sowtide.climate.outlook import Half
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
-from sowtide.garden.library import source
-from sowtide.reasons import Dated, Origin, Step
+from sowtide.reasons import Dated, Step
 from sowtide.report import words
 from sowtide.report.outcome import outcome
-from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, styled, together, wrap
+from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, together, wrap
+from sowtide.report.sources import Sources, with_origin
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.season import Season
 from sowtide.units import FREEZING, show_temperature, years_of_hundred
 
-_UNSOURCED = {
-    "practice": "common practice, no source",
-    "memory": "from memory",
-    "sowtide": "sowtide's own rule",
-}
 _DATE = 14
 _DAYS = 5
-
-
-@dataclass(slots=True)
-class _Sources:
-    """Published sources met so far, numbered in the order of their first use."""
-
-    keys: list[str] = field(default_factory=list)
-
-    def name(self, origin: Origin) -> str:
-        """Name where a number comes from: file and line, a few words, or a number in brackets."""
-        if origin.file is not None:
-            return f"{origin.file}:{origin.line}" if origin.line else origin.file
-        if origin.source is None:
-            return _UNSOURCED["sowtide"]
-        if origin.source in _UNSOURCED:
-            return _UNSOURCED[origin.source]
-        if origin.source not in self.keys:
-            self.keys.append(origin.source)
-        return f"source [{self.keys.index(origin.source) + 1}]"
 
 
 def stages_of(wave: Wave) -> tuple[tuple[str, Dated], ...]:
@@ -81,12 +56,12 @@ def why_text(wave: Wave, season: Season, *, width: int) -> tuple[Line, ...]:
         Of the screen. [cells]
     """
     year = season.garden.year
-    sources = _Sources()
+    sources = Sources()
     lines = [*_head(wave, width), EMPTY]
     for stage, dated in stages_of(wave):
         lines += _counted(_title(stage, wave), dated, sources, year, width)
     lines += (EMPTY, *_odds(wave, season, sources, width))
-    lines += _cited(sources, width)
+    lines += sources.cited(width)
     lines += (EMPTY, *wrap(words.rests_on(season.climate.basis), width))
     return tuple(lines)
 
@@ -130,7 +105,7 @@ def _title(stage: str, wave: Wave) -> str:
 
 
 def _counted(
-    title: str, dated: Dated, sources: _Sources, year: GrowingYear, width: int
+    title: str, dated: Dated, sources: Sources, year: GrowingYear, width: int
 ) -> Iterator[Line]:
     """Lay out one date: its name, its steps and their sum."""
     yield line(
@@ -141,26 +116,17 @@ def _counted(
 
 
 def _step(
-    step: Step, sources: _Sources, year: GrowingYear, width: int, *, begins: bool
+    step: Step, sources: Sources, year: GrowingYear, width: int, *, begins: bool
 ) -> Iterator[Line]:
     """Lay out one step: days, day reached, words and where from."""
     days = "" if begins else f"{step.days:+}"
     day = words.day(step.date, year)
     first = f"  {pad(days, _DAYS, right=True)}  {'  ' if begins else '= '}{pad(day, _DATE - 2)}"
-    origin = together(sources.name(step.origin))
     text = wrap(step.text, width, first=first)
-    room = width - text[-1].width
-    if room >= cells(origin) + 2:
-        gap = " " * (room - cells(origin))
-        yield from text[:-1]
-        yield line(text[-1], gap, (origin.replace("\N{NO-BREAK SPACE}", " "), Style.DIM))
-    else:
-        yield from text
-        indent = max(width - cells(origin), cells(first))
-        yield from wrap((origin, Style.DIM), width, first=" " * indent)
+    yield from with_origin(text, sources.name(step.origin), indent=cells(first), width=width)
 
 
-def _odds(wave: Wave, season: Season, sources: _Sources, width: int) -> Iterator[Line]:
+def _odds(wave: Wave, season: Season, sources: Sources, width: int) -> Iterator[Line]:
     """Say the verdict, and how odds and margin come about."""
     judged, year = wave.judged, season.garden.year
     if judged.verdict is None or judged.odds is None:
@@ -175,7 +141,7 @@ def _odds(wave: Wave, season: Season, sources: _Sources, width: int) -> Iterator
         yield from wrap(words.sentence(text), width, first="  ")
 
 
-def _reasons(wave: Wave, season: Season, sources: _Sources) -> Iterator[str]:
+def _reasons(wave: Wave, season: Season, sources: Sources) -> Iterator[str]:
     judged, year, crop = wave.judged, season.garden.year, wave.crop
     sure = season.garden.site.sure
     yield f"{words.safe_means(sure)} ({sources.name(sure.origin)})"
@@ -236,22 +202,3 @@ def _margin(judged: Judged, worthwhile: int, year: GrowingYear) -> Iterator[str]
         f"{together(words.day(after, year))}, {judged.margin:+} days = "
         f"{together(words.day(frost, year))}, the average frost that ends it"
     )
-
-
-def _cited(sources: _Sources, width: int) -> Iterable[Line]:
-    if not sources.keys:
-        return
-    yield EMPTY
-    yield styled("SOURCES", Style.HEADING)
-    for number, key in enumerate(sources.keys, 1):
-        yield from wrap(f"{citation(key)} ({key})", width, first=f"[{number}] ")
-
-
-def citation(key: str) -> str:
-    """Return the full citation of a source, or its key where the library does not know it."""
-    if key in _UNSOURCED:
-        return _UNSOURCED[key]
-    try:
-        return source(key)
-    except KeyError:
-        return key
