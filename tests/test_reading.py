@@ -303,15 +303,15 @@ def test_a_crop_by_another_name_and_like_another() -> None:
 
 
 def test_a_crop_like_another_of_the_file_whichever_stands_first() -> None:
-    own = "{like: celery, days_to_harvest: 99, variety: Tall}"
-    celery = "{like: leek, picking_days: 30, worthwhile_days: 9, variety: Old, in_row: 8}"
-    for lines in (f"  b: {own}\n  celery: {celery}\n", f"  celery: {celery}\n  b: {own}\n"):
+    own = "{like: crosne, days_to_harvest: 99, variety: Tall}"
+    crosne = "{like: leek, picking_days: 30, worthwhile_days: 9, variety: Old, in_row: 8}"
+    for lines in (f"  b: {own}\n  crosne: {crosne}\n", f"  crosne: {crosne}\n  b: {own}\n"):
         found = crops(lines)
         b = found["b"]
-        assert (b.name, b.kind, b.family) == ("b", "leek", found["celery"].family)
+        assert (b.name, b.kind, b.family) == ("b", "leek", found["crosne"].family)
         assert (b.days_to_harvest, b.picking_days) == (DayRange(99, 99), 30)
         assert (b.worthwhile_days, b.variety) == (9, "Tall")
-        assert b.origin("in_row") == found["celery"].origin("in_row") != OURS
+        assert b.origin("in_row") == found["crosne"].origin("in_row") != OURS
 
 
 def test_what_the_file_says_of_a_crop_holds_for_those_like_it() -> None:
@@ -351,6 +351,8 @@ OWN = """\
     soil_max: 86
     warm_limit: 77
     long_day: 14.5
+    chill_limit: 48
+    chill_days: 12
     rated_at: 59
     heat: {base: 41, upper: 86, units: 1800-1900, method: clip}
     in_row: 12
@@ -399,6 +401,8 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         soil_max=celsius(86),
         warm_limit=celsius(77),
         long_day=14.5,
+        chill_limit=celsius(48),
+        chill_days=12,
         rated_at=celsius(59),
         # 1,800 °F-days are 1,000 °C-days; 1,900 are 1,055.6.
         heat=Heat(celsius(41), celsius(86), DayRange(1000, 1056), "clip"),
@@ -412,9 +416,11 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
     )
     assert crop == expected
     lines = (SITE + REST + "crops:\n" + OWN).splitlines()
+    assert lines[(origins.pop("name").line or 0) - 1] == "  sea kale:"
     for field, origin in origins.items():
         assert lines[(origin.line or 0) - 1].strip().startswith(f"{field}:")
-    written = {field.name for field in fields_of(Crop)} - {"name", "kind", "origins"}
+    not_written = {"name", "kind", "origins", "emergence", "germinates"}
+    written = {field.name for field in fields_of(Crop)} - not_written
     assert set(origins) == written
     assert set(CropKeys.model_fields) == written | {"like"}
 
@@ -452,7 +458,7 @@ def test_hardening_off_never_takes_longer_than_the_nursery() -> None:
         ("  kale: {like: kail}\n", "unknown-crop"),
         ("  kale: {heat: {units: 900, method: clip, base: 300}}\n", "out-of-range"),
         ("  kale: curly\n", "not-a-mapping"),
-        ("  celery: {like: Celery}\n", "crop-incomplete"),
+        ("  crosne: {like: Crosne}\n", "crop-incomplete"),
         ("  a: {like: b}\n  b: {like: c}\n  c: {like: a}\n", "crop-incomplete"),
         ("  kale: {up_days: no}\n  b: {like: kale}\n", "number"),
         ("  - kale\n", "not-a-mapping"),

@@ -12,7 +12,15 @@ from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.place import Placed, place_all
-from sowtide.schedule.problems import bolting, gap_note, no_wave, problems_of, too_many, year_over
+from sowtide.schedule.problems import (
+    bolting,
+    gap_note,
+    no_wave,
+    poor_germination,
+    problems_of,
+    too_many,
+    year_over,
+)
 from sowtide.schedule.room import Room
 from sowtide.schedule.series import MOST_WAVES, Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
@@ -102,7 +110,9 @@ def season_of(garden: Garden, today: date) -> Season:
     for each in placed:
         problems += problems_of(each)
     for _, of_entry in groupby(placed, key=lambda each: id(each.planting.entry)):
-        problems += bolting(tuple(of_entry))
+        of_series = tuple(of_entry)
+        problems += bolting(of_series)
+        problems += poor_germination(of_series, conditions)
     problems += year_over(garden.year, today)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]

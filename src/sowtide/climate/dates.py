@@ -13,6 +13,7 @@ from sowtide.climate.curve import ASSUMED_SPREAD
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
+from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
@@ -80,6 +81,15 @@ class DatesClimate:
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops, as the grower wrote them."""
         return self._hot
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is at least in the hot weeks; of other days nothing is known."""
+        if self._heat is None:
+            return None
+        begins, over = self._heat
+        if not begins <= day.toordinal() - self._year.days_to(day) < over:
+            return None
+        return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day."""

@@ -10,6 +10,7 @@ from datetime import date
 from enum import Enum
 from typing import Protocol
 
+from sowtide.climate.soil import Soil
 from sowtide.days import DateSpan, DayRange
 from sowtide.garden.crop import AfterFrost
 from sowtide.reasons import Dated, Origin
@@ -168,6 +169,9 @@ class Climate(Protocol):
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops, or None where none are known."""
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is likely to be on a day, or None where nothing is known of it."""
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day.

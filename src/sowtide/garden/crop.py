@@ -8,6 +8,7 @@ from enum import Enum
 from types import MappingProxyType
 
 from sowtide.days import DayRange, MonthDay
+from sowtide.garden.by_temperature import ByTemperature
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 from sowtide.values import value
@@ -127,6 +128,10 @@ class Crop:
         Days to wait after the last frost, for tender crops. [days]
     up_days
         Days from sowing to the seedlings showing. [days]
+    emergence
+        The same by soil temperature, where it was measured. [days]
+    germinates
+        Seeds of a hundred that make a sound seedling, by soil temperature. [1]
     flower_to_pick
         Days from open flowers to the first pick; None where nobody asks. [days]
     needs_bees
@@ -137,6 +142,9 @@ class Crop:
         15-day mean above which a cool-season crop is spoilt. [°C]
     long_day
         Day length above which it bolts. [h]
+    chill_limit, chill_days
+        Daily mean below which young plants are chilled and may run to seed, and about how many
+        such days it takes. [°C, days]
     rated_at
         Daily mean at which the packet's days are right. [°C]
     heat
@@ -184,12 +192,16 @@ class Crop:
     days_before_frost: int | None = None
     days_after_frost: int = 0
     up_days: int = 10
+    emergence: ByTemperature | None = None
+    germinates: ByTemperature | None = None
     flower_to_pick: int | None = None
     needs_bees: bool = False
     soil_min: float | None = None
     soil_max: float | None = None
     warm_limit: float | None = None
     long_day: float | None = None
+    chill_limit: float | None = None
+    chill_days: int | None = None
     rated_at: float | None = None
     heat: Heat = Heat()
     sown_as: str = "seeds"

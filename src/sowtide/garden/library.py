@@ -1,46 +1,38 @@
-"""The built-in crops: one table of figures, each with its unit and its source.
-
-The table is read once, when the first crop is asked for, and only the rows of the crops asked for
-are taken apart. A test checks the whole of it; nothing checks it at start.
-"""
+"""The built-in crops by any name a grower has for them."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from fractions import Fraction
+from collections.abc import Mapping
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 
-from sowtide.days import DayRange
-from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Heat, Raised, Weather
-from sowtide.units import celsius, micrometres
+from sowtide.garden.crop import Heat
+from sowtide.garden.library_fields import FACTS, READERS, temperature
+from sowtide.garden.table import (
+    is_cover,
+    known_names,
+    lines,
+    plain,
+    rows,
+    source,
+    source_keys,
+)
 from sowtide.values import value
 
-_DATA = Path(__file__).with_name("data")
-
-
-@value
-class Row:
-    """One figure of the table, as it is written there.
-
-    Parameters
-    ----------
-    field
-        The figure's name: a field of a crop, ``heat_base`` or ``heat_upper``.
-    value, unit
-        What it is; the unit of a word or a bare number is ``-``.
-    source
-        Key of the source, see `source`.
-    note
-        What else there is to say of it, such as what other sources hold; may be empty.
-    """
-
-    field: str
-    value: str
-    unit: str
-    source: str
-    note: str
+__all__ = [
+    "LibraryCrop",
+    "cover_named",
+    "cover_names",
+    "families",
+    "find",
+    "names",
+    "near",
+    "plain",
+    "rows",
+    "singulars",
+    "source",
+    "source_keys",
+]
 
 
 @value
@@ -62,14 +54,23 @@ class LibraryCrop:
     values: Mapping[str, object]
     sources: Mapping[str, str]
 
+    def is_called(self, name: str) -> bool:
+        """Whether a name is its canonical one, however it is written."""
+        return plain(self.name) in singulars(name)
+
 
 def names() -> tuple[str, ...]:
-    """Return the canonical names of all built-in crops, in order."""
-    return tuple(sorted(_lines(), key=str.casefold))
+    """Return the canonical names of all built-in crops but the cover crops, in order."""
+    return tuple(sorted((name for name in lines() if not is_cover(name)), key=str.casefold))
+
+
+def cover_names() -> tuple[str, ...]:
+    """Return the canonical names of the cover crops, in order."""
+    return tuple(sorted((name for name in lines() if is_cover(name)), key=str.casefold))
 
 
 def find(name: str) -> LibraryCrop | None:
-    """Return the built-in crop of that name, or None.
+    """Return the built-in crop of that name, or None; a cover crop is none.
 
     Small and capital letters are one, hyphens are spaces, and plurals and other names of the
     crop are understood.
@@ -79,15 +80,31 @@ def find(name: str) -> LibraryCrop | None:
     >>> find("Courgettes").name
     'summer squash'
     """
-    known = _known_names()
-    for form in _singulars(_plain(name)):
-        if form in known:
-            return _crop(known[form])
-    return None
+    found = _canonical(name)
+    return None if found is None or is_cover(found) else _crop(found)
 
 
-def near(name: str) -> tuple[str, ...]:
+def cover_named(name: str) -> str | None:
+    """Return the canonical name of the cover crop that goes by a name, or None.
+
+    Examples
+    --------
+    >>> cover_named("rye")
+    'winter rye'
+    """
+    found = _canonical(name)
+    return found if found is not None and is_cover(found) else None
+
+
+def near(name: str, *, covers: bool = False) -> tuple[str, ...]:
     """Return the canonical names of at most three crops that are written much like `name`.
+
+    Parameters
+    ----------
+    name
+        The name.
+    covers
+        Whether cover crops count.
 
     Examples
     --------
@@ -96,46 +113,28 @@ def near(name: str) -> tuple[str, ...]:
     """
     import difflib
 
-    known = _known_names()
+    known = known_names()
     close: dict[str, None] = {}
-    for form in _singulars(_plain(name)):
+    for form in singulars(name):
         for match in difflib.get_close_matches(form, known, n=5, cutoff=0.75):
-            close[known[match]] = None
+            if covers or not is_cover(known[match]):
+                close[known[match]] = None
     return tuple(close)[:3]
 
 
 def families() -> frozenset[str]:
     """Return the families of all built-in crops, as growers say them."""
     mark = "\tfamily\t"
-    rows = (line for lines in _lines().values() for line in lines if mark in line)
-    return frozenset(row.split("\t", 3)[2] for row in rows)
+    family_rows = (line for of_crop in lines().values() for line in of_crop if mark in line)
+    return frozenset(row.split("\t", 3)[2] for row in family_rows)
 
 
-def rows(name: str) -> tuple[Row, ...]:
-    """Return the figures of a crop by its canonical name, as the table has them.
-
-    Raises
-    ------
-    KeyError
-        If there is no such crop.
-    """
-    return tuple(Row(*line.split("\t")[1:]) for line in _lines()[name])
-
-
-def source(key: str) -> str:
-    """Return the citation of a source and how far it is to be trusted.
-
-    Raises
-    ------
-    KeyError
-        If there is no such source.
-    """
-    return _sources()[key]
-
-
-def source_keys() -> tuple[str, ...]:
-    """Return the keys of all sources, in order."""
-    return tuple(sorted(_sources()))
+def _canonical(name: str) -> str | None:
+    known = known_names()
+    for form in singulars(name):
+        if form in known:
+            return known[form]
+    return None
 
 
 @cache
@@ -144,131 +143,22 @@ def _crop(name: str) -> LibraryCrop:
     sources: dict[str, str] = {}
     heat: dict[str, float] = {}
     for row in rows(name):
-        if row.field == "names":
+        if row.field in FACTS:
             continue
-        if row.field.startswith("heat_"):
-            heat[row.field.removeprefix("heat_")] = _temperature(row)
+        if row.field in ("heat_base", "heat_upper"):
+            heat[row.field.removeprefix("heat_")] = temperature(row)
             sources.setdefault("heat", row.source)
             continue
-        values[row.field] = _READERS[row.field](row)
+        values[row.field] = READERS[row.field](row)
         sources[row.field] = row.source
     if heat:
         values["heat"] = Heat(base=heat.get("base"), upper=heat.get("upper"))
     return LibraryCrop(name, MappingProxyType(values), MappingProxyType(sources))
 
 
-def _words(row: Row) -> str:
-    return row.value
-
-
-def _whole(row: Row) -> int:
-    return int(row.value)
-
-
-def _number(row: Row) -> float:
-    return float(row.value)
-
-
-def _share(row: Row) -> float:
-    return int(row.value) / 100
-
-
-def _range(row: Row) -> DayRange:
-    low, _, high = row.value.partition("-")
-    return DayRange(int(low), int(high or low))
-
-
-def _length(row: Row) -> int:
-    return micrometres(Fraction(row.value), row.unit)
-
-
-def _temperature(row: Row) -> float:
-    written = float(row.value)
-    return celsius(written) if row.unit == "°F" else written
-
-
-def _yes(row: Row) -> bool:
-    return row.value == "yes"
-
-
-_READERS: dict[str, Callable[[Row], object]] = {
-    "family": _words,
-    "weather": lambda row: Weather(row.value),
-    "raised": lambda row: Raised(row.value),
-    "counted_from": lambda row: CountedFrom(row.value),
-    "nursery_days": _range,
-    "hardening_days": _whole,
-    "days_to_harvest": _range,
-    "picking_days": _whole,
-    "pick_gap": _whole,
-    "pick_when": _words,
-    "holding_days": _range,
-    "hardiness": lambda row: Hardiness(row.value),
-    "after_frost": lambda row: AfterFrost(row.value),
-    "days_before_frost": _whole,
-    "days_after_frost": _whole,
-    "overwinters": _yes,
-    "up_days": _whole,
-    "flower_to_pick": _whole,
-    "needs_bees": _yes,
-    "soil_min": _temperature,
-    "soil_max": _temperature,
-    "warm_limit": _temperature,
-    "long_day": _number,
-    "rated_at": _temperature,
-    "in_row": _length,
-    "between_rows": _length,
-    "sown_as": _words,
-    "seeds_per_plant": _number,
-    "germination": _share,
-    "rotation": _whole,
-}
-
-
-@cache
-def _lines() -> dict[str, list[str]]:
-    """Read the table: its undivided lines by crop, in the table's order."""
-    lines: dict[str, list[str]] = {}
-    for line in _read("crops.tsv"):
-        lines.setdefault(line[: line.index("\t")], []).append(line)
-    return lines
-
-
-@cache
-def _known_names() -> dict[str, str]:
-    """Every name a crop goes by, plainly written, and its canonical name."""
-    known: dict[str, str] = {}
-    for crop, lines in _lines().items():
-        known[_plain(crop)] = crop
-        for line in lines:
-            _, field, value, *_ = line.split("\t", 3)
-            if field != "names":
-                break  # other names come first
-            known.update((_plain(name), crop) for name in value.split(", "))
-    return known
-
-
-@cache
-def _sources() -> dict[str, str]:
-    sources: dict[str, str] = {}
-    for line in _read("sources.tsv"):
-        key, citation, trust = line.split("\t")
-        sources[key] = f"{citation} ({trust})" if trust else citation
-    return sources
-
-
-def _read(file: str) -> list[str]:
-    """Return the lines of a table without its heading."""
-    return (_DATA / file).read_text(encoding="utf-8").splitlines()[1:]
-
-
-def _plain(name: str) -> str:
-    """Write a name in small letters with single spaces for hyphens and underscores."""
-    return " ".join(name.casefold().replace("-", " ").replace("_", " ").split())
-
-
-def _singulars(name: str) -> tuple[str, ...]:
-    """Return the name and what it may be the plural of, likeliest first."""
+def singulars(name: str) -> tuple[str, ...]:
+    """Return a name, plainly written, and what it may be the plural of, likeliest first."""
+    name = plain(name)
     forms = [name]
     if name.endswith("ies"):
         forms.append(name[:-3] + "y")

@@ -218,6 +218,8 @@ class CropKeys(_Section):
     soil_max: Annotated[Fraction | None, _temperature] = None
     warm_limit: Annotated[Fraction | None, _temperature] = None
     long_day: Annotated[Fraction | None, Leaf(figures.decimal(1, 24))] = None
+    chill_limit: Annotated[Fraction | None, _temperature] = None
+    chill_days: Annotated[int | None, Leaf(figures.whole(1, figures.LONGEST))] = None
     rated_at: Annotated[Fraction | None, _temperature] = None
     heat: HeatKeys | None = None
     in_row: Annotated[Fraction | None, _spacing] = None

@@ -22,6 +22,7 @@ from sowtide.report.sheet import (
 )
 from sowtide.report.table import named_table
 from sowtide.schedule.answer import Answer, Spot
+from sowtide.schedule.germination import doubt_of, seed_in_doubt
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.season import Season
 from sowtide.units import in_hundred
@@ -106,6 +107,10 @@ def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
     done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
     bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
     yield from wrap(line(start, done if safe else words.sentence(done), bolts), width)
+    found = doubt_of(best.crop, best.raised, judged.stages.plant.day, season.climate)
+    if found is not None:
+        seed = seed_in_doubt(best.crop, found, season.garden.site.units)
+        yield from wrap(words.unbroken(f"The soil is then likely {seed}."), width)
     if best.raised is Raised.TRAYS:
         sown = judged.stages.sow.day
         yield from wrap(_seedlings(best, sown, season, fits=bool(safe)), width)
@@ -305,6 +310,7 @@ def _instead(best: Answer, width: int) -> Iterator[Line]:
     if not best.instead:
         yield from wrap("nothing found: no other bed, cover, seedlings or quicker crop", width)
     for each in best.instead:
-        odds = together(words.odds(each.odds))
         text = words.unbroken(words.sentence(each.text)[:-1])
-        yield from wrap(f"{text}: {odds}", width, first="- ")
+        if each.odds is not None:
+            text += f": {together(words.odds(each.odds))}"
+        yield from wrap(text, width, first="- ")

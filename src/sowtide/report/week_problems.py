@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from sowtide.diagnostics import Problem, Severity
 from sowtide.report import words
 from sowtide.report.sheet import Line, Style, line, wrap
+from sowtide.schedule.germination import doubt_of
 from sowtide.schedule.task import WeekSheet
 from sowtide.schedule.wave import Wave
 from sowtide.season import Season
@@ -20,6 +21,7 @@ _MENDED_BY_PLANTING = frozenset({"rotation", "too-early"})
 """What is only a problem until the wave is planted: then it is done."""
 
 _MAY_BOLT = "may-bolt"
+_POOR_GERMINATION = "poor-germination"
 _WEEK = timedelta(days=7)
 
 
@@ -34,14 +36,20 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
     if not grave:
         return ()
     waves = _waves_of(sheet, season)
-    bolting = {wave.entry.name for wave in waves.values() if wave.judged.may_bolt}
-    series = {wave.id: wave.entry.name for wave in season.waves} if bolting else {}
+    series = {
+        _MAY_BOLT: {wave.entry.name for wave in waves.values() if wave.judged.may_bolt},
+        _POOR_GERMINATION: {
+            wave.entry.name for wave in waves.values() if _seed_in_doubt(wave, sheet, season)
+        },
+    }
+    said_once = any(series.values())
+    of = {wave.id: wave.entry.name for wave in season.waves} if said_once else {}
     found = [
         problem
         for problem in grave
         if (
-            series.get(problem.wave or "") in bolting
-            if problem.code == _MAY_BOLT
+            of.get(problem.wave or "") in series[problem.code]
+            if problem.code in series
             else _concerns(problem, waves, sheet.first)
         )
     ]
@@ -60,6 +68,14 @@ def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
         if not wave.places and any(sheet.first <= day <= until for day in days):
             waves[wave.id] = wave
     return waves
+
+
+def _seed_in_doubt(wave: Wave, sheet: WeekSheet, season: Season) -> bool:
+    """Whether a wave still to be sown goes into soil in which little of its seed comes up."""
+    sown = wave.stages.plant.day
+    if sown < sheet.first:
+        return False
+    return doubt_of(wave.crop, wave.entry.raised, sown, season.climate) is not None
 
 
 def _concerns(problem: Problem, waves: dict[str, Wave], first: date) -> bool:

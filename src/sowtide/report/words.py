@@ -152,17 +152,17 @@ def listed(texts: Iterable[str], *, last: str = "and") -> str:
 
 
 def unbroken(text: str) -> str:
-    """Return a text whose days, such as ``1 Oct``, no line breaks apart.
+    """Return a text whose days and temperatures, such as ``1 Oct``, no line breaks apart.
 
     Examples
     --------
-    >>> unbroken("out on 1 Oct in May").replace("\N{NO-BREAK SPACE}", "_")
-    'out on 1_Oct in May'
+    >>> unbroken("out on 1 Oct in May, at 70 °F").replace("\N{NO-BREAK SPACE}", "_")
+    'out on 1_Oct in May, at 70_°F'
     """
     joined = ""
     for word in text.split(" "):
         day = joined.rpartition(" ")[2].isdigit() and word.rstrip(",.;:)") in MONTHS
-        joined += ("\N{NO-BREAK SPACE}" if day else " ") + word
+        joined += ("\N{NO-BREAK SPACE}" if day or word[:1] == "°" else " ") + word
     return joined[1:]
 
 

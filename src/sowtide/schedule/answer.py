@@ -44,19 +44,20 @@ class Instead:
     Parameters
     ----------
     what
-        ``wait``, ``another bed``, ``plant out``, ``sow direct``, ``cover`` or ``quicker crop``.
+        ``wait``, ``another bed``, ``plant out``, ``sow direct``, ``cover``, ``quicker crop`` or
+        ``cover crop``.
     text
         In one sentence.
     plant
         The planting day.
     odds
-        Its odds. [0–1]
+        Its odds; None for a cover crop, which is not picked. [0–1]
     """
 
     what: str
     text: str
     plant: date
-    odds: float
+    odds: float | None
 
 
 @value

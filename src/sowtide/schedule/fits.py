@@ -94,6 +94,10 @@ def answer(
         spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
         return next((spot for spot in spots if spot.free_from == day), None)
 
+    def free_bed(first: date, until: date) -> Bed | None:
+        best = max(beds, key=lambda bed: places.free(bed, first, until))
+        return best if places.free(best, first, until) > 0 else None
+
     other_beds = tuple(bed for bed in garden.beds if bed not in beds)
     return what_else(
         result,
@@ -101,6 +105,7 @@ def answer(
         conditions=conditions,
         elsewhere=places.spots(other_beds, wanted),
         room_for=room_for,
+        free_bed=free_bed,
         today=question.on or today,
     )
 
@@ -285,12 +290,14 @@ class _Places:
 
     def _plants(self, bed: Bed, judged: Judged) -> int:
         """Plants that have room for the whole stay of a wave. [1]"""
-        free = self.room.free_over(
-            self.room.number[bed.name],
-            first=judged.stages.plant.day.toordinal(),
-            until=judged.stages.pull_out.day.toordinal(),
+        stages = judged.stages
+        return self.free(bed, stages.plant.day, stages.pull_out.day) // self.crop.area_per_plant
+
+    def free(self, bed: Bed, first: date, until: date) -> int:
+        """Least area free in a bed from a day until another one, half-open. [µm²]"""
+        return self.room.free_over(
+            self.room.number[bed.name], first=first.toordinal(), until=until.toordinal()
         )
-        return free // self.crop.area_per_plant
 
     def _until(self, bed: Bed, plants: int, day: date, prospects: Prospects) -> date | None:
         """The last safe day up to which so many plants have their room without a break."""

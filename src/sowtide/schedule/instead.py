@@ -11,6 +11,8 @@ from sowtide.days import short_day
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.closing import FreeBed, closing
+from sowtide.schedule.germination import doubt_of
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.schedule.windows import Conditions
 from sowtide.units import Units, show_temperature_difference
@@ -19,6 +21,8 @@ _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
 """What a medium row cover buys, for the question what it would do. [°C]"""
 
 MOST_QUICKER = 3
+
+_SAFE_WAYS = ("wait", "another bed", "quicker crop")
 
 RoomFor: TypeAlias = Callable[[Crop, Raised, date], Spot | None]
 """The best room for a crop, raised so and planted on a day, or None."""
@@ -31,9 +35,12 @@ def what_else(
     conditions: Conditions,
     elsewhere: tuple[Spot, ...],
     room_for: RoomFor,
+    free_bed: FreeBed,
     today: date,
 ) -> Answer:
     """Add to an answer of no what would fit instead, likeliest first within each kind.
+
+    Where no crop would be safe, a cover crop may close the space.
 
     Parameters
     ----------
@@ -47,6 +54,8 @@ def what_else(
         Room in beds that were not asked about.
     room_for
         The best room for a crop, raised so and planted on a day, in the beds asked about.
+    free_bed
+        The bed asked about with most room over a stay.
     today
         The first possible day for anything else.
     """
@@ -56,8 +65,11 @@ def what_else(
         *_plant_out(answer, today, room_for),
         *_sow_direct(answer, conditions, today, room_for),
         *_cover(answer, conditions, room_for),
-        *_quicker(answer, crops, today, room_for),
+        *_quicker(answer, crops, conditions, today, room_for),
     )
+    if not any(way.what in _SAFE_WAYS for way in ways):
+        climate, year = conditions.climate, conditions.year
+        ways += tuple(closing(today, climate=climate, year=year, free_bed=free_bed))
     return replace(answer, instead=ways)
 
 
@@ -137,11 +149,18 @@ def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterato
 
 
 def _quicker(
-    answer: Answer, crops: tuple[Crop, ...], today: date, room_for: RoomFor
+    answer: Answer,
+    crops: tuple[Crop, ...],
+    conditions: Conditions,
+    today: date,
+    room_for: RoomFor,
 ) -> Iterator[Instead]:
+    """Crops that may be sown today and whose seed comes up, those picked soonest first."""
     found = []
     for crop in crops:
         if crop.kind == answer.crop.kind or crop.overwinters:
+            continue
+        if doubt_of(crop, Raised.DIRECT, today, conditions.climate) is not None:
             continue
         spot = room_for(crop, Raised.DIRECT, today)
         if spot is None or spot.judged.verdict is not Verdict.SAFE:

@@ -13,9 +13,11 @@ from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.model import Entry
+from sowtide.schedule.germination import Doubt, doubt_of, seed_in_doubt
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
+from sowtide.schedule.windows import Conditions
 from sowtide.units import years_of_hundred
 
 
@@ -38,18 +40,34 @@ def bolting(series: Sequence[Placed]) -> Iterator[Problem]:
     """Say once which waves of an entry may bolt."""
     waves = [each for each in series if each.judged.may_bolt]
     if waves:
-        names = waves[0].planting.id
-        if len(waves) > 1:
-            names += (
-                f" to {waves[-1].planting.id}" if len(waves) > 2 else f" and {waves[1].planting.id}"
-            )
         yield _of(
             waves[0],
             Severity.WARNING,
             "may-bolt",
-            f"{names} would be picked in high summer and may bolt or turn bitter",
+            f"{_named(waves)} would be picked in high summer and may bolt or turn bitter",
             "write your place's hot weeks into site (`too_hot: 07-10..08-10`), or `too_hot: none`",
         )
+
+
+def poor_germination(series: Sequence[Placed], conditions: Conditions) -> Iterator[Problem]:
+    """Say once which waves of an entry are sown into soil too warm or too cold for their seed."""
+    found = [(each, _doubt(each, conditions)) for each in series]
+    waves = [each for each, doubted in found if doubted is not None]
+    if not waves:
+        return
+    first = next(doubted for _, doubted in found if doubted is not None)
+    days = [short_day(each.planting.planted.day) for each in (waves[0], waves[-1])]
+    sown = f"is sown on {days[0]}" if len(waves) == 1 else f"are sown from {days[0]} to {days[1]}"
+    words = seed_in_doubt(waves[0].planting.entry.crop, first, conditions.site.units)
+    yield _of(
+        waves[0],
+        Severity.WARNING,
+        "poor-germination",
+        f"{_named(waves)} {sown} into soil that is likely {words}",
+        "sow in the evening into wet soil and shade it, or raise it in trays in a cool place"
+        if first.too_warm
+        else "wait for warmer soil, or raise it in trays",
+    )
 
 
 def no_wave(entry: Entry) -> Problem:
@@ -94,6 +112,21 @@ def gap_note(gap: Gap, placed: Placed) -> Problem:
         f"{gap.series} is not planted from {short_day(gap.first)} to {short_day(gap.last)}: "
         f"{gap.why}",
         None,
+    )
+
+
+def _named(waves: Sequence[Placed]) -> str:
+    """Name waves of one entry by the first and the last of them."""
+    first, last = waves[0].planting.id, waves[-1].planting.id
+    if len(waves) == 1:
+        return first
+    return f"{first} {'to' if len(waves) > 2 else 'and'} {last}"
+
+
+def _doubt(placed: Placed, conditions: Conditions) -> Doubt | None:
+    planting = placed.planting
+    return doubt_of(
+        planting.entry.crop, planting.entry.raised, planting.planted.day, conditions.climate
     )
 
 

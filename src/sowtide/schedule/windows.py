@@ -19,7 +19,7 @@ from sowtide.schedule.verdict import verdict_of
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.units import FREEZING
 
-_DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
+DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
 _DAY = timedelta(days=1)
 
 
@@ -57,10 +57,16 @@ class Prospects:
         self._windows: tuple[DateSpan, ...] | None = None
 
     def overwinters(self, planted: date) -> bool:
-        """Whether a wave planted on a day stands over the winter."""
+        """Whether a wave planted on a day stands over the winter.
+
+        It does from midsummer on, and before it where even the fewest days to harvest run past the
+        growing year: sprouting broccoli goes out in June to be cut in spring.
+        """
         if not self.crop.overwinters:
             return False
-        return planted >= self._year.holding(planted).midsummer
+        year = self._year.holding(planted)
+        ripe = planted + timedelta(days=self.need.days.low)
+        return planted >= year.midsummer or ripe > year.last
 
     @property
     def windows(self) -> tuple[DateSpan, ...]:
@@ -197,7 +203,7 @@ class Prospects:
         days = self.crop.days_before_frost
         origin = self.crop.origin("days_before_frost")
         if days is None:
-            days, origin = _DAYS_BEFORE_FROST[self.crop.hardiness], OURS
+            days, origin = DAYS_BEFORE_FROST[self.crop.hardiness], OURS
         words = f"days before the last frost, {self.crop.hardiness.value}"
         return frost.then(-days, "earliest", words, origin)
 

@@ -1,0 +1,117 @@
+"""The table of built-in crops as it stands on disk: figures, each with its unit and its source.
+
+It is read once, when the first crop is asked for, and only the rows of the crops asked for are
+taken apart. A test checks the whole of it; nothing checks it at start.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from sowtide.values import value
+
+COVER_CROP = "cover crop"
+"""The ``use`` of what is sown to close a space, not to be picked."""
+
+_PLAINLY = str.maketrans("-_\N{RIGHT SINGLE QUOTATION MARK}", "  '")
+
+_DATA = Path(__file__).with_name("data")
+
+
+@value
+class Row:
+    """One figure of the table, as it is written there.
+
+    Parameters
+    ----------
+    field
+        The figure's name: a field of `sowtide.garden.crop.Crop`, ``heat_base`` or ``heat_upper``,
+        or one of `sowtide.garden.library_fields.FACTS`.
+    value, unit
+        What it is; the unit of a word or a bare number is ``-``.
+    source
+        Key of the source, see `source`.
+    note
+        What else there is to say of it, such as what other sources hold; may be empty.
+    """
+
+    field: str
+    value: str
+    unit: str
+    source: str
+    note: str
+
+
+def rows(name: str) -> tuple[Row, ...]:
+    """Return the figures of a crop by its canonical name, as the table has them.
+
+    Raises
+    ------
+    KeyError
+        If there is no such crop.
+    """
+    return tuple(Row(*line.split("\t")[1:]) for line in lines()[name])
+
+
+def source(key: str) -> str:
+    """Return the citation of a source and how far it is to be trusted.
+
+    Raises
+    ------
+    KeyError
+        If there is no such source.
+    """
+    return _sources()[key]
+
+
+def source_keys() -> tuple[str, ...]:
+    """Return the keys of all sources, in order."""
+    return tuple(sorted(_sources()))
+
+
+@cache
+def lines() -> dict[str, list[str]]:
+    """Return the table's undivided lines by crop, in the table's order.
+
+    Other names of a crop come first, then, of a cover crop, its use.
+    """
+    lines: dict[str, list[str]] = {}
+    for line in _read("crops.tsv"):
+        lines.setdefault(line[: line.index("\t")], []).append(line)
+    return lines
+
+
+@cache
+def known_names() -> dict[str, str]:
+    """Return every name a crop goes by, plainly written, with its canonical name."""
+    known: dict[str, str] = {}
+    for crop, (first, *_) in lines().items():
+        known[plain(crop)] = crop
+        names = first.split("\t", 3)[2]
+        known.update((plain(name), crop) for name in names.split(", "))
+    return known
+
+
+def is_cover(name: str) -> bool:
+    """Whether a crop, by its canonical name, is sown to close a space."""
+    return lines()[name][1].split("\t", 3)[2] == COVER_CROP
+
+
+def plain(name: str) -> str:
+    """Write a name in small letters, with single spaces for hyphens and underscores."""
+    return " ".join(name.casefold().translate(_PLAINLY).split())
+
+
+@cache
+def _sources() -> dict[str, str]:
+    sources: dict[str, str] = {}
+    for line in _read("sources.tsv"):
+        key, citation, trust = line.split("\t")
+        sources[key] = f"{citation} ({trust})" if trust else citation
+    return sources
+
+
+def _read(file: str) -> list[str]:
+    """Return the lines of a file without its heading."""
+    return (_DATA / file).read_text(encoding="utf-8").splitlines()[1:]
