@@ -41,6 +41,7 @@ FORMS = {
     "fits": ["text", "json"],
     "why": ["text", "json"],
     "check": ["text", "json"],
+    "crops": ["text", "json", "csv"],
     "calendar": ["text"],
 }
 RUNS = [(command, form) for command, forms in FORMS.items() for form in forms]
@@ -319,12 +320,17 @@ def _check_check(check: Any) -> None:
     _check_problems(check)
 
 
+def _check_crops(crops: Any) -> None:
+    assert set(crops) == {"version", "crops", "cover_crops"}
+
+
 CHECKS: dict[str, Callable[[Any], None]] = {
     "plan": _check_plan,
     "week": _check_week,
     "fits": _check_fits,
     "why": _check_why,
     "check": _check_check,
+    "crops": _check_crops,
 }
 
 
@@ -593,9 +599,9 @@ def test_every_command_explains_itself(run: Runner, command: str) -> None:
 
 def test_help_names_every_command(run: Runner) -> None:
     out = run("--help").out
-    assert [line.split()[0] for line in out.partition("Commands:\n")[2].splitlines()[:7]] == [
-        *COMMANDS
-    ]
+    assert [
+        line.split()[0] for line in out.partition("Commands:\n")[2].splitlines()[: len(COMMANDS)]
+    ] == [*COMMANDS]
 
 
 def test_version(run: Runner) -> None:

@@ -29,6 +29,7 @@ from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
 from sowtide.garden import schema
 from sowtide.report.machine import PLAN_COLUMNS, WEEK_COLUMNS
+from sowtide.report.machine_crops import CARD_COLUMNS, LIST_COLUMNS
 
 README = ROOT / "README.md"
 GARDEN_FILE = ROOT / "docs" / "garden-file.md"
@@ -259,6 +260,8 @@ _JSON = {
     "week": ["week", "--week", "2026-W38"],
     "why": ["why", "tomato-1"],
     "check": ["check"],
+    "crops": ["crops"],
+    "crops NAME": ["crops", "bush bean"],
 }
 _TROUBLED = """\
 site:
@@ -290,7 +293,12 @@ def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> 
 
 def test_csv_columns_are_documented_in_order() -> None:
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "CSV")
-    for command, columns in (("plan", PLAN_COLUMNS), ("week", WEEK_COLUMNS)):
+    for command, columns in (
+        ("plan", PLAN_COLUMNS),
+        ("week", WEEK_COLUMNS),
+        ("crops", LIST_COLUMNS),
+        ("crops NAME", CARD_COLUMNS),
+    ):
         named = _section_after(section, f"sowtide {command} --format csv")
         assert [word for word in named if word in columns] == list(columns)
 

@@ -27,6 +27,9 @@ ENGINE = (
 ALWAYS = {"report", "report.problems", "report.sheet", "report.words", "report.names"}
 OPTIONS = {"cli", "cli.group", "cli.options", "cli.output"}
 
+# Report modules that every form of `crops` prints with.
+CROPS = {"crop_fields", "crop_figures", "crop_values", "crop_words", "sources"}
+
 LIBRARIES_ALONE = """
 import click, yaml, rich.cells
 from pydantic import BaseModel
@@ -83,6 +86,7 @@ def test_help_loads_no_more_than_the_group() -> None:
         ("check", {"cli.check"}),
         ("fits", {"cli.fits"}),
         ("why", {"cli.why"}),
+        ("crops", {"cli.crops"}),
         ("new", {"cli.new"}),
         (
             "calendar",
@@ -114,6 +118,9 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
             {"machine", "machine_form", "week_problems", "why", "outcome", "sources"},
         ),
         (["check"], {"check"}),
+        (["crops"], {"crops", "crop_list", *CROPS}),
+        (["crops", "kale"], {"crop_card", "crop_temperatures", *CROPS}),
+        (["crops", "--format", "csv"], {"machine_crops", "machine_form", "crop_list", *CROPS}),
         (["fits", "radish"], {"fits", "outcome", "table"}),
         (["why", "radish-1"], {"why", "outcome", "sources"}),
     ],

@@ -13,6 +13,7 @@ COMMANDS = {
     "plan": "Every wave with its beds, dates and odds.",
     "why": "How each date of a wave was counted.",
     "check": "Everything wrong with the file, at once.",
+    "crops": "The built-in crops, each number with its source.",
     "new": "Write a commented file to start from.",
 }
 
