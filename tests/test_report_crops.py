@@ -470,6 +470,25 @@ def test_a_crop_that_is_like_a_built_in_one_does_not_change_it() -> None:
     assert not any("*" in line for line in lines)
 
 
+@pytest.mark.usefixtures("small")
+def test_a_crop_raised_either_way_has_the_days_of_a_direct_sowing_too() -> None:
+    # 60 days from planting out and half of the 28 in trays: 74, as the plan counts.
+    card = _card("star kale", _garden("star kale: {raised: either}"))
+    shown = [" ".join(line.split()) for line in card]
+    at = shown.index("if sown direct 74 days sowtide's own rule")
+    assert shown[at + 1] == "half the days in trays more, an estimate"
+    assert not any("if sown direct" in line for line in _card("star kale"))
+    sown = _card("star kale", _garden("star kale: {raised: either, counted_from: sowing}"))
+    assert not any("if sown direct" in line for line in sown)
+
+
+@pytest.mark.usefixtures("small")
+def test_a_crop_that_stands_over_the_winter_has_no_first_day_in_spring() -> None:
+    card = _card("star kale", _garden("star kale: {overwinters: yes}"))
+    assert not any(line.startswith("plant from") for line in card)
+    assert any(line.startswith("plant from") for line in _card("star kale"))
+
+
 # Units
 
 
@@ -492,6 +511,9 @@ def test_a_crop_that_is_like_a_built_in_one_does_not_change_it() -> None:
         ("2.3-12", "lb/10 ft", Units.METRIC, "0.34–1.8 kg/m (2.3–12 lb/10 ft)"),  # 0.342, 1.786
         ("3-6", "oz/100 ft²", Units.METRIC, "9–18 g/m² (3–6 oz/100 ft²)"),  # 9.15, 18.3
         ("890", "seeds/g", Units.US, "25,000 seeds/oz (890 seeds/g)"),  # 25,231
+        ("2.5", "kg/m²", Units.US, "51 lb/100 ft² (2.5 kg/m²)"),  # 51.2
+        ("12", "ears/10 ft", Units.METRIC, "3.9 ears/m (12 ears/10 ft)"),  # 3.94
+        ("12", "ears/10 ft", Units.US, "12 ears/10 ft"),
         ("1", "days", None, "1 day"),
         ("1-2", "days", Units.US, "1–2 days"),
         ("85", "%", Units.METRIC, "85 %"),

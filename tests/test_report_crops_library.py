@@ -157,6 +157,18 @@ def test_a_metric_garden_gets_metric_figures_with_the_published_ones_in_brackets
             assert re.search(r"-?\d °C \(-?[\d–]+ °F\)", found[LABELS[row.field]]), row
 
 
+def test_every_label_stands_clear_of_what_is_right_of_it() -> None:
+    assert max(map(len, LABELS.values())) < VALUES
+    stages = ("sow", "up", "plant", "flower", "first pick", "picking", "pull out", "dig in")
+    assert max(len(chore(f"{stage}{on}: do it")[0]) for stage in stages for on in ("", " +99")) < 26
+
+
+@EVERY
+def test_a_yield_is_said_to_be_unknown_only_where_there_is_none(name: str) -> None:
+    known = any(row.field.startswith("yield_") for row in library.rows(name)) or name in COVERS
+    assert ("yield of a row            not known" in card(name)) is not known
+
+
 def test_every_field_of_the_table_has_a_place_on_the_card() -> None:
     names = (*library.names(), *COVERS)
     assert {row.field for name in names for row in library.rows(name)} <= set(LABELS)

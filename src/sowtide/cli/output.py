@@ -26,7 +26,19 @@ _STYLES: dict[Style, dict[str, object]] = {
 }
 
 _ASCII = str.maketrans(
-    {"–": "-", "—": "-", "…": "~", "×": "x", "°": " deg ", "²": "2", "’": "'", "\u00a0": " "}
+    {
+        "–": "-",
+        "—": "-",
+        "−": "-",
+        "…": "~",
+        "×": "x",
+        "·": "-",
+        "°": " deg ",
+        "²": "2",
+        "½": "1/2",
+        "’": "'",
+        "\u00a0": " ",
+    }
 )
 
 
@@ -73,6 +85,6 @@ def _encodable(text: str, encoding: str | None) -> str:
     try:
         text.encode(encoding or "utf-8")
     except UnicodeEncodeError:
-        plain = text.translate(_ASCII)
+        plain = text.replace(" °", "°").translate(_ASCII)
         return plain.encode(encoding or "ascii", "replace").decode(encoding or "ascii")
     return text

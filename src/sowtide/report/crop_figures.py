@@ -8,11 +8,12 @@ from typing import Any
 
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden import library
-from sowtide.garden.crop import Crop
+from sowtide.garden.crop import CountedFrom, Crop, Raised
 from sowtide.garden.table import Row
 from sowtide.reasons import OURS, Origin
 from sowtide.report import crop_fields
 from sowtide.report.crop_fields import FIELDS, Field, Section
+from sowtide.schedule.needs import need_of
 from sowtide.schedule.windows import DAYS_BEFORE_FROST
 from sowtide.units import Units, fahrenheit, length_in, show_number
 from sowtide.values import value
@@ -22,6 +23,8 @@ _TEMPERATURES = ("soil_min", "soil_max", "warm_limit", "chill_limit", "rated_at"
 _HEAT = {"heat_base": "base", "heat_upper": "upper", "heat_units": "units", "heat_method": "method"}
 _OURS = ("after_frost", "worthwhile_days", "rotation", "up_days", "seeds_per_plant", "germination")
 """What every crop has, if need be by a rule of sowtide's own."""
+_RULES = {"direct_days": "half the days in trays more, an estimate"}
+"""What there is to say of figures that stand in no table and no file."""
 
 
 @value
@@ -133,6 +136,7 @@ def _figures(
             field.label,
             written,
             unit,
+            note=_RULES.get(field.name),
             origin=origin,
             built_in=built_in,
             is_rule=origin == OURS,
@@ -140,8 +144,13 @@ def _figures(
     elif rows:
         for row in rows:
             yield _built_in(section, field, row)
-    elif field.missed and not (field.name == "yield_per_row" and crop.yield_per_plant):
+    elif field.missed and not (field.name == "yield_per_row" and _has_yield(crop)):
         yield Figure(section, field.name, field.label, None)
+
+
+def _has_yield(crop: Crop) -> bool:
+    """Whether something is known of what a crop yields, if not by the row."""
+    return crop.yield_per_plant is not None or "yield_per_area" in _rows(crop)
 
 
 def _built_in(section: Section, field: Field, row: Row) -> Figure:
@@ -161,8 +170,11 @@ def _origin(crop: Crop, name: str, rows: tuple[Row, ...]) -> Origin | None:
         return origin
     if rows:
         return None
-    if name == "days_before_frost" and not crop.hardiness.is_tender:
-        return OURS
+    if name == "days_before_frost":  # what stands over the winter goes in before it
+        return None if crop.hardiness.is_tender or crop.overwinters else OURS
+    if name == "direct_days":
+        from_planting_out = crop.counted_from is CountedFrom.PLANTING_OUT
+        return OURS if crop.raised is Raised.EITHER and from_planting_out else None
     return OURS if name in _OURS else None
 
 
@@ -183,6 +195,8 @@ def _written(crop: Crop, field: Field, units: Units | None) -> tuple[str, str | 
             low, high = (round(end if metric else end * 9 / 5) for end in (found.low, found.high))
             return _range(low, high), "°C·d" if metric else "°F·d"
         return _temperature(found, metric=metric) if isinstance(found, float) else (found, None)
+    if field.name == "direct_days":
+        return _plain(need_of(crop, Raised.DIRECT, colder_by=0).days), field.unit
     found = getattr(crop, field.name)
     if field.name == "days_before_frost" and found is None:
         found = DAYS_BEFORE_FROST[crop.hardiness]

@@ -17,8 +17,11 @@ BY_TEMPERATURE = " at °"
 """In the unit of a figure that was measured at several temperatures."""
 
 _CM = 2.54  # to the inch, exact by definition
-_KG_PER_M = 0.45359237 / 3.048  # of a pound to ten feet, exact by definition
+_PER_10_FT = "/10 ft"
+_M_IN_10_FT = 3.048  # exact by definition
+_KG_PER_M = 0.45359237 / _M_IN_10_FT  # of a pound to ten feet
 _PER_OUNCE = 28.349523125  # grams, exact by definition
+_KG_PER_M2 = 0.45359237 / 9.290304  # of a pound to a hundred square feet, exact by definition
 _G_PER_M2 = _PER_OUNCE / 9.290304  # of an ounce to a hundred square feet, exact by definition
 
 
@@ -110,6 +113,10 @@ def converted_unit(unit: str, units: Units | None) -> str:
 def _conversion(unit: str, units: Units | None) -> _Conversion | None:
     """Return how a unit is written in a system; None where it stays as it is."""
     if units is Units.METRIC:
+        if unit not in _TO_METRIC and unit.endswith(_PER_10_FT):  # heads, ears, bunches
+            return _Conversion(
+                unit.removesuffix(_PER_10_FT) + "/m", lambda count: _two_digits(count / _M_IN_10_FT)
+            )
         return _TO_METRIC.get(unit)
     if units is Units.US:
         return _TO_US.get(unit)
@@ -175,5 +182,6 @@ _TO_US = {
     "°C": _Conversion("°F", lambda degrees: float(floor(fahrenheit(degrees) + 0.5))),
     "°C·d": _Conversion("°F·d", lambda units: float(floor(units * 9 / 5 + 0.5))),
     "kg/m": _Conversion("lb/10 ft", lambda kilograms: _two_digits(kilograms / _KG_PER_M)),
+    "kg/m²": _Conversion("lb/100 ft²", lambda kilograms: _two_digits(kilograms / _KG_PER_M2)),
     "seeds/g": _Conversion("seeds/oz", lambda seeds: _two_digits(seeds * _PER_OUNCE)),
 }
