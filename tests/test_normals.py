@@ -95,7 +95,7 @@ def test_a_real_years_warmest_day_is_hardly_warmer_than_its_warmest_month(
     assert 1.5 < min(year) < 2
 
 
-def test_warmer_months_make_no_day_colder_by_much() -> None:
+def test_ten_degrees_more_in_every_month_are_ten_more_on_every_day() -> None:
     maxima, minima = smooth_year([each + 10 for each in NORTH]), smooth_year(NORTH)
     assert np.abs(np.subtract(maxima, minima) - 10).max() < 1e-9
 

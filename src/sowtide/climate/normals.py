@@ -6,8 +6,8 @@ month keeps its mean, whatever its length, and the days pass into each other wit
 histospline of Boneva, Kendall and Stefanov (Journal of the Royal Statistical Society B 33:1–70,
 1971). The warmest day comes out a little warmer than the warmest month, as in real years.
 
-A smooth year has 365 days from 1 January to 31 December. 29 February lies between its neighbours,
-and the months of a leap year keep their means all the same but February, by the odd hundredth.
+A smooth year has 365 days from 1 January to 31 December. In a leap year 29 February lies between
+its neighbours, which moves the mean of that month alone, by a fraction of a degree.
 """
 
 from __future__ import annotations
