@@ -319,9 +319,9 @@ def test_the_list_over_a_small_table() -> None:
     )
     assert list(plain(crops_text(garden, width=80))) == [
         "IN garden.yaml",
-        "                days  counted from  started  hardiness  sow every",
-        "glow 'Bright'  50–55  sowing        direct   tender     10–14 days  line 8",
-        "moon bean      50–55  sowing        direct   tender     10–14 days  line 7",
+        "                days  counted from  started  hardiness  sow every   line",
+        "glow 'Bright'  50–55  sowing        direct   tender     10–14 days     8",
+        "moon bean      50–55  sowing        direct   tender     10–14 days     7",
         "",
         "BUILT IN  2 crops and 1 cover crop",
         "Days run to the first pick, from sowing or from planting out. * changed in your",
@@ -487,6 +487,22 @@ def test_a_crop_that_stands_over_the_winter_has_no_first_day_in_spring() -> None
     card = _card("star kale", _garden("star kale: {overwinters: yes}"))
     assert not any(line.startswith("plant from") for line in card)
     assert any(line.startswith("plant from") for line in _card("star kale"))
+
+
+@pytest.mark.usefixtures("small")
+def test_a_name_too_long_to_stand_beside_its_figures_has_a_line_of_its_own() -> None:
+    garden = _garden("glow: {like: moon bean, variety: Brightest of Bright}", "dim: {like: glow}")
+    assert list(plain(crops_text(garden, width=80)))[2:5] == [
+        "dim                    46–65  sowing        direct   tender     10–14 days     8",
+        "glow 'Brightest of Bright'",
+        "                       46–65  sowing        direct   tender     10–14 days     7",
+    ]
+    narrow = list(plain(crops_text(garden, width=60)))
+    assert narrow[1:4] == [
+        "   days  counted from  started  hardiness  sow every   line",
+        "dim",
+        "  46–65  sowing        direct   tender     10–14 days     8",
+    ]
 
 
 # Units

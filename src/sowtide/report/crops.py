@@ -29,16 +29,20 @@ from sowtide.report.sheet import (
     wrap,
 )
 
-_GAP = 2
+_GAP, _NARROW_GAP = 2, 1
+_LEAST_NAME = 16
+"""Room that names must have to stand beside the columns. [cells]"""
 _CHANGED = " *"
 _LEAST_NAMES = 24
 """Room that other names of crops are worth showing in. [cells]"""
 
 _TITLES = ("days", "counted from", "started", "hardiness", "sow every")
+_NUMBERS = ("days", "line", "sow from")
+"""Columns whose texts stand at the right edge."""
 _COVER_TITLES = ("sow from", "sow until", "dig in after", "in winter")
 
 _Row = tuple[str, tuple[str, ...], str]
-"""A name, the texts beside it, and what is said at the end if there is room."""
+"""A name, the texts beside it, and other names."""
 
 
 def crops_text(garden: Garden | None, *, width: int) -> tuple[Line, ...]:
@@ -84,7 +88,7 @@ def _own(own: tuple[Listed, ...], garden: Garden, width: int) -> Iterator[Line]:
     yield styled(f"IN {garden.label}", Style.STRONG)
     if own:
         named = [_named(each) for each in own]
-        yield from _table(_TITLES, [("", named)], width, names=False)
+        yield from _table((*_TITLES, "line"), [("", named)], width)
     else:
         yield from wrap("It says nothing of its own about crops.", width)
     yield EMPTY
@@ -92,7 +96,7 @@ def _own(own: tuple[Listed, ...], garden: Garden, width: int) -> Iterator[Line]:
 
 def _named(each: Listed) -> _Row:
     name, texts, _ = _crop(each)
-    return name, texts, f"line {each.place.line}" if each.place and each.place.line else ""
+    return name, (*texts, str(each.place.line) if each.place and each.place.line else ""), ""
 
 
 def _how_to_read(built_in: Iterable[Listed]) -> str:
@@ -143,43 +147,45 @@ def _from_frost(days: int, frost: str) -> str:
 
 
 def _table(
-    titles: Sequence[str],
-    groups: Sequence[tuple[str, list[_Row]]],
-    width: int,
-    *,
-    names: bool = True,
+    titles: Sequence[str], groups: Sequence[tuple[str, list[_Row]]], width: int
 ) -> Iterator[Line]:
-    """Yield rows under their groups' names; a name has a line of its own where room is short.
+    """Yield rows under their groups' names; what is said at the end of a row, if there is room.
 
-    What is said at the end of a row stands there if there is room; other names are left out, or
-    some of them, if there is none, and a place in the file goes beside the name.
+    A name too long to stand beside the columns has a line of its own; where room is short, every
+    name has.
     """
     rows = [each for _, of_group in groups for each in of_group]
     columns = [
-        Column(max(cells(title), *(cells(texts[number]) for _, texts, _ in rows)), number == 0)
+        Column(
+            max(cells(title), *(cells(texts[number]) for _, texts, _ in rows)), title in _NUMBERS
+        )
         for number, title in enumerate(titles)
     ]
-    beside = sum(column.width + _GAP for column in columns)
     indent = 2 if any(name for name, _ in groups) else 0
     longest = indent + max(cells(each) for each, _, _ in rows)
-    own_lines = longest + beside > width
-    name = Column(indent if own_lines else longest)
-    room = width - name.width - beside - _GAP
-    if room < (_LEAST_NAMES if names else max(cells(more) for _, _, more in rows)):
-        room = 0
-    yield row((name, *columns), [(text, Style.DIM) for text in ("", *titles)])
+    gap = _GAP
+    room = width - sum(column.width + gap for column in columns)
+    if room < min(longest, _LEAST_NAME):
+        gap = _GAP if room >= indent else _NARROW_GAP
+        room = indent
+    name = Column(min(longest, room))
+    end = name.width + sum(column.width + gap for column in columns)
+    yield row((name, *columns), [(text, Style.DIM) for text in ("", *titles)], gap=gap)
     for group, of_group in groups:
         if group:
             yield styled(group, Style.STRONG)
         for called, texts, more in of_group:
             shown = " " * indent + called
-            if own_lines or (more and not names and not room):
-                yield line(shown, ("" if names or not more else f"  {more}", Style.DIM))
+            if cells(shown) > name.width:
+                yield line(shown)
                 shown = ""
-            whole = row((name, *columns), (shown, *texts))
-            space = " " * (name.width + beside + _GAP - whole.width)
-            behind = (space, (_as_many(more, room), Style.DIM)) if more and room else ()
-            yield line(whole, *behind)
+            whole = row((name, *columns), (shown, *texts), gap=gap)
+            if more and width - end - gap >= _LEAST_NAMES:
+                space = " " * (end + gap - whole.width)
+                more = _as_many(more, width - end - gap)
+                yield line(whole, space, (more, Style.DIM))
+            else:
+                yield whole
 
 
 def _as_many(names: str, room: int) -> str:
