@@ -26,6 +26,7 @@ FACTS = frozenset(
         "spacing_trained",
         "spacing_sprawling",
         "yield_per_row",
+        "yield_per_area",
         "heat_units",
         "heat_method",
         "chore",
