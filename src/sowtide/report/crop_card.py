@@ -157,7 +157,9 @@ def _figure(
 ) -> Iterator[Line]:
     """Lay out one figure, and below it the built-in one that it takes the place of."""
     column = _column(width)
-    label = line(pad(figure.label, _LABEL), (pad(_key(figure.field), column - _LABEL), Style.DIM))
+    label = line(pad(figure.label, _LABEL))
+    if column > _LABEL:
+        label = line(label, (pad(_key(figure.field), _KEY), Style.DIM))
     head, *rest = wrap((told(figure, units), _style(figure)), width - column)
     text = (line(label, head), *(line(" " * column, each) for each in rest))
     if says_origin and figure.origin is not None:
