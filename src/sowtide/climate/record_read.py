@@ -1,0 +1,214 @@
+"""Reading a file of daily temperatures, whatever its form: the record, or what is wrong with it.
+
+Known are tables with a date and a minimum (the public daily archive's CSV for one station among
+them) and the archive's fixed-width monthly lines, each as it is or compressed with gzip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from io import BufferedReader, TextIOWrapper
+from itertools import chain, islice
+from pathlib import Path
+from typing import cast
+
+from sowtide.climate.record import Record
+from sowtide.climate.record_checks import (
+    in_celsius,
+    record_of,
+    report_wild,
+    settle_unit,
+    wild_days,
+)
+from sowtide.climate.record_csv import read_table
+from sowtide.climate.record_days import Days
+from sowtide.climate.record_dly import column_of, is_monthly, read_monthly
+from sowtide.climate.record_faults import MOST, Faults, plain
+from sowtide.climate.record_units import Unit, named
+from sowtide.diagnostics import Problem, Span, Unreadable
+from sowtide.values import value
+
+_GZIP = b"\x1f\x8b"
+_ENCODINGS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
+_BINARY = ((b"PK\x03\x04", "a spreadsheet or a ZIP file"), (b"\xd0\xcf\x11\xe0", "a spreadsheet"))
+_BUFFER = 1 << 16
+
+
+@value
+class RecordReading:
+    """What came of reading a record.
+
+    Parameters
+    ----------
+    record
+        The record, or None where any of the problems is an error.
+    problems
+        Everything found, errors before warnings.
+    unit_from
+        What says which unit the file is in, such as ``the header``, ``the values`` or ``given``;
+        empty where the unit could not be settled.
+    """
+
+    record: Record | None
+    problems: tuple[Problem, ...]
+    unit_from: str
+
+
+def read_record(path: Path, *, unit: str | None = None, label: str | None = None) -> RecordReading:
+    """Read a file of daily temperatures.
+
+    Parameters
+    ----------
+    path
+        The file.
+    unit
+        What its numbers count where neither the header nor the values say: ``°C``, ``°F`` or
+        ``tenths of °C``.
+    label
+        How messages name the file; the path as given unless set.
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file or it cannot be opened.
+    ValueError
+        If `unit` is none of these.
+    """
+    given = None if unit is None else named(unit)
+    if unit is not None and given is None:
+        raise ValueError(f"not a unit of temperature: {unit}")
+    faults = Faults(label or str(path))
+    with _opened(path, faults.label) as file:
+        monthly, days = _read(file, faults)
+    if faults.errors or days is None:
+        return RecordReading(None, faults.problems(), "")
+    return _finished(path, days, given, faults, monthly=monthly)
+
+
+def _finished(
+    path: Path, days: Days, given: Unit | None, faults: Faults, *, monthly: bool
+) -> RecordReading:
+    settled = settle_unit(days, given, faults)
+    if settled is None:
+        return RecordReading(None, faults.problems(), "")
+    lows, highs = in_celsius(days.lows, settled.unit), in_celsius(days.highs, settled.unit)
+    wild = wild_days(days, lows, highs, settled.unit)
+    many = False
+    if wild:
+        first = [each.index for each in wild[:MOST]]
+        many = report_wild(wild, days, _places(path, days, first, faults, monthly), faults)
+    record = None if many else record_of(days, settled, wild, path.name)
+    return RecordReading(record, faults.problems(), settled.by)
+
+
+def _read(file: BufferedReader, faults: Faults) -> tuple[bool, Days | None]:
+    """Return whether the file is made of monthly lines, and its days."""
+    try:
+        head = file.peek(_BUFFER)
+        binary = _binary(head)
+        if binary is not None:
+            hint = "save it as CSV, or take the station's file of daily values"
+            faults.at("record-text", f"the file is {binary}", hint, line=1)
+            return False, None
+        with _text(file, head) as lines:
+            opening = list(islice(lines, 1))
+            if opening and is_monthly(opening[0]):
+                return True, read_monthly(chain(opening, lines), faults)
+            return False, read_table(chain(opening, lines), faults)
+    except _damages() as error:
+        what = "ends too early" if isinstance(error, EOFError) else "is damaged"
+        faults.at("record-text", f"the compressed file {what}", "download it again", line=1)
+    except OSError as error:
+        raise Unreadable(f"{faults.label} cannot be read: {error.strerror or error}") from None
+    return False, None
+
+
+def _damages() -> tuple[type[Exception], ...]:
+    """Return what a damaged compressed file raises; looked up only where something is raised."""
+    import zlib
+    from gzip import BadGzipFile
+
+    return EOFError, BadGzipFile, zlib.error
+
+
+def _binary(head: bytes) -> str | None:
+    """Return what the file is if its beginning is not that of a text."""
+    for magic, kind in _BINARY:
+        if head.startswith(magic):
+            return kind
+    if any(head.startswith(mark) for mark, _ in _ENCODINGS):
+        return None
+    endless = len(head) >= _BUFFER and b"\n" not in head and b"\r" not in head
+    return "not a text" if endless or b"\0" in head else None
+
+
+def _text(file: BufferedReader, head: bytes) -> TextIOWrapper:
+    """Return the lines of a file; bytes that are not UTF-8 pass through it."""
+    encoding = next((name for mark, name in _ENCODINGS if head.startswith(mark)), "utf-8")
+    errors = "surrogateescape" if encoding.startswith("utf-8") else "replace"
+    return TextIOWrapper(file, encoding, errors)
+
+
+@contextmanager
+def _opened(path: Path, name: str) -> Iterator[BufferedReader]:
+    """Open a file, unpacked if it is compressed with gzip.
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file or it cannot be opened.
+    """
+    try:
+        file = path.open("rb", buffering=_BUFFER)
+    except FileNotFoundError:
+        raise Unreadable(f"there is no file {name}") from None
+    except IsADirectoryError:
+        raise Unreadable(f"{name} is a folder, not a file") from None
+    except PermissionError:
+        what = "is a folder, not a file" if path.is_dir() else "may not be read: no permission"
+        raise Unreadable(f"{name} {what}") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise Unreadable(f"{name} cannot be read: {reason}") from None
+    with file:
+        buffered = cast("BufferedReader", file)
+        if buffered.peek(2)[:2] != _GZIP:
+            yield buffered
+            return
+        from gzip import GzipFile
+
+        with GzipFile(fileobj=file) as unpacked:
+            yield BufferedReader(cast("BufferedReader", unpacked), _BUFFER)
+
+
+def _places(
+    path: Path, days: Days, indices: list[int], faults: Faults, monthly: bool
+) -> list[Span]:
+    """Return where some days stand, with their lines, which are looked up in the file again."""
+    texts = _lines(path, {days.lines[index] for index in indices}, faults.label)
+    spans = []
+    for index in indices:
+        line = days.lines[index]
+        text = texts.get(line, "")
+        if monthly:
+            column = column_of(date.fromordinal(days.ordinals[index]).day)
+            spans.append(Span(faults.label, line, column, 5, text))
+        else:
+            spans.append(Span(faults.label, line, 1, len(text) or 1, text))
+    return spans
+
+
+def _lines(path: Path, numbers: set[int], name: str) -> dict[int, str]:
+    """Return some lines of a file that has been read before; none of a pipe."""
+    texts: dict[int, str] = {}
+    if not path.is_file():
+        return texts
+    with _opened(path, name) as file, _text(file, file.peek(_BUFFER)) as lines:
+        for number, text in enumerate(lines, 1):
+            if number in numbers:
+                texts[number] = plain(text)
+            if len(texts) == len(numbers):
+                break
+    return texts
