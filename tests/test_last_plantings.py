@@ -119,7 +119,7 @@ PUBLISHED = (
         *("bush bean", "08-25", "08-31", LATE, "Upper East Tennessee"),
         "the quickest sort, 46 days, would be ready on the day of the average frost",
     ),
-    # D. Davis, Lynchburg, Virginia, 18 March 2021: until Labor Day
+    # Garden column, The News & Advance, Lynchburg, Virginia, 18 March 2021: until Labor Day
     Published(
         *("leaf lettuce", "09-07", "09-07", VIRGINIA, "Lynchburg"),
         "for plants and for young leaves; grown leaves of seed take a month more",

@@ -24,6 +24,11 @@ def test_beds_are_planted_at_arizonas_wider_figure() -> None:
     table = published_tables.table("arizona-intensive")
     assert len(table.lines) >= 45
     assert published_tables.complaints(table, _wider) == []
+    for line in table.lines:
+        row = published_tables.row_of(line.crop, "in_row")
+        assert row is not None
+        both = line.figures["inches"].replace("-", "\N{EN DASH}")
+        assert f"{both} in each way, the wider" in row.note, line.place
 
 
 def test_beds_are_planted_at_kansas_states_figure_where_arizona_has_none() -> None:

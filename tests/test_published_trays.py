@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 import pytest
 
@@ -55,8 +55,8 @@ def test_most_crops_spend_about_six_weeks_in_trays_and_vines_three() -> None:
 # Days before the average last frost
 
 
-@pytest.mark.parametrize("name", ["vce-426-331", "usu-spring-classes"])
-def test_days_before_the_last_frost(name: str) -> None:
+@pytest.mark.parametrize("name", ["vce-426-331", "vce-426-331-tender", "usu-spring-classes"])
+def test_days_from_the_last_frost(name: str) -> None:
     def agrees(figure: str, row: Row) -> bool:
         least = min(abs(end) for end in span(figure))  # the later, the safer
         return least == int(row.value)
@@ -97,22 +97,17 @@ def test_virginias_first_plantings_come_out_of_the_engine(last: date, sure: str)
 @pytest.mark.parametrize("last", LAST_FROSTS, ids=str)
 def test_virginias_first_beans_come_out_of_the_engine(last: date) -> None:
     # The same: bush and pole bean from the column of 10 days before. No rule of ours says so: at
-    # even odds they may be sown as many days before the average as they take to come up, 11. Lima
-    # beans from the column of 20 days after.
+    # even odds they may be sown as many days before the average as they take to come up, 11.
     columns = {
         line.crop: line.figures["first"] for line in published_tables.table("vce-426-331").lines
     }
     for name in ("bush bean", "pole bean"):
         assert _earliest(_built_in(name), last, "50%") == pytest.approx(int(columns[name]), abs=3)
-    assert columns["lima bean"] == "20"
-    lima = [_earliest(_built_in("lima bean"), last, sure) for sure in ("50%", "80%", "95%")]
-    assert lima == sorted(lima)
-    assert lima[0] > _earliest(_built_in("bush bean"), last, "50%")
+    # Lima beans from the column of 20 days after, which holds for four years in five
+    assert 0 <= _earliest(_built_in("lima bean"), last, "80%") - int(columns["lima bean"]) < 10
 
 
-def test_the_later_the_last_frost_the_later_every_crop() -> None:
-    early, _, late = LAST_FROSTS
-    moved = (late - early) // timedelta(days=1)
+def test_no_day_counts_from_anything_but_the_last_frost() -> None:
     for name in library.names():
         crop = _built_in(name)
-        assert _earliest(crop, late, "80%") == _earliest(crop, early, "80%"), (name, moved)
+        assert len({_earliest(crop, last, "80%") for last in LAST_FROSTS}) == 1, name

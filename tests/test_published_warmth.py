@@ -120,6 +120,16 @@ def celsius_of(figure: str) -> float:
     return celsius(float(figure))
 
 
+def test_cold_that_makes_plants_bolt_is_ecocrops_within_a_degree() -> None:
+    def near(figure: str, row: Row) -> bool:
+        if row.field == "chill_days":
+            return published_tables.same(figure, row)
+        return _celsius(row) == pytest.approx(float(figure), abs=1 / 1.8)
+
+    (table,) = published_tables.of("chill_limit")
+    assert published_tables.complaints(table, near) == []
+
+
 def test_the_engine_has_the_bases_in_celsius() -> None:
     # North Carolina State: bean 50 °F, cabbage 40; SWAT+: broccoli 4 °C, eggplant 15
     for name, base in {"bush bean": 10.0, "cabbage": 40 / 9, "broccoli": 4, "eggplant": 15}.items():
