@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
+
 import published_tables
 from sowtide.garden import library
 from sowtide.garden.table import Row
@@ -37,6 +41,19 @@ def test_seed_counts_are_those_of_kews_weights_or_near_them() -> None:
     for crop, row in published_tables.claims("seeds_per_gram", WEIGHTS.source):
         (line,) = (each for each in WEIGHTS.lines if each.crop == crop)
         assert same(line.figures["grams"], row), crop
+
+
+def test_notes_tell_kews_counts_rightly() -> None:
+    told = 0
+    for line in WEIGHTS.lines:
+        row = published_tables.row_of(line.crop, "seeds_per_gram")
+        assert row is not None
+        found = re.search(r"Kew's seed weights give ([\d.]+)", row.note)
+        assert (found is None) == (row.source == WEIGHTS.source), line.place
+        if found is not None:
+            told += 1
+            assert float(found[1]) == pytest.approx(_count(line.figures["grams"]), rel=0.05)
+    assert told >= 50
 
 
 def test_germination_is_fifteen_points_over_the_federal_floor() -> None:

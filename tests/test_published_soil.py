@@ -40,6 +40,7 @@ def test_days_to_emergence(line: Line) -> None:
     if line.kept == NO_CROP:
         assert line.crop not in library.names()
         return
+    assert not line.kept
     row = published_tables.row_of(line.crop, "emergence")
     assert row is not None
     assert (row.value, row.unit, row.source) == (_points(line), "days at °F", SOURCE)
@@ -54,6 +55,7 @@ def test_days_to_emergence(line: Line) -> None:
 
 @pytest.mark.parametrize("line", SEEDLINGS.lines, ids=lambda line: line.printed)
 def test_normal_seedlings(line: Line) -> None:
+    assert not line.kept
     row = published_tables.row_of(line.crop, "germinates")
     assert row is not None
     assert (row.value, row.unit, row.source) == (_points(line), "% at °F", SOURCE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -64,6 +65,34 @@ def test_every_published_figure_stands_in_its_table(field: str) -> None:
         for crop, row in published_tables.claims(field, source):
             lines = [published_tables.line_of(table, crop, row) for table in tables]
             assert any(lines), f"{crop}: {field} of {source}: {row.note!r}"
+
+
+FIGURE = r"(\d[\d.]*(?:\N{EN DASH}[\d.]+)?(?: \N{MULTIPLICATION SIGN} [\d.\N{EN DASH}]+)?)"
+
+
+@pytest.mark.parametrize(
+    "table", [each for each in TABLES if "called" in each.head], ids=lambda table: table.name
+)
+def test_what_notes_tell_of_a_source_is_what_it_has(table: Table) -> None:
+    named = re.compile(rf"{re.escape(table.head['called'])}(?: about)? {FIGURE}")
+    for field in table.columns:
+        for crop in library.names():
+            row = published_tables.row_of(crop, field)
+            for told in named.findall(row.note) if row is not None else ():
+                assert told in _figures(table.head["called"], field, crop), f"{crop}: {row}"
+
+
+def _figures(called: str, field: str, crop: str) -> set[str]:
+    """Return a publisher's figures of a crop, or, if it has none, of its relatives, as notes do."""
+    tables = [each for each in published_tables.of(field) if each.head.get("called") == called]
+    lines = [line for each in tables for line in each.lines]
+    of_crop = [line for line in lines if line.crop == crop] or lines
+    written = {
+        figure.replace("-", "\N{EN DASH}").replace("x", "\N{MULTIPLICATION SIGN}")
+        for line in of_crop
+        for figure in line.figures.values()
+    }
+    return written | {end for figure in written for end in figure.split("\N{EN DASH}")}
 
 
 # The comparison itself

@@ -36,6 +36,7 @@ def test_growth_is_ecocrops_where_knott_has_none_and_told_where_he_has() -> None
 
     knotts = {line.crop for line in KNOTT.lines}
     for line in ECOCROP.lines:
+        assert not line.kept, line.place
         for field, column in ECOCROP.columns.items():
             row = published_tables.row_of(line.crop, field)
             assert row is not None, line.place
