@@ -114,6 +114,12 @@ def test_no_class_is_hardier_than_what_ecocrop_says_kills_the_resting_plant() ->
         return _class(row).killed_at >= float(figure)
 
     assert published_tables.complaints(table, no_hardier) == []
+    # and a class that claims it is the nearest such class, or one milder or harder
+    for crop, row in published_tables.claims("hardiness", table.source):
+        (line,) = (each for each in table.lines if each.crop == crop)
+        killed = float(line.figures["resting"])
+        nearest = [CLASSES[0], *(each for each in CLASSES if each.killed_at >= killed)][-1]
+        assert _apart(_class(row), nearest) <= 1, crop
 
 
 def _all_lists() -> list[Table]:

@@ -129,6 +129,12 @@ def test_cold_that_makes_plants_bolt_is_ecocrops_within_a_degree() -> None:
 
     (table,) = published_tables.of("chill_limit")
     assert published_tables.complaints(table, near) == []
+    for field, column in table.columns.items():
+        for crop, row in published_tables.claims(field, table.source):
+            line = published_tables.line_of(table, crop, row)
+            assert line is not None, crop
+            least, _ = span(line.figures[column])  # of a range, the fewest days
+            assert near(f"{least:g}", row), crop
 
 
 def test_the_engine_has_the_bases_in_celsius() -> None:
