@@ -11,8 +11,8 @@ from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
-from sowtide.climate.dates import climate_of
 from sowtide.climate.outlook import EndedBy
+from sowtide.climate.place import climate_of
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Raised, Weather

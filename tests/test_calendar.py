@@ -265,7 +265,7 @@ def test_the_calendar_south_of_the_equator_begins_in_its_own_spring() -> None:
 
 def in_climate(made: Season, grown: Garden) -> Season:
     """Return the season with another garden and what follows from its site."""
-    from sowtide.climate.dates import climate_of
+    from sowtide.climate.place import climate_of
 
     climate = climate_of(grown.site, grown.year)
     return replace(made, garden=grown, conditions=Conditions(climate, grown.site, grown.year))

@@ -147,6 +147,12 @@ def test_a_missing_day_beside_one_that_decides_at_another_temperature() -> None:
     assert days_of(years(found, at=-6.0).spring)[2001] is None
 
 
+def test_a_missing_29_february_is_known_as_the_28th_is() -> None:
+    gone = date(2008, 2, 29)
+    warm = record(date(2000, 1, 1), date(2011, 12, 31), lambda day: nan if day == gone else 9.0)
+    assert (years(warm).spring.left_out, years(warm).autumn.left_out) == ((), ())
+
+
 def test_several_missing_days_are_counted() -> None:
     found = years(twelve_years(*(date(2001, 5, 1) + timedelta(n) for n in range(12))))
     assert reasons(found.spring) == {2001: "no reading on 12 days, the first 1 May 2001"}

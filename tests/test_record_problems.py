@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import gzip
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from records.made import year
 from sowtide.climate.record_read import read_record
@@ -67,7 +70,16 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         "date,tmin\n2012-01-01,28.5\n2012-01-02,30.1\n",
         (
             "1 record-unit",
-            "nothing says whether these are °C or °F, and they could be either",
+            "nothing says whether these are °C or °F, and they could be any of them",
+            "name the unit in the header, such as tmin (°F)",
+            "",
+        ),
+    ),
+    "no-unit-of-three": (
+        "date,tmin\n2012-01-01,28\n2012-01-02,30\n",
+        (
+            "1 record-unit",
+            "nothing says whether these are °C, °F or tenths of °C, and they could be any of them",
             "name the unit in the header, such as tmin (°F)",
             "",
         ),
@@ -166,6 +178,15 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         HEADER + DAYS + "9012-01-04,1,8\n",
         ("5 record-date", "no record reaches to 9012-01-04", "correct the year", "9012-01-04"),
     ),
+    "a-year-too-long": (
+        "year,month,day,tmin (°C)\n2012,1,1,1\n99999999999,1,2,1\n",
+        (
+            "3 record-date",
+            "'99999999999-1-2' is no date",
+            "write the year first, such as 2012-04-03",
+            "99999999999,1,2,1",
+        ),
+    ),
     "no-dates": (
         "tmin,tmax\n1,8\n",
         ("1 record-header", "no column of dates is named here", "call it date", "tmin,tmax"),
@@ -262,6 +283,23 @@ def test_a_mistake_gets_its_line_and_its_remedy(tmp_path: Path, name: str) -> No
     assert found[0].severity is Severity.ERROR
 
 
+def test_a_few_readings_that_no_thermometer_shows_tell_the_unit(tmp_path: Path) -> None:
+    """Not a year, but some of its days are over 60: more than one reading of a hundred."""
+    rows = year((18, 59), (36, 81)).splitlines(keepends=True)[:150]
+    over = sum(float(row.rsplit(",", 1)[1]) > 60 for row in rows)
+    assert 5 < over < 60
+    (found,) = problems(tmp_path, HEADER + "".join(rows))
+    assert found.code == "record-unit"
+    assert found.hint == "are these °F? then say so"
+
+
+def test_minima_in_fahrenheit_in_a_celsius_file(tmp_path: Path) -> None:
+    (found,) = problems(tmp_path, "date,tmin (°C),rain\n" + year((18, 59), (0, 9), digits=0))
+    assert found.message == (
+        "the header says °C, which these temperatures cannot be: the warmest minima are about 59"
+    )
+
+
 def test_a_stated_unit_that_the_header_denies(tmp_path: Path) -> None:
     (found,) = problems(tmp_path, HEADER + DAYS, unit="°F")
     assert found.message == "the header says °C, but °F is stated for the record"
@@ -271,7 +309,9 @@ def test_a_stated_unit_that_the_header_denies(tmp_path: Path) -> None:
 def test_a_stated_unit_that_cannot_be(tmp_path: Path) -> None:
     text = "date,tmin,tmax\n" + year((18, 59), (36, 81), digits=0)
     (found,) = problems(tmp_path, text, unit="°C")
-    assert found.message.startswith("what is stated says °C, which these temperatures cannot be")
+    assert found.message == (
+        "°C is stated, which these temperatures cannot be: the warmest maxima are about 81"
+    )
     assert found.hint == "are these °F? then say so"
 
 
@@ -416,3 +456,27 @@ def test_a_file_that_is_no_text(tmp_path: Path, data: bytes, message: str) -> No
     (found,) = problems(tmp_path, data)
     assert found.code == "record-text"
     assert found.message.endswith(message)
+
+
+SAMPLES = Path(__file__).parent / "records"
+GOOD = [path.read_bytes() for path in sorted(SAMPLES.iterdir()) if path.suffix in (".csv", ".dly")]
+
+
+@given(
+    st.sampled_from(GOOD),
+    st.lists(st.tuples(st.integers(0, 1500), st.integers(0, 3), st.binary(max_size=6)), max_size=4),
+    st.booleans(),
+)
+def test_a_damaged_file_is_read_or_refused_and_nothing_else(
+    data: bytes, damages: list[tuple[int, int, bytes]], packed: bool
+) -> None:
+    data = gzip.compress(data) if packed else data
+    for at, length, new in damages:
+        data = data[:at] + new + data[at + length :]
+    with TemporaryDirectory() as folder:
+        found = problems(Path(folder), data)
+    number = data.count(b"\n") + data.count(b"\r") + 1
+    for problem in found:
+        if problem.code != "record-more":
+            assert problem.span is not None
+            assert packed or b"\0" in data or 1 <= problem.span.line <= number

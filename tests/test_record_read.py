@@ -99,6 +99,23 @@ def test_semicolons_with_decimal_commas_below_lines_of_remarks() -> None:
     assert listed(found.tmax) == [4.5, 7.0, 6.1]
 
 
+def test_a_header_behind_a_sign_of_remarks(tmp_path: Path) -> None:
+    text = "# station 9, tenths\n#\n# STN,YYYYMMDD,   TN,   TX\n#\n"
+    found = record(tmp_path, text + "  9,20120101,  -22,  150\n  9,20120102,     ,  161\n")
+    assert (found.station, listed(found.tmin), listed(found.tmax)) == (
+        "9",
+        [-2.2, None],
+        [15.0, 16.1],
+    )
+
+
+@pytest.mark.parametrize("between", [",", ";", "\t"])
+def test_a_first_column_without_a_name(tmp_path: Path, between: str) -> None:
+    rows = [["", "date", "tmin_c"], ["7", "2012-01-01", "1.5"], ["8", "2012-01-02", "2"]]
+    found = record(tmp_path, "".join(between.join(row) + "\n" for row in rows))
+    assert listed(found.tmin) == [1.5, 2.0]
+
+
 def test_year_month_and_day_in_columns_of_their_own() -> None:
     found = sample("parts.csv").record
     assert found is not None
@@ -184,6 +201,24 @@ def test_a_whole_year_tells_its_unit(
     assert read.unit_from == "the values"
     assert read.record.fahrenheit is fahrenheit
     assert min(read.record.tmin) == pytest.approx(low)
+
+
+@pytest.mark.parametrize(
+    ("lows", "digits", "low"),
+    [((-8.0, 15.0), 1, -8.0), ((18.0, 59.0), 0, celsius(18)), ((-80.0, 150.0), 0, -8.0)],
+)
+def test_minima_alone_tell_the_unit_as_well(
+    tmp_path: Path, lows: tuple[float, float], digits: int, low: float
+) -> None:
+    read = reading(tmp_path, "date,tmin,rain\n" + year(lows, (0, 9), digits=digits))
+    assert read.record is not None, read.problems
+    assert read.unit_from == "the values"
+    assert min(read.record.tmin) == pytest.approx(low)
+
+
+def test_tenths_behind_fahrenheit_are_exact(tmp_path: Path) -> None:
+    found = record(tmp_path, "date,tmin_f\n2012-01-01,28.04\n2012-01-02,28.94\n")
+    assert list(found.tmin) == [-2.2, -1.7]
 
 
 def test_the_unit_may_be_given(tmp_path: Path) -> None:

@@ -22,7 +22,7 @@ from factory import (
     wave,
     week_sheet,
 )
-from sowtide.climate.dates import climate_of
+from sowtide.climate.place import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.report.cautions import CAUTIONS, cautions_of

@@ -5,10 +5,11 @@ from __future__ import annotations
 from datetime import date
 from itertools import groupby, zip_longest
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from sowtide.climate.dates import climate_of
 from sowtide.climate.outlook import Climate
-from sowtide.diagnostics import Problem, in_file_order
+from sowtide.climate.place import climate_of
+from sowtide.diagnostics import Problem, Severity, Unreadable, has_errors, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.place import Placed, place_all
@@ -26,6 +27,9 @@ from sowtide.schedule.series import MOST_WAVES, Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
 from sowtide.schedule.windows import Conditions
 from sowtide.values import value
+
+if TYPE_CHECKING:  # most gardens have no record
+    from sowtide.climate.record import Record
 
 DEMO_TODAY = date(2026, 7, 16)
 """The day the packaged demo garden is looked at from."""
@@ -70,20 +74,61 @@ class Season:
         return self.conditions.climate
 
 
-def load(path: Path) -> Reading:
-    """Read a garden file.
+@value
+class Loaded:
+    """A garden with what its file names.
+
+    Parameters
+    ----------
+    garden
+        The garden, or None where any of the problems is an error.
+    record
+        The place's daily temperatures, where the site names a record.
+    problems
+        Everything found, those of the garden's file first.
+    """
+
+    garden: Garden | None
+    record: Record | None
+    problems: tuple[Problem, ...]
+
+
+def load(path: Path) -> Loaded:
+    """Read a garden's file and the record that it names.
 
     Raises
     ------
     Unreadable
-        If the file cannot be opened.
+        If the garden's file cannot be opened.
     """
-    return read_file(path)
+    return _with_record(read_file(path), path.parent)
 
 
-def load_demo() -> Reading:
+def load_demo() -> Loaded:
     """Read the packaged demo garden."""
-    return read_file(_DEMO, DEMO_LABEL)
+    return _with_record(read_file(_DEMO, DEMO_LABEL), _DEMO.parent)
+
+
+def _with_record(reading: Reading, folder: Path) -> Loaded:
+    """Read the record of a garden; its name is looked up from the folder of the garden's file."""
+    garden = reading.garden
+    if garden is None or garden.site.record is None:
+        return Loaded(garden, None, reading.problems)
+    from sowtide.climate.record_read import read_record
+
+    named = garden.site.record
+    try:
+        found = read_record(folder / named.path, unit=named.unit, label=named.path)
+        if named.unit is None and [each.code for each in found.problems] == ["record-unit"]:
+            # Neither header nor values say: then it is written as the garden's file is.
+            units = garden.site.units.degree
+            found = read_record(folder / named.path, unit=units, label=named.path)
+    except Unreadable as error:
+        hint = "write its name as seen from the folder of this file"
+        problem = Problem(Severity.ERROR, "record", str(error), hint, named.span)
+        return Loaded(None, None, (*reading.problems, problem))
+    problems = (*reading.problems, *found.problems)
+    return Loaded(None if has_errors(problems) else garden, found.record, problems)
 
 
 def demo_text() -> str:
@@ -91,9 +136,9 @@ def demo_text() -> str:
     return _DEMO.read_text(encoding="utf-8")
 
 
-def season_of(garden: Garden, today: date) -> Season:
+def season_of(garden: Garden, today: date, record: Record | None = None) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
-    climate = climate_of(garden.site, garden.year)
+    climate = climate_of(garden.site, garden.year, record)
     conditions = Conditions(climate, garden.site, garden.year)
     plantings: list[Planting] = []
     gaps: list[Gap] = []

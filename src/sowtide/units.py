@@ -134,6 +134,13 @@ def show_temperature_difference(celsius: float, units: Units) -> str:
     return f"{show_number(celsius)} °C"
 
 
+def show_degree_days(celsius_days: float, units: Units) -> str:
+    """Write heat with its unit, such as ``830 °F·d``."""
+    if units is Units.US:
+        return f"{show_number(celsius_days * 9 / 5, 0)} °F·d"
+    return f"{show_number(celsius_days, 0)} °C·d"
+
+
 def in_hundred(share: float, *, estimated: bool = True) -> str:
     """Say a share of years as whole years of a hundred, halves up, without "in 100".
 

@@ -66,6 +66,7 @@ MEANING = {
     "quote": "A quote is not closed, or a text that needs quotes has none.",
     "raised": "An entry raises a crop in a way that the crop is not raised in.",
     "range": "Two numbers with a hyphen between are not the smaller and the larger one.",
+    "record": "The record of daily temperatures that the site names cannot be used as it is named.",
     "series-name": "A series is called something that its waves cannot be called.",
     "size": "The size of a bed is not `WIDTH x LENGTH`, or leaves no area.",
     "tab": "A line is indented with a tab; how wide that is, nobody knows.",
@@ -81,6 +82,7 @@ MEANING = {
     "is spelt much like one. A warning: families of your own are fine.",
     "unknown-key": "A key is misspelt, or stands in the wrong place.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
+    "years": "The years to use of a record are not written `last 30` or `1991-2020`.",
 }
 """What each code means, in a sentence."""
 

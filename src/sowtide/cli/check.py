@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from sowtide.cli.options import format_option, garden_options, read_garden, the_day
+from sowtide.cli.options import format_option, garden_options, load_garden, the_day
 from sowtide.cli.output import complain, show, show_text, width
 from sowtide.diagnostics import has_errors, in_file_order
 from sowtide.season import season_of
@@ -21,9 +21,10 @@ def command(garden: Path | None, demo: bool, today: date | None, format_: str) -
 
     Leaves with 1 where something cannot be read or cannot come true, and with 0 otherwise.
     """
-    read, problems = read_garden(garden=garden, demo=demo)
+    loaded = load_garden(garden=garden, demo=demo)
+    read, problems = loaded.garden, loaded.problems
     if read is not None:
-        season = season_of(read, the_day(today=today, demo=demo))
+        season = season_of(read, the_day(today=today, demo=demo), loaded.record)
         problems = in_file_order((*problems, *season.problems))
     if format_ == "json":
         from sowtide.report.machine import check_json

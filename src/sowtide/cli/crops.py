@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from sowtide.cli.options import DEFAULT_GARDEN, format_option, garden_options, read_garden
+from sowtide.cli.options import DEFAULT_GARDEN, format_option, garden_options, load_garden
 from sowtide.cli.output import complain, show, show_text, width
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
@@ -51,11 +51,11 @@ def _garden(*, garden: Path | None, demo: bool) -> Garden | None:
     """
     if garden is None and not demo and not Path(DEFAULT_GARDEN).exists():
         return None
-    read, problems = read_garden(garden=garden, demo=demo)
-    complain(problems)
-    if read is None:
+    loaded = load_garden(garden=garden, demo=demo)
+    complain(loaded.problems)
+    if loaded.garden is None:
         click.get_current_context().exit(1)
-    return read
+    return loaded.garden
 
 
 def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:

@@ -12,9 +12,7 @@ import click
 
 from sowtide.cli.output import complain
 from sowtide.days import MonthDay
-from sowtide.diagnostics import Problem
-from sowtide.garden.model import Garden
-from sowtide.season import DEMO_TODAY, load, load_demo, season_of
+from sowtide.season import DEMO_TODAY, Loaded, load, load_demo, season_of
 
 DEFAULT_GARDEN = "garden.yaml"
 
@@ -93,7 +91,7 @@ def format_option(*formats: str) -> Callable[[_Command], _Command]:
     )
 
 
-def read_garden(*, garden: Path | None, demo: bool) -> tuple[Garden | None, tuple[Problem, ...]]:
+def load_garden(*, garden: Path | None, demo: bool) -> Loaded:
     """Read the garden that the options name.
 
     Raises
@@ -107,10 +105,8 @@ def read_garden(*, garden: Path | None, demo: bool) -> tuple[Garden | None, tupl
         source = click.get_current_context().get_parameter_source("garden")
         if source is click.core.ParameterSource.COMMANDLINE:
             raise click.UsageError("Choose one of --demo and --garden.")
-        reading = load_demo()
-    else:
-        reading = load(garden or Path(DEFAULT_GARDEN))
-    return reading.garden, reading.problems
+        return load_demo()
+    return load(garden or Path(DEFAULT_GARDEN))
 
 
 def the_day(*, today: date | None, demo: bool) -> date:
@@ -129,10 +125,11 @@ def with_season(command: Callable[..., None]) -> Callable[..., None]:
     @garden_options
     @wraps(command)
     def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> None:
-        read, problems = read_garden(garden=garden, demo=demo)
-        complain(problems)
-        if read is None:
+        loaded = load_garden(garden=garden, demo=demo)
+        complain(loaded.problems)
+        if loaded.garden is None:
             click.get_current_context().exit(1)
-        command(season_of(read, the_day(today=today, demo=demo)), *args, **more)
+        day = the_day(today=today, demo=demo)
+        command(season_of(loaded.garden, day, loaded.record), *args, **more)
 
     return run

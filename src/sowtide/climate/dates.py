@@ -1,4 +1,4 @@
-"""A climate known by frost dates only: averages, a table of shares of years, or no frost at all."""
+"""A climate known by its frosts only, from dates or from recorded minima: no warmth is known."""
 
 from __future__ import annotations
 
@@ -9,20 +9,16 @@ from functools import partial
 from itertools import pairwise
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.curve import ASSUMED_SPREAD
 from sowtide.climate.fate import Fate, fate_of
-from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
+from sowtide.climate.frost import Frosts
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
-from sowtide.garden.site import FallAllowance, FrostDates, Site
+from sowtide.garden.site import FallAllowance
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING
-
-BRING_IN_DAYS = 14
-"""Days after the frost on which a crop that is brought in must be off the ground. [days]"""
 
 
 class DatesClimate:
@@ -30,8 +26,8 @@ class DatesClimate:
 
     Parameters
     ----------
-    frost
-        Frost dates, warmest temperature first; empty where there is no frost.
+    spring, autumn
+        The frosts of both halves of the growing year; None where there is no frost.
     year
         The growing year.
     allowance
@@ -40,22 +36,23 @@ class DatesClimate:
         The grower's hot weeks, or None.
     too_hot_origin
         Where they are written.
-    heat_known
-        Whether the grower said which weeks are too hot, or that none are.
+    basis
+        What it rests on.
     """
 
     def __init__(
         self,
-        frost: tuple[FrostDates, ...],
+        spring: Frosts | None,
+        autumn: Frosts | None,
         year: GrowingYear,
         *,
         allowance: FallAllowance,
+        basis: Basis,
         too_hot: DateSpan | None = None,
         too_hot_origin: Origin = OURS,
-        heat_known: bool = False,
     ) -> None:
-        self._spring = FrostHalf(Half.SPRING, frost) if frost else None
-        self._autumn = FrostHalf(Half.AUTUMN, frost) if frost else None
+        self._spring = spring
+        self._autumn = autumn
         self._year = year
         self._hot = too_hot
         self._heat = (
@@ -70,7 +67,7 @@ class DatesClimate:
             self._autumn.nearest_day(at=FREEZING, share=0.5) if self._autumn else None,
         )
         self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
-        self._basis = _basis(frost, allowance, hot_known=heat_known)
+        self._basis = basis
 
     @property
     def basis(self) -> Basis:
@@ -91,12 +88,17 @@ class DatesClimate:
             return None
         return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
 
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return None: no temperatures are known."""
+        return None
+
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day."""
         frost = self._half(half)
-        if frost is None:
+        day = None if frost is None else frost.nearest_day(at=at, share=share)
+        if frost is None or day is None:
             return None
-        return frost.dated(frost.nearest_day(at=at, share=share), at=at, share=share)
+        return frost.dated(day, at=at, share=share)
 
     def frost_odds(self, half: Half, day: date, *, at: float) -> float:
         """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
@@ -105,9 +107,11 @@ class DatesClimate:
 
     def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
         """Return the first day after which frost comes in no more than that share of years."""
-        if self._spring is None:
+        spring = self._spring
+        day = None if spring is None else spring.first_safe(at=at, share=share)
+        if spring is None or day is None:
             return None
-        return self._spring.dated(self._spring.first_safe(at=at, share=share), at=at, share=share)
+        return spring.dated(day, at=at, share=share)
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop, or stops its growth, in half of the years."""
@@ -202,7 +206,7 @@ class DatesClimate:
             fate.too_hot,
         )
 
-    def _half(self, half: Half) -> FrostHalf | None:
+    def _half(self, half: Half) -> Frosts | None:
         return self._spring if half is Half.SPRING else self._autumn
 
     def _explain(self, planted: Dated, days: int, need: Need, *, which: str, waits: int) -> Dated:
@@ -231,7 +235,7 @@ class DatesClimate:
             survival = self._survivals[key] = Survival(
                 self._autumn,
                 at=need.killed_at,
-                later=BRING_IN_DAYS if need.after_frost is AfterFrost.BRING_IN else 0,
+                later=need.after_frost_days,
             )
         return survival
 
@@ -243,33 +247,3 @@ def _expected(fate: Fate, need: Need, survival: Survival) -> float:
     for pick, days in zip(fate.picks, left, strict=True):
         total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
     return total / fate.count
-
-
-def _basis(frost: tuple[FrostDates, ...], allowance: FallAllowance, *, hot_known: bool) -> Basis:
-    assumed = []
-    kind = "none"
-    if frost:
-        lengths = [len(side) for entry in frost for side in (entry.last, entry.first)]
-        kind = "averages" if max(lengths) == 1 else "table"
-        if 1 in lengths:
-            assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
-        assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
-        if allowance.always:
-            assumed.append(f"{allowance.days} days of fall allowance on every wave")
-        else:
-            assumed.append(f"a fall allowance of up to {allowance.days} days")
-    if not hot_known:
-        assumed.append("no hot weeks known")
-    return Basis(kind, "none", tuple(assumed), None)
-
-
-def climate_of(site: Site, year: GrowingYear) -> DatesClimate:
-    """Return the climate that a site's file describes."""
-    return DatesClimate(
-        site.frost,
-        year,
-        allowance=site.fall_allowance,
-        too_hot=site.too_hot,
-        too_hot_origin=site.too_hot_origin,
-        heat_known=site.heat_known,
-    )

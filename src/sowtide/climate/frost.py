@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from datetime import date
 from math import ceil, floor
+from typing import Protocol
 
 from sowtide.climate.curve import Curve, deviate, share_below
 from sowtide.climate.outlook import Half
@@ -23,8 +24,37 @@ South Dakota State University: 28 °F comes ten days after 32 °F on average in 
 _SAME_TEMPERATURE = 1e-6
 
 
+_CERTAIN = 8.5
+"""Standard deviations from which on a share of years is none or all, to a float's last digit."""
+
+
+class Frosts(Protocol):
+    """The frosts of one half of the growing year planned, whatever is known of them."""
+
+    def odds(self, day: int, *, at: float) -> float:
+        """Return the share of years with a frost beyond a day: later in spring, else earlier."""
+
+    def first_safe(self, *, at: float, share: float) -> int | None:
+        """Return the first day with no more than that share of years beyond it, as an ordinal.
+
+        None where no day has more than that.
+        """
+
+    def nearest_day(self, *, at: float, share: float) -> int | None:
+        """Return the day with that share of years beyond it, to the nearest day, as an ordinal.
+
+        None where so many years have no such frost.
+        """
+
+    def reach(self, at: float) -> tuple[int, int]:
+        """Return the days before which and from which on the odds stay as they are, as ordinals."""
+
+    def dated(self, day: int, *, at: float, share: float) -> Dated:
+        """Explain a day that was found."""
+
+
 class FrostHalf:
-    """The frosts of one half of the growing year.
+    """The frosts of one half of the growing year, from dates on a curve.
 
     Parameters
     ----------
@@ -100,6 +130,11 @@ class FrostHalf:
     def nearest_day(self, *, at: float, share: float) -> int:
         """Return the day with that share of years beyond it, to the nearest day, as an ordinal."""
         return floor(self.curve(at).day(self._deviate(share)) + 0.5)
+
+    def reach(self, at: float) -> tuple[int, int]:
+        """Return the days before which and from which on the odds stay as they are, as ordinals."""
+        curve = self.curve(at)
+        return floor(curve.day(-_CERTAIN)), ceil(curve.day(_CERTAIN))
 
     def dated(self, day: int, *, at: float, share: float) -> Dated:
         """Explain a day found by this half: from the dates of the nearest temperature given."""

@@ -253,9 +253,7 @@ def quantile(rising: Sequence[float], share: float) -> float:
     if part < 1e-9 or below + 1 == len(rising):
         return rising[below]
     low, high = rising[below], rising[below + 1]
-    if isinf(low):
-        return low
-    return high if isinf(high) else low + (high - low) * part
+    return low if isinf(low) else low + (high - low) * part
 
 
 def _seasons(first: date, days: int, *, south: bool, years: tuple[int, int] | None) -> range:

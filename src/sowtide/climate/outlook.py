@@ -57,6 +57,37 @@ class Basis:
     years_used: int | None
 
 
+BRING_IN_DAYS = 14
+"""Days after the frost on which a crop that is brought in must be off the ground. [days]"""
+
+
+@value
+class Warmth:
+    """The warmth that a crop needs from planting to first pick.
+
+    Parameters
+    ----------
+    base, upper
+        Where warmth begins to count, and where it counts no more. [°C]
+    method
+        ``clip``, ``average`` or ``sine``.
+    low, high
+        What the quickest and the slowest need. [°C·d]
+    parts
+        Into how many equally likely parts that range is taken. [1]
+    least
+        Days that it takes at the least, however warm it is. [days]
+    """
+
+    base: float
+    upper: float | None
+    method: str
+    low: float
+    high: float
+    parts: int
+    least: int
+
+
 @value
 class Need:
     """What a wave needs of the place, apart from its planting day.
@@ -83,6 +114,10 @@ class Need:
         Whether hot weeks spoil it.
     holds_in_heat
         How long a crop cut once keeps in the bed when it is ripe in the heat. [days]
+    warmth
+        The same days as warmth, for a place whose temperatures are known.
+    warm_limit
+        The mean of 15 days above which heat spoils it, or None. [°C]
     """
 
     days: DayRange
@@ -95,11 +130,18 @@ class Need:
     after_frost: AfterFrost
     heat_ends: bool
     holds_in_heat: int = 0
+    warmth: Warmth | None = None
+    warm_limit: float | None = None
 
     @property
     def stands(self) -> bool:
         """Whether it stands on after the frost, as far as it is ripe by then."""
         return self.after_frost is AfterFrost.STANDS
+
+    @property
+    def after_frost_days(self) -> int:
+        """Days from the frost to the end: those in which it is brought in. [days]"""
+        return BRING_IN_DAYS if self.after_frost is AfterFrost.BRING_IN else 0
 
     @property
     def before_frost(self) -> int:
@@ -172,6 +214,19 @@ class Climate(Protocol):
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is likely to be on a day, or None where nothing is known of it."""
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough.
+
+        None where they always are or no temperatures are known.
+
+        Parameters
+        ----------
+        soil
+            The coldest soil that will do, or None. [°C]
+        nights
+            The coldest 11-day mean of the minima that will do, or None. [°C]
+        """
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day.

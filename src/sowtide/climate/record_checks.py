@@ -50,18 +50,19 @@ def settle_unit(days: Days, given: Unit | None, faults: Faults) -> Settled | Non
             days.unit_line,
         )
         return None
-    said, by = (days.unit, days.unit_from) if given is None else (given, "what is stated")
+    said, by = (days.unit, days.unit_from) if given is None else (given, "given")
     if said is not None:
         if reach.allows(said):
-            return Settled(said, "given" if given is not None else by)
+            return Settled(said, by)
         _cannot_be(said, by, reach, days, faults)
         return None
     possible = reach.possible()
     if len(possible) == 1:
         return Settled(possible[0], "the values")
     if possible:
-        names = " or ".join(unit.value for unit in possible)
-        what = f"nothing says whether these are {names}, and they could be either"
+        *others, last = (unit.value for unit in possible)
+        names = f"{', '.join(others)} or {last}"
+        what = f"nothing says whether these are {names}, and they could be any of them"
     else:
         what = f"no unit fits these temperatures: {_reach(reach)}"
     _fault(faults, what, "name the unit in the header, such as tmin (°F)", days.unit_line)
@@ -73,9 +74,10 @@ def _cannot_be(said: Unit, by: str, reach: Range, days: Days, faults: Faults) ->
     hint = "correct the unit, or the file"
     if len(others) == 1:
         hint = f"are these {others[0].value}? then say so"
+    named = f"{said.value} is stated" if by == "given" else f"{by} says {said.value}"
     _fault(
         faults,
-        f"{by} says {said.value}, which these temperatures cannot be: {_reach(reach)}",
+        f"{named}, which these temperatures cannot be: {_reach(reach)}",
         hint,
         days.unit_line,
     )
@@ -111,16 +113,10 @@ class Wild:
 
 def in_celsius(numbers: Sequence[float], unit: Unit) -> array[float]:
     """Return the readings of a file in °C."""
-    if unit is Unit.CELSIUS:
-        converted = array("d", numbers)
-    else:
-        known = {number: unit.celsius(number) for number in set(numbers)}
-        converted = array("d", [known.get(number, NOTHING) for number in numbers])
-    if unit is not Unit.TENTHS and not _NO_NUMBER.isdisjoint(numbers):
-        for index, number in enumerate(numbers):
-            if number in _NO_NUMBER:
-                converted[index] = NOTHING
-    return converted
+    known = {number: unit.celsius(number) for number in set(numbers)}
+    if unit is not Unit.TENTHS:
+        known.update(dict.fromkeys(_NO_NUMBER, NOTHING))
+    return array("d", [known.get(number, NOTHING) for number in numbers])
 
 
 def wild_days(days: Days, lows: array[float], highs: array[float], unit: Unit) -> list[Wild]:
@@ -190,34 +186,42 @@ def report_wild(wild: list[Wild], days: Days, spans: Sequence[Span], faults: Fau
     return many
 
 
-def record_of(days: Days, settled: Settled, wild: list[Wild], label: str) -> Record:
+def record_of(
+    days: Days,
+    lows: array[float],
+    highs: array[float],
+    *,
+    unit: Unit,
+    wild: list[Wild],
+    label: str,
+) -> Record:
     """Return the record of a file's days, each day in its place.
 
     Parameters
     ----------
     days
         The file's days.
-    settled
-        Their unit.
+    lows, highs
+        Their minima and maxima, the latter perhaps empty; taken over. [°C]
+    unit
+        The file's unit.
     wild
         Days that are left out.
     label
         The file's name.
     """
-    lows, highs = in_celsius(days.lows, settled.unit), in_celsius(days.highs, settled.unit)
     for each in wild:
         lows[each.index] = NOTHING
         if highs:
             highs[each.index] = NOTHING
-    first = days.ordinals[0]
     return Record(
         label=label,
         station=days.station,
-        first=date.fromordinal(first),
+        first=date.fromordinal(days.ordinals[0]),
         tmin=_dense(days.ordinals, lows),
         tmax=_dense(days.ordinals, highs) if any(each == each for each in highs) else None,
         resolution=step_of(lows),
-        fahrenheit=settled.unit is Unit.FAHRENHEIT,
+        fahrenheit=unit is Unit.FAHRENHEIT,
         flagged=days.flagged,
         wild=len(wild),
     )

@@ -109,9 +109,9 @@ class Columns:
 
 def columns_of(header: str) -> Columns:
     """Return the columns that a line names, as far as it names any."""
-    text = header.strip().lstrip("#*! ")
-    delimiter = max(_DELIMITERS, key=text.count)
-    cells = tuple(cell.strip() for cell in next(csv.reader([text], delimiter=delimiter), []))
+    delimiter = max(_DELIMITERS, key=header.count)
+    row = next(csv.reader([header], delimiter=delimiter, skipinitialspace=True), [])
+    cells = tuple(cell.strip() for cell in row)
     read = [_name_and_unit(cell) for cell in cells]
     names = [name for name, _ in read]
     low, high = _first(names, _LOWS), _first(names, _HIGHS)

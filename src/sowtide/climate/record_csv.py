@@ -9,7 +9,7 @@ from itertools import chain
 
 from sowtide.climate.record_cells import Doubts, Numbers
 from sowtide.climate.record_columns import Columns
-from sowtide.climate.record_dates import form_of
+from sowtide.climate.record_dates import Form, form_of
 from sowtide.climate.record_days import EARLIEST, LATEST, NOTHING, Days
 from sowtide.climate.record_faults import Faults, plain
 from sowtide.climate.record_header import header_of
@@ -143,7 +143,8 @@ class _Table:
         at = self._columns.date
         if len(at) == 3:
             year, month, day = at
-            return lambda row: date(int(row[year]), int(row[month]), int(row[day])).toordinal()
+            whole = Form.HYPHENS.reader()
+            return lambda row: whole(f"{row[year].strip()}-{row[month].strip()}-{row[day].strip()}")
         column = at[0]
         form = form_of(first[column]) if column < len(first) else None
         if form is None:
@@ -231,7 +232,7 @@ class _Table:
         cell = self._date_cell(row)
         form = form_of(cell)
         if form is None:
-            known = "could be more than one day" if _has_three_numbers(cell) else "is no date"
+            known = "could be more than one day" if _is_ambiguous(cell) else "is no date"
             hint = "write the year first, such as 2012-04-03"
         else:
             known = "is no day, or not written as the dates above it"
@@ -250,6 +251,7 @@ def _is_idle(row: list[str]) -> bool:
     return not any(map(str.strip, row)) or row[0].lstrip().startswith("#")
 
 
-def _has_three_numbers(cell: str) -> bool:
+def _is_ambiguous(cell: str) -> bool:
+    """Say whether three numbers stand there, and day, month and year may be in any order."""
     parts = cell.replace("-", "/").replace(".", "/").split("/")
-    return len(parts) == 3 and all(map(str.isdecimal, parts))
+    return len(parts) == 3 and all(map(str.isdecimal, parts)) and len(parts[0]) <= 2

@@ -61,8 +61,10 @@ class Faults:
             The part that is meant; the whole line unless set.
         """
         text = plain(text)
-        start = max(text.find(cell), 0)
-        length = len(cell) or len(text) or 1
+        start = text.find(cell)
+        length = len(cell)
+        if start < 0 or not cell:
+            start, length = 0, len(text) or 1
         self.add(code, message, hint, Span(self.label, line, start + 1, length, text))
 
     def problems(self) -> tuple[Problem, ...]:

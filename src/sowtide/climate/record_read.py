@@ -99,7 +99,9 @@ def _finished(
     if wild:
         first = [each.index for each in wild[:MOST]]
         many = report_wild(wild, days, _places(path, days, first, faults, monthly), faults)
-    record = None if many else record_of(days, settled, wild, path.name)
+    if many:
+        return RecordReading(None, faults.problems(), settled.by)
+    record = record_of(days, lows, highs, unit=settled.unit, wild=wild, label=path.name)
     return RecordReading(record, faults.problems(), settled.by)
 
 

@@ -175,7 +175,7 @@ def step_of(readings: Iterable[float]) -> float:
 
     Whole °F are seen behind °C too, as long as each reading is the nearest to one of them.
     """
-    distinct = {each for each in readings if not isnan(each)}
+    distinct = {each for each in set(readings) if not isnan(each)}
     if _on_grid(distinct, 1.0):
         return 1.0
     if all(_is_whole(fahrenheit(each)) for each in distinct) or (
@@ -203,7 +203,10 @@ def _was_whole_fahrenheit(reading: float) -> bool:
 
 
 def _counted(values: Iterable[float]) -> Counter[float]:
-    return Counter([each for each in values if not isnan(each)])
+    counted = Counter(values)
+    for each in [number for number in counted if isnan(number)]:
+        del counted[each]
+    return counted
 
 
 def _quantile(counted: Counter[float], share: float) -> float:

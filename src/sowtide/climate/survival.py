@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from math import ceil, floor
 
-from sowtide.climate.frost import FrostHalf
+from sowtide.climate.frost import Frosts
 from sowtide.reasons import OURS, Dated
-
-_CERTAIN = 8.5
-"""Standard deviations from which on a share of years is none or all, to a float's last digit."""
 
 
 class Survival:
@@ -31,32 +27,33 @@ class Survival:
         The day of the end in half of the years, counted; None where nothing ends a wave.
     """
 
-    def __init__(self, frost: FrostHalf | None, *, at: float, later: int) -> None:
+    def __init__(self, frost: Frosts | None, *, at: float, later: int) -> None:
         self._start = date.max.toordinal()
         self._chance: list[float] = []
+        self._beyond = 0.0  # the share of years in which nothing ends it
         self.end: Dated | None = None
         if frost is None:
             return
-        curve = frost.curve(at)
-        first, last = floor(curve.day(-_CERTAIN)), ceil(curve.day(_CERTAIN))
+        first, last = frost.reach(at)
         self._start = first + later
         self._chance = [1 - frost.odds(day + 1, at=at) for day in range(first, last)]
-        self.end = frost.dated(frost.nearest_day(at=at, share=0.5), at=at, share=0.5)
-        if later:
+        self._beyond = 1 - frost.odds(last + 1, at=at)
+        day = frost.nearest_day(at=at, share=0.5)
+        self.end = None if day is None else frost.dated(day, at=at, share=0.5)
+        if later and self.end is not None:
             self.end = self.end.then(later, "frost-end", "it must be brought in before", OURS)
 
     def total(self, first: int, days: int) -> float:
         """Sum of P(end > day) over some days from the first on. [days]"""
         low = first - self._start
-        if low >= 0:
-            return sum(self._chance[low : low + days])
-        certain = min(-low, days)
-        return certain + sum(self._chance[: days - certain])
+        certain = min(max(-low, 0), days)
+        known = self._chance[max(low, 0) : max(low + days, 0)]
+        return certain + sum(known) + (days - certain - len(known)) * self._beyond
 
     def over(self, picks: Sequence[int], days: int) -> float:
         """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
         if isinstance(picks, range):
             return self.total(picks.start + days, len(picks))
-        chance, beyond = self._chance, len(self._chance)
+        chance, known, beyond = self._chance, len(self._chance), self._beyond
         at = [pick + days - self._start for pick in picks]
-        return sum([1.0 if day < 0 else chance[day] if day < beyond else 0.0 for day in at])
+        return sum([1.0 if day < 0 else chance[day] if day < known else beyond for day in at])

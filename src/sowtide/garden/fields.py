@@ -19,12 +19,14 @@ from sowtide.garden.figures import (
     plain,
 )
 from sowtide.garden.refused import Refused, did_you_mean, quoted
+from sowtide.garden.site import YearsWanted
 
 LONGEST_TEXT = 200
 _JOINERS = "\u200c\u200d"  # part of the spelling of some scripts, and of some emoji
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _SURE_DAYS = 99
 _WIDEST = 10_000
+_MOST_YEARS = 300
 
 Choice = TypeVar("Choice", bound=Enum)
 
@@ -74,6 +76,31 @@ def choice(options: type[Choice]) -> Callable[[str], Choice]:
         return found
 
     return read
+
+
+def years_wanted(value: str) -> YearsWanted:
+    """Read ``last 30``, or the first and the last year, such as ``1991-2020``."""
+    word, _, number = value.partition(" ")
+    if word.lower() == "last" and number.strip().isdecimal() and 1 <= int(number) <= _MOST_YEARS:
+        return YearsWanted(last=int(number))
+    first, _, to = value.replace("–", "-").replace("..", "-").partition("-")
+    first, to = first.strip(), to.strip()
+    if not (first.isdecimal() and to.isdecimal() and len(first) == len(to) == len("1991")):
+        raise Refused(
+            "years", f"{quoted(value)} is no choice of years", "write last 30, or 1991-2020"
+        )
+    if int(first) > int(to):
+        raise Refused("years", f"{first} comes after {to}", f"write {to}-{first}")
+    return YearsWanted(first=int(first), to=int(to))
+
+
+def record_unit(value: str) -> str:
+    """Read what the numbers of a record count."""
+    known = {"f": "°F", "c": "°C", "tenths": "tenths of °C"}
+    found = known.get(value.lower().removeprefix("°"))
+    if found is None:
+        raise not_among(value, ("°F", "°C", "tenths"))
+    return found
 
 
 def word(*known: str) -> Callable[[str], str]:

@@ -18,6 +18,7 @@ from sowtide.days import DayRange, MonthDay
 from sowtide.garden import dates, fields, figures
 from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Weather
 from sowtide.garden.refused import Refused, quoted
+from sowtide.garden.site import YearsWanted
 from sowtide.units import Units
 
 HALF = 0.5
@@ -60,14 +61,20 @@ class Each(Leaf):
 class Keyed(Leaf):
     """Marks a field that is a mapping; keys have a reader, values another or a list of them."""
 
-    __slots__ = ("lists", "read_key")
+    __slots__ = ("lists", "nullable", "read_key")
 
     def __init__(
-        self, read_key: Callable[[str], Any], read: Callable[[str], Any], *, lists: bool
+        self,
+        read_key: Callable[[str], Any],
+        read: Callable[[str], Any],
+        *,
+        lists: bool,
+        nullable: bool = False,
     ) -> None:
         super().__init__(read)
         self.read_key = read_key
         self.lists = lists
+        self.nullable = nullable
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
         """Build a mapping of the two readers."""
@@ -76,9 +83,10 @@ class Keyed(Leaf):
             values = core_schema.no_info_before_validator_function(
                 as_list, core_schema.list_schema(values)
             )
-        return core_schema.dict_schema(
+        mapping = core_schema.dict_schema(
             core_schema.no_info_plain_validator_function(self.read_key), values
         )
+        return core_schema.nullable_schema(mapping) if self.nullable else mapping
 
 
 def not_text(value: Any) -> Refused:
@@ -112,7 +120,15 @@ def _frost_list(value: Any) -> Any:
     if value == []:
         hint = "write none where there is no frost"
         raise Refused("missing", "no frost dates are written here", hint)
-    return [value] if isinstance(value, dict) else value
+    items = [value] if isinstance(value, dict) else value
+    return [_with_dates(item) for item in items] if isinstance(items, list) else items
+
+
+def _with_dates(item: Any) -> Any:
+    """Let a record stand without frost dates beside it."""
+    if not isinstance(item, dict) or "record" not in item or "last" in item or "first" in item:
+        return item
+    return {"last": None, "first": None, **item}
 
 
 def _shares(value: Any) -> Any:
@@ -136,18 +152,21 @@ _yes_no = Leaf(fields.yes_no)
 _raised = Leaf(fields.choice(Raised))
 _range = Leaf(figures.day_range(1))
 _Table = Annotated[
-    dict[float, dates.Written],
-    Keyed(figures.percent(1, 99), dates.day, lists=False),
+    dict[float, dates.Written] | None,
+    Keyed(figures.percent(1, 99), dates.day, lists=False, nullable=True),
     BeforeValidator(_shares),
 ]
 
 
 class FrostKeys(_Section):
-    """Frost dates at one temperature."""
+    """Frost dates at one temperature, or a record of daily temperatures, or both."""
 
     last: _Table
     first: _Table
     at: Annotated[Fraction | None, _temperature] = None
+    record: Annotated[str | None, _text] = None
+    unit: Annotated[str | None, Leaf(fields.record_unit)] = None
+    years: Annotated[YearsWanted | None, Leaf(fields.years_wanted)] = None
 
 
 class SiteKeys(_Section):
@@ -262,7 +281,7 @@ class FileKeys(_Section):
 NOT_YET = {
     FileKeys: ("care",),
     SiteKeys: ("record", "years", "normals"),
-    FrostKeys: ("record", "years", "normals"),
+    FrostKeys: ("normals",),
     WaveKeys: ("pick_every", "standby", "overlap", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from sowtide.days import DateSpan
+from sowtide.diagnostics import Span
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Units
 from sowtide.values import value
@@ -39,6 +40,54 @@ class FrostDates:
     first: tuple[Chance, ...]
     last_origin: Origin
     first_origin: Origin
+
+
+@value
+class YearsWanted:
+    """Which growing years of a record to use; all of them unless one of the two is set.
+
+    Parameters
+    ----------
+    last
+        So many of the last ones. [years]
+    first, to
+        The first and the last one.
+    """
+
+    last: int | None = None
+    first: int | None = None
+    to: int | None = None
+
+
+ALL_YEARS = YearsWanted()
+
+
+@value
+class RecordFile:
+    """A file of daily temperatures that the site names.
+
+    Parameters
+    ----------
+    path
+        As written, from the folder of the garden's file.
+    unit
+        What its numbers count, ``°F``, ``°C`` or ``tenths of °C``; None where its header or its
+        values say.
+    years
+        Which of its growing years to use.
+    span
+        Where it is written.
+    """
+
+    path: str
+    unit: str | None
+    years: YearsWanted
+    span: Span
+
+    @property
+    def origin(self) -> Origin:
+        """The same place as the origin of a number."""
+        return Origin(self.span.file, self.span.line)
 
 
 @value
@@ -109,6 +158,8 @@ class Site:
         Whether the grower said which weeks are too hot, or that none are.
     week_starts
         First day of the sheet's week, 0 for Monday … 6 for Sunday.
+    record
+        The record of daily temperatures that it names, or None.
     help
         Whom to call when something goes wrong, printed beside cautions.
     """
@@ -124,4 +175,5 @@ class Site:
     too_hot_origin: Origin = OURS
     heat_known: bool = False
     week_starts: int = 0
+    record: RecordFile | None = None
     help: str | None = None

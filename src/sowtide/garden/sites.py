@@ -12,7 +12,15 @@ from sowtide.garden.frame import Frame
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused
 from sowtide.garden.schema import HALF, FrostKeys, SiteKeys
-from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
+from sowtide.garden.site import (
+    ALL_YEARS,
+    Chance,
+    FallAllowance,
+    FrostDates,
+    RecordFile,
+    Site,
+    Sure,
+)
 from sowtide.reasons import OURS, Origin
 
 _FAR = 150
@@ -23,6 +31,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
     """Return the site, or None with its problems added."""
     before = len(findings.problems)
     frost = _frost(keys.frost, frame, findings)
+    record = _record(keys.frost, findings)
     too_hot: DateSpan | None = None
     if isinstance(keys.too_hot, Days):
         try:
@@ -45,6 +54,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         too_hot_origin=_origin(keys, "too_hot", findings),
         heat_known=keys.too_hot is not None,
         week_starts=keys.week_starts,
+        record=record,
         help=keys.help,
     )
 
@@ -53,12 +63,38 @@ def _origin(keys: SiteKeys, name: str, findings: Findings) -> Origin:
     return findings.origin(("site", name)) if name in keys.model_fields_set else OURS
 
 
+def _record(tables: list[FrostKeys], findings: Findings) -> RecordFile | None:
+    """Return the record that is named, or None; a second one, or years without one, is reported."""
+    found: RecordFile | None = None
+    for number, keys in enumerate(tables):
+        path: Path = ("site", "frost", number)
+        if keys.record is None:
+            if keys.years is not None:
+                findings.at_key(
+                    (*path, "years"),
+                    "record",
+                    "years are chosen from a record, and none is named beside them",
+                    "add record: with the name of its file, or delete the years",
+                )
+            continue
+        place = (*path, "record")
+        if found is not None:
+            message = "a site has one record, and this is a second"
+            findings.at_value(place, "record", message, "keep one of the two")
+            continue
+        span = findings.tree.value_span(place)
+        found = RecordFile(keys.record, keys.unit, keys.years or ALL_YEARS, span)
+    return found
+
+
 def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[FrostDates, ...]:
     """Return the frost dates, warmest first; those that are wrong are left out and reported."""
     found: list[tuple[FrostDates, Path]] = []
     for number, keys in enumerate(tables):
         path: Path = ("site", "frost", number)
-        dates = _one_temperature(keys, path, frame, findings)
+        if keys.last is None or keys.first is None:
+            continue  # a record stands here, and no dates beside it
+        dates = _one_temperature(keys, keys.last, keys.first, path, frame, findings)
         if dates is not None:
             found.append((dates, path))
     found.sort(key=lambda pair: -pair[0].at)
@@ -68,7 +104,12 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
 
 
 def _one_temperature(
-    keys: FrostKeys, path: Path, frame: Frame, findings: Findings
+    keys: FrostKeys,
+    last_written: dict[float, Written],
+    first_written: dict[float, Written],
+    path: Path,
+    frame: Frame,
+    findings: Findings,
 ) -> FrostDates | None:
     before = len(findings.problems)
     at = 0.0
@@ -77,8 +118,8 @@ def _one_temperature(
     except Refused as refused:
         findings.refused((*path, "at"), refused)
     spring, autumn = frame.year.spring_anchor, frame.year.autumn_anchor
-    last = _table(keys.last, (*path, "last"), spring, frame, findings)
-    first = _table(keys.first, (*path, "first"), autumn, frame, findings)
+    last = _table(last_written, (*path, "last"), spring, frame, findings)
+    first = _table(first_written, (*path, "first"), autumn, frame, findings)
     if len(findings.problems) > before:
         return None
     if _middle(last) >= _middle(first):

@@ -20,6 +20,9 @@ from sowtide.schedule.wave import Judged, Verdict
 from sowtide.units import FREEZING
 
 DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
+COLDEST_NIGHTS = 10.0
+"""Mean minimum of 11 days that very tender plants wait for: sowtide's own reading. [°C]"""
+
 _DAY = timedelta(days=1)
 
 
@@ -163,8 +166,17 @@ class Prospects:
         return verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
 
     def _earliest(self) -> Dated:
-        """The first planting day: after frost for tender crops, some weeks before it for others."""
+        """The first planting day: after frost for tender crops, some weeks before it for others.
+
+        Where temperatures are known, not before the soil and the nights are warm enough.
+        """
         earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
+        warm = self._climate.warm_from(
+            soil=self.crop.soil_min if self.raised is Raised.DIRECT else None,
+            nights=COLDEST_NIGHTS if self.crop.hardiness is Hardiness.VERY_TENDER else None,
+        )
+        if warm is not None and (earliest is None or warm.day > earliest.day):
+            earliest = warm
         if earliest is None:
             return Dated.on(self._year.first, "earliest", "no frost: the growing year begins", OURS)
         if earliest.day < self._year.first:

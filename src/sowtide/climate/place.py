@@ -1,0 +1,101 @@
+"""From what a site's file says of the place to its climate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sowtide.climate.curve import ASSUMED_SPREAD
+from sowtide.climate.dates import DatesClimate
+from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
+from sowtide.climate.outlook import Basis, Climate, Half
+from sowtide.days import GrowingYear
+from sowtide.garden.site import RecordFile, Site
+from sowtide.units import FREEZING
+
+if TYPE_CHECKING:  # most gardens have no record, and pay for none of its modules
+    from sowtide.climate.record import Record
+    from sowtide.climate.record_years import RecordYears
+
+
+def climate_of(site: Site, year: GrowingYear, record: Record | None = None) -> Climate:
+    """Return the climate that a site's file describes.
+
+    Parameters
+    ----------
+    site
+        The place.
+    year
+        The growing year planned.
+    record
+        The record that the site names, read; None where it names none.
+    """
+    if record is not None and site.record is not None:
+        return _recorded(site, site.record, year, record)
+    return DatesClimate(
+        FrostHalf(Half.SPRING, site.frost) if site.frost else None,
+        FrostHalf(Half.AUTUMN, site.frost) if site.frost else None,
+        year,
+        allowance=site.fall_allowance,
+        basis=_basis_of_dates(site),
+        too_hot=site.too_hot,
+        too_hot_origin=site.too_hot_origin,
+    )
+
+
+def _recorded(site: Site, named: RecordFile, year: GrowingYear, record: Record) -> Climate:
+    from sowtide.climate.frost_record import RecordedFrosts
+    from sowtide.climate.record_years import RecordYears
+    from sowtide.climate.recorded import RecordClimate
+
+    years = RecordYears(record, south=year.south, wanted=named.years, before=year)
+    spring = RecordedFrosts(Half.SPRING, years, year, named.origin)
+    autumn = RecordedFrosts(Half.AUTUMN, years, year, named.origin)
+    frosts = DatesClimate(
+        spring,
+        autumn,
+        year,
+        allowance=site.fall_allowance,
+        basis=_basis_of_record(site, years),
+        too_hot=site.too_hot,
+        too_hot_origin=site.too_hot_origin,
+    )
+    if record.tmax is None:
+        return frosts
+    return RecordClimate(frosts, years, year, site=site, origin=named.origin)
+
+
+def _basis_of_record(site: Site, years: RecordYears) -> Basis:
+    from sowtide.climate.record_years import FEW_YEARS
+
+    used = len(years.frosts(FREEZING).autumn.years)
+    warmth = "none" if years.record.tmax is None else "record"
+    assumed = []
+    if used < FEW_YEARS:
+        assumed.append(f"{used} years stand for all: odds from so few are rough")
+    if warmth == "none":
+        assumed.append(_allowance(site))
+        if not site.heat_known:
+            assumed.append("no hot weeks known")
+    return Basis("record", warmth, tuple(assumed), used)
+
+
+def _basis_of_dates(site: Site) -> Basis:
+    assumed = []
+    kind = "none"
+    if site.frost:
+        lengths = [len(side) for entry in site.frost for side in (entry.last, entry.first)]
+        kind = "averages" if max(lengths) == 1 else "table"
+        if 1 in lengths:
+            assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
+        assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
+        assumed.append(_allowance(site))
+    if not site.heat_known:
+        assumed.append("no hot weeks known")
+    return Basis(kind, "none", tuple(assumed), None)
+
+
+def _allowance(site: Site) -> str:
+    allowance = site.fall_allowance
+    if allowance.always:
+        return f"{allowance.days} days of fall allowance on every wave"
+    return f"a fall allowance of up to {allowance.days} days"

@@ -1,0 +1,310 @@
+"""A climate known by a daily record of minima and maxima: every recorded year is replayed."""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Sequence
+from datetime import date, timedelta
+from itertools import pairwise
+
+from sowtide.climate.average_year import AverageYear
+from sowtide.climate.dates import DatesClimate
+from sowtide.climate.heat import HeatMethod, accumulated, missing_before
+from sowtide.climate.hot import centred_means, hot_spans
+from sowtide.climate.medians import NEVER, median
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
+from sowtide.climate.record_years import RecordYears
+from sowtide.climate.replay import Prospect, Replay, Run
+from sowtide.climate.running import running_mean
+from sowtide.climate.soil import Soil, soil_under
+from sowtide.climate.years import Years
+from sowtide.days import DateSpan, GrowingYear
+from sowtide.garden.crop import AfterFrost
+from sowtide.garden.site import Site
+from sowtide.reasons import OURS, Dated, Origin
+from sowtide.units import FREEZING, celsius, show_degree_days, show_temperature
+
+HOT = celsius(75)
+"""Above this mean of 15 days most cool-season crops are spoilt (Knott's monthly maximum). [°C]"""
+
+GROUND_DAYS = 11
+"""The ground follows the mean of so many days of air. [days]"""
+
+HALF = 0.5
+_NOT_WITHIN = 365
+_MISSING = 0.3
+
+
+class RecordClimate:
+    """A climate whose recorded years are replayed whole: their warmth and their frosts.
+
+    Parameters
+    ----------
+    frosts
+        The frosts of the same record.
+    years
+        The record's years; its record has maxima.
+    year
+        The growing year planned.
+    site
+        The place.
+    origin
+        Where the record is named.
+    """
+
+    def __init__(
+        self,
+        frosts: DatesClimate,
+        years: RecordYears,
+        year: GrowingYear,
+        *,
+        site: Site,
+        origin: Origin,
+    ) -> None:
+        record = years.record
+        assert record.tmax is not None
+        self._frosts = frosts
+        self._year = year
+        self._site = site
+        self._origin = origin
+        self._record = record
+        self._tmin, self._tmax = record.tmin, record.tmax
+        self._years = Years(record.first, years.seasons, year)
+        self._missing = missing_before(self._tmin, self._tmax)
+        means = [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
+        self._centred = centred_means(means)
+        self._ground = running_mean(means, GROUND_DAYS, missing=_MISSING)
+        self._average: AverageYear | None = None
+        self._heat: dict[tuple[float, float | None, str], array[float]] = {}
+        self._ends: dict[float | None, Sequence[int]] = {}
+        self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
+        self._replays: dict[int, tuple[Need, Replay]] = {}
+        self._hot_weeks: tuple[DateSpan | None] | None = None
+
+    @property
+    def basis(self) -> Basis:
+        """What the answers rest on."""
+        return self._frosts.basis
+
+    @property
+    def hot_weeks(self) -> DateSpan | None:
+        """The weeks too hot for cool-season crops: the grower's, else those of most years."""
+        if self._site.heat_known:
+            return self._site.too_hot
+        if self._hot_weeks is None:
+            self._hot_weeks = (self._usual_hot_weeks(),)
+        return self._hot_weeks[0]
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is on a day, from the average of the years."""
+        air = self._average_year.ground[self._offset(day)]
+        return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough, or None where they always are."""
+        return self._average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
+
+    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
+        """Return the day with that share of years beyond it, to the nearest day."""
+        return self._frosts.frost_day(half, at=at, share=share)
+
+    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
+        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
+        return self._frosts.frost_odds(half, day, at=at)
+
+    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
+        """Return the first day after which frost comes in no more than that share of years."""
+        return self._frosts.safe_from_frost(at=at, share=share)
+
+    def frost_end(self, need: Need) -> Dated | None:
+        """Return the day frost ends a crop in half of the years, or None where no frost does."""
+        if not need.stands:
+            return self._frosts.frost_end(need)
+        return None
+
+    def outlook(self, planted: Dated, need: Need) -> Outlook:
+        """Return what becomes of a wave planted on a day, over all recorded years."""
+        runs = tuple(self._replay(need).runs(self._offset(planted.day)))
+        if not runs:
+            return self._frosts.outlook(planted, need)
+        early, late = (
+            self._first_pick(planted, need, [getattr(run, which) for run in runs], which)
+            for which in ("early", "late")
+        )
+        end, ended_by = self._end(planted, runs, ripens=early[1])
+        return Outlook(
+            (early[0], late[0]),
+            end,
+            ended_by,
+            _chances(runs, need),
+            sum(run.picking for run in runs) / len(runs),
+            sum(run.nothing for run in runs) / len(runs),
+        )
+
+    def chances(self, planted: date, need: Need) -> Chances:
+        """Return the chances of `outlook` alone, for a planting day."""
+        replay, offset = self._replay(need), self._offset(planted)
+        if self._site.sure.days is not None:  # margins decide
+            runs = tuple(replay.runs(offset))
+            return _chances(runs, need) if runs else self._frosts.chances(planted, need)
+        found = replay.prospects
+        if not found.used[offset]:
+            return self._frosts.chances(planted, need)
+        return Chances(found.odds[offset], None, None, found.too_hot[offset] > HALF)
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
+        """Split planting days, in order, into runs along which the odds only fall.
+
+        Margins keep no such order: where they decide, each day stands alone.
+        """
+        first = days.first.toordinal()
+        alone = self._site.sure.days is not None
+        found = self._replay(need).prospects
+        offset, count = self._offset(days.first), (days.last - days.first).days + 1
+        turns = [0]
+        for day in range(offset + 1, offset + count):
+            if alone or _turns(found, day):
+                turns.append(day - offset)
+        return tuple(
+            DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
+            for begin, over in pairwise([*turns, count])
+            if begin < over
+        )
+
+    @property
+    def _average_year(self) -> AverageYear:
+        if self._average is None:
+            lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
+            self._average = AverageYear(self._ground, lows, self._years, self._year)
+        return self._average
+
+    def _offset(self, day: date) -> int:
+        return (day - self._year.first).days - self._year.days_to(day)
+
+    def _replay(self, need: Need) -> Replay:
+        found = self._replays.get(id(need))  # its need is kept with it: no other has its id
+        if found is None:
+            replay = Replay(
+                self._years,
+                heat=self._heat_of(need),
+                missing=self._missing,
+                ends=self._ends_of(need),
+                hot=self._hot_of(need),
+                need=need,
+            )
+            found = self._replays[id(need)] = (need, replay)
+        return found[1]
+
+    def _heat_of(self, need: Need) -> array[float]:
+        warmth = need.warmth
+        assert warmth is not None
+        key = (warmth.base, warmth.upper, warmth.method)
+        heat = self._heat.get(key)
+        if heat is None:
+            heat = self._heat[key] = accumulated(
+                self._tmin,
+                self._tmax,
+                base=warmth.base,
+                upper=warmth.upper,
+                method=HeatMethod(warmth.method),
+            )
+        return heat
+
+    def _ends_of(self, need: Need) -> Sequence[int]:
+        """Days on which such a crop is ended where it stands."""
+        key = None if need.after_frost is AfterFrost.STANDS else need.killed_at
+        ends = self._ends.get(key)
+        if ends is None:
+            if key is None:
+                readings: Sequence[float] = self._ground
+                limit = FREEZING
+            else:
+                readings, limit = self._tmin, self._record.threshold(key)
+            ends = [day for day, reading in enumerate(readings) if reading <= limit]
+            self._ends[key] = ends
+        return ends
+
+    def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:
+        if not need.heat_ends or need.warm_limit is None:
+            return (None,) * len(self._years.seasons)
+        if self._site.heat_known:
+            return self._written_hot()
+        return self._spans_over(need.warm_limit)
+
+    def _written_hot(self) -> tuple[tuple[int, int] | None, ...]:
+        hot = self._site.too_hot
+        if hot is None:
+            return (None,) * len(self._years.seasons)
+        firsts = self._years.indices(self._offset(hot.first))
+        lasts = self._years.indices(self._offset(hot.last))
+        return tuple((first, last + 1) for first, last in zip(firsts, lasts, strict=True))
+
+    def _spans_over(self, limit: float) -> tuple[tuple[int, int] | None, ...]:
+        spans = self._spans.get(limit)
+        if spans is None:
+            spans = self._spans[limit] = hot_spans(self._centred, self._years, limit)
+        return spans
+
+    def _usual_hot_weeks(self) -> DateSpan | None:
+        pairs = list(zip(self._spans_over(HOT), self._years.bases, strict=True))
+        begin = median([NEVER if span is None else span[0] - base for span, base in pairs])
+        over = median([-NEVER if span is None else span[1] - base for span, base in pairs])
+        if begin >= over:
+            return None
+        first = self._year.first
+        return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
+
+    def _first_pick(
+        self, planted: Dated, need: Need, picks: list[int], which: str
+    ) -> tuple[Dated, bool]:
+        """Count the median first pick; whether it ripens at all in half of the years."""
+        warmth = need.warmth
+        assert warmth is not None
+        found = median(picks)
+        total = warmth.low if which == "early" else warmth.high
+        units = self._site.units
+        words = need.days_text if need.days.low == need.days.high else f"{need.days_text}, {which}"
+        text = (
+            f"{words}, as warmth: {show_degree_days(total, units)} above "
+            f"{show_temperature(warmth.base, units)}, median of {len(picks)} years"
+        )
+        if found >= NEVER:
+            return planted.then(_NOT_WITHIN, "heat", f"{text}: not within the year", OURS), False
+        return planted.then(found, "heat", text, need.days_origin), True
+
+    def _end(
+        self, planted: Dated, runs: tuple[Run, ...], *, ripens: bool
+    ) -> tuple[Dated | None, EndedBy | None]:
+        frost = median([run.frost_end for run in runs])
+        heat = median([run.hot_end for run in runs])
+        if heat < frost:
+            text = f"heat spoils it in half of {len(runs)} years"
+            return planted.then(heat, "too-hot", text, self._origin), EndedBy.HEAT
+        if frost < NEVER:
+            text = f"frost ends it in half of {len(runs)} years"
+            return planted.then(frost, "frost-end", text, self._origin), EndedBy.FROST
+        if ripens:
+            return None, None
+        text = "it is not ripe within the year"
+        return planted.then(_NOT_WITHIN, "heat", text, self._origin), EndedBy.SHORT_DAYS
+
+
+def _turns(found: Prospect, day: int) -> bool:
+    """Whether a day is better than the one before it, or differs from it in kind."""
+    before = day - 1
+    if not (found.used[day] and found.used[before]):
+        return True
+    better = found.odds[day] > found.odds[before]
+    return better or (found.too_hot[day] > HALF) != (found.too_hot[before] > HALF)
+
+
+def _chances(runs: tuple[Run, ...], need: Need) -> Chances:
+    late = median([run.late for run in runs])
+    frost = median([run.frost_end for run in runs])
+    heat = median([run.hot_end for run in runs])
+    return Chances(
+        sum(run.worth for run in runs) / len(runs),
+        None if frost >= NEVER else max(frost - (late + need.before_frost), -_NOT_WITHIN),
+        None if heat >= NEVER else max(heat - (late + need.worthwhile), -_NOT_WITHIN),
+        2 * sum(run.too_hot for run in runs) > len(runs),
+    )

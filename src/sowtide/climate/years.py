@@ -1,0 +1,72 @@
+"""A record's growing years laid under the one planned: the same day of each of them."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.days import GrowingYear
+
+
+class Years:
+    """Where the days of a growing year lie in a record of many.
+
+    Parameters
+    ----------
+    first
+        The record's first day.
+    seasons
+        The growing years of the record that are used, by the year that names each.
+    year
+        The growing year planned.
+    """
+
+    __slots__ = ("_days", "_march", "bases", "leaps", "midsummers", "seasons")
+
+    def __init__(self, first: date, seasons: tuple[int, ...], year: GrowingYear) -> None:
+        self.seasons = seasons
+        of = [GrowingYear(season, year.south) for season in seasons]
+        self.bases = tuple((each.first - first).days for each in of)
+        """Index of each year's first day."""
+        self.midsummers = tuple((each.midsummer - first).days for each in of)
+        """Index of each year's midsummer."""
+        self._march = _march(year)
+        self._days = (year.last - year.first).days + 1
+        self.leaps = tuple(_march(each) - self._march for each in of)
+        """Days by which each year's days from 1 March on are later than the planned year's."""
+
+    @property
+    def days(self) -> int:
+        """Days of the planned growing year."""
+        return self._days
+
+    def laid_under(self, number: int, of_year: list[int]) -> list[int]:
+        """Return figures of one year's days as those of the planned growing year's days.
+
+        Parameters
+        ----------
+        number
+            Which of the years.
+        of_year
+            One for each of its days from its first on, and some to spare.
+        """
+        leap = self.leaps[number]
+        if not leap:
+            return of_year[: self._days]
+        return of_year[: self._march] + of_year[self._march + leap : self._days + leap]
+
+    def indices(self, offset: int) -> list[int]:
+        """Return where a day lies in each of the years.
+
+        Parameters
+        ----------
+        offset
+            The day, counted from the planned growing year's first. [days]
+        """
+        if offset < self._march:
+            return [base + offset for base in self.bases]
+        return [base + offset + leap for base, leap in zip(self.bases, self.leaps, strict=True)]
+
+
+def _march(year: GrowingYear) -> int:
+    """Days from a growing year's first day to 1 March: before it lies the leap day, if any."""
+    return (date(year.last.year, 3, 1) - year.first).days
