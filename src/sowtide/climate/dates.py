@@ -88,6 +88,10 @@ class DatesClimate:
             return None
         return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
 
+    def mean_over(self, first: date, days: int) -> float | None:
+        """Return None: no temperatures are known."""
+        return None
+
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return None: no temperatures are known."""
         return None

@@ -215,6 +215,19 @@ class Climate(Protocol):
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is likely to be on a day, or None where nothing is known of it."""
 
+    def mean_over(self, first: date, days: int) -> float | None:
+        """Return the mean temperature of some days, averaged over the years. [°C]
+
+        None where no temperatures are known.
+
+        Parameters
+        ----------
+        first
+            The first of the days.
+        days
+            How many. [days]
+        """
+
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough.
 

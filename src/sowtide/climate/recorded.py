@@ -71,9 +71,9 @@ class RecordClimate:
         self._tmin, self._tmax = record.tmin, record.tmax
         self._years = Years(record.first, years.seasons, year)
         self._missing = missing_before(self._tmin, self._tmax)
-        means = [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
-        self._centred = centred_means(means)
-        self._ground = running_mean(means, GROUND_DAYS, missing=_MISSING)
+        self._means = [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
+        self._centred = centred_means(self._means)
+        self._ground = running_mean(self._means, GROUND_DAYS, missing=_MISSING)
         self._average: AverageYear | None = None
         self._heat: dict[tuple[float, float | None, str], array[float]] = {}
         self._ends: dict[float | None, Sequence[int]] = {}
@@ -99,6 +99,12 @@ class RecordClimate:
         """Return what the soil is on a day, from the average of the years."""
         air = self._average_year.ground[self._offset(day)]
         return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
+
+    def mean_over(self, first: date, days: int) -> float | None:
+        """Return the mean temperature of some days, averaged over the years. [°C]"""
+        spans = (self._means[at : at + days] for at in self._years.indices(self._offset(first)))
+        known = [mean for span in spans for mean in span if mean == mean]
+        return sum(known) / len(known) if known else None
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from sowtide.diagnostics import Problem, Severity
 from sowtide.report import words
 from sowtide.report.sheet import Line, Style, line, wrap
+from sowtide.schedule.chill import chilled
 from sowtide.schedule.germination import doubt_of
 from sowtide.schedule.task import WeekSheet
 from sowtide.schedule.wave import Wave
@@ -21,6 +22,7 @@ _MENDED_BY_PLANTING = frozenset({"rotation", "too-early"})
 """What is only a problem until the wave is planted: then it is done."""
 
 _MAY_BOLT = "may-bolt"
+_MAY_RUN_TO_SEED = "may-run-to-seed"
 _POOR_GERMINATION = "poor-germination"
 _WEEK = timedelta(days=7)
 
@@ -38,6 +40,9 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
     waves = _waves_of(sheet, season)
     series = {
         _MAY_BOLT: {wave.entry.name for wave in waves.values() if wave.judged.may_bolt},
+        _MAY_RUN_TO_SEED: {
+            wave.entry.name for wave in waves.values() if _is_chilled(wave, sheet, season)
+        },
         _POOR_GERMINATION: {
             wave.entry.name for wave in waves.values() if _seed_in_doubt(wave, sheet, season)
         },
@@ -76,6 +81,14 @@ def _seed_in_doubt(wave: Wave, sheet: WeekSheet, season: Season) -> bool:
     if sown < sheet.first:
         return False
     return doubt_of(wave.crop, wave.entry.raised, sown, season.climate) is not None
+
+
+def _is_chilled(wave: Wave, sheet: WeekSheet, season: Season) -> bool:
+    """Whether a wave still to be planted meets cold that may make it run to seed."""
+    planted = wave.stages.plant.day
+    if planted < sheet.first:
+        return False
+    return chilled(wave.crop, planted, season.climate, season.garden.year) is not None
 
 
 def _concerns(problem: Problem, waves: dict[str, Wave], first: date) -> bool:

@@ -13,12 +13,13 @@ from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.model import Entry
+from sowtide.schedule.chill import chilled
 from sowtide.schedule.germination import Doubt, doubt_of, seed_in_doubt
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
-from sowtide.units import years_of_hundred
+from sowtide.units import show_temperature, years_of_hundred
 
 
 def problems_of(placed: Placed) -> Iterator[Problem]:
@@ -67,6 +68,27 @@ def poor_germination(series: Sequence[Placed], conditions: Conditions) -> Iterat
         "sow in the evening into wet soil and shade it, or raise it in trays in a cool place"
         if first.too_warm
         else "wait for warmer soil, or raise it in trays",
+    )
+
+
+def may_run_to_seed(series: Sequence[Placed], conditions: Conditions) -> Iterator[Problem]:
+    """Say once which waves of an entry are chilled as young plants and may run to seed."""
+    waves = [each for each in series if _chill(each, conditions) is not None]
+    if not waves:
+        return
+    crop, units = waves[0].planting.entry.crop, conditions.site.units
+    mean, limit = _chill(waves[0], conditions), crop.chill_limit
+    assert mean is not None  # only such were taken
+    assert limit is not None
+    meet = "meets" if len(waves) == 1 else "meet"
+    yield _of(
+        waves[0],
+        Severity.WARNING,
+        "may-run-to-seed",
+        f"{_named(waves)} {meet} cold as young plants and may run to seed: the first "
+        f"{crop.chill_days} days have a mean of {show_temperature(mean, units)}, and below "
+        f"{show_temperature(limit, units)} they take it for a winter",
+        "plant later, set out small plants, cover them, or choose a sort slow to run to seed",
     )
 
 
@@ -128,6 +150,11 @@ def _doubt(placed: Placed, conditions: Conditions) -> Doubt | None:
     return doubt_of(
         planting.entry.crop, planting.entry.raised, planting.planted.day, conditions.climate
     )
+
+
+def _chill(placed: Placed, conditions: Conditions) -> float | None:
+    planting = placed.planting
+    return chilled(planting.entry.crop, planting.planted.day, conditions.climate, conditions.year)
 
 
 def _timing(placed: Placed) -> Iterator[Problem]:

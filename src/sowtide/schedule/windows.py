@@ -117,7 +117,7 @@ class Prospects:
             self.earliest.day + years_on,
             None if window is None else window.last + years_on,
             self.need.heat_ends
-            and not self._site.heat_known
+            and not (self._site.heat_known or self._climate.basis.warmth != "none")
             and in_high_summer(picking, self._year),
         )
 
