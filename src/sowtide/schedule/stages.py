@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from sowtide.climate.outlook import EndedBy, Outlook
+from sowtide.climate.soil import Soil
 from sowtide.days import DayRange, GrowingYear
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.emergence import emergence_of
 from sowtide.schedule.wave import Stages
 from sowtide.values import value
 
@@ -112,8 +114,10 @@ def _holding(holding: DayRange, day: date, *, year: GrowingYear) -> int:
     return holding.low if day.month in warm_months else holding.high
 
 
-def stages_of(planted: Dated, crop: Crop, raised: Raised, picking: Harvest) -> Stages:
-    """Return all stages of a wave planted on a day."""
+def stages_of(
+    planted: Dated, crop: Crop, raised: Raised, picking: Harvest, *, soil: Soil | None
+) -> Stages:
+    """Return all stages of a wave planted on a day, into a soil if it is sown direct."""
     sow, up, ready, too_old, harden_off = planted, None, None, None, None
     if raised is Raised.TRAYS and crop.nursery_days is not None:
         nursery, origin = crop.nursery_days, crop.origin("nursery_days")
@@ -124,7 +128,8 @@ def stages_of(planted: Dated, crop: Crop, raised: Raised, picking: Harvest) -> S
             -crop.hardening_days, "stages", "hardening off", crop.origin("hardening_days")
         )
     else:
-        up = planted.then(crop.up_days, "stages", "days to emergence", crop.origin("up_days"))
+        shows = emergence_of(crop, soil)
+        up = planted.then(shows.days, "stages", shows.text, shows.origin)
     flower = None
     if crop.flower_to_pick is not None and picking.first is not None:
         origin = crop.origin("flower_to_pick")

@@ -13,10 +13,17 @@ from sowtide.garden.crop import Crop, Hardiness, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.emergence import emergence_of
 from sowtide.schedule.needs import need_of
-from sowtide.schedule.stages import in_high_summer, picking_of, stages_of, winter_picking_of
+from sowtide.schedule.stages import (
+    Harvest,
+    in_high_summer,
+    picking_of,
+    stages_of,
+    winter_picking_of,
+)
 from sowtide.schedule.verdict import verdict_of
-from sowtide.schedule.wave import Judged, Verdict
+from sowtide.schedule.wave import Judged, Stages, Verdict
 from sowtide.units import FREEZING
 
 DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
@@ -106,7 +113,7 @@ class Prospects:
         window = self.window_of(planted.day)
         years_on = timedelta(days=self._year.days_to(planted.day))
         return Judged(
-            stages_of(planted, self.crop, self.raised, picking),
+            self._stages(planted, picking),
             picking.ended_by,
             picking.end,
             outlook.chances.odds,
@@ -123,9 +130,13 @@ class Prospects:
 
     def _judge_winter(self, planted: Dated) -> Judged:
         picking = winter_picking_of(planted, self.crop, year=self._year)
-        stages = stages_of(planted, self.crop, self.raised, picking)
+        stages = self._stages(planted, picking)
         earliest = min(planted.day, self._year.midsummer)
         return Judged(stages, picking.ended_by, None, None, None, None, None, None, earliest, None)
+
+    def _stages(self, planted: Dated, picking: Harvest) -> Stages:
+        soil = self._climate.soil(planted.day) if self.raised is not Raised.TRAYS else None
+        return stages_of(planted, self.crop, self.raised, picking, soil=soil)
 
     def days_with(self, holds: Callable[[Chances], bool]) -> tuple[DateSpan, ...]:
         """Return the runs of days, from the earliest on, whose chances are good enough.
@@ -190,13 +201,11 @@ class Prospects:
         earliest = self._climate.safe_from_frost(at=self.need.killed_at, share=share)
         if earliest is None:
             return None
-        if self.raised is Raised.DIRECT and self.crop.up_days:
-            earliest = earliest.then(
-                -self.crop.up_days,
-                "earliest",
-                "days to emergence: no frost harms it before it is up",
-                self.crop.origin("up_days"),
-            )
+        if self.raised is Raised.DIRECT:
+            shows = emergence_of(self.crop, self._climate.soil(earliest.day))
+            if shows.days:
+                text = f"{shows.text}: no frost harms it before it is up"
+                earliest = earliest.then(-shows.days, "earliest", text, shows.origin)
         if self.crop.days_after_frost:
             earliest = earliest.then(
                 self.crop.days_after_frost,
