@@ -16,6 +16,7 @@ from sowtide.schedule.place import Placed, place_all
 from sowtide.schedule.problems import (
     bolting,
     gap_note,
+    long_days,
     may_run_to_seed,
     no_wave,
     poor_germination,
@@ -160,6 +161,7 @@ def season_of(garden: Garden, today: date, record: Record | None = None) -> Seas
         problems += bolting(of_series)
         problems += poor_germination(of_series, conditions)
         problems += may_run_to_seed(of_series, conditions)
+        problems += long_days(of_series, conditions)
     problems += year_over(garden.year, today)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]

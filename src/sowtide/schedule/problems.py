@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from sowtide.climate.daylight import day_length
 from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear, short_day
 from sowtide.diagnostics import Problem, Severity
@@ -19,7 +20,7 @@ from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
-from sowtide.units import show_temperature, years_of_hundred
+from sowtide.units import show_number, show_temperature, years_of_hundred
 
 
 def problems_of(placed: Placed) -> Iterator[Problem]:
@@ -90,6 +91,28 @@ def may_run_to_seed(series: Sequence[Placed], conditions: Conditions) -> Iterato
         f"{show_temperature(limit, units)} they take it for a winter",
         "plant later, set out small plants, cover them, or choose a sort slow to run to seed",
     )
+
+
+def long_days(series: Sequence[Placed], conditions: Conditions) -> Iterator[Problem]:
+    """Say once which waves of an entry are first picked in days so long that they run to seed."""
+    limit = series[0].planting.entry.crop.long_day
+    if limit is None:
+        return
+    latitude = conditions.site.latitude
+    waves = []
+    for each in series:
+        first = each.judged.stages.first_pick
+        if first is not None and day_length(latitude, first[0].day) > limit:
+            waves.append(each)
+    if waves:
+        yield _of(
+            waves[0],
+            Severity.NOTE,
+            "long-days",
+            f"{_named(waves)} would be picked in days longer than {show_number(limit)} hours and "
+            "may run to seed",
+            "pick it young, choose a sort slow to run to seed, or plant it for shorter days",
+        )
 
 
 def no_wave(entry: Entry) -> Problem:
