@@ -140,7 +140,7 @@ def demo_text() -> str:
 
 def season_of(garden: Garden, today: date, record: Record | None = None) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
-    climate = climate_of(garden.site, garden.year, record)
+    climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)
     plantings: list[Planting] = []
     gaps: list[Gap] = []

@@ -79,6 +79,11 @@ class DatesClimate:
         """The weeks too hot for cool-season crops, as the grower wrote them."""
         return self._hot
 
+    @property
+    def so_far(self) -> None:
+        """Return None: no temperatures are known."""
+        return None
+
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is at least in the hot weeks; of other days nothing is known."""
         if self._heat is None:

@@ -150,6 +150,22 @@ class Need:
 
 
 @value
+class SoFar:
+    """How far the season has come.
+
+    Parameters
+    ----------
+    until
+        The last day whose temperatures are known.
+    days_ahead
+        Days by which its warmth so far is ahead of the middle of the years; negative: behind.
+    """
+
+    until: date
+    days_ahead: int
+
+
+@value
 class Chances:
     """How a wave fares over the years, without its dates.
 
@@ -211,6 +227,10 @@ class Climate(Protocol):
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops, or None where none are known."""
+
+    @property
+    def so_far(self) -> SoFar | None:
+        """How far the season has come, or None where its own temperatures are not known."""
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is likely to be on a day, or None where nothing is known of it."""

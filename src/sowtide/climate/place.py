@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.climate.curve import ASSUMED_SPREAD
@@ -17,7 +18,9 @@ if TYPE_CHECKING:  # most gardens have no record, and pay for none of its module
     from sowtide.climate.record_years import RecordYears
 
 
-def climate_of(site: Site, year: GrowingYear, record: Record | None = None) -> Climate:
+def climate_of(
+    site: Site, year: GrowingYear, record: Record | None = None, today: date | None = None
+) -> Climate:
     """Return the climate that a site's file describes.
 
     Parameters
@@ -28,9 +31,12 @@ def climate_of(site: Site, year: GrowingYear, record: Record | None = None) -> C
         The growing year planned.
     record
         The record that the site names, read; None where it names none.
+    today
+        The day from which on nothing of the growing year planned is known; None: whatever the
+        record has.
     """
     if record is not None and site.record is not None:
-        return _recorded(site, site.record, year, record)
+        return _recorded(site, site.record, year, record, today)
     return DatesClimate(
         FrostHalf(Half.SPRING, site.frost) if site.frost else None,
         FrostHalf(Half.AUTUMN, site.frost) if site.frost else None,
@@ -42,7 +48,9 @@ def climate_of(site: Site, year: GrowingYear, record: Record | None = None) -> C
     )
 
 
-def _recorded(site: Site, named: RecordFile, year: GrowingYear, record: Record) -> Climate:
+def _recorded(
+    site: Site, named: RecordFile, year: GrowingYear, record: Record, today: date | None
+) -> Climate:
     from sowtide.climate.frost_record import RecordedFrosts
     from sowtide.climate.record_years import RecordYears
     from sowtide.climate.recorded import RecordClimate
@@ -61,7 +69,7 @@ def _recorded(site: Site, named: RecordFile, year: GrowingYear, record: Record) 
     )
     if record.tmax is None:
         return frosts
-    return RecordClimate(frosts, years, year, site=site, origin=named.origin)
+    return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
 
 
 def _basis_of_record(site: Site, years: RecordYears) -> Basis:

@@ -12,12 +12,12 @@ from sowtide.climate.dates import DatesClimate
 from sowtide.climate.heat import HeatMethod, accumulated, missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook, SoFar
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.replay import Prospect, Replay, Run
 from sowtide.climate.running import running_mean
+from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
 from sowtide.climate.soil import Soil, soil_under
-from sowtide.climate.years import Years
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
@@ -50,6 +50,8 @@ class RecordClimate:
         The place.
     origin
         Where the record is named.
+    today
+        The day from which on nothing of the planned year is known; None: whatever the record has.
     """
 
     def __init__(
@@ -60,16 +62,23 @@ class RecordClimate:
         *,
         site: Site,
         origin: Origin,
+        today: date | None = None,
     ) -> None:
         record = years.record
         assert record.tmax is not None
+        self._so_far: SoFar | None = None
         self._frosts = frosts
         self._year = year
         self._site = site
         self._origin = origin
         self._record = record
-        self._tmin, self._tmax = record.tmin, record.tmax
-        self._years = Years(record.first, years.seasons, year)
+        until = known_until(record, year, today)
+        if until is None:
+            laid = cut_out(record, years.seasons, year)
+        else:
+            laid = lay_out(record, years.seasons, year, until)
+            self._so_far = so_far(record, years.seasons, year, until)
+        self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
         self._missing = missing_before(self._tmin, self._tmax)
         self._means = [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
         self._centred = centred_means(self._means)
@@ -94,6 +103,11 @@ class RecordClimate:
         if self._hot_weeks is None:
             self._hot_weeks = (self._usual_hot_weeks(),)
         return self._hot_weeks[0]
+
+    @property
+    def so_far(self) -> SoFar | None:
+        """How far the season has come, where the record reaches into it."""
+        return self._so_far
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""

@@ -34,6 +34,24 @@ class Years:
         self.leaps = tuple(_march(each) - self._march for each in of)
         """Days by which each year's days from 1 March on are later than the planned year's."""
 
+    @classmethod
+    def laid_out(cls, bases: tuple[int, ...], seasons: tuple[int, ...], year: GrowingYear) -> Years:
+        """Return years whose days already follow the planned year's calendar.
+
+        Parameters
+        ----------
+        bases
+            Index of each year's first day.
+        seasons, year
+            As for the class.
+        """
+        years = cls(year.first, seasons, year)
+        years.bases = bases
+        to_midsummer = (year.midsummer - year.first).days
+        years.midsummers = tuple(base + to_midsummer for base in bases)
+        years.leaps = (0,) * len(bases)
+        return years
+
     @property
     def days(self) -> int:
         """Days of the planned growing year."""

@@ -59,7 +59,21 @@ def _heading(sheet: WeekSheet, season: Season, width: int) -> Iterator[Line]:
     gap = " " * max(width - cells(name) - cells(right), 2)
     yield fit(line((name, Style.HEADING), gap, (right, Style.STRONG)), width)
     where = _other_year(sheet, season) or _frost_ahead(sheet.first, season)
-    yield from wrap(where, width)
+    yield from wrap(f"{where}{_season_so_far(season)}", width)
+
+
+def _season_so_far(season: Season) -> str:
+    """Say by how many days the season is ahead or behind, where its temperatures are known."""
+    found = season.climate.so_far
+    if found is None:
+        return ""
+    until = together(words.day(found.until, season.garden.year))
+    ahead = found.days_ahead
+    if ahead == 0:
+        return f" By its warmth to {until} the season is as far as in the middle of the years."
+    side = "ahead of" if ahead > 0 else "behind"
+    days = together(words.count(abs(ahead), "day"))
+    return f" By its warmth to {until} the season is {days} {side} the middle of the years."
 
 
 def _dates(first: date, last: date) -> str:
