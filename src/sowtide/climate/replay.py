@@ -7,7 +7,7 @@ is complete. Each year has its own warmth, its own hot weeks and its own frost.
 from __future__ import annotations
 
 from array import array
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from operator import add
@@ -200,10 +200,36 @@ class Replay:
         return NEVER
 
     def _run(self, planted: int, number: int, end: int) -> Run:
-        need = self._need
         picks = self._picks(planted, min(end, self._years.midsummers[number] + 366))
+        hot = self._hot[number]
+        if hot is not None and picks[0] < hot[1]:
+            return self._run_in_heat(picks, planted, number, end)
+        need, parts = self._need, len(picks)
+        picked = bisect_left(picks, end)
+        return Run(
+            self._years.seasons[number],
+            _since(picks[0], planted),
+            _since(picks[-1], planted),
+            NEVER,
+            _since(end, planted),
+            bisect_right(picks, end - need.before_frost) / parts,
+            self._picking_days(picks, picked, end) / parts,
+            1 - picked / parts,
+            False,
+        )
+
+    def _picking_days(self, picks: list[int], picked: int, end: int) -> int:
+        """Picking days summed over the parts that are picked at all. [days]"""
+        picking = self._need.picking
+        if self._need.stands:
+            return picked * picking
+        whole = min(bisect_right(picks, end - picking), picked)
+        return whole * picking + (picked - whole) * end - sum(picks[whole:picked])
+
+    def _run_in_heat(self, picks: list[int], planted: int, number: int, end: int) -> Run:
+        need = self._need
         fate = fate_of(picks, need, self._hot[number])
-        counts = fate.count
+        parts = fate.count
         worth = sum(pick + need.before_frost - 1 < end for pick in fate.worthwhile(need))
         picked = sum(pick < end for pick in fate.picks)
         return Run(
@@ -212,9 +238,9 @@ class Replay:
             _since(max(picks[-1], fate.waits), planted),
             NEVER if fate.hot_end is None else fate.hot_end - planted,
             _since(end, planted),
-            worth / counts,
-            _picking(fate, need, end) / counts,
-            1 - picked / counts,
+            worth / parts,
+            _picking(fate, need, end) / parts,
+            1 - picked / parts,
             fate.too_hot,
         )
 
