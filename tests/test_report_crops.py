@@ -109,7 +109,14 @@ def small(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 def _forget() -> None:
     from sowtide.garden import cover
 
-    caches = (table.lines, table.known_names, table._sources, library._crop, cover.cover_crops)
+    caches = (
+        table._read,
+        table.blocks,
+        table.known_names,
+        table._sources,
+        library._crop,
+        cover.cover_crops,
+    )
     for cached in caches:
         cached.cache_clear()
 

@@ -9,9 +9,10 @@ from types import MappingProxyType
 from sowtide.garden.crop import Heat
 from sowtide.garden.library_fields import FACTS, READERS, temperature
 from sowtide.garden.table import (
+    blocks,
+    families,
     is_cover,
     known_names,
-    lines,
     plain,
     rows,
     source,
@@ -61,12 +62,12 @@ class LibraryCrop:
 
 def names() -> tuple[str, ...]:
     """Return the canonical names of all built-in crops but the cover crops, in order."""
-    return tuple(sorted((name for name in lines() if not is_cover(name)), key=str.casefold))
+    return tuple(sorted((name for name in blocks() if not is_cover(name)), key=str.casefold))
 
 
 def cover_names() -> tuple[str, ...]:
     """Return the canonical names of the cover crops, in order."""
-    return tuple(sorted((name for name in lines() if is_cover(name)), key=str.casefold))
+    return tuple(sorted((name for name in blocks() if is_cover(name)), key=str.casefold))
 
 
 def find(name: str) -> LibraryCrop | None:
@@ -120,13 +121,6 @@ def near(name: str, *, covers: bool = False) -> tuple[str, ...]:
             if covers or not is_cover(known[match]):
                 close[known[match]] = None
     return tuple(close)[:3]
-
-
-def families() -> frozenset[str]:
-    """Return the families of all built-in crops, as growers say them."""
-    mark = "\tfamily\t"
-    family_rows = (line for of_crop in lines().values() for line in of_crop if mark in line)
-    return frozenset(row.split("\t", 3)[2] for row in family_rows)
 
 
 def _canonical(name: str) -> str | None:

@@ -14,6 +14,7 @@ from sowtide.values import value
 COVER_CROP = "cover crop"
 """The ``use`` of what is sown to close a space, not to be picked."""
 
+_NAMES = "\tnames\t"
 _PLAINLY = str.maketrans("-_\N{RIGHT SINGLE QUOTATION MARK}", "  '")
 
 _DATA = Path(__file__).with_name("data")
@@ -51,7 +52,7 @@ def rows(name: str) -> tuple[Row, ...]:
     KeyError
         If there is no such crop.
     """
-    return tuple(Row(*line.split("\t")[1:]) for line in lines()[name])
+    return tuple(Row(*line.split("\t")[1:]) for line in blocks()[name].split("\n"))
 
 
 def source(key: str) -> str:
@@ -71,31 +72,41 @@ def source_keys() -> tuple[str, ...]:
 
 
 @cache
-def lines() -> dict[str, list[str]]:
-    """Return the table's undivided lines by crop, in the table's order.
+def blocks() -> dict[str, str]:
+    """Return the table's rows by crop, not yet taken apart, in the table's order.
 
-    Other names of a crop come first, then, of a cover crop, its use.
+    Other names of a crop come first, then, of a cover crop, its use: what stands before those
+    names is the crop's own, so that the whole table is parted without looking at its lines.
     """
-    lines: dict[str, list[str]] = {}
-    for line in _read("crops.tsv"):
-        lines.setdefault(line[: line.index("\t")], []).append(line)
-    return lines
+    blocks: dict[str, str] = {}
+    before, *others = _read("crops.tsv").split(_NAMES)
+    for other in others:
+        name = before.rpartition("\n")[2]
+        before = other
+        blocks[name] = f"{name}{_NAMES}" + other.rpartition("\n")[0]
+    return blocks
 
 
 @cache
 def known_names() -> dict[str, str]:
     """Return every name a crop goes by, plainly written, with its canonical name."""
     known: dict[str, str] = {}
-    for crop, (first, *_) in lines().items():
+    for crop, block in blocks().items():
         known[plain(crop)] = crop
-        names = first.split("\t", 3)[2]
+        names = block.split("\t", 3)[2]
         known.update((plain(name), crop) for name in names.split(", "))
     return known
 
 
+def families() -> frozenset[str]:
+    """Return the families of all crops, as growers say them."""
+    _, *others = _read("crops.tsv").split("\tfamily\t")
+    return frozenset(other[: other.index("\t")] for other in others)
+
+
 def is_cover(name: str) -> bool:
     """Whether a crop, by its canonical name, is sown to close a space."""
-    return lines()[name][1].split("\t", 3)[2] == COVER_CROP
+    return f"\tuse\t{COVER_CROP}\t" in blocks()[name]
 
 
 def plain(name: str) -> str:
@@ -106,12 +117,12 @@ def plain(name: str) -> str:
 @cache
 def _sources() -> dict[str, str]:
     sources: dict[str, str] = {}
-    for line in _read("sources.tsv"):
+    for line in _read("sources.tsv").splitlines()[1:]:
         key, citation, trust = line.split("\t")
         sources[key] = f"{citation} ({trust})" if trust else citation
     return sources
 
 
-def _read(file: str) -> list[str]:
-    """Return the lines of a file without its heading."""
-    return (_DATA / file).read_text(encoding="utf-8").splitlines()[1:]
+@cache
+def _read(file: str) -> str:
+    return (_DATA / file).read_text(encoding="utf-8")
