@@ -41,6 +41,7 @@ FORMS = {
     "fits": ["text", "json"],
     "why": ["text", "json"],
     "check": ["text", "json"],
+    "frost": ["text", "json", "csv"],
     "crops": ["text", "json", "csv"],
     "calendar": ["text"],
 }
@@ -324,12 +325,19 @@ def _check_crops(crops: Any) -> None:
     assert set(crops) == {"version", "crops", "cover_crops"}
 
 
+def _check_frost(frost: Any) -> None:
+    assert set(frost) == {"version", "basis", "years_used", "years_left_out", "thresholds"}
+    # The thresholds of the five classes of hardiness: 36, 32, 28, 24 and 20 °F.
+    assert [each["at_c"] for each in frost["thresholds"]] == [2.2, 0.0, -2.2, -4.4, -6.7]
+
+
 CHECKS: dict[str, Callable[[Any], None]] = {
     "plan": _check_plan,
     "week": _check_week,
     "fits": _check_fits,
     "why": _check_why,
     "check": _check_check,
+    "frost": _check_frost,
     "crops": _check_crops,
 }
 

@@ -12,7 +12,8 @@ import pytest
 import gardens
 from gardens import below, crop, leaf, text, wave
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.outlook import EndedBy, Half
+from sowtide.climate.half import Half
+from sowtide.climate.outlook import EndedBy
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.units import celsius
 

@@ -21,7 +21,7 @@ from sowtide.climate.frost_years import (
     frosts_of,
     quantile,
 )
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.climate.record import Record
 from sowtide.climate.trend import trend
 

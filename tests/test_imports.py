@@ -86,6 +86,7 @@ def test_help_loads_no_more_than_the_group() -> None:
         ("check", {"cli.check"}),
         ("fits", {"cli.fits"}),
         ("why", {"cli.why"}),
+        ("frost", {"cli.frost"}),
         ("crops", {"cli.crops"}),
         ("new", {"cli.new"}),
         (
@@ -121,6 +122,7 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
         (["crops"], {"crops", "crop_list", *CROPS}),
         (["crops", "kale"], {"crop_card", "crop_temperatures", *CROPS}),
         (["crops", "--format", "csv"], {"machine_crops", "machine_form", "crop_list", *CROPS}),
+        (["frost"], {"frost", "frost_picture"}),
         (["fits", "radish"], {"fits", "outcome", "table"}),
         (["why", "radish-1"], {"why", "outcome", "sources"}),
     ],

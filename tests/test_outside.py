@@ -8,7 +8,7 @@ import pytest
 
 import gardens
 from gardens import crop, text, wave
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.days import iso_week, monday_of
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.wave import Verdict

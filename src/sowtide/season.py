@@ -12,6 +12,7 @@ from sowtide.climate.place import climate_of
 from sowtide.diagnostics import Problem, Severity, Unreadable, has_errors, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
+from sowtide.schedule.frost_dates import frost_dates_differ
 from sowtide.schedule.place import Placed, place_all
 from sowtide.schedule.problems import (
     bolting,
@@ -162,6 +163,7 @@ def season_of(garden: Garden, today: date, record: Record | None = None) -> Seas
         problems += poor_germination(of_series, conditions)
         problems += may_run_to_seed(of_series, conditions)
         problems += long_days(of_series, conditions)
+    problems += frost_dates_differ(garden.site, climate)
     problems += year_over(garden.year, today)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]

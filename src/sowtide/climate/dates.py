@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from functools import partial
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook
+from sowtide.climate.half import Half
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -19,6 +21,9 @@ from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import FallAllowance
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING
+
+if TYPE_CHECKING:  # only records have years
+    from sowtide.climate.frost_years import FrostYears
 
 
 class DatesClimate:
@@ -38,6 +43,8 @@ class DatesClimate:
         Where they are written.
     basis
         What it rests on.
+    recorded
+        The frosts of each recorded year at a temperature [°C], where there is a record.
     """
 
     def __init__(
@@ -50,6 +57,7 @@ class DatesClimate:
         basis: Basis,
         too_hot: DateSpan | None = None,
         too_hot_origin: Origin = OURS,
+        recorded: Callable[[float], FrostYears] | None = None,
     ) -> None:
         self._spring = spring
         self._autumn = autumn
@@ -68,6 +76,7 @@ class DatesClimate:
         )
         self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
         self._basis = basis
+        self._recorded = recorded
 
     @property
     def basis(self) -> Basis:
@@ -113,6 +122,10 @@ class DatesClimate:
         """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
         frost = self._half(half)
         return 0.0 if frost is None else frost.odds(day.toordinal(), at=at)
+
+    def frost_years(self, at: float) -> FrostYears | None:
+        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
+        return None if self._recorded is None else self._recorded(at)
 
     def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
         """Return the first day after which frost comes in no more than that share of years."""

@@ -10,7 +10,7 @@ from math import ceil, floor
 from typing import Protocol
 
 from sowtide.climate.curve import Curve, deviate, share_below
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.garden.site import FrostDates
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import fahrenheit

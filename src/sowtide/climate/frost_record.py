@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from math import floor, isinf
 
-from sowtide.climate.frost_years import FrostYears, HalfYears, counted_from
-from sowtide.climate.outlook import Half
+from sowtide.climate.frost_years import HalfYears, counted_from
+from sowtide.climate.half import Half
 from sowtide.climate.record_years import RecordYears
 from sowtide.days import GrowingYear
 from sowtide.reasons import Dated, Origin
@@ -71,15 +71,3 @@ class RecordedFrosts:
 
     def _of(self, at: float) -> HalfYears:
         return self._years.frosts(at).of(self._half)
-
-
-def disagreement(known: FrostYears, half: Half, day: date, year: GrowingYear) -> int | None:
-    """Return by how many days a stated average frost comes later than the record's, or None.
-
-    None where the record has no such frost in half of its years.
-    """
-    counted = known.of(half).quantile(0.5)
-    if isinf(counted):
-        return None
-    start = counted_from(half, year.season, south=year.south)
-    return (day - (start + timedelta(days=floor(counted + 0.5)))).days

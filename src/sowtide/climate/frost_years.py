@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from math import floor, inf, isinf
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.climate.record import Record
 from sowtide.climate.unseen import Unseen
 from sowtide.days import GrowingYear

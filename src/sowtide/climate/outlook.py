@@ -8,20 +8,17 @@ from __future__ import annotations
 
 from datetime import date
 from enum import Enum
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
+from sowtide.climate.half import Half
 from sowtide.climate.soil import Soil
 from sowtide.days import DateSpan, DayRange
 from sowtide.garden.crop import AfterFrost
 from sowtide.reasons import Dated, Origin
 from sowtide.values import value
 
-
-class Half(Enum):
-    """The half of the growing year a frost falls in."""
-
-    SPRING = "spring"
-    AUTUMN = "autumn"
+if TYPE_CHECKING:  # only records have years
+    from sowtide.climate.frost_years import FrostYears
 
 
 class EndedBy(Enum):
@@ -281,6 +278,9 @@ class Climate(Protocol):
 
     def frost_odds(self, half: Half, day: date, *, at: float) -> float:
         """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
+
+    def frost_years(self, at: float) -> FrostYears | None:
+        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
 
     def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
         """Return the first day after which frost comes in no more than that share of years.

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from sowtide.climate.curve import ASSUMED_SPREAD
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
-from sowtide.climate.outlook import Basis, Climate, Half
+from sowtide.climate.half import Half
+from sowtide.climate.outlook import Basis, Climate
 from sowtide.days import GrowingYear
 from sowtide.garden.site import RecordFile, Site
 from sowtide.units import FREEZING
@@ -66,6 +67,7 @@ def _recorded(
         basis=_basis_of_record(site, years),
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
+        recorded=years.frosts,
     )
     if record.tmax is None:
         return frosts

@@ -9,10 +9,12 @@ from itertools import pairwise
 
 from sowtide.climate.average_year import AverageYear
 from sowtide.climate.dates import DatesClimate
+from sowtide.climate.frost_years import FrostYears
+from sowtide.climate.half import Half
 from sowtide.climate.heat import HeatMethod, accumulated, missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Half, Need, Outlook, SoFar
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.replay import Prospect, Replay, Run
 from sowtide.climate.running import running_mean
@@ -131,6 +133,10 @@ class RecordClimate:
     def frost_odds(self, half: Half, day: date, *, at: float) -> float:
         """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
         return self._frosts.frost_odds(half, day, at=at)
+
+    def frost_years(self, at: float) -> FrostYears | None:
+        """Return the frosts of each recorded year at a temperature. [°C]"""
+        return self._frosts.frost_years(at)
 
     def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
         """Return the first day after which frost comes in no more than that share of years."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.garden.model import Bed
 from sowtide.report import calendar_sections as sections
 from sowtide.report import words

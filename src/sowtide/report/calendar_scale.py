@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.days import DateSpan, week_start
 from sowtide.report.words import MONTHS
 from sowtide.season import Season

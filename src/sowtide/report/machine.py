@@ -68,7 +68,7 @@ def plan_json(season: Season) -> str:
     return document(
         {
             "season": season.garden.year.season,
-            "basis": _basis(season),
+            "basis": basis_of(season),
             "waves": [_wave(wave) for wave in season.waves],
             "problems": [_problem(problem) for problem in season.problems],
         }
@@ -173,7 +173,7 @@ def _answer(answer: Answer, season: Season) -> Object:
         "crop": answer.crop.name,
         "variety": answer.crop.variety,
         "plants": answer.plants,
-        "basis": _basis(season),
+        "basis": basis_of(season),
         "earliest_planting": _iso(answer.earliest),
         "last_safe_planting": _iso(answer.last_safe),
         "windows": [{"from": _iso(span.first), "to": _iso(span.last)} for span in answer.windows],
@@ -279,7 +279,7 @@ def _problem(problem: Problem) -> Object:
     }
 
 
-def _basis(season: Season) -> Object:
+def basis_of(season: Season) -> Object:
     basis = season.climate.basis
     return {
         "frost": basis.frost,

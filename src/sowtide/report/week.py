@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.report import words
 from sowtide.report.cautions import cautions_of
 from sowtide.report.sheet import Line, Style, cells, cut, fit, line, rule, together, wrap

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
 from sowtide.reasons import Dated, Step

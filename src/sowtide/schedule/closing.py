@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from typing import TypeAlias
 
-from sowtide.climate.outlook import Climate, Half
+from sowtide.climate.half import Half
+from sowtide.climate.outlook import Climate
 from sowtide.days import DateSpan, GrowingYear, short_day
 from sowtide.garden.cover import CoverCrop, cover_crops
 from sowtide.garden.model import Bed

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
-from sowtide.climate.outlook import Half
+from sowtide.climate.half import Half
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Garden
 from sowtide.reasons import OURS, Dated

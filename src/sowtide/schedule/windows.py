@@ -7,7 +7,8 @@ from collections.abc import Callable
 from datetime import date, timedelta
 from functools import partial
 
-from sowtide.climate.outlook import Chances, Climate, Half, Need
+from sowtide.climate.half import Half
+from sowtide.climate.outlook import Chances, Climate, Need
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import Crop, Hardiness, Raised
 from sowtide.garden.model import Bed

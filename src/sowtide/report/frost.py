@@ -1,0 +1,169 @@
+"""A place's frost odds: when, how sure, from what, and every recorded year in a small picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from sowtide.climate.daylight import first_below, last_below
+from sowtide.climate.frost_table import SHARES, FrostRow, frost_table
+from sowtide.climate.frost_years import FrostYears, HalfYears
+from sowtide.climate.half import Half
+from sowtide.climate.trend import trend
+from sowtide.days import GrowingYear
+from sowtide.garden.site import YearsWanted
+from sowtide.report import words
+from sowtide.report.frost_picture import picture
+from sowtide.report.sheet import EMPTY, Column, Line, Style, line, row, styled, together, wrap
+from sowtide.season import Season
+from sowtide.units import FREEZING, show_temperature
+
+SHORT_DAY = 10
+"""Below so many hours of daylight most crops hardly grow. [h]"""
+
+_FIRST, _DAY, _LENGTH = Column(7, right=True), Column(6, right=True), Column(5, right=True)
+_PARTS = {
+    "spring": "last frost later in",
+    "autumn": "first frost earlier in",
+    "frost_free": "frost-free days",
+}
+_WIDE = 72
+_MOST_LEFT_OUT = 6
+
+
+def frost_text(season: Season, *, width: int) -> tuple[Line, ...]:
+    """Lay out the frost odds of a site.
+
+    Parameters
+    ----------
+    season
+        The season.
+    width
+        Of the screen. [cells]
+    """
+    site, climate = season.garden.site, season.climate
+    lines = [line(("FROST", Style.HEADING), f"  {site.name}")]
+    lines += wrap(words.rests_on(climate.basis), width)
+    if site.colder_by or any(bed.colder_than_site for bed in season.garden.beds):
+        lines += wrap(
+            "These are the odds of the station or of the dates given: what the garden or a bed is "
+            "colder, and what a cover buys, is not in them.",
+            width,
+        )
+    lines += (EMPTY, *_table(frost_table(climate), season, width))
+    lines += wrap(_how_to_read(season), width)
+    known = climate.frost_years(FREEZING)
+    if known is not None:
+        lines += _years(known, season, width)
+    lines += (EMPTY, *wrap(_short_days(season), width))
+    return tuple(lines)
+
+
+def _table(rows: tuple[FrostRow, ...], season: Season, width: int) -> Iterator[Line]:
+    """Lay out the table, or where it has no room its three parts one below the other."""
+    if width >= _WIDE:
+        yield styled(
+            "            last frost later in  first frost earlier in   frost-free days", Style.DIM
+        )
+        yield from _part(rows, season, _PARTS)
+        return
+    for part, title in _PARTS.items():
+        yield styled(" " * (_FIRST.width + 1) + title, Style.DIM)
+        yield from _part(rows, season, (part,))
+
+
+def _part(rows: tuple[FrostRow, ...], season: Season, parts: Iterable[str]) -> Iterator[Line]:
+    year, units = season.garden.year, season.garden.site.units
+    columns = [_FIRST]
+    for part in parts:
+        columns += [_LENGTH if part == "frost_free" else _DAY] * len(SHARES)
+    shares = [f"{100 * share:.0f}" for share in SHARES]
+    yield row(columns, [(head, Style.DIM) for head in ["", *(shares * (len(columns) // 3))]], gap=1)
+    for each in rows:
+        texts = [show_temperature(each.at, units)]
+        for part in parts:
+            for found in getattr(each, part):
+                texts.append(_day(found, year) if isinstance(found, date) else _count(found))
+        yield row(columns, texts, gap=1)
+
+
+def _count(days: int | None) -> str:
+    return "–" if days is None else str(days)
+
+
+def _day(day: date, year: GrowingYear) -> str:
+    """Say a day without its year: the winter after the season belongs to its autumn."""
+    return " ".join(words.day(day, year).split(" ")[:2])
+
+
+def _how_to_read(season: Season) -> str:
+    ends = "; ".join(
+        f"{together(show_temperature(each.at, season.garden.site.units))} ends what is "
+        f"{each.hardiness.value}"
+        for each in frost_table(season.climate)
+    )
+    text = (
+        "Of 100 years so many have such a frost later (spring) or earlier (autumn) than the day, "
+        "and so many a frost-free season no longer than the days; –: fewer years have one."
+    )
+    if season.climate.frost_years(FREEZING) is None:
+        text += " The 50 is the time between the two average days; how it varies is not known."
+    return f"{text} {ends}."
+
+
+def _years(known: FrostYears, season: Season, width: int) -> Iterator[Line]:
+    units = season.garden.site.units
+    yield EMPTY
+    yield line(("YEAR BY YEAR", Style.HEADING), f"  frost of {show_temperature(known.at, units)}")
+    yield from picture(known, width=width)
+    named = season.garden.site.record
+    if named is not None:
+        yield from wrap(f"From {named.path}, as {_years_wanted(named.years)}.", width)
+    for half in (Half.SPRING, Half.AUTUMN):
+        yield from wrap(_half(known.of(half), half), width)
+    for half in (Half.SPRING, Half.AUTUMN):
+        found = trend(known.of(half))
+        if found is not None and found.is_sure:
+            which = "last" if half is Half.SPRING else "first"
+            way = "later" if found.days_per_decade > 0 else "earlier"
+            yield from wrap(
+                f"Trend: the {which} frost comes {abs(found.days_per_decade):.1f} days {way} each "
+                f"decade, more than chance would bring in {found.years} years. Choose the years to "
+                "use with `years: last 30`.",
+                width,
+            )
+
+
+def _years_wanted(wanted: YearsWanted) -> str:
+    if wanted.last is not None:
+        return f"its last {wanted.last} years are wanted"
+    if wanted.first is not None:
+        return f"its years {wanted.first} to {wanted.to} are wanted"
+    return "far as it reaches"
+
+
+def _half(known: HalfYears, half: Half) -> str:
+    """Say which half-years are used, which have no frost and which are left out and why."""
+    name = "springs" if half is Half.SPRING else "autumns"
+    text = f"{len(known.years)} {name} used"
+    if known.without_frost:
+        text += f", {known.without_frost} of them without such a frost"
+    if not known.left_out:
+        return f"{text}."
+    told = [f"{each.season} ({each.reason})" for each in known.left_out[:_MOST_LEFT_OUT]]
+    more = len(known.left_out) - len(told)
+    if more:
+        told.append(f"{more} more")
+    return f"{text}; left out, since a missing day could hide the frost: {', '.join(told)}."
+
+
+def _short_days(season: Season) -> str:
+    year, latitude = season.garden.year, season.garden.site.latitude
+    first, last = first_below(SHORT_DAY, latitude, year), last_below(SHORT_DAY, latitude, year)
+    if first is None or last is None:
+        return f"No day is shorter than {SHORT_DAY} hours, from sunrise to sunset."
+    return (
+        f"Days are shorter than {SHORT_DAY} hours, from sunrise to sunset, until "
+        f"{together(words.day(last, year))} and from {together(words.day(first, year))} on: most "
+        "crops hardly grow then."
+    )
