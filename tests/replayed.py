@@ -1,0 +1,140 @@
+"""Seasons on real records, for tests: a garden's text, the record of a station, and a replay."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import numpy as np
+from numpy.typing import NDArray
+
+from records import stations
+from sowtide.climate.record import Record
+from sowtide.climate.record_read import read_record
+from sowtide.garden import library
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.read import read_garden
+from sowtide.garden.varieties import built_in_crop
+from sowtide.schedule.windows import Prospects
+from sowtide.season import Season, season_of
+
+LATITUDES = {"seattle": 47.4, "wageningen": 52.0, "fulda": 50.5, "clemson": 34.7}
+
+
+@cache
+def record(name: str) -> Record:
+    """Read the record of a station."""
+    if name == "seattle":
+        found = read_record(stations.SEATTLE)
+    elif name == "fulda":
+        found = read_record(stations.FULDA)
+    else:
+        text = (
+            stations.clemson()
+            if name == "clemson"
+            else stations.table(stations.wageningen_without_flags())
+        )
+        with TemporaryDirectory() as folder:
+            path = Path(folder) / f"{name}.csv"
+            path.write_text(text, encoding="utf-8")
+            found = read_record(path)
+    assert found.record is not None, found.problems
+    return found.record
+
+
+def season(
+    kept: Record,
+    *waves: str,
+    latitude: float,
+    years: str | None = None,
+    year: int = 2026,
+    sure: str = "80%",
+    crops: tuple[str, ...] = (),
+) -> Season:
+    """Compute the season of a garden of one large bed on a record."""
+    chosen = "" if years is None else f", years: {years}"
+    lines = [
+        f"site: {{name: Plot, latitude: {latitude}, units: us, sure: {sure},",
+        f"       frost: {{record: station.csv{chosen}}}}}",
+        f"season: {year}",
+        "beds: [{bed: North, size: 40 x 1000}]",
+    ]
+    lines += ["crops:", *(f"  {crop}" for crop in crops)] if crops else []
+    lines += ["waves:", *(f"  - {wave}" for wave in waves)] if waves else []
+    reading = read_garden("\n".join(lines).encode(), "garden.yaml")
+    assert reading.garden is not None, reading.problems
+    return season_of(reading.garden, date(year, 1, 1), kept)
+
+
+def crop(name: str) -> Crop:
+    """Return a built-in crop."""
+    found = library.find(name)
+    assert found is not None
+    return built_in_crop(found)
+
+
+def prospects(on: Season, name: str, raised: Raised | None = None) -> Prospects:
+    """Return the prospects of a built-in crop in a season."""
+    of = crop(name)
+    how = raised or (Raised.DIRECT if of.raised is Raised.EITHER else of.raised)
+    return on.conditions.prospects(of, how)
+
+
+@dataclass(frozen=True)
+class Told:
+    """What one year did to a planting, told day by day."""
+
+    shares: float
+    """Share of the range that was picked for its worthwhile days before frost. [0-1]"""
+    first: int | None
+    """Days to the first pick at the early end, or None. [days]"""
+
+
+def told(kept: Record, planted: date, found: Prospects) -> Told | None:
+    """Tell what became of a planting in the year it lies in; None where days are missing.
+
+    An independent telling in numpy: temperatures brought inside base and upper, averaged and summed
+    day by day from the planting day on; the first day from midsummer on at or below what kills it.
+    Only for crops that frost ends and no heat.
+    """
+    need, warmth = found.need, found.need.warmth
+    assert warmth is not None
+    assert kept.tmax is not None
+    at = (planted - kept.first).days
+    low, high = np.array(kept.tmin[at : at + 400]), np.array(kept.tmax[at : at + 400])
+    if len(low) < 400 or at < 0:
+        return None
+    frosts = np.flatnonzero(low <= kept.threshold(need.killed_at))
+    since = max((date(planted.year, 7, 1) - planted).days, 1)
+    frosts = frosts[frosts >= since]
+    end = int(frosts[0]) if len(frosts) else 400
+    if np.isnan(low[:end]).any() or np.isnan(high[:end]).any():
+        return None
+    heat = np.cumsum(_clipped(low, high, warmth.base, warmth.upper))
+    totals = np.linspace(warmth.low, warmth.high, warmth.parts)
+    picks = np.array([int(np.searchsorted(heat, total - 1e-9)) + 1 for total in totals])
+    picks = np.maximum(picks, warmth.least)
+    shares = float(np.mean(picks + need.worthwhile <= end))
+    return Told(shares, int(picks[0]) if picks[0] < end else None)
+
+
+def _clipped(
+    low: NDArray[np.float64], high: NDArray[np.float64], base: float, upper: float | None
+) -> NDArray[np.float64]:
+    top = np.inf if upper is None else upper
+    mean = (np.clip(low, base, top) + np.clip(high, base, top)) / 2 - base
+    return np.nan_to_num(mean)
+
+
+def same_day(day: date, year: int) -> date:
+    """Return a day in another year."""
+    return day.replace(year=year) if (day.month, day.day) != (2, 29) else date(year, 2, 28)
+
+
+def days(first: date, last: date, step: int) -> list[date]:
+    """Return every so many days from a day to another one."""
+    count = (last - first).days // step + 1
+    return [first + timedelta(days=step * number) for number in range(count)]
