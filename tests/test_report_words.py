@@ -59,11 +59,23 @@ def test_years_of_a_hundred_are_counted_properly() -> None:
 
 
 def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:
-    assert words.odds(1.0, estimated=False) == "100 in 100"
-    assert words.odds(0.0, estimated=False) == "0 in 100"
-    assert words.odds(0.997, estimated=False) == "over 99 in 100"
-    assert not words.is_estimated(factory.judged(end=None, margin=None))
-    assert words.is_estimated(factory.judged())
+    never = factory.judged(end=None, margin=None, odds=1.0)
+    assert words.odds_of(never) == "100 in 100"
+    assert words.nothing_ends(never)
+    assert words.share_of(never, 0.0) == "0"
+    assert words.share_of(never, 0.997) == "over 99"
+    assert not words.nothing_ends(factory.judged(odds=1.0))
+    assert words.odds_of(factory.judged(odds=1.0)) == "over 99 in 100"
+
+
+def test_odds_of_recorded_years_count_them() -> None:
+    assert words.odds_of(factory.judged(odds=0.9, years=30)) == "27 of 30"
+    assert words.odds_cell(factory.judged(odds=0.9, years=30)) == "27 of 30"
+    assert words.odds_cell(factory.judged(odds=0.9)) == "90"
+    assert words.odds_of(factory.judged(odds=1.0, years=30)) == "30 of 30"
+    assert words.odds_of(factory.judged(odds=0.99, years=30)) == "over 29 of 30"
+    assert words.odds_of(factory.judged(odds=0.01, years=30)) == "under 1 of 30"
+    assert words.years_of(factory.judged(years=30), 1 / 30) == "1 year of 30"
 
 
 def test_counts_and_amounts() -> None:

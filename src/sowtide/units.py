@@ -141,7 +141,7 @@ def show_degree_days(celsius_days: float, units: Units) -> str:
     return f"{show_number(celsius_days, 0)} °C·d"
 
 
-def in_hundred(share: float, *, estimated: bool = True) -> str:
+def in_hundred(share: float, *, estimated: bool = True, of: int = 100) -> str:
     """Say a share of years as whole years of a hundred, halves up, without "in 100".
 
     Parameters
@@ -151,21 +151,25 @@ def in_hundred(share: float, *, estimated: bool = True) -> str:
     estimated
         Whether it comes from a curve, which is never quite sure of anything: then it is not said
         to be all of the years or none of them.
+    of
+        Of how many years, where they are recorded ones and not a hundred. [years]
 
     Examples
     --------
     >>> in_hundred(0.825), in_hundred(0.998), in_hundred(0.001), in_hundred(1, estimated=False)
     ('83', 'over 99', 'under 1', '100')
+    >>> in_hundred(0.9, of=30), in_hundred(0.99, of=30)
+    ('27', 'over 29')
     """
-    whole = int(share * 100 + 0.5 + 1e-9)
-    if whole >= 100 and (estimated or share < 1):
-        return "over 99"
+    whole = int(share * of + 0.5 + 1e-9)
+    if whole >= of and (estimated or share < 1):
+        return f"over {of - 1}"
     if whole <= 0 and (estimated or share > 0):
         return "under 1"
     return str(whole)
 
 
-def years_of_hundred(share: float, *, estimated: bool = True) -> str:
+def years_of_hundred(share: float, *, estimated: bool = True, of: int = 100) -> str:
     """Say a share of years, such as ``83 years of 100`` or ``under 1 year of 100``."""
-    said = in_hundred(share, estimated=estimated)
-    return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of 100"
+    said = in_hundred(share, estimated=estimated, of=of)
+    return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of {of}"

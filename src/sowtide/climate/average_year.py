@@ -1,4 +1,4 @@
-"""The average of recorded years, day by day: the ground and the nights."""
+"""The average year, day by day: the ground and the nights."""
 
 from __future__ import annotations
 
@@ -12,33 +12,24 @@ from sowtide.days import GrowingYear
 from sowtide.reasons import Dated, Origin
 
 
-class AverageYear:
-    """Means over the years of the growing year's days.
+class DailyYear:
+    """What the growing year planned is like, day by day, on the average.
 
     Parameters
     ----------
     ground
-        Mean of the last days' air, for each day of the record. [°C]
+        Mean of the last days' air, for each day of the growing year. [°C]
     nights
         Mean of the last days' minima. [°C]
-    years
-        The growing years.
     year
         The growing year planned.
-
-    Attributes
-    ----------
-    ground, nights
-        The same, averaged over the years, for each day of the growing year. [°C]
     """
 
     def __init__(
-        self, ground: Sequence[float], nights: Sequence[float], years: Years, year: GrowingYear
+        self, ground: Sequence[float], nights: Sequence[float], year: GrowingYear
     ) -> None:
-        days = (year.last - year.first).days + 1
-        places = [years.indices(day) for day in range(days)]
-        self.ground = [_mean(ground, place) for place in places]
-        self.nights = [_mean(nights, place) for place in places]
+        self.ground = ground
+        self.nights = nights
         self._year = year
 
     def warm_from(
@@ -76,6 +67,33 @@ class AverageYear:
             soil_under(self.ground[day], first + timedelta(days=day), self._year)
             for day in range(days)
         ]
+
+
+class AverageYear(DailyYear):
+    """Means over recorded years of the growing year's days.
+
+    Parameters
+    ----------
+    ground
+        Mean of the last days' air, for each day of the record. [°C]
+    nights
+        Mean of the last days' minima. [°C]
+    years
+        The growing years.
+    year
+        The growing year planned.
+    """
+
+    def __init__(
+        self, ground: Sequence[float], nights: Sequence[float], years: Years, year: GrowingYear
+    ) -> None:
+        days = (year.last - year.first).days + 1
+        places = [years.indices(day) for day in range(days)]
+        super().__init__(
+            [_mean(ground, place) for place in places],
+            [_mean(nights, place) for place in places],
+            year,
+        )
 
 
 def _mean(readings: Sequence[float], places: Sequence[int]) -> float:

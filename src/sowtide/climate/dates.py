@@ -1,4 +1,4 @@
-"""A climate known by its frosts only, from dates or from recorded minima: no warmth is known."""
+"""A climate known by its frosts, from dates or recorded minima; warmth from normals or not at all."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
+from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
@@ -22,12 +23,13 @@ from sowtide.garden.site import FallAllowance
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING
 
-if TYPE_CHECKING:  # only records have years
+if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.normal_year import NormalYear
 
 
 class DatesClimate:
-    """A climate that rests on dates and knows no temperatures.
+    """A climate that rests on dates, and knows no temperatures unless it has monthly normals.
 
     Parameters
     ----------
@@ -45,6 +47,10 @@ class DatesClimate:
         What it rests on.
     recorded
         The frosts of each recorded year at a temperature [°C], where there is a record.
+    normal
+        The average year's temperatures, or None where they are not known.
+    heat_known
+        Whether the grower said which weeks are too hot, or that none are.
     """
 
     def __init__(
@@ -58,6 +64,8 @@ class DatesClimate:
         too_hot: DateSpan | None = None,
         too_hot_origin: Origin = OURS,
         recorded: Callable[[float], FrostYears] | None = None,
+        normal: NormalYear | None = None,
+        heat_known: bool = False,
     ) -> None:
         self._spring = spring
         self._autumn = autumn
@@ -66,13 +74,18 @@ class DatesClimate:
         self._heat = (
             None if too_hot is None else (too_hot.first.toordinal(), too_hot.last.toordinal() + 1)
         )
-        self._hot_origin = too_hot_origin
-        self._allowance_origin = allowance.origin
-        self._allowances = Allowances(
-            allowance.days,
-            allowance.always,
-            self._spring.nearest_day(at=FREEZING, share=0.5) if self._spring else None,
-            self._autumn.nearest_day(at=FREEZING, share=0.5) if self._autumn else None,
+        self._normal = normal
+        self._heat_known = heat_known or normal is None
+        self._hot_origin = too_hot_origin if self._heat_known else _origin_of(normal)
+        self._growth: Growth = normal or GrowthByDays(
+            Allowances(
+                allowance.days,
+                allowance.always,
+                spring.nearest_day(at=FREEZING, share=0.5) if spring else None,
+                autumn.nearest_day(at=FREEZING, share=0.5) if autumn else None,
+            ),
+            allowance.origin,
+            year,
         )
         self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
         self._basis = basis
@@ -85,16 +98,23 @@ class DatesClimate:
 
     @property
     def hot_weeks(self) -> DateSpan | None:
-        """The weeks too hot for cool-season crops, as the grower wrote them."""
-        return self._hot
+        """The weeks too hot for cool-season crops: as the grower wrote them, else the normals'."""
+        if self._heat_known or self._normal is None:
+            return self._hot
+        span = self._normal.hot(HOT_WEEKS)
+        if span is None:
+            return None
+        return DateSpan(date.fromordinal(span[0]), date.fromordinal(span[1] - 1))
 
     @property
     def so_far(self) -> None:
-        """Return None: no temperatures are known."""
+        """Return None: no temperatures of this season are known."""
         return None
 
     def soil(self, day: date) -> Soil | None:
-        """Return what the soil is at least in the hot weeks; of other days nothing is known."""
+        """Return what the soil is on a day, without normals in the hot weeks only."""
+        if self._normal is not None:
+            return Soil(soil_under(self._normal.ground(day), day, self._year), at_least=False)
         if self._heat is None:
             return None
         begins, over = self._heat
@@ -103,12 +123,12 @@ class DatesClimate:
         return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
 
     def mean_over(self, first: date, days: int) -> float | None:
-        """Return None: no temperatures are known."""
-        return None
+        """Return the mean temperature of some days in an average year, where it is known. [°C]"""
+        return None if self._normal is None else self._normal.mean_over(first, days)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
-        """Return None: no temperatures are known."""
-        return None
+        """Return the first day with soil and nights warm enough, where temperatures are known."""
+        return None if self._normal is None else self._normal.warm_from(soil=soil, nights=nights)
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day."""
@@ -145,11 +165,15 @@ class DatesClimate:
         fate = self._fate(planted.day.toordinal() - years_on, need)
         survival = self._survival(need)
         end, ended_by = self._end(fate, need, survival)
-        if end is not None and years_on:
+        if end is None and self._growth.unripe(need) == fate.count:
+            end = planted.then(
+                UNRIPE_DAYS, "heat", "it is not ripe within the year", _origin_of(self._normal)
+            )
+            ended_by = EndedBy.SHORT_DAYS
+        elif end is not None and years_on:
             end = end.then(years_on, "frost-end", "the same day of its own growing year", OURS)
         early, late = (
-            self._explain(planted, days, need, which=which, waits=fate.waits)
-            for days, which in ((need.days.low, "early end"), (need.days.high, "late end"))
+            self._explain(planted, need, late=late, waits=fate.waits) for late in (False, True)
         )
         return Outlook(
             (early, late),
@@ -174,12 +198,11 @@ class DatesClimate:
         first, stop = days.first.toordinal(), days.last.toordinal() + 1
         if first >= stop:
             return ()
-        frosted = self._allowances.first_frost
-        cut = stop if frosted is None else min(max(frosted + 1, first), stop)
-        turns = {first, cut, stop}
-        if self._heat is not None and need.heat_ends:
-            for run in (range(first, cut), range(cut, stop)):
-                turns.update(run.start + days for days in self._hot_turns(run, need, self._heat))
+        turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
+        hot = self._heat_for(need)
+        if hot is not None and self._growth.picks(first, need):
+            for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
+                turns.update(run.start + days for days in self._hot_turns(run, need, hot))
         return tuple(
             DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
             for one, other in pairwise(sorted(turns))
@@ -192,9 +215,8 @@ class DatesClimate:
         every such day is a turn.
         """
         begins, over = hot
-        pick = self._allowances.pick
-        early = partial(pick, days=need.days.low, cool=need.cool)
-        late = partial(pick, days=need.days.high, cool=need.cool)
+        early = partial(self._growth.pick, need=need, late=False)
+        late = partial(self._growth.pick, need=need, late=True)
         in_heat = bisect_left(planted, begins, key=early)
         yield in_heat
         waits = max(bisect_left(planted, over, key=late), in_heat)
@@ -202,8 +224,24 @@ class DatesClimate:
 
     def _fate(self, planted: int, need: Need) -> Fate:
         """First picks of a planting day of this year, and what the hot weeks do to them."""
-        picks = self._allowances.picks(planted, need.days, cool=need.cool)
-        return fate_of(picks, need, self._heat)
+        picks, unripe = self._growth.picks(planted, need), self._growth.unripe(need)
+        if not unripe:
+            return fate_of(picks, need, self._heat_for(need))
+        never = planted + UNRIPE_DAYS
+        if not picks:
+            return Fate((), unripe, never, never)
+        fate = fate_of(picks, need, self._heat_for(need))
+        fate.count += unripe
+        fate.late = max(fate.late, never)
+        return fate
+
+    def _heat_for(self, need: Need) -> tuple[int, int] | None:
+        """The hot weeks of such a crop, half-open and as ordinals, or None."""
+        if not need.heat_ends or need.warm_limit is None:
+            return None
+        if self._heat_known or self._normal is None:
+            return self._heat
+        return self._normal.hot(need.warm_limit)
 
     def _end(
         self, fate: Fate, need: Need, survival: Survival
@@ -231,20 +269,10 @@ class DatesClimate:
     def _half(self, half: Half) -> Frosts | None:
         return self._spring if half is Half.SPRING else self._autumn
 
-    def _explain(self, planted: Dated, days: int, need: Need, *, which: str, waits: int) -> Dated:
-        """Count the first pick of one number of days to harvest."""
-        words = need.days_text if need.days.low == need.days.high else f"{need.days_text}, {which}"
+    def _explain(self, planted: Dated, need: Need, *, late: bool, waits: int) -> Dated:
+        """Count the first pick at one end of the range of days to harvest."""
         years_on = self._year.days_to(planted.day)
-        day = planted.day.toordinal() - years_on
-        first = planted.then(days, "stages", words, need.days_origin)
-        fall = self._allowances.fall_days(day + days, planted=day, cool=need.cool)
-        if fall:
-            first = first.then(fall, "fall-allowance", "fall allowance", self._allowance_origin)
-        spring = self._allowances.spring_days(day)
-        if spring:
-            first = first.then(
-                spring, "spring-allowance", "slow growth before the last frost", OURS
-            )
+        first = self._growth.explain(planted, need, late=late)
         wait = waits + years_on - first.day.toordinal() if waits else 0
         if wait > 0:
             first = first.then(wait, "too-hot", "the hot weeks end first", self._hot_origin)
@@ -260,6 +288,10 @@ class DatesClimate:
                 later=need.after_frost_days,
             )
         return survival
+
+
+def _origin_of(normal: NormalYear | None) -> Origin:
+    return OURS if normal is None else normal.origin
 
 
 def _expected(fate: Fate, need: Need, survival: Survival) -> float:

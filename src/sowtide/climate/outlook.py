@@ -204,6 +204,8 @@ class Outlook:
         Mean number of days it can be picked. [days]
     odds_of_nothing
         Share of years in which it cannot be picked at all. [0–1]
+    years
+        How many recorded years these are shares of; None where they come from a curve. [years]
     """
 
     first_pick: tuple[Dated, Dated]
@@ -212,6 +214,7 @@ class Outlook:
     chances: Chances
     expected_picking_days: float
     odds_of_nothing: float
+    years: int | None = None
 
 
 class Climate(Protocol):

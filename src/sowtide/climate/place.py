@@ -14,7 +14,8 @@ from sowtide.days import GrowingYear
 from sowtide.garden.site import RecordFile, Site
 from sowtide.units import FREEZING
 
-if TYPE_CHECKING:  # most gardens have no record, and pay for none of its modules
+if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
+    from sowtide.climate.normal_year import NormalYear
     from sowtide.climate.record import Record
     from sowtide.climate.record_years import RecordYears
 
@@ -38,6 +39,7 @@ def climate_of(
     """
     if record is not None and site.record is not None:
         return _recorded(site, site.record, year, record, today)
+    normal = _normal_year(site, year)
     return DatesClimate(
         FrostHalf(Half.SPRING, site.frost) if site.frost else None,
         FrostHalf(Half.AUTUMN, site.frost) if site.frost else None,
@@ -46,6 +48,8 @@ def climate_of(
         basis=_basis_of_dates(site),
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
+        normal=normal,
+        heat_known=site.heat_known,
     )
 
 
@@ -68,24 +72,32 @@ def _recorded(
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
         recorded=years.frosts,
+        normal=_normal_year(site, year) if record.tmax is None else None,
+        heat_known=site.heat_known,
     )
     if record.tmax is None:
         return frosts
     return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
 
 
+def _normal_year(site: Site, year: GrowingYear) -> NormalYear | None:
+    if site.normals is None:
+        return None
+    from sowtide.climate.normal_year import NormalYear
+
+    return NormalYear(site.normals, year, site.units)
+
+
 def _basis_of_record(site: Site, years: RecordYears) -> Basis:
     from sowtide.climate.record_years import FEW_YEARS
 
     used = len(years.frosts(FREEZING).autumn.years)
-    warmth = "none" if years.record.tmax is None else "record"
+    warmth = "record" if years.record.tmax is not None else _warmth_known(site)
     assumed = []
     if used < FEW_YEARS:
         assumed.append(f"{used} years stand for all: odds from so few are rough")
-    if warmth == "none":
-        assumed.append(_allowance(site))
-        if not site.heat_known:
-            assumed.append("no hot weeks known")
+    if warmth != "record":
+        assumed += _of_warmth(site, frost=True)
     return Basis("record", warmth, tuple(assumed), used)
 
 
@@ -98,10 +110,20 @@ def _basis_of_dates(site: Site) -> Basis:
         if 1 in lengths:
             assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
         assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
-        assumed.append(_allowance(site))
-    if not site.heat_known:
-        assumed.append("no hot weeks known")
-    return Basis(kind, "none", tuple(assumed), None)
+    assumed += _of_warmth(site, frost=bool(site.frost))
+    return Basis(kind, _warmth_known(site), tuple(assumed), None)
+
+
+def _warmth_known(site: Site) -> str:
+    return "none" if site.normals is None else "normals"
+
+
+def _of_warmth(site: Site, *, frost: bool) -> list[str]:
+    """Return what is assumed of warmth, where no record tells of it."""
+    if site.normals is not None:
+        return ["every year as warm as the average one"]
+    assumed = [_allowance(site)] if frost else []
+    return assumed if site.heat_known else [*assumed, "no hot weeks known"]
 
 
 def _allowance(site: Site) -> str:

@@ -165,6 +165,7 @@ class RecordClimate:
             _chances(runs, need),
             sum(run.picking for run in runs) / len(runs),
             sum(run.nothing for run in runs) / len(runs),
+            len(runs),
         )
 
     def chances(self, planted: date, need: Need) -> Chances:

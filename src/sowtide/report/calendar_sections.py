@@ -72,7 +72,7 @@ def not_safe(season: Season, *, width: int) -> tuple[Line, ...]:
             continue
         said, _ = words.verdict(judged.verdict)
         if judged.verdict in _ODDS_SAY_MORE:
-            said += f", {words.odds(judged.odds, estimated=words.is_estimated(judged))}"
+            said += f", {words.odds_of(judged)}"
         texts.append(together(f"{wave.id} ({said})"))
     return _list("LESS THAN SURE", texts, width=width)
 

@@ -25,9 +25,9 @@ from sowtide.schedule.answer import Answer, Spot
 from sowtide.schedule.germination import doubt_of, seed_in_doubt
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.season import Season
-from sowtide.units import in_hundred
 
 _MOST_BEDS = 15
+_ODDS_TITLE = {True: "in 100", False: "years"}
 _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
 )
@@ -223,7 +223,7 @@ def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[
             (each.crop.variety or each.crop.name) if one_crop else each.crop.title,
             (
                 words.verdict(each.judged.verdict),
-                _odds(each.judged),
+                words.odds_cell(each.judged),
                 _first(each.judged, year),
                 words.day(each.last_safe, year) if each.last_safe else "none",
                 _safe_beds(each),
@@ -231,7 +231,8 @@ def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[
         )
         for each in answers
     ]
-    titles = ("", "", "in 100", "first pick", "last safe", "safe beds")
+    odds = _ODDS_TITLE[answers[0].judged.years is None]
+    titles = ("", "", odds, "first pick", "last safe", "safe beds")
     yield from named_table(_CROP_COLUMNS, titles, rows, width=width)
 
 
@@ -253,7 +254,11 @@ def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
     else:
         shown = best.spots
     act = "plant out" if best.raised is Raised.TRAYS else "sow"
-    titles = ("bed", "plants", act, "first pick", "in 100", "")
+    titles = (
+        *("bed", "plants", act, "first pick"),
+        _ODDS_TITLE[shown[0].judged.years is None],
+        "",
+    )
     rows = [(spot.bed.name, _bed(spot, season)) for spot in shown[:_MOST_BEDS]]
     yield from named_table(_BED_COLUMNS, titles, rows, width=width)
     more = len(shown) - _MOST_BEDS
@@ -270,7 +275,7 @@ def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:
         f"{spot.plants:,}",
         words.days_from_to(spot.free_from, until, year),
         _first(spot.judged, year),
-        _odds(spot.judged),
+        words.odds_cell(spot.judged),
         words.verdict(spot.judged.verdict),
     )
 
@@ -286,12 +291,6 @@ def _other_beds(spots: tuple[Spot, ...], width: int) -> Iterator[Line]:
     )
     beds = "more bed has" if len(spots) == 1 else "more beds have"
     yield from wrap(f"{len(spots)} {beds} room only when it is {when}", width)
-
-
-def _odds(judged: Judged) -> str:
-    if judged.odds is None:
-        return ""
-    return in_hundred(judged.odds, estimated=words.is_estimated(judged))
 
 
 def _first(judged: Judged, year: GrowingYear) -> str:

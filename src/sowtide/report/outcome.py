@@ -7,7 +7,6 @@ from sowtide.garden.crop import Crop
 from sowtide.report import words
 from sowtide.report.sheet import together
 from sowtide.schedule.wave import Judged
-from sowtide.units import in_hundred, years_of_hundred
 
 
 def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
@@ -20,19 +19,18 @@ def outcome(judged: Judged, crop: Crop, year: GrowingYear) -> str:
         text = f"ready to cut {when}" if crop.cut_once else f"first picks {when}"
     if judged.odds is None or judged.odds_of_nothing is None:
         return text
-    estimated = words.is_estimated(judged)
-    if judged.odds == 1 and not estimated:
+    if words.nothing_ends(judged):
         return f"{text}; nothing ends it early in any year"
     text += "," if first else ";"
-    good = years_of_hundred(judged.odds, estimated=estimated)
-    none = in_hundred(judged.odds_of_nothing, estimated=estimated)
+    good = words.years_of(judged, judged.odds)
+    none = words.share_of(judged, judged.odds_of_nothing)
     days = words.count(crop.worthwhile_days, "day")
     if crop.cut_once:
         text += f" with {days} or more to cut it in {good}"
     else:
         text += f" worthwhile picking ({days} or more) in {good}"
         text += f", {words.mean_days(judged.expected_picking_days)} on average"
-    return f"{text}, nothing in {none} of 100"
+    return f"{text}, nothing in {none} of {judged.years or 100}"
 
 
 def _nothing(judged: Judged, year: GrowingYear) -> str:

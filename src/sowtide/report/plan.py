@@ -38,13 +38,14 @@ from sowtide.values import value
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
 _DATE = 6
 _JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), Column(11))
+_JUDGED_OF_YEARS = (Column(8, right=True), *_JUDGED[1:])
 _JUDGED_TITLES = ("odds", "days", "spare", "verdict")
 _LEAST_FOR_BEDS = 10
 _MOST_FOR_NAMES = 24
 _INDENT = 2
 _KEY = (
     "first pick: its early and its late day; last: last pick; out: pulled out, the bed is clear. "
-    "Odds count years of 100 in which a wave can be picked for its worthwhile days; picking days "
+    "Odds count {years} in which a wave can be picked for its worthwhile days; picking days "
     "are the mean of all years; days to spare run from the last worthwhile pick to the average "
     f"frost that ends the crop, where they are {MOST_SPARE} or fewer."
 )
@@ -61,6 +62,7 @@ class _Layout:
     width: int
     name: int
     beds: int | None
+    judged: tuple[Column, ...] = _JUDGED
 
     @property
     def wide(self) -> bool:
@@ -88,19 +90,22 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
     lines += _problems(named, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     held = f" {_KEY_HELD}" if any(is_held(wave.judged) for wave in season.waves) else ""
-    lines += (EMPTY, *wrap((f"{_KEY}{held} {safe}", Style.DIM), width), EMPTY)
+    years = "years of 100" if season.climate.basis.years_used is None else "recorded years"
+    key = f"{_KEY.format(years=years)}{held} {safe}"
+    lines += (EMPTY, *wrap((key, Style.DIM), width), EMPTY)
     lines += wrap(words.rests_on(season.climate.basis), width)
     return tuple(lines)
 
 
 def _layout(season: Season, width: int) -> _Layout:
     year = season.garden.year
+    judged = _JUDGED if season.climate.basis.years_used is None else _JUDGED_OF_YEARS
     name = max((len(wave.id) for wave in season.waves), default=0)
     name = max(min(name, _MOST_FOR_NAMES), len("wave"))
-    table = name + 2 + len(_DATES) * (_DATE + 2) + sum(column.width + 2 for column in _JUDGED)
+    table = name + 2 + len(_DATES) * (_DATE + 2) + sum(column.width + 2 for column in judged)
     left = width - table
     beds = left if left >= _LEAST_FOR_BEDS else None
-    return _Layout(year.first, year.last, season.today, width, name, beds)
+    return _Layout(year.first, year.last, season.today, width, name, beds, judged)
 
 
 def _head(season: Season, width: int) -> Iterator[Line]:
@@ -126,7 +131,7 @@ def _series(waves: tuple[Wave, ...], layout: _Layout) -> Iterator[Line]:
     dates = _Dates.of(waves, layout)
     columns = (Column(layout.name), *dates.columns)
     if layout.beds is not None:
-        columns += _JUDGED
+        columns += layout.judged
         columns += (Column(layout.width - sum(column.width + 2 for column in columns)),)
     # Where the dates leave no room, the names go on lines of their own.
     longest = max(cells(wave.id) for wave in waves)

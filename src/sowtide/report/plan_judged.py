@@ -9,7 +9,6 @@ from sowtide.climate.outlook import EndedBy
 from sowtide.report import words
 from sowtide.report.sheet import Line, Span, Style, line, styled
 from sowtide.schedule.wave import Judged, Wave
-from sowtide.units import in_hundred
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
@@ -30,7 +29,7 @@ def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
     picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
     spare = _spare(judged)
     margin = "" if spare is None else str(spare)
-    return _in_hundred(judged), picking, margin, words.verdict(judged.verdict)
+    return _short(words.odds_cell(judged)), picking, margin, words.verdict(judged.verdict)
 
 
 def place_cell(wave: Wave) -> Line:
@@ -103,16 +102,12 @@ def _fate(wave: Wave) -> Iterator[Line]:
 def _odds(judged: Judged) -> str:
     if judged.odds is None:
         return ""
-    if judged.odds == 1 and not words.is_estimated(judged):
+    if words.nothing_ends(judged):
         return ", nothing ends it early"
-    return f" {_in_hundred(judged)} in 100"
+    return f" {_short(words.odds_of(judged))}"
 
 
-def _in_hundred(judged: Judged) -> str:
-    """Say the odds as short as a table wants them."""
-    if judged.odds is None:
-        return ""
-    said = in_hundred(judged.odds, estimated=words.is_estimated(judged))
+def _short(said: str) -> str:
     return said.replace("over ", ">").replace("under ", "<")
 
 

@@ -132,8 +132,8 @@ def _odds(wave: Wave, season: Season, sources: Sources, width: int) -> Iterator[
     if judged.verdict is None or judged.odds is None:
         yield line(("verdict", Style.STRONG), "  none: it stands over the winter")
         return
-    said = words.odds(judged.odds, estimated=words.is_estimated(judged))
-    if judged.end is None and judged.odds == 1:
+    said = words.odds_of(judged)
+    if words.nothing_ends(judged):
         said = "nothing ends it early"
     yield line(("verdict", Style.STRONG), "  ", words.verdict(judged.verdict), f", {said}")
     yield from wrap(words.sentence(outcome(judged, wave.crop, year)), width, first="  ")

@@ -15,7 +15,7 @@ from sowtide.garden.site import Sure
 from sowtide.report.sheet import Span, Style
 from sowtide.schedule.task import Amount
 from sowtide.schedule.wave import Judged, Place, Verdict, Wave
-from sowtide.units import in_hundred, show_number
+from sowtide.units import in_hundred, show_number, years_of_hundred
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -93,14 +93,42 @@ def plans_another(year: GrowingYear, day: date) -> str:
     )
 
 
-def odds(share: float, *, estimated: bool = True) -> str:
-    """Say a share of years, such as ``83 in 100``."""
-    return f"{in_hundred(share, estimated=estimated)} in 100"
+def odds(share: float) -> str:
+    """Say a share of years from a curve, such as ``83 in 100``."""
+    return f"{in_hundred(share)} in 100"
 
 
-def is_estimated(judged: Judged) -> bool:
+def odds_of(judged: Judged) -> str:
+    """Say the odds of a planting: ``83 in 100``, or of recorded years ``27 of 30``."""
+    said = share_of(judged, judged.odds or 0.0)
+    return f"{said} in 100" if judged.years is None else f"{said} of {judged.years}"
+
+
+def odds_cell(judged: Judged) -> str:
+    """Say the odds of a planting in a table: ``83``, or of recorded years ``27 of 30``."""
+    if judged.odds is None:
+        return ""
+    return share_of(judged, judged.odds) if judged.years is None else odds_of(judged)
+
+
+def share_of(judged: Judged, share: float) -> str:
+    """Say a share of the years of a planting, as whole years of a hundred or of those recorded."""
+    return in_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
+
+
+def years_of(judged: Judged, share: float) -> str:
+    """Say a share of the years of a planting, such as ``83 years of 100``, ``27 years of 30``."""
+    return years_of_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
+
+
+def nothing_ends(judged: Judged) -> bool:
+    """Say whether nothing ends a planting early in any year."""
+    return judged.odds == 1 and judged.end is None and judged.margin is None
+
+
+def _is_estimated(judged: Judged) -> bool:
     """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
-    return judged.end is not None or judged.margin is not None
+    return judged.years is None and (judged.end is not None or judged.margin is not None)
 
 
 def count(number: float, thing: str, *, many: str | None = None) -> str:
@@ -183,7 +211,7 @@ def mark(judged: Judged) -> Span | None:
         return None
     said, style = verdict(judged.verdict)
     if judged.verdict is Verdict.CHANCY and judged.odds is not None:
-        said += f", {odds(judged.odds, estimated=is_estimated(judged))}"
+        said += f", {odds_of(judged)}"
     return said, style
 
 

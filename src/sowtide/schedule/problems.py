@@ -245,7 +245,7 @@ def _late(placed: Placed) -> str:
     cut = "; the heat cuts its picking short" if heat else ""
     return (
         f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"is worth growing in {years_of_hundred(odds)}{cut}"
+        f"is worth growing in {years_of_hundred(odds, of=placed.judged.years or 100)}{cut}"
     )
 
 

@@ -98,6 +98,8 @@ class Judged:
         there is none.
     may_bolt
         Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
+    years
+        How many recorded years the odds are of; None where they come from a curve. [years]
     """
 
     stages: Stages
@@ -111,6 +113,7 @@ class Judged:
     earliest: date
     last_safe: date | None
     may_bolt: bool = False
+    years: int | None = None
 
 
 @value

@@ -127,6 +127,7 @@ class Prospects:
             self.need.heat_ends
             and not (self._site.heat_known or self._climate.basis.warmth != "none")
             and in_high_summer(picking, self._year),
+            outlook.years,
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:

@@ -1,0 +1,167 @@
+"""The average year of a place, from its twelve monthly normals: growth, ground, nights and heat."""
+
+from __future__ import annotations
+
+from array import array
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+
+from sowtide.climate.average_year import DailyYear
+from sowtide.climate.growth import UNRIPE_DAYS, range_end
+from sowtide.climate.heat import HeatMethod, accumulated
+from sowtide.climate.hot import centred_means
+from sowtide.climate.normals import days_of, smooth_year
+from sowtide.climate.outlook import Need, Warmth
+from sowtide.climate.running import running_mean
+from sowtide.climate.replay import totals_of
+from sowtide.days import DateSpan, GrowingYear
+from sowtide.garden.site import Normals
+from sowtide.reasons import OURS, Dated, Origin
+from sowtide.units import Units, show_degree_days, show_temperature
+
+GROUND_DAYS = 11
+"""The ground follows the mean of so many days of air. [days]"""
+
+_BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
+_ROUNDING = 1e-6
+
+
+class NormalYear:
+    """Growth in an average year, which all years are taken to be like.
+
+    A year's warmth is the same whatever the planting day, so that a part of the range ripens from
+    every one of them or from none.
+
+    Parameters
+    ----------
+    normals
+        Monthly means.
+    year
+        The growing year planned.
+    units
+        What warmth is shown in.
+    """
+
+    def __init__(self, normals: Normals, year: GrowingYear, units: Units) -> None:
+        self._year = year
+        self._units = units
+        self.origin: Origin = normals.origin
+        """Where the normals are written."""
+        first = year.first - timedelta(days=_BEFORE)
+        span = DateSpan(first, year.last + timedelta(days=_AFTER))
+        self._first = first.toordinal()
+        self._tmin = days_of(smooth_year(normals.lows), span)
+        self._tmax = days_of(smooth_year(normals.highs), span)
+        self._means = array(
+            "d", [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
+        )
+        self._heat: dict[tuple[float, float | None, str], array[float]] = {}
+        self._hot: dict[float, tuple[int, int] | None] = {}
+        self._own = range(_BEFORE, _BEFORE + (year.last - year.first).days + 1)
+        own = slice(self._own.start, self._own.stop)
+        self._days = DailyYear(
+            running_mean(self._means, GROUND_DAYS, missing=0)[own],
+            running_mean(self._tmin, GROUND_DAYS, missing=0)[own],
+            year,
+        )
+        self._centred = centred_means(self._means)
+
+    def picks(self, planted: int, need: Need) -> Sequence[int]:
+        """Return the first pick of each part of the range that ripens within a year."""
+        heat, warmth = self._heat_of(need), _warmth(need)
+        return [
+            self._reached(heat, planted, total, warmth.least)
+            for total in totals_of(warmth)
+            if total <= self._most(heat)
+        ]
+
+    def unripe(self, need: Need) -> int:
+        """Return how many parts of the range need more warmth than a year has. [1]"""
+        most = self._most(self._heat_of(need))
+        return sum(total > most for total in totals_of(_warmth(need)))
+
+    def pick(self, planted: int, need: Need, *, late: bool) -> int:
+        """Return the first pick of the quickest or of the slowest part that ripens."""
+        heat, warmth = self._heat_of(need), _warmth(need)
+        total = warmth.low
+        if late:
+            most = self._most(heat)
+            total = max(each for each in totals_of(warmth) if each <= most)
+        return self._reached(heat, planted, total, warmth.least)
+
+    def turns(self) -> Iterable[int]:
+        """Return none: warmth is counted in one way all the year."""
+        return ()
+
+    def explain(self, planted: Dated, need: Need, *, late: bool) -> Dated:
+        """Count the days in which the warmth for one end of the range is gathered."""
+        warmth = _warmth(need)
+        heat, total = self._heat_of(need), warmth.high if late else warmth.low
+        words = (
+            f"{range_end(need, late=late)}, as warmth: "
+            f"{show_degree_days(total, self._units)} above "
+            f"{show_temperature(warmth.base, self._units)}, in an average year"
+        )
+        if total > self._most(heat):
+            return planted.then(UNRIPE_DAYS, "heat", f"{words}: not within the year", OURS)
+        day = planted.day.toordinal() - self._year.days_to(planted.day)
+        days = self._reached(heat, day, total, warmth.least) - day
+        return planted.then(days, "heat", words, need.days_origin)
+
+    def hot(self, limit: float) -> tuple[int, int] | None:
+        """Return the first day whose centred mean is above a limit and the day after the last.
+
+        As ordinals; None where there is none.
+
+        Parameters
+        ----------
+        limit
+            The limit of the mean of 15 days. [°C]
+        """
+        if limit not in self._hot:
+            hot = [day for day in self._own if self._centred[day] > limit + _ROUNDING]
+            self._hot[limit] = (self._first + hot[0], self._first + hot[-1] + 1) if hot else None
+        return self._hot[limit]
+
+    def ground(self, day: date) -> float:
+        """Return the mean of the last days' air on a day of any growing year. [°C]"""
+        return self._days.ground[(day - self._year.first).days - self._year.days_to(day)]
+
+    def mean_over(self, first: date, days: int) -> float:
+        """Return the mean temperature of some days of any growing year. [°C]"""
+        at = first.toordinal() - self._year.days_to(first) - self._first
+        return sum(self._means[at : at + days]) / days
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough, or None where they always are."""
+        return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
+
+    def _heat_of(self, need: Need) -> array[float]:
+        warmth = _warmth(need)
+        key = (warmth.base, warmth.upper, warmth.method)
+        heat = self._heat.get(key)
+        if heat is None:
+            heat = self._heat[key] = accumulated(
+                self._tmin,
+                self._tmax,
+                base=warmth.base,
+                upper=warmth.upper,
+                method=HeatMethod(warmth.method),
+            )
+        return heat
+
+    def _most(self, heat: array[float]) -> float:
+        """The warmth of the growing year. [°C·d]"""
+        return heat[self._own.stop] - heat[self._own.start]
+
+    def _reached(self, heat: array[float], planted: int, total: float, least: int) -> int:
+        """The day after the warmth is complete, as an ordinal."""
+        at = planted - self._first
+        reached = bisect_left(heat, heat[at] + total - 1e-9, at)
+        return max(reached, at + least) + self._first
+
+
+def _warmth(need: Need) -> Warmth:
+    assert need.warmth is not None
+    return need.warmth
