@@ -11,7 +11,7 @@ import gardens
 from sowtide.climate.frost_table import frost_table
 from sowtide.report.frost import frost_text
 from sowtide.report.sheet import plain
-from sowtide.season import Season, load, season_of
+from sowtide.season import Place, load, place_of, season_of
 
 FREEZES = {
     2011: ((4, 10), (10, 20)),
@@ -22,7 +22,7 @@ FREEZES = {
 """Last and first frosts of the years."""
 
 
-def recorded(tmp_path: Path, *, missing: tuple[date, ...] = (), **site: str) -> Season:
+def recorded(tmp_path: Path, *, missing: tuple[date, ...] = (), **site: str) -> Place:
     """A place at 5 °C by night and 15 by day, and at -1 on the two frosty nights of each year."""
     frosty = {date(year, *month_day) for year, both in FREEZES.items() for month_day in both} | {
         date(2010, 12, 1),
@@ -39,23 +39,25 @@ def recorded(tmp_path: Path, *, missing: tuple[date, ...] = (), **site: str) -> 
     (tmp_path / "garden.yaml").write_text(gardens.text(frost=frost, **site), encoding="utf-8")
     loaded = load(tmp_path / "garden.yaml")
     assert loaded.garden is not None, loaded.problems
-    return season_of(loaded.garden, gardens.EARLY, loaded.record)
+    return place_of(loaded.garden, gardens.EARLY, loaded.record)
 
 
-def page(season: Season, width: int = 80) -> list[str]:
+def page(season: Place, width: int = 80) -> list[str]:
     return list(plain(frost_text(season, width=width)))
 
 
 def test_two_average_dates_give_dates_a_normal_curve_apart() -> None:
     """Spread 11 days: 10 and 90 % lie 1.2816 × 11 = 14.1 days from the average."""
-    lines = page(gardens.season(gardens.text(frost="{last: 05-10, first: 10-01}")))
+    lines = page(
+        place_of(gardens.read(gardens.text(frost="{last: 05-10, first: 10-01}")), gardens.EARLY)
+    )
     assert "   0 °C 24 May 10 May 26 Apr 17 Sep  1 Oct 15 Oct     –   144     –" in lines
     # 2.2 °C is 4 °F warmer: 2.5 days for each. 20 May, 14 days to each side; 21 September.
     assert " 2.2 °C  3 Jun 20 May  6 May  7 Sep 21 Sep  5 Oct     –   124     –" in lines
 
 
 def test_a_place_without_frost_has_no_dates() -> None:
-    lines = page(gardens.season(gardens.text(frost="none")))
+    lines = page(place_of(gardens.read(gardens.text(frost="none")), gardens.EARLY))
     assert "   0 °C      –      –      –      –      –      –     –     –     –" in lines
 
 
@@ -119,7 +121,9 @@ def test_it_keeps_to_its_width(tmp_path: Path, width: int) -> None:
     ],
 )
 def test_days_under_ten_hours_are_named(latitude: float, said: str) -> None:
-    assert said in " ".join(page(gardens.season(gardens.text(latitude=latitude))))
+    assert said in " ".join(
+        page(place_of(gardens.read(gardens.text(latitude=latitude)), gardens.EARLY))
+    )
 
 
 def test_stated_dates_that_differ_from_the_record_are_noted(tmp_path: Path) -> None:

@@ -42,6 +42,22 @@ DEMO_LABEL = "demo garden"
 
 
 @value
+class Place:
+    """A garden and the climate it lies in, with nothing planted.
+
+    Parameters
+    ----------
+    garden
+        What the grower wrote.
+    climate
+        What the place does.
+    """
+
+    garden: Garden
+    climate: Climate
+
+
+@value
 class Season:
     """A growing year of a garden, dated and placed.
 
@@ -137,6 +153,11 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
 def demo_text() -> str:
     """Return the packaged demo garden's file as it stands."""
     return _DEMO.read_text(encoding="utf-8")
+
+
+def place_of(garden: Garden, today: date, record: Record | None = None) -> Place:
+    """Return a garden with its climate alone."""
+    return Place(garden, climate_of(garden.site, garden.year, record, today))
 
 
 def season_of(garden: Garden, today: date, record: Record | None = None) -> Season:

@@ -12,7 +12,7 @@ import click
 
 from sowtide.cli.output import complain
 from sowtide.days import MonthDay
-from sowtide.season import DEMO_TODAY, Loaded, load, load_demo, season_of
+from sowtide.season import DEMO_TODAY, Loaded, load, load_demo, place_of, season_of
 
 DEFAULT_GARDEN = "garden.yaml"
 
@@ -116,12 +116,20 @@ def the_day(*, today: date | None, demo: bool) -> date:
     return DEMO_TODAY if demo else date.today()
 
 
-def with_season(command: Callable[..., None]) -> Callable[..., None]:
-    """Give a command the season that its garden options name, in their place.
+def with_place(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the garden and the climate that its garden options name, in their place.
 
     Errors of reading are printed, and the command is not run.
     """
+    return _with(place_of, command)
 
+
+def with_season(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the season that its garden options name, as `with_place` does."""
+    return _with(lambda *loaded: season_of(*loaded), command)  # looked up when it is run
+
+
+def _with(make: Callable[..., Any], command: Callable[..., None]) -> Callable[..., None]:
     @garden_options
     @wraps(command)
     def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> None:
@@ -130,6 +138,6 @@ def with_season(command: Callable[..., None]) -> Callable[..., None]:
         if loaded.garden is None:
             click.get_current_context().exit(1)
         day = the_day(today=today, demo=demo)
-        command(season_of(loaded.garden, day, loaded.record), *args, **more)
+        command(make(loaded.garden, day, loaded.record), *args, **more)
 
     return run

@@ -5,6 +5,7 @@ from __future__ import annotations
 from array import array
 from collections.abc import Sequence
 from datetime import date, timedelta
+from functools import cached_property
 from itertools import pairwise
 
 from sowtide.climate.average_year import AverageYear
@@ -81,16 +82,26 @@ class RecordClimate:
             laid = lay_out(record, years.seasons, year, until)
             self._so_far = so_far(record, years.seasons, year, until)
         self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
-        self._missing = missing_before(self._tmin, self._tmax)
-        self._means = [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
-        self._centred = centred_means(self._means)
-        self._ground = running_mean(self._means, GROUND_DAYS, missing=_MISSING)
-        self._average: AverageYear | None = None
         self._heat: dict[tuple[float, float | None, str], array[float]] = {}
         self._ends: dict[float | None, Sequence[int]] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
-        self._hot_weeks: tuple[DateSpan | None] | None = None
+
+    @cached_property
+    def _missing(self) -> array[int]:
+        return missing_before(self._tmin, self._tmax)
+
+    @cached_property
+    def _means(self) -> list[float]:
+        return [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
+
+    @cached_property
+    def _centred(self) -> Sequence[float]:
+        return centred_means(self._means)
+
+    @cached_property
+    def _ground(self) -> Sequence[float]:
+        return running_mean(self._means, GROUND_DAYS, missing=_MISSING)
 
     @property
     def basis(self) -> Basis:
@@ -100,11 +111,7 @@ class RecordClimate:
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops: the grower's, else those of most years."""
-        if self._site.heat_known:
-            return self._site.too_hot
-        if self._hot_weeks is None:
-            self._hot_weeks = (self._usual_hot_weeks(),)
-        return self._hot_weeks[0]
+        return self._site.too_hot if self._site.heat_known else self._usual_hot_weeks
 
     @property
     def so_far(self) -> SoFar | None:
@@ -198,12 +205,10 @@ class RecordClimate:
             if begin < over
         )
 
-    @property
+    @cached_property
     def _average_year(self) -> AverageYear:
-        if self._average is None:
-            lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
-            self._average = AverageYear(self._ground, lows, self._years, self._year)
-        return self._average
+        lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
+        return AverageYear(self._ground, lows, self._years, self._year)
 
     def _offset(self, day: date) -> int:
         return (day - self._year.first).days - self._year.days_to(day)
@@ -272,6 +277,7 @@ class RecordClimate:
             spans = self._spans[limit] = hot_spans(self._centred, self._years, limit)
         return spans
 
+    @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
         pairs = list(zip(self._spans_over(HOT), self._years.bases, strict=True))
         begin = median([NEVER if span is None else span[0] - base for span, base in pairs])

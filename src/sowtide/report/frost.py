@@ -15,7 +15,7 @@ from sowtide.garden.site import YearsWanted
 from sowtide.report import words
 from sowtide.report.frost_picture import picture
 from sowtide.report.sheet import EMPTY, Column, Line, Style, line, row, styled, together, wrap
-from sowtide.season import Season
+from sowtide.season import Place
 from sowtide.units import FREEZING, show_temperature
 
 SHORT_DAY = 10
@@ -31,49 +31,49 @@ _WIDE = 72
 _MOST_LEFT_OUT = 6
 
 
-def frost_text(season: Season, *, width: int) -> tuple[Line, ...]:
+def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     """Lay out the frost odds of a site.
 
     Parameters
     ----------
-    season
-        The season.
+    place
+        The garden and its climate.
     width
         Of the screen. [cells]
     """
-    site, climate = season.garden.site, season.climate
+    site, climate = place.garden.site, place.climate
     lines = [line(("FROST", Style.HEADING), f"  {site.name}")]
     lines += wrap(words.rests_on(climate.basis), width)
-    if site.colder_by or any(bed.colder_than_site for bed in season.garden.beds):
+    if site.colder_by or any(bed.colder_than_site for bed in place.garden.beds):
         lines += wrap(
             "These are the odds of the station or of the dates given: what the garden or a bed is "
             "colder, and what a cover buys, is not in them.",
             width,
         )
-    lines += (EMPTY, *_table(frost_table(climate), season, width))
-    lines += wrap(_how_to_read(season), width)
+    lines += (EMPTY, *_table(frost_table(climate), place, width))
+    lines += wrap(_how_to_read(place), width)
     known = climate.frost_years(FREEZING)
     if known is not None:
-        lines += _years(known, season, width)
-    lines += (EMPTY, *wrap(_short_days(season), width))
+        lines += _years(known, place, width)
+    lines += (EMPTY, *wrap(_short_days(place), width))
     return tuple(lines)
 
 
-def _table(rows: tuple[FrostRow, ...], season: Season, width: int) -> Iterator[Line]:
+def _table(rows: tuple[FrostRow, ...], place: Place, width: int) -> Iterator[Line]:
     """Lay out the table, or where it has no room its three parts one below the other."""
     if width >= _WIDE:
         yield styled(
             "            last frost later in  first frost earlier in   frost-free days", Style.DIM
         )
-        yield from _part(rows, season, _PARTS)
+        yield from _part(rows, place, _PARTS)
         return
     for part, title in _PARTS.items():
         yield styled(" " * (_FIRST.width + 1) + title, Style.DIM)
-        yield from _part(rows, season, (part,))
+        yield from _part(rows, place, (part,))
 
 
-def _part(rows: tuple[FrostRow, ...], season: Season, parts: Iterable[str]) -> Iterator[Line]:
-    year, units = season.garden.year, season.garden.site.units
+def _part(rows: tuple[FrostRow, ...], place: Place, parts: Iterable[str]) -> Iterator[Line]:
+    year, units = place.garden.year, place.garden.site.units
     columns = [_FIRST]
     for part in parts:
         columns += [_LENGTH if part == "frost_free" else _DAY] * len(SHARES)
@@ -96,27 +96,27 @@ def _day(day: date, year: GrowingYear) -> str:
     return " ".join(words.day(day, year).split(" ")[:2])
 
 
-def _how_to_read(season: Season) -> str:
+def _how_to_read(place: Place) -> str:
     ends = "; ".join(
-        f"{together(show_temperature(each.at, season.garden.site.units))} ends what is "
+        f"{together(show_temperature(each.at, place.garden.site.units))} ends what is "
         f"{each.hardiness.value}"
-        for each in frost_table(season.climate)
+        for each in frost_table(place.climate)
     )
     text = (
         "Of 100 years so many have such a frost later (spring) or earlier (autumn) than the day, "
         "and so many a frost-free season no longer than the days; –: fewer years have one."
     )
-    if season.climate.frost_years(FREEZING) is None:
+    if place.climate.frost_years(FREEZING) is None:
         text += " The 50 is the time between the two average days; how it varies is not known."
     return f"{text} {ends}."
 
 
-def _years(known: FrostYears, season: Season, width: int) -> Iterator[Line]:
-    units = season.garden.site.units
+def _years(known: FrostYears, place: Place, width: int) -> Iterator[Line]:
+    units = place.garden.site.units
     yield EMPTY
     yield line(("YEAR BY YEAR", Style.HEADING), f"  frost of {show_temperature(known.at, units)}")
     yield from picture(known, width=width)
-    named = season.garden.site.record
+    named = place.garden.site.record
     if named is not None:
         yield from wrap(f"From {named.path}, as {_years_wanted(named.years)}.", width)
     for half in (Half.SPRING, Half.AUTUMN):
@@ -157,8 +157,8 @@ def _half(known: HalfYears, half: Half) -> str:
     return f"{text}; left out, since a missing day could hide the frost: {', '.join(told)}."
 
 
-def _short_days(season: Season) -> str:
-    year, latitude = season.garden.year, season.garden.site.latitude
+def _short_days(place: Place) -> str:
+    year, latitude = place.garden.year, place.garden.site.latitude
     first, last = first_below(SHORT_DAY, latitude, year), last_below(SHORT_DAY, latitude, year)
     if first is None or last is None:
         return f"No day is shorter than {SHORT_DAY} hours, from sunrise to sunset."

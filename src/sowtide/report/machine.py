@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
+from sowtide.climate.outlook import Climate
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
 from sowtide.report.machine_form import Object, Value, document, table
@@ -68,7 +69,7 @@ def plan_json(season: Season) -> str:
     return document(
         {
             "season": season.garden.year.season,
-            "basis": basis_of(season),
+            "basis": basis_of(season.climate),
             "waves": [_wave(wave) for wave in season.waves],
             "problems": [_problem(problem) for problem in season.problems],
         }
@@ -173,7 +174,7 @@ def _answer(answer: Answer, season: Season) -> Object:
         "crop": answer.crop.name,
         "variety": answer.crop.variety,
         "plants": answer.plants,
-        "basis": basis_of(season),
+        "basis": basis_of(season.climate),
         "earliest_planting": _iso(answer.earliest),
         "last_safe_planting": _iso(answer.last_safe),
         "windows": [{"from": _iso(span.first), "to": _iso(span.last)} for span in answer.windows],
@@ -279,8 +280,8 @@ def _problem(problem: Problem) -> Object:
     }
 
 
-def basis_of(season: Season) -> Object:
-    basis = season.climate.basis
+def basis_of(climate: Climate) -> Object:
+    basis = climate.basis
     return {
         "frost": basis.frost,
         "warmth": basis.warmth,

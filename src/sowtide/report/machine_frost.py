@@ -7,7 +7,7 @@ from datetime import date
 from sowtide.climate.frost_table import FrostRow, frost_table
 from sowtide.report.machine import basis_of
 from sowtide.report.machine_form import Object, document, table
-from sowtide.season import Season
+from sowtide.season import Place
 from sowtide.units import FREEZING
 
 FROST_COLUMNS = (
@@ -21,9 +21,9 @@ FROST_COLUMNS = (
 _SHARES = ("10", "50", "90")
 
 
-def frost_json(season: Season) -> str:
+def frost_json(place: Place) -> str:
     """Return the frost odds as JSON."""
-    known = season.climate.frost_years(FREEZING)
+    known = place.climate.frost_years(FREEZING)
     used: int | None = None
     left_out: list[Object] | None = None
     if known is not None:
@@ -35,18 +35,18 @@ def frost_json(season: Season) -> str:
         ]
     return document(
         {
-            "basis": basis_of(season),
+            "basis": basis_of(place.climate),
             "years_used": used,
             "years_left_out": left_out,
-            "thresholds": [_threshold(row) for row in frost_table(season.climate)],
+            "thresholds": [_threshold(row) for row in frost_table(place.climate)],
         }
     )
 
 
-def frost_csv(season: Season) -> str:
+def frost_csv(place: Place) -> str:
     """Return the frost odds as CSV, a row for each temperature."""
     rows = []
-    for row in frost_table(season.climate):
+    for row in frost_table(place.climate):
         cells: Object = {"at_c": round(row.at, 1)}
         for name, of in (("spring", row.spring), ("autumn", row.autumn)):
             cells |= {f"{name}_{share}": _iso(day) for share, day in zip(_SHARES, of, strict=True)}
