@@ -7,10 +7,13 @@ from datetime import date, timedelta
 from sowtide.climate.frost_years import FrostYears, frosts_of
 from sowtide.climate.record import Record
 from sowtide.days import GrowingYear
+from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import YearsWanted
 
 FEW_YEARS = 15
 """Under so many recorded years, odds are rough: the standard error of a 90 % date is 13 days."""
+
+_CLASSES = tuple(hardiness.killed_at for hardiness in Hardiness)
 
 
 class RecordYears:
@@ -44,13 +47,14 @@ class RecordYears:
 
     def frosts(self, at: float) -> FrostYears:
         """Return what the record says about frost at a temperature. [°C]"""
-        found = self._frosts.get(at)
-        if found is None:
-            (found,) = frosts_of(
-                self.record, at=(at,), south=self.south, years=self.span, until=self._until
+        if at not in self._frosts:
+            # The classes of hardiness share the search for days that could hide a frost.
+            wanted = _CLASSES if at in _CLASSES else (at,)
+            found = frosts_of(
+                self.record, at=wanted, south=self.south, years=self.span, until=self._until
             )
-            self._frosts[at] = found
-        return found
+            self._frosts.update(zip(wanted, found, strict=True))
+        return self._frosts[at]
 
 
 def _span(
