@@ -337,6 +337,7 @@ def _section_after(section: str, command: str) -> list[str]:
         ("The file", schema.FileKeys),
         ("site", schema.SiteKeys),
         ("frost", schema.FrostKeys),
+        ("normals", schema.NormalsKeys),
         ("beds", schema.BedKeys),
         ("crops", schema.CropKeys),
         ("heat", schema.HeatKeys),

@@ -21,6 +21,18 @@ from sowtide.season import season_of
 
 HEAD = "season: 2026\nbeds: [{bed: North, size: 4 x 10}]\n"
 NORTH = "site: {name: North, latitude: 44, units: us, frost: {last: 05-06, first: 10-01}"
+NORMALS = (
+    "{max: [27, 31, 42, 57, 69, 78, 82, 80, 72, 59, 44, 32], "
+    "min: [11, 14, 24, 35, 46, 56, 60, 58, 50, 38, 28, 17]}"
+)
+HOT_NORMALS = (
+    "{max: [52, 56, 64, 72, 80, 86, 90, 88, 82, 73, 63, 54], "
+    "min: [31, 34, 40, 47, 56, 64, 68, 67, 61, 49, 40, 33]}"
+)
+COOL_NORMALS = (
+    "{max: [46, 48, 51, 54, 58, 61, 63, 63, 60, 55, 50, 47], "
+    "min: [35, 36, 37, 40, 44, 48, 51, 51, 48, 44, 39, 36]}"
+)
 SITES = {
     "two averages": NORTH + "}\n",
     "hot weeks": NORTH + ", too_hot: 07-01..08-15}\n",
@@ -33,6 +45,13 @@ SITES = {
         "[{at: 32, last: {10%: 11-10, 50%: 10-20, 90%: 09-29}, "
         "first: {10%: 03-01, 50%: 04-18, 90%: 05-30}}]}\n"
     ),
+    "normals": NORTH[:-1] + ", normals: " + NORMALS + "}}\n",
+    "normals, days before frost": NORTH[:-1] + ", normals: " + NORMALS + "}, sure: 14 days}\n",
+    "hot normals": NORTH[:-1] + ", normals: " + HOT_NORMALS + "}}\n",
+    "hot normals, hot weeks": (
+        NORTH[:-1] + ", normals: " + HOT_NORMALS + "}, too_hot: 06-20..08-01}\n"
+    ),
+    "cool normals": NORTH[:-1] + ", normals: " + COOL_NORMALS + "}}\n",
     "no frost": (
         "site: {name: Coast, latitude: 20, units: us, frost: none, too_hot: 06-01..09-01}\n"
     ),

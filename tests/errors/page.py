@@ -55,6 +55,8 @@ MEANING = {
     "missing": "Something that cannot be left out is left out, or nothing is written after a key.",
     "no-bed-fits": "None of the beds is large enough for a single plant.",
     "no-such-day": "No calendar has that day or week.",
+    "normals": "The monthly normals are not twelve, or cannot be those of a garden at this "
+    "latitude.",
     "not-a-list": "A list was meant, each entry of which begins with `- `.",
     "not-a-mapping": "Keys with values were meant.",
     "not-text": "A list or keys stand where a single value was meant.",

@@ -25,9 +25,7 @@ class DailyYear:
         The growing year planned.
     """
 
-    def __init__(
-        self, ground: Sequence[float], nights: Sequence[float], year: GrowingYear
-    ) -> None:
+    def __init__(self, ground: Sequence[float], nights: Sequence[float], year: GrowingYear) -> None:
         self.ground = ground
         self.nights = nights
         self._year = year

@@ -1,4 +1,4 @@
-"""A climate known by its frosts, from dates or recorded minima; warmth from normals or not at all."""
+"""A climate known by its frosts, from dates or recorded minima; warmth from normals, if any."""
 
 from __future__ import annotations
 
@@ -237,11 +237,11 @@ class DatesClimate:
 
     def _heat_for(self, need: Need) -> tuple[int, int] | None:
         """The hot weeks of such a crop, half-open and as ordinals, or None."""
-        if not need.heat_ends or need.warm_limit is None:
+        if not need.heat_ends:
             return None
         if self._heat_known or self._normal is None:
             return self._heat
-        return self._normal.hot(need.warm_limit)
+        return None if need.warm_limit is None else self._normal.hot(need.warm_limit)
 
     def _end(
         self, fate: Fate, need: Need, survival: Survival

@@ -10,7 +10,6 @@ from sowtide.climate.outlook import Need
 from sowtide.days import GrowingYear
 from sowtide.reasons import OURS, Dated, Origin
 
-
 UNRIPE_DAYS = 365
 """What never ripens is dated so many days after planting, beyond every frost. [days]"""
 

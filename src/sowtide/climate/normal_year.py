@@ -13,8 +13,8 @@ from sowtide.climate.heat import HeatMethod, accumulated
 from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
-from sowtide.climate.running import running_mean
 from sowtide.climate.replay import totals_of
+from sowtide.climate.running import running_mean
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin

@@ -19,6 +19,7 @@ from sowtide.garden.schema import (
     CropKeys,
     FrostKeys,
     HeatKeys,
+    NormalsKeys,
     SiteKeys,
     WaveKeys,
     known_keys,
@@ -27,7 +28,7 @@ from sowtide.garden.schema import (
 # What stands in a section under a key: another section, or None for keys of the grower's own.
 _WITHIN: dict[type[BaseModel], dict[str, type[BaseModel] | None]] = {
     SiteKeys: {"frost": FrostKeys},
-    FrostKeys: {"last": None, "first": None},
+    FrostKeys: {"last": None, "first": None, "normals": NormalsKeys},
     BedKeys: {"grew": None},
     CropKeys: {"heat": HeatKeys},
 }

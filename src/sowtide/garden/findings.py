@@ -18,6 +18,7 @@ from sowtide.garden.schema import (
     FileKeys,
     FrostKeys,
     HeatKeys,
+    NormalsKeys,
     SiteKeys,
     WaveKeys,
     known_keys,
@@ -223,7 +224,7 @@ class Findings:
 def _inner(section: type[BaseModel], loc: Path) -> type[BaseModel]:
     """Return the section that the last step of a path is a key of."""
     if section is SiteKeys and len(loc) > 1:
-        return FrostKeys
+        return NormalsKeys if "normals" in loc[:-1] else FrostKeys
     if section is CropKeys and len(loc) > 1:
         return HeatKeys
     return section

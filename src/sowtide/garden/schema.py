@@ -158,6 +158,13 @@ _Table = Annotated[
 ]
 
 
+class NormalsKeys(_Section):
+    """Mean daily maxima and minima of the months, January's first."""
+
+    max: Annotated[list[Fraction], Each(_temperature.read)]
+    min: Annotated[list[Fraction], Each(_temperature.read)]
+
+
 class FrostKeys(_Section):
     """Frost dates at one temperature, or a record of daily temperatures, or both."""
 
@@ -167,6 +174,7 @@ class FrostKeys(_Section):
     record: Annotated[str | None, _text] = None
     unit: Annotated[str | None, Leaf(fields.record_unit)] = None
     years: Annotated[YearsWanted | None, Leaf(fields.years_wanted)] = None
+    normals: NormalsKeys | None = None
 
 
 class SiteKeys(_Section):
@@ -281,7 +289,6 @@ class FileKeys(_Section):
 NOT_YET = {
     FileKeys: ("care",),
     SiteKeys: ("record", "years", "normals"),
-    FrostKeys: ("normals",),
     WaveKeys: ("pick_every", "standby", "overlap", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""
@@ -298,6 +305,8 @@ EXAMPLES = {
     "frost": "frost: {last: 05-08, first: 10-02}, or frost: none",
     "last": "last: 05-08",
     "first": "first: 10-02",
+    "max": "max: [35, 37, 46, 58, 70, 79, 83, 81, 74, 62, 50, 39]",
+    "min": "min: [19, 20, 27, 37, 47, 57, 61, 60, 52, 41, 33, 24]",
     "bed": "bed: Long 1",
     "size": "size: 4 x 20",
     "crop": "crop: bush bean",

@@ -91,6 +91,23 @@ class RecordFile:
 
 
 @value
+class Normals:
+    """Mean daily maxima and minima of the twelve months, January's first.
+
+    Parameters
+    ----------
+    highs, lows
+        The maxima and the minima. [°C]
+    origin
+        Where they are written.
+    """
+
+    highs: tuple[float, ...]
+    lows: tuple[float, ...]
+    origin: Origin
+
+
+@value
 class Sure:
     """How often a wave must succeed, or how many days before the average frost it must end.
 
@@ -160,6 +177,8 @@ class Site:
         First day of the sheet's week, 0 for Monday … 6 for Sunday.
     record
         The record of daily temperatures that it names, or None.
+    normals
+        Its twelve monthly normals, or None.
     help
         Whom to call when something goes wrong, printed beside cautions.
     """
@@ -176,4 +195,5 @@ class Site:
     heat_known: bool = False
     week_starts: int = 0
     record: RecordFile | None = None
+    normals: Normals | None = None
     help: str | None = None

@@ -9,6 +9,7 @@ from sowtide.days import DateSpan, MonthDay
 from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
+from sowtide.garden.normals import normals_of
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused
 from sowtide.garden.schema import HALF, FrostKeys, SiteKeys
@@ -32,6 +33,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
     before = len(findings.problems)
     frost = _frost(keys.frost, frame, findings)
     record = _record(keys.frost, findings)
+    normals = normals_of(keys.frost, frame, south=keys.latitude < 0, findings=findings)
     too_hot: DateSpan | None = None
     if isinstance(keys.too_hot, Days):
         try:
@@ -55,6 +57,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         heat_known=keys.too_hot is not None,
         week_starts=keys.week_starts,
         record=record,
+        normals=normals,
         help=keys.help,
     )
 
