@@ -123,6 +123,7 @@ FITS = frozenset(
         "odds_of_nothing",
         "places",
         "instead",
+        "by_date",
     )
 )
 PLACE = frozenset(

@@ -126,6 +126,9 @@ def test_no_tender_crop_is_picked_long_before_its_packet_says(name: str) -> None
             continue
         found = prospects(on, each)
         for planted in days(date(2026, 5, 1), date(2026, 8, 1), 23):
+            on_day = Dated.on(planted, "written", "planted", OURS)
+            if on.climate.outlook(on_day, found.need).odds_of_nothing >= 0.5:
+                continue  # it is not picked: what ends it is dated, not its first pick
             assert first_pick(on, found, planted) >= 0.85 * found.need.days.low, (each, planted)
 
 

@@ -37,7 +37,7 @@ bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
-odds expected_picking_days odds_of_nothing places instead problems
+odds expected_picking_days odds_of_nothing places instead by_date problems
 """
 
 

@@ -160,8 +160,9 @@ class RecordClimate:
         runs = tuple(self._replay(need).runs(self._offset(planted.day)))
         if not runs:
             return self._frosts.outlook(planted, need)
+        stops = _stops(runs)
         early, late = (
-            self._first_pick(planted, need, [getattr(run, which) for run in runs], which)
+            self._first_pick(planted, need, [getattr(run, which) for run in runs], which, stops)
             for which in ("early", "late")
         )
         end, ended_by = self._end(planted, runs, ripens=early[1])
@@ -288,9 +289,12 @@ class RecordClimate:
         return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
 
     def _first_pick(
-        self, planted: Dated, need: Need, picks: list[int], which: str
+        self, planted: Dated, need: Need, picks: list[int], which: str, stops: int
     ) -> tuple[Dated, bool]:
-        """Count the median first pick; whether it ripens at all in half of the years."""
+        """Count the median first pick; whether it ripens at all in half of the years.
+
+        What does not is dated on the day that ends it, or a year on where nothing does.
+        """
         warmth = need.warmth
         assert warmth is not None
         found = median(picks)
@@ -302,7 +306,7 @@ class RecordClimate:
             f"{show_temperature(warmth.base, units)}, median of {len(picks)} years"
         )
         if found >= NEVER:
-            return planted.then(_NOT_WITHIN, "heat", f"{text}: not within the year", OURS), False
+            return planted.then(stops, "heat", f"{text}: not ripe before it ends", OURS), False
         return planted.then(found, "heat", text, need.days_origin), True
 
     def _end(
@@ -331,13 +335,18 @@ def _turns(found: Prospect, day: int) -> bool:
     return better or (found.too_hot[day] > HALF) != (found.too_hot[before] > HALF)
 
 
+def _stops(runs: tuple[Run, ...]) -> int:
+    """Days until something ends it in half of the years, a year where nothing does. [days]"""
+    return min(median([min(run.frost_end, run.hot_end) for run in runs]), _NOT_WITHIN)
+
+
 def _chances(runs: tuple[Run, ...], need: Need) -> Chances:
-    late = median([run.late for run in runs])
+    late = min(median([run.late for run in runs]), _stops(runs))
     frost = median([run.frost_end for run in runs])
     heat = median([run.hot_end for run in runs])
     return Chances(
         sum(run.worth for run in runs) / len(runs),
-        None if frost >= NEVER else max(frost - (late + need.before_frost), -_NOT_WITHIN),
-        None if heat >= NEVER else max(heat - (late + need.worthwhile), -_NOT_WITHIN),
+        None if frost >= NEVER else frost - (late + need.before_frost),
+        None if heat >= NEVER else heat - (late + need.worthwhile),
         2 * sum(run.too_hot for run in runs) > len(runs),
     )

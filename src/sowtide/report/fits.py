@@ -40,6 +40,7 @@ _BED_COLUMNS = (
     Column(7, right=True),
     Column(9),
 )
+_WAITING_COLUMNS = (Column(15), Column(7), Column(7, right=True), Column(9))
 _CROP_COLUMNS = (Column(9), Column(7, right=True), Column(15), Column(9), Column(9))
 
 
@@ -67,6 +68,7 @@ def fits_text(
     lines += wrap(_limits(best, season), width)
     lines += _crops(answers, season, width)
     lines += _beds(best, season, width)
+    lines += _waiting(best, season, width)
     lines += _instead(best, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
@@ -266,6 +268,33 @@ def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
         text = f"and {words.count(more, 'bed')} more; `--format json` lists them all"
         yield from wrap(text, width)
     yield from _other_beds(tuple(spot for spot in best.spots if spot not in shown), width)
+
+
+def _waiting(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    """Show what waiting costs, week by week, where it costs anything."""
+    weeks = best.weekly
+    if len({(judged.verdict, words.odds_cell(judged)) for judged in weeks}) < 2:
+        return
+    year = season.garden.year
+    yield EMPTY
+    act = "planted out" if best.raised is Raised.TRAYS else "sown"
+    yield line(("IF YOU WAIT", Style.HEADING), f"  the same, {act} on other days")
+    odds = _ODDS_TITLE[best.judged.years is None]
+    rows = [
+        (
+            words.weekday(judged.stages.plant.day, year),
+            (
+                _first(judged, year),
+                "" if best.crop.cut_once else words.mean_days(judged.expected_picking_days),
+                words.odds_cell(judged),
+                words.verdict(judged.verdict),
+            ),
+        )
+        for judged in weeks
+    ]
+    picked = "" if best.crop.cut_once else "picked"
+    titles = (act, "first pick", picked, odds, "")
+    yield from named_table(_WAITING_COLUMNS, titles, rows, width=width)
 
 
 def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:

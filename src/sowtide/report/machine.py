@@ -17,7 +17,7 @@ from sowtide.report.week_problems import problems_of_week
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.task import Kind, Task, WeekSheet
-from sowtide.schedule.wave import Wave
+from sowtide.schedule.wave import Judged, Wave
 from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -185,6 +185,7 @@ def _answer(answer: Answer, season: Season) -> Object:
         "odds_of_nothing": _share(judged.odds_of_nothing),
         "places": [_spot(spot) for spot in answer.spots],
         "instead": [_instead(other) for other in answer.instead],
+        "by_date": [_by_date(judged) for judged in answer.weekly],
     }
 
 
@@ -200,6 +201,17 @@ def _spot(spot: Spot) -> Object:
         "odds": _share(spot.judged.odds),
         "verdict": spot.judged.verdict.value if spot.judged.verdict else None,
         "plants": spot.plants,
+    }
+
+
+def _by_date(judged: Judged) -> Object:
+    first = judged.stages.first_pick
+    return {
+        "plant": _iso(judged.stages.plant.day),
+        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
+        "expected_picking_days": _number(judged.expected_picking_days, 1),
+        "odds": _share(judged.odds),
+        "verdict": judged.verdict.value if judged.verdict else None,
     }
 
 

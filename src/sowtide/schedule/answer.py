@@ -90,6 +90,9 @@ class Answer:
         Beds with room, best first.
     instead
         What else would fit; empty where the answer is yes.
+    weekly
+        The same planting on that day and in the weeks after it, on the same ground; empty for a
+        wave over the winter.
     """
 
     crop: Crop
@@ -104,6 +107,7 @@ class Answer:
     frost_limit: date | None
     spots: tuple[Spot, ...]
     instead: tuple[Instead, ...]
+    weekly: tuple[Judged, ...] = ()
 
     @property
     def sow_by(self) -> date | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -18,6 +18,9 @@ from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.units import FREEZING
 from sowtide.values import value
+
+WEEKS = 6
+"""How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
 
 
 @value
@@ -84,6 +87,7 @@ def answer(
         None if frost is None else frost.day,
         spots,
         (),
+        () if winter else tuple(_weekly(asked_on, prospects, conditions)),
     )
     if result.fits:
         return result
@@ -108,6 +112,18 @@ def answer(
         free_bed=free_bed,
         today=question.on or today,
     )
+
+
+def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> Iterator[Judged]:
+    """Judge a planting week after week, until one comes to nothing."""
+    for week in range(WEEKS):
+        day = first + timedelta(weeks=week)
+        if day not in conditions.year.holding(first):
+            return
+        judged = prospects.judge(_planted(day))
+        yield judged
+        if judged.stages.first_pick is None:
+            return
 
 
 def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
