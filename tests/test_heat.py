@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from array import array
+from bisect import bisect_left
 from datetime import date, timedelta
 from math import isnan, nan
 
@@ -18,12 +19,9 @@ from sowtide.climate.heat import (
     accumulated,
     averaged,
     clipped,
-    day_reached,
     missing_before,
-    needed_heat,
     under_sine,
 )
-from sowtide.days import DayRange
 from sowtide.units import celsius
 
 STEADY = settings(deadline=None, derandomize=True, database=None, max_examples=200)
@@ -88,7 +86,7 @@ def test_peas_sown_on_1_may_are_ready_on_20_july(method: HeatMethod) -> None:
     start, long = date(2026, 5, 1), 120
     lows, highs = [celsius(60)] * long, [celsius(80)] * long
     totals = accumulated(lows, highs, base=celsius(55), upper=None, method=method)
-    reached = day_reached(totals, 0, 1200 * 5 / 9)
+    reached = bisect_left(totals, 1200 * 5 / 9 - 1e-9)
     assert reached == 80
     assert start + timedelta(days=reached) == date(2026, 7, 20)
 
@@ -270,81 +268,6 @@ def test_no_days_give_a_total_of_nothing(method: HeatMethod) -> None:
     assert missing_before([], []).tolist() == [0]
 
 
-# The day reached
-
-
-def test_the_day_reached_is_the_one_after_the_heat_is_complete() -> None:
-    # 10 a day: 30 are complete with the third day, the first pick is the fourth
-    totals = [0.0, 10.0, 20.0, 30.0, 40.0]
-    assert day_reached(totals, 0, 30) == 3
-    assert day_reached(totals, 1, 30) == 4  # the heat before planting does not count
-    assert day_reached(totals, 1, 30.1) is None
-    assert day_reached(totals, 2, 0) == 2
-    assert day_reached(totals, 4, 0) == 4
-    assert day_reached(totals, 4, 1) is None
-
-
-def test_the_first_of_days_without_warmth_is_the_one() -> None:
-    assert day_reached([0.0, 10.0, 10.0, 10.0, 20.0], 0, 10) == 1
-    assert day_reached([0.0, 10.0, 10.0, 10.0, 20.0], 2, 5) == 4
-
-
-def test_sums_that_are_equal_but_for_rounding_are_reached() -> None:
-    totals = accumulated([10.1] * 30, [10.1] * 30, base=10.0, upper=None, method=HeatMethod.AVERAGE)
-    assert totals[30] < 30 * 0.1
-    assert day_reached(totals, 0, 30 * 0.1) == 30
-
-
-@pytest.mark.parametrize("start", [-1, 4])
-def test_a_start_outside_of_the_days(start: int) -> None:
-    with pytest.raises(IndexError):
-        day_reached([0.0, 1.0, 2.0, 3.0], start, 1)
-
-
-@STEADY
-@given(
-    heat=st.lists(st.integers(0, 20), min_size=1, max_size=60),
-    needed=st.integers(0, 300),
-    data=st.data(),
-)
-def test_the_day_reached_by_walking(heat: list[int], needed: int, data: st.DataObject) -> None:
-    start = data.draw(st.integers(0, len(heat)))
-    totals = [float(sum(heat[:day])) for day in range(len(heat) + 1)]
-    gathered, expected = 0, start
-    while gathered < needed and expected < len(heat):
-        gathered += heat[expected]
-        expected += 1
-    assert day_reached(totals, start, needed) == (expected if gathered >= needed else None)
-
-
-# What a crop needs
-
-
-def test_the_packets_days_at_the_rated_temperature() -> None:
-    # 50 to 52 days of 68 °F over a base of 50: 18 °F, 10 °C a day
-    found = needed_heat(DayRange(50, 52), rated_at=celsius(68), base=celsius(50))
-    assert found == pytest.approx((500, 510, 520))
-    assert needed_heat(DayRange(7, 7), rated_at=20.0, base=4.0) == (112.0,)
-
-
-def test_a_rated_temperature_over_the_upper_limit_counts_as_it() -> None:
-    assert needed_heat(DayRange(10, 10), rated_at=25.0, base=10.0, upper=24.0) == (140.0,)
-
-
-def test_weather_as_rated_makes_the_packet_right() -> None:
-    for method in HeatMethod:
-        totals = accumulated([20.0] * 90, [20.0] * 90, base=7.0, upper=30.0, method=method)
-        needed = needed_heat(DayRange(55, 60), rated_at=20.0, base=7.0, upper=30.0)
-        reached = [day_reached(totals, 3, heat) for heat in needed]
-        assert reached == [58, 59, 60, 61, 62, 63], method
-
-
-@pytest.mark.parametrize("rated_at", [10.0, 4.0])
-def test_a_rated_temperature_must_be_over_the_base(rated_at: float) -> None:
-    with pytest.raises(ValueError, match=r"not above the base of 10\.0 °C"):
-        needed_heat(DayRange(50, 60), rated_at=rated_at, base=10.0)
-
-
 # What cannot be
 
 
@@ -357,8 +280,6 @@ def test_the_upper_limit_must_be_over_the_base(upper: float) -> None:
     for method in HeatMethod:
         with pytest.raises(ValueError, match=message):
             accumulated([5.0], [15.0], base=10.0, upper=upper, method=method)
-    with pytest.raises(ValueError, match=message):
-        needed_heat(DayRange(5, 6), rated_at=20.0, base=10.0, upper=upper)
 
 
 @EVERY_METHOD

@@ -9,16 +9,10 @@ only with the method that they were measured with.
 from __future__ import annotations
 
 from array import array
-from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from enum import Enum
 from itertools import accumulate
 from math import atan2, pi, sqrt
-
-from sowtide.days import DayRange
-
-_ROUNDING = 1e-9
-"""What sums of the same degree-days may differ by, being floats. [°C·d]"""
 
 
 class HeatMethod(Enum):
@@ -171,73 +165,6 @@ def missing_before(tmin: Iterable[float], tmax: Iterable[float]) -> array[int]:
     """
     missing = [low != low or high != high for low, high in zip(tmin, tmax, strict=True)]
     return array("l", accumulate(missing, initial=0))
-
-
-def day_reached(totals: Sequence[float], start: int, needed: float) -> int | None:
-    """Return the day by whose morning the heat needed has been gathered: that of the first pick.
-
-    Parameters
-    ----------
-    totals
-        Degree-days gathered before each day, as `accumulated` gives them. [°C·d]
-    start
-        The day of planting, the first whose heat counts; 0 is the first of the totals.
-    needed
-        Degree-days needed. [°C·d]
-
-    Returns
-    -------
-    int or None
-        The first day that has it behind it, `start` itself where nothing is needed, one beyond the
-        last day where that one completes it; None where the days do not bring it.
-
-    Raises
-    ------
-    IndexError
-        If the totals have no such start.
-
-    Examples
-    --------
-    >>> day_reached([0.0, 5.0, 17.5, 30.0], 1, 12.0)
-    2
-    """
-    if start < 0:
-        raise IndexError(f"no day {start}")
-    day = bisect_left(totals, totals[start] + needed - _ROUNDING, start)
-    return day if day < len(totals) else None
-
-
-def needed_heat(
-    days: DayRange, *, rated_at: float, base: float, upper: float | None = None
-) -> tuple[float, ...]:
-    """Degree-days that the packet's days stand for, for each number of days in order. [°C·d]
-
-    The packet is right in weather that is good for the crop: its days, each as warm as the rated
-    temperature. That is sowtide's own.
-
-    Parameters
-    ----------
-    days
-        The packet's days. [days]
-    rated_at
-        The daily mean at which they are right. [°C]
-    base, upper
-        Where warmth begins to count, and where it counts no more. [°C]
-
-    Raises
-    ------
-    ValueError
-        If `rated_at` or `upper` is not above `base`.
-
-    Examples
-    --------
-    >>> needed_heat(DayRange(50, 52), rated_at=20.0, base=10.0)
-    (500.0, 510.0, 520.0)
-    """
-    a_day = min(rated_at, _ceiling(base, upper)) - base
-    if a_day <= 0:
-        raise ValueError(f"rated at {rated_at} °C, which is not above the base of {base} °C")
-    return tuple([number * a_day for number in range(days.low, days.high + 1)])
 
 
 def _ceiling(base: float, upper: float | None) -> float:

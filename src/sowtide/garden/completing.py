@@ -168,6 +168,7 @@ class Completing:
     def _check_temperatures(
         self, values: dict[str, Any], written: dict[str, Any], path: Path
     ) -> None:
+        self._check_rating(values, written, path)
         low, high = values.get("soil_min"), values.get("soil_max")
         if low is None or high is None or low < high:
             return
@@ -178,4 +179,18 @@ class Completing:
                 "crop-numbers",
                 "soil_min is not below soil_max",
                 "seed comes up between the two",
+            )
+
+    def _check_rating(self, values: dict[str, Any], written: dict[str, Any], path: Path) -> None:
+        """Growth is counted from the base up: the days to harvest cannot be right below it."""
+        rated_at, heat = values.get("rated_at"), values.get("heat")
+        if rated_at is None or heat is None or heat.base is None or rated_at > heat.base:
+            return
+        name = "rated_at" if "rated_at" in written else "heat"
+        if name in written:
+            self._findings.at_value(
+                (*path, name),
+                "crop-numbers",
+                "rated_at is not above the base of heat",
+                "rated_at is the daily mean at which the days to harvest are right",
             )
