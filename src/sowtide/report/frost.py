@@ -44,12 +44,11 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     site, climate = place.garden.site, place.climate
     lines = [line(("FROST", Style.HEADING), f"  {site.name}")]
     lines += wrap(words.rests_on(climate.basis), width)
-    if site.colder_by or any(bed.colder_than_site for bed in place.garden.beds):
-        lines += wrap(
-            "These are the odds of the station or of the dates given: what the garden or a bed is "
-            "colder, and what a cover buys, is not in them.",
-            width,
-        )
+    lines += wrap(
+        "These are the odds of the station or of the dates given: what the garden or a bed is "
+        "colder, and what a cover buys, is not in them.",
+        width,
+    )
     lines += (EMPTY, *_table(frost_table(climate), place, width))
     lines += wrap(_how_to_read(place), width)
     known = climate.frost_years(FREEZING)
@@ -106,7 +105,7 @@ def _how_to_read(place: Place) -> str:
         "Of 100 years so many have such a frost later (spring) or earlier (autumn) than the day, "
         "and so many a frost-free season no longer than the days; –: fewer years have one."
     )
-    if place.climate.frost_years(FREEZING) is None:
+    if place.climate.frost_years(FREEZING) is None and place.climate.basis.frost != "none":
         text += " The 50 is the time between the two average days; how it varies is not known."
     return f"{text} {ends}."
 
