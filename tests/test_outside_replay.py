@@ -12,11 +12,14 @@ import replayed
 from replayed import crop, days, prospects, record, same_day, season, told
 from sowtide.climate.half import Half
 from sowtide.climate.hot import centred_means
+from sowtide.climate.outlook import EndedBy
 from sowtide.climate.record import Record
 from sowtide.days import DateSpan
 from sowtide.garden import library
 from sowtide.garden.crop import Raised
 from sowtide.reasons import OURS, Dated
+from sowtide.report.outcome import outcome
+from sowtide.schedule.fits import Question, answer
 from sowtide.schedule.windows import Prospects
 from sowtide.season import Season
 from sowtide.units import celsius
@@ -279,6 +282,37 @@ def test_what_never_ripens_says_so() -> None:
     assert wave.stages.first_pick is None
     assert (wave.judged.odds or 0.0) < 0.5
     assert any(problem.code == "never-finishes" for problem in on.problems)
+
+
+def test_where_no_frost_comes_too_little_warmth_is_what_is_wrong() -> None:
+    """Seattle kept between 4 and 19 °C: okra never ripens there, and no frost is to blame."""
+    kept = record("seattle")
+    assert kept.tmax is not None
+    low = array("d", [min(max(each, 4.0), 19.0) for each in kept.tmin])
+    high = array("d", [min(max(each, 4.0), 19.0) for each in kept.tmax])
+    mild = Record(kept.label, kept.station, kept.first, low, high, 0.1, kept.fahrenheit)
+    on = season(mild, "{crop: okra, plants: 9, from: 06-01}", latitude=47.4)
+    (wave,) = on.waves
+    assert wave.judged.ended_by is EndedBy.TOO_COOL
+    (problem,) = [each for each in on.problems if each.code == "never-finishes"]
+    assert problem.message == "okra-1, planted on 1 Jun, does not get warm enough to ripen"
+    said = outcome(wave.judged, wave.crop, on.garden.year)
+    assert said.startswith("it does not get warm enough to ripen")
+
+
+def test_what_would_fit_instead_counts_recorded_years_too() -> None:
+    on = season(record("clemson"), latitude=CLEMSON, years="1981-2010", crops=("bush bean: {}",))
+    beans = on.garden.crops[0]
+    found = answer(
+        Question(beans, 9, None, date(2026, 9, 5), seedlings=False),
+        garden=on.garden,
+        conditions=on.conditions,
+        room=on.room,
+        waves=on.waves,
+        today=date(2026, 9, 5),
+    )
+    assert found.instead
+    assert all(each.years is not None for each in found.instead if each.odds is not None)
 
 
 def test_spans_of_single_days_and_of_whole_years_are_split_alike() -> None:

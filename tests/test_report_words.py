@@ -71,6 +71,8 @@ def test_odds_that_were_not_estimated_may_be_all_or_nothing() -> None:
 def test_odds_of_recorded_years_count_them() -> None:
     assert words.odds_of(factory.judged(odds=0.9, years=30)) == "27 of 30"
     assert words.odds_cell(factory.judged(odds=0.9, years=30)) == "27 of 30"
+    assert words.odds(0.9, years=30) == "27 of 30"
+    assert words.odds(0.9) == "90 in 100"
     assert words.odds_cell(factory.judged(odds=0.9)) == "90"
     assert words.odds_of(factory.judged(odds=1.0, years=30)) == "30 of 30"
     assert words.odds_of(factory.judged(odds=0.99, years=30)) == "over 29 of 30"

@@ -169,7 +169,7 @@ class DatesClimate:
             end = planted.then(
                 UNRIPE_DAYS, "heat", "it is not ripe within the year", _origin_of(self._normal)
             )
-            ended_by = EndedBy.SHORT_DAYS
+            ended_by = EndedBy.TOO_COOL
         elif end is not None and years_on:
             end = end.then(years_on, "frost-end", "the same day of its own growing year", OURS)
         early, late = (

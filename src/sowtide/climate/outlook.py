@@ -27,6 +27,7 @@ class EndedBy(Enum):
     FROST = "frost"
     HEAT = "heat"
     SHORT_DAYS = "short days"
+    TOO_COOL = "too little warmth"
     PICKED_OUT = "picked out"
     PULLED = "pulled"
     NEXT_WAVE = "next wave"

@@ -323,7 +323,7 @@ class RecordClimate:
         if ripens:
             return None, None
         text = "it is not ripe within the year"
-        return planted.then(_NOT_WITHIN, "heat", text, self._origin), EndedBy.SHORT_DAYS
+        return planted.then(_NOT_WITHIN, "heat", text, self._origin), EndedBy.TOO_COOL
 
 
 def _turns(found: Prospect, day: int) -> bool:

@@ -19,7 +19,7 @@ from sowtide.values import value
 
 EMPTY, IN_BED, PICKING, IN_TRAYS, FROST_COLUMN = ".", "-", "#", "o", "|"
 EARLIER, LATER = "<", ">"
-END_MARKS = {EndedBy.FROST: "*", EndedBy.HEAT: "~", EndedBy.SHORT_DAYS: "_"}
+END_MARKS = {EndedBy.FROST: "*", EndedBy.HEAT: "~", EndedBy.SHORT_DAYS: "_", EndedBy.TOO_COOL: "_"}
 """What is written after the bar of a wave that is ended by something; none when picked out."""
 
 _STYLES = {

@@ -340,5 +340,5 @@ def _instead(best: Answer, width: int) -> Iterator[Line]:
     for each in best.instead:
         text = words.unbroken(words.sentence(each.text)[:-1])
         if each.odds is not None:
-            text += f": {together(words.odds(each.odds))}"
+            text += f": {together(words.odds(each.odds, years=each.years))}"
         yield from wrap(text, width, first="- ")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sowtide.climate.outlook import EndedBy
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
 from sowtide.report import words
@@ -39,5 +40,7 @@ def _nothing(judged: Judged, year: GrowingYear) -> str:
         return "nobody knows when it will be ready"
     if judged.end is None:
         return "nothing to pick"
+    if judged.ended_by is EndedBy.TOO_COOL:
+        return "it does not get warm enough to ripen, as a rule"
     end = together(words.day(judged.end.day, year))
     return f"{judged.ended_by.value} ends it by {end} as a rule, before its first pick"

@@ -93,8 +93,10 @@ def plans_another(year: GrowingYear, day: date) -> str:
     )
 
 
-def odds(share: float) -> str:
-    """Say a share of years from a curve, such as ``83 in 100``."""
+def odds(share: float, *, years: int | None = None) -> str:
+    """Say a share of years: ``83 in 100`` from a curve, ``27 of 30`` of recorded ones."""
+    if years is not None:
+        return f"{in_hundred(share, estimated=False, of=years)} of {years}"
     return f"{in_hundred(share)} in 100"
 
 

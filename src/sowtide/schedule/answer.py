@@ -52,12 +52,15 @@ class Instead:
         The planting day.
     odds
         Its odds; None for a cover crop, which is not picked. [0–1]
+    years
+        How many recorded years they are of; None where they come from a curve. [years]
     """
 
     what: str
     text: str
     plant: date
     odds: float | None
+    years: int | None = None
 
 
 @value

@@ -75,7 +75,7 @@ def what_else(
 
 def _instead(what: str, text: str, judged: Judged) -> Instead:
     odds = 1.0 if judged.odds is None else judged.odds
-    return Instead(what, text, judged.stages.plant.day, odds)
+    return Instead(what, text, judged.stages.plant.day, odds, judged.years)
 
 
 def _where(spot: Spot) -> str:

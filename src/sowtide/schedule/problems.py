@@ -224,6 +224,9 @@ def _never(placed: Placed) -> Problem:
     by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
     does = "stops its growth" if stands and by == "frost" else "ends it"
     when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
+    why = f"cannot be picked before {by} {does}{when}"
+    if judged.ended_by is EndedBy.TOO_COOL:
+        why = "does not get warm enough to ripen"
     if judged.last_safe is None:
         hint: str | None = "no day of this growing year is safe for it here"
     else:
@@ -232,8 +235,7 @@ def _never(placed: Placed) -> Problem:
         placed,
         Severity.ERROR,
         "never-finishes",
-        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"cannot be picked before {by} {does}{when}",
+        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, {why}",
         hint,
     )
 
