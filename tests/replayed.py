@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from records import stations
 from sowtide.climate.record import Record
 from sowtide.climate.record_read import read_record
+from sowtide.climate.record_years import RecordYears
 from sowtide.garden import library
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.read import read_garden
@@ -66,7 +67,12 @@ def season(
     lines += ["waves:", *(f"  - {wave}" for wave in waves)] if waves else []
     reading = read_garden("\n".join(lines).encode(), "garden.yaml")
     assert reading.garden is not None, reading.problems
-    return season_of(reading.garden, date(year, 1, 1), kept)
+    garden = reading.garden
+    assert garden.site.record is not None
+    years = RecordYears(
+        kept, south=garden.year.south, wanted=garden.site.record.years, before=garden.year
+    )
+    return season_of(garden, date(year, 1, 1), years)
 
 
 def crop(name: str) -> Crop:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from array import array
 from datetime import date, timedelta
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -93,7 +94,8 @@ def test_virginias_harvests_end_and_begin_with_the_heat() -> None:
     assert frost is not None
     assert weeks is not None
     assert abs((weeks.first - frost.day).days - 70) <= 14
-    assert abs((weeks.last - frost.day).days - 155) <= 14
+    for begins in (150, 160):
+        assert abs((weeks.last - frost.day).days - begins) <= 14
 
 
 @pytest.mark.parametrize("name", ["seattle", "wageningen", "fulda"])
@@ -110,9 +112,10 @@ def test_peas_sown_two_weeks_apart_in_spring_ripen_about_one_week_apart() -> Non
     """
     on = season(record("clemson"), latitude=CLEMSON)
     pea = prospects(on, "pea")
-    sown = (date(2026, 2, 15), date(2026, 3, 1))
+    sown = (date(2026, 2, 15), date(2026, 3, 1), date(2026, 3, 15))
     picked = [day + timedelta(days=first_pick(on, pea, day)) for day in sown]
-    assert 5 <= (picked[1] - picked[0]).days <= 9
+    for earlier, later in pairwise(picked):
+        assert 5 <= (later - earlier).days <= 9
     cold = season(record("wageningen"), latitude=52.0)
     kale = prospects(cold, "kale")
     late = (date(2026, 8, 12), date(2026, 8, 16))

@@ -9,12 +9,13 @@ from random import Random
 
 import pytest
 
+from sowtide.climate.gathered import totals_of
 from sowtide.climate.hot import DAYS, centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Need, Warmth
 from sowtide.climate.record import Record
 from sowtide.climate.record_years import RecordYears
-from sowtide.climate.replay import Replay, totals_of
+from sowtide.climate.replay import Replay
 from sowtide.climate.years import Years
 from sowtide.days import DayRange, GrowingYear
 from sowtide.garden.crop import AfterFrost

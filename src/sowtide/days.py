@@ -161,6 +161,18 @@ class GrowingYear:
         """
         return (self.holding(day).first - self.first).days
 
+    def offset(self, day: date) -> int:
+        """Return which day of this growing year a day of any growing year is like. [days]
+
+        Counted from 0. The last day of a leap year is like the last of a year without.
+
+        Examples
+        --------
+        >>> GrowingYear(2026, south=False).offset(date(2024, 12, 31))
+        364
+        """
+        return min((day - self.holding(day).first).days, (self.last - self.first).days)
+
     def day(self, written: MonthDay) -> date:
         """Return that day in this growing year.
 

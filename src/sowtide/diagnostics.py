@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from enum import Enum
+from pathlib import Path
 
 from sowtide.values import value
 
@@ -76,6 +77,30 @@ class Problem:
 
 class Unreadable(Exception):  # noqa: N818 — it says what the file is
     """A file that cannot be opened or is not a file; carries one line for the user."""
+
+
+def unreadable(path: Path, name: str, error: OSError | ValueError) -> Unreadable:
+    """Return what to raise for a file that could not be opened or read.
+
+    Parameters
+    ----------
+    path
+        The file.
+    name
+        How messages name it.
+    error
+        What opening or reading it raised.
+    """
+    if isinstance(error, FileNotFoundError):
+        return Unreadable(f"there is no file {name}")
+    if isinstance(error, IsADirectoryError) or (
+        isinstance(error, PermissionError) and path.is_dir()
+    ):
+        return Unreadable(f"{name} is a folder, not a file")
+    if isinstance(error, PermissionError):
+        return Unreadable(f"{name} may not be read: no permission")
+    reason = getattr(error, "strerror", None) or str(error)
+    return Unreadable(f"{name} cannot be read: {reason}")
 
 
 def in_file_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

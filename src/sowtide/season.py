@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.outlook import Climate
 from sowtide.climate.place import climate_of
-from sowtide.diagnostics import Problem, Severity, Unreadable, has_errors, in_file_order
+from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.frost_dates import frost_dates_differ
@@ -32,7 +32,7 @@ from sowtide.schedule.windows import Conditions
 from sowtide.values import value
 
 if TYPE_CHECKING:  # most gardens have no record
-    from sowtide.climate.record import Record
+    from sowtide.climate.record_years import RecordYears
 
 DEMO_TODAY = date(2026, 7, 16)
 """The day the packaged demo garden is looked at from."""
@@ -102,13 +102,13 @@ class Loaded:
     garden
         The garden, or None where any of the problems is an error.
     record
-        The place's daily temperatures, where the site names a record.
+        The place's daily temperatures with the years to use, where the site names a record.
     problems
         Everything found, those of the garden's file first.
     """
 
     garden: Garden | None
-    record: Record | None
+    record: RecordYears | None
     problems: tuple[Problem, ...]
 
 
@@ -134,6 +134,7 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
     if garden is None or garden.site.record is None:
         return Loaded(garden, None, reading.problems)
     from sowtide.climate.record_read import read_record
+    from sowtide.climate.record_years import RecordYears
 
     named = garden.site.record
     try:
@@ -147,7 +148,14 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
         problem = Problem(Severity.ERROR, "record", str(error), hint, named.span)
         return Loaded(None, None, (*reading.problems, problem))
     problems = (*reading.problems, *found.problems)
-    return Loaded(None if has_errors(problems) else garden, found.record, problems)
+    if found.record is None:
+        return Loaded(None, None, problems)
+    year = garden.year
+    years = RecordYears(found.record, south=year.south, wanted=named.years, before=year)
+    untold = years.untold(named.span)
+    if untold is not None:
+        return Loaded(None, None, (*problems, untold))
+    return Loaded(garden, years, problems)
 
 
 def demo_text() -> str:
@@ -155,12 +163,12 @@ def demo_text() -> str:
     return _DEMO.read_text(encoding="utf-8")
 
 
-def place_of(garden: Garden, today: date, record: Record | None = None) -> Place:
+def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> Place:
     """Return a garden with its climate alone."""
     return Place(garden, climate_of(garden.site, garden.year, record, today))
 
 
-def season_of(garden: Garden, today: date, record: Record | None = None) -> Season:
+def season_of(garden: Garden, today: date, record: RecordYears | None = None) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)

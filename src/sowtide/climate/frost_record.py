@@ -16,6 +16,8 @@ from sowtide.units import fahrenheit
 class RecordedFrosts:
     """What recorded years say of the frosts of one half of the growing year planned.
 
+    Where no half-year tells of a frost, what is said of it is that of `RecordYears.nearest_known`.
+
     Parameters
     ----------
     half
@@ -64,10 +66,16 @@ class RecordedFrosts:
         """Explain a day that was found."""
         which = "last" if self._half is Half.SPRING else "first"
         beyond = "later" if self._half is Half.SPRING else "earlier"
-        degrees = f"{round(fahrenheit(at)):d} °F, {at:.1f} °C".replace("-0.0", "0.0")
-        years = f"{round(100 * share)} % of {len(self._of(at).years)} years"
-        text = f"{which} frost ({degrees}), {beyond} in {years}"
+        known = self._years.nearest_known(self._half, at)
+        years = f"{round(100 * share)} % of {len(known.of(self._half).years)} years"
+        text = f"{which} frost ({_degrees(known.at)}), {beyond} in {years}"
+        if known.at != at:
+            text += f"; no year tells of {_degrees(at)}"
         return Dated.on(date.fromordinal(day), "frost-odds", text, self._origin)
 
     def _of(self, at: float) -> HalfYears:
-        return self._years.frosts(at).of(self._half)
+        return self._years.nearest_known(self._half, at).of(self._half)
+
+
+def _degrees(celsius: float) -> str:
+    return f"{round(fahrenheit(celsius)):d} °F, {celsius:.1f} °C".replace("-0.0", "0.0")

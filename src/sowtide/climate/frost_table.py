@@ -24,9 +24,10 @@ class FrostRow:
     at
         The temperature. [°C]
     spring
-        Days with 10, 50 and 90 % of years with such a frost later; None where fewer have one.
+        Days with 10, 50 and 90 % of years with such a frost later; None where fewer have one or
+        no recorded year tells.
     autumn
-        Days with 10, 50 and 90 % of years with one earlier; None where fewer have one.
+        Days with 10, 50 and 90 % of years with one earlier; None as in spring.
     frost_free
         Length of the frost-free season that 10, 50 and 90 % of years do not pass; None where it has
         no end or is not known. [days]
@@ -49,9 +50,14 @@ def frost_table(climate: Climate) -> tuple[FrostRow, ...]:
 
 def _row(climate: Climate, hardiness: Hardiness) -> FrostRow:
     at = hardiness.killed_at
-    spring = tuple(_day(climate, Half.SPRING, at, share) for share in SHARES)
-    autumn = tuple(_day(climate, Half.AUTUMN, at, share) for share in SHARES)
     known = climate.frost_years(at)
+    spring, autumn = (
+        tuple(
+            None if known and not known.of(half).years else _day(climate, half, at, share)
+            for share in SHARES
+        )
+        for half in (Half.SPRING, Half.AUTUMN)
+    )
     if known is None:
         last, first = spring[1], autumn[1]
         middle = None if last is None or first is None else (first - last).days
@@ -59,10 +65,12 @@ def _row(climate: Climate, hardiness: Hardiness) -> FrostRow:
     lengths: tuple[int | None, ...] = (None, None, None)
     if known.lengths:
         lengths = tuple(_whole(known.length_quantile(share)) for share in SHARES)
-    without = (
-        known.spring.without_frost / max(len(known.spring.years), 1),
-        known.autumn.without_frost / max(len(known.autumn.years), 1),
-    )
+    without = None
+    if known.spring.years and known.autumn.years:
+        without = (
+            known.spring.without_frost / len(known.spring.years),
+            known.autumn.without_frost / len(known.autumn.years),
+        )
     return FrostRow(hardiness, at, spring, autumn, lengths, without)
 
 

@@ -19,87 +19,21 @@ class HeatMethod(Enum):
     """How the warmth of a day is counted from its two temperatures."""
 
     CLIP = "clip"
-    """Both brought inside base and upper, then averaged: corn's 86/50 method."""
-    AVERAGE = "average"
-    """The mean, brought inside base and upper."""
-    SINE = "sine"
-    """The area between base and upper under a sine from the minimum to the maximum."""
-
-
-def clipped(tmin: float, tmax: float, *, base: float, upper: float | None = None) -> float:
-    """Degree-days of a day by `HeatMethod.CLIP`. [°C·d]
+    """Both brought inside base and upper, then averaged.
 
     McMaster and Wilhelm's (1997) second method, as corn's 86/50 method has it, with an upper limit.
-
-    Parameters
-    ----------
-    tmin, tmax
-        The day's temperatures. [°C]
-    base, upper
-        Where warmth begins to count, and where it counts no more. [°C]
-
-    Raises
-    ------
-    ValueError
-        If `upper` is not above `base`.
-
-    Examples
-    --------
-    >>> clipped(15.0, 35.0, base=10.0, upper=30.0)
-    12.5
     """
-    return _clipped([tmin], [tmax], base, _ceiling(base, upper))[0]
-
-
-def averaged(tmin: float, tmax: float, *, base: float, upper: float | None = None) -> float:
-    """Degree-days of a day by `HeatMethod.AVERAGE`. [°C·d]
+    AVERAGE = "average"
+    """The mean, brought inside base and upper.
 
     McMaster and Wilhelm's (1997) first method, with an upper limit for the mean.
-
-    Parameters
-    ----------
-    tmin, tmax
-        The day's temperatures. [°C]
-    base, upper
-        Where warmth begins to count, and where it counts no more. [°C]
-
-    Raises
-    ------
-    ValueError
-        If `upper` is not above `base`.
-
-    Examples
-    --------
-    >>> averaged(15.0, 35.0, base=10.0, upper=30.0)
-    15.0
     """
-    return _averaged([tmin], [tmax], base, _ceiling(base, upper))[0]
-
-
-def under_sine(tmin: float, tmax: float, *, base: float, upper: float | None = None) -> float:
-    """Degree-days of a day by `HeatMethod.SINE`. [°C·d]
+    SINE = "sine"
+    """The area between base and upper under a sine from the minimum to the maximum.
 
     The single sine of Baskerville and Emin (Ecology 50:514–517, 1969) with the horizontal cut-off:
-    what lies over `base` less what lies over `upper`.
-
-    Parameters
-    ----------
-    tmin, tmax
-        The day's temperatures, the minimum no higher than the maximum. [°C]
-    base, upper
-        Where warmth begins to count, and where it counts no more. [°C]
-
-    Raises
-    ------
-    ValueError
-        If `upper` is not above `base`.
-
-    Examples
-    --------
-    >>> round(under_sine(15.0, 35.0, base=10.0, upper=30.0), 4)
-    13.91
+    what lies over base less what lies over upper.
     """
-    return _under_sine([tmin], [tmax], base, _ceiling(base, upper))[0]
 
 
 def accumulated(

@@ -8,20 +8,17 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from sowtide.climate.average_year import DailyYear
+from sowtide.climate.gathered import Gathered, totals_of
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
-from sowtide.climate.heat import HeatMethod, accumulated
 from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
-from sowtide.climate.replay import totals_of
 from sowtide.climate.running import running_mean
+from sowtide.climate.soil import GROUND_DAYS
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import Units, show_degree_days, show_temperature
-
-GROUND_DAYS = 11
-"""The ground follows the mean of so many days of air. [days]"""
 
 _BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
 _ROUNDING = 1e-6
@@ -56,7 +53,7 @@ class NormalYear:
         self._means = array(
             "d", [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
         )
-        self._heat: dict[tuple[float, float | None, str], array[float]] = {}
+        self._gathered = Gathered(self._tmin, self._tmax)
         self._hot: dict[float, tuple[int, int] | None] = {}
         self._own = range(_BEFORE, _BEFORE + (year.last - year.first).days + 1)
         own = slice(self._own.start, self._own.stop)
@@ -126,7 +123,7 @@ class NormalYear:
 
     def ground(self, day: date) -> float:
         """Return the mean of the last days' air on a day of any growing year. [°C]"""
-        return self._days.ground[(day - self._year.first).days - self._year.days_to(day)]
+        return self._days.ground[self._year.offset(day)]
 
     def mean_over(self, first: date, days: int) -> float:
         """Return the mean temperature of some days of any growing year. [°C]"""
@@ -138,18 +135,7 @@ class NormalYear:
         return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
 
     def _heat_of(self, need: Need) -> array[float]:
-        warmth = _warmth(need)
-        key = (warmth.base, warmth.upper, warmth.method)
-        heat = self._heat.get(key)
-        if heat is None:
-            heat = self._heat[key] = accumulated(
-                self._tmin,
-                self._tmax,
-                base=warmth.base,
-                upper=warmth.upper,
-                method=HeatMethod(warmth.method),
-            )
-        return heat
+        return self._gathered.of(_warmth(need))
 
     def _most(self, heat: array[float]) -> float:
         """The warmth of the growing year. [°C·d]"""

@@ -11,17 +11,17 @@ from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.half import Half
 from sowtide.climate.outlook import Basis, Climate
 from sowtide.days import GrowingYear
+from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import RecordFile, Site
 from sowtide.units import FREEZING
 
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.normal_year import NormalYear
-    from sowtide.climate.record import Record
     from sowtide.climate.record_years import RecordYears
 
 
 def climate_of(
-    site: Site, year: GrowingYear, record: Record | None = None, today: date | None = None
+    site: Site, year: GrowingYear, record: RecordYears | None = None, today: date | None = None
 ) -> Climate:
     """Return the climate that a site's file describes.
 
@@ -32,7 +32,7 @@ def climate_of(
     year
         The growing year planned.
     record
-        The record that the site names, read; None where it names none.
+        The record that the site names, with the years to use; None where it names none.
     today
         The day from which on nothing of the growing year planned is known; None: whatever the
         record has.
@@ -54,13 +54,12 @@ def climate_of(
 
 
 def _recorded(
-    site: Site, named: RecordFile, year: GrowingYear, record: Record, today: date | None
+    site: Site, named: RecordFile, year: GrowingYear, years: RecordYears, today: date | None
 ) -> Climate:
     from sowtide.climate.frost_record import RecordedFrosts
-    from sowtide.climate.record_years import RecordYears
     from sowtide.climate.recorded import RecordClimate
 
-    years = RecordYears(record, south=year.south, wanted=named.years, before=year)
+    has_maxima = years.record.tmax is not None
     spring = RecordedFrosts(Half.SPRING, years, year, named.origin)
     autumn = RecordedFrosts(Half.AUTUMN, years, year, named.origin)
     frosts = DatesClimate(
@@ -72,10 +71,10 @@ def _recorded(
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
         recorded=years.frosts,
-        normal=_normal_year(site, year) if record.tmax is None else None,
+        normal=None if has_maxima else _normal_year(site, year),
         heat_known=site.heat_known,
     )
-    if record.tmax is None:
+    if not has_maxima:
         return frosts
     return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
 
@@ -96,6 +95,8 @@ def _basis_of_record(site: Site, years: RecordYears) -> Basis:
     assumed = []
     if used < FEW_YEARS:
         assumed.append(f"{used} years stand for all: odds from so few are rough")
+    if any(not years.frosts(each.killed_at).of(half).years for each in Hardiness for half in Half):
+        assumed.append("hard frosts that no recorded year tells of come when milder ones do")
     if warmth != "record":
         assumed += _of_warmth(site, frost=True)
     return Basis("record", warmth, tuple(assumed), used)

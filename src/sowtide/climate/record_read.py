@@ -27,7 +27,7 @@ from sowtide.climate.record_days import Days
 from sowtide.climate.record_dly import column_of, is_monthly, read_monthly
 from sowtide.climate.record_faults import MOST, Faults, plain
 from sowtide.climate.record_units import Unit, named
-from sowtide.diagnostics import Problem, Span, Unreadable
+from sowtide.diagnostics import Problem, Span, Unreadable, unreadable
 from sowtide.values import value
 
 _GZIP = b"\x1f\x8b"
@@ -164,16 +164,8 @@ def _opened(path: Path, name: str) -> Iterator[BufferedReader]:
     """
     try:
         file = path.open("rb", buffering=_BUFFER)
-    except FileNotFoundError:
-        raise Unreadable(f"there is no file {name}") from None
-    except IsADirectoryError:
-        raise Unreadable(f"{name} is a folder, not a file") from None
-    except PermissionError:
-        what = "is a folder, not a file" if path.is_dir() else "may not be read: no permission"
-        raise Unreadable(f"{name} {what}") from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise Unreadable(f"{name} cannot be read: {reason}") from None
+        raise unreadable(path, name, error) from None
     with file:
         buffered = cast("BufferedReader", file)
         if buffered.peek(2)[:2] != _GZIP:

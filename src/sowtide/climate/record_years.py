@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from sowtide.climate.frost_years import FrostYears, frosts_of
+from sowtide.climate.frost_years import FrostYears, HalfYears, frosts_of
+from sowtide.climate.half import Half
 from sowtide.climate.record import Record
 from sowtide.days import GrowingYear
+from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import YearsWanted
+from sowtide.units import FREEZING
 
 FEW_YEARS = 15
 """Under so many recorded years, odds are rough: the standard error of a 90 % date is 13 days."""
 
+_MOST_TOLD = 3
 _CLASSES = tuple(hardiness.killed_at for hardiness in Hardiness)
 
 
@@ -55,6 +59,47 @@ class RecordYears:
             )
             self._frosts.update(zip(wanted, found, strict=True))
         return self._frosts[at]
+
+    def nearest_known(self, half: Half, at: float) -> FrostYears:
+        """Return the frosts at a temperature [°C], or where no half-year tells of them at another.
+
+        That is the coldest class of hardiness above it that any half-year tells of: such frosts
+        come no later in autumn and no earlier in spring than the colder ones.
+        """
+        if self.frosts(at).of(half).years:
+            return self.frosts(at)
+        known = [each for each in map(self.frosts, _CLASSES) if each.of(half).years]
+        warmer = [each for each in known if each.at > at]
+        return min(warmer, key=lambda each: each.at) if warmer else self.frosts(FREEZING)
+
+    def untold(self, span: Span) -> Problem | None:
+        """Return what is wrong with a record that tells of no spring or of no autumn.
+
+        Parameters
+        ----------
+        span
+            Where the record is named.
+        """
+        for half in Half:
+            known = self.frosts(FREEZING).of(half)
+            if not known.years:
+                return Problem(
+                    Severity.ERROR,
+                    "record-years",
+                    f"no {half.value} of the record can be used for frost{_why(known)}",
+                    "take a longer record or other `years`, or write the average frost dates",
+                    span,
+                )
+        return None
+
+
+def _why(known: HalfYears) -> str:
+    """Say why the half-years are left out."""
+    if not known.left_out:
+        return ": it has none among the years wanted"
+    told = [f"{each.season} ({each.reason})" for each in known.left_out[:_MOST_TOLD]]
+    more = ", …" if len(known.left_out) > _MOST_TOLD else ""
+    return f": {', '.join(told)}{more}"
 
 
 def _span(

@@ -11,8 +11,10 @@ from itertools import pairwise
 from sowtide.climate.average_year import AverageYear
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost_years import FrostYears
+from sowtide.climate.gathered import Gathered
+from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
-from sowtide.climate.heat import HeatMethod, accumulated, missing_before
+from sowtide.climate.heat import missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar
@@ -20,21 +22,14 @@ from sowtide.climate.record_years import RecordYears
 from sowtide.climate.replay import Prospect, Replay, Run
 from sowtide.climate.running import running_mean
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
-from sowtide.climate.soil import Soil, soil_under
+from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import FREEZING, celsius, show_degree_days, show_temperature
-
-HOT = celsius(75)
-"""Above this mean of 15 days most cool-season crops are spoilt (Knott's monthly maximum). [°C]"""
-
-GROUND_DAYS = 11
-"""The ground follows the mean of so many days of air. [days]"""
+from sowtide.units import FREEZING, show_degree_days, show_temperature
 
 HALF = 0.5
-_NOT_WITHIN = 365
 _MISSING = 0.3
 
 
@@ -82,7 +77,7 @@ class RecordClimate:
             laid = lay_out(record, years.seasons, year, until)
             self._so_far = so_far(record, years.seasons, year, until)
         self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
-        self._heat: dict[tuple[float, float | None, str], array[float]] = {}
+        self._gathered = Gathered(self._tmin, self._tmax)
         self._ends: dict[float | None, Sequence[int]] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
@@ -120,12 +115,14 @@ class RecordClimate:
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""
-        air = self._average_year.ground[self._offset(day)]
+        air = self._average_year.ground[self._year.offset(day)]
         return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
-        spans = (self._means[at : at + days] for at in self._years.indices(self._offset(first)))
+        spans = (
+            self._means[at : at + days] for at in self._years.indices(self._year.offset(first))
+        )
         known = [mean for span in spans for mean in span if mean == mean]
         return sum(known) / len(known) if known else None
 
@@ -157,13 +154,12 @@ class RecordClimate:
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day, over all recorded years."""
-        runs = tuple(self._replay(need).runs(self._offset(planted.day)))
+        runs = tuple(self._replay(need).runs(self._year.offset(planted.day)))
         if not runs:
             return self._frosts.outlook(planted, need)
         stops = _stops(runs)
         early, late = (
-            self._first_pick(planted, need, [getattr(run, which) for run in runs], which, stops)
-            for which in ("early", "late")
+            self._first_pick(planted, need, runs, stops, late=late) for late in (False, True)
         )
         end, ended_by = self._end(planted, runs, ripens=early[1])
         return Outlook(
@@ -178,7 +174,7 @@ class RecordClimate:
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
-        replay, offset = self._replay(need), self._offset(planted)
+        replay, offset = self._replay(need), self._year.offset(planted)
         if self._site.sure.days is not None:  # margins decide
             runs = tuple(replay.runs(offset))
             return _chances(runs, need) if runs else self._frosts.chances(planted, need)
@@ -195,7 +191,7 @@ class RecordClimate:
         first = days.first.toordinal()
         alone = self._site.sure.days is not None
         found = self._replay(need).prospects
-        offset, count = self._offset(days.first), (days.last - days.first).days + 1
+        offset, count = self._year.offset(days.first), (days.last - days.first).days + 1
         turns = [0]
         for day in range(offset + 1, offset + count):
             if alone or _turns(found, day):
@@ -211,15 +207,14 @@ class RecordClimate:
         lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
         return AverageYear(self._ground, lows, self._years, self._year)
 
-    def _offset(self, day: date) -> int:
-        return (day - self._year.first).days - self._year.days_to(day)
-
     def _replay(self, need: Need) -> Replay:
         found = self._replays.get(id(need))  # its need is kept with it: no other has its id
         if found is None:
+            warmth = need.warmth
+            assert warmth is not None
             replay = Replay(
                 self._years,
-                heat=self._heat_of(need),
+                heat=self._gathered.of(warmth),
                 missing=self._missing,
                 ends=self._ends_of(need),
                 hot=self._hot_of(need),
@@ -227,21 +222,6 @@ class RecordClimate:
             )
             found = self._replays[id(need)] = (need, replay)
         return found[1]
-
-    def _heat_of(self, need: Need) -> array[float]:
-        warmth = need.warmth
-        assert warmth is not None
-        key = (warmth.base, warmth.upper, warmth.method)
-        heat = self._heat.get(key)
-        if heat is None:
-            heat = self._heat[key] = accumulated(
-                self._tmin,
-                self._tmax,
-                base=warmth.base,
-                upper=warmth.upper,
-                method=HeatMethod(warmth.method),
-            )
-        return heat
 
     def _ends_of(self, need: Need) -> Sequence[int]:
         """Days on which such a crop is ended where it stands."""
@@ -268,8 +248,8 @@ class RecordClimate:
         hot = self._site.too_hot
         if hot is None:
             return (None,) * len(self._years.seasons)
-        firsts = self._years.indices(self._offset(hot.first))
-        lasts = self._years.indices(self._offset(hot.last))
+        firsts = self._years.indices(self._year.offset(hot.first))
+        lasts = self._years.indices(self._year.offset(hot.last))
         return tuple((first, last + 1) for first, last in zip(firsts, lasts, strict=True))
 
     def _spans_over(self, limit: float) -> tuple[tuple[int, int] | None, ...]:
@@ -280,7 +260,7 @@ class RecordClimate:
 
     @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
-        pairs = list(zip(self._spans_over(HOT), self._years.bases, strict=True))
+        pairs = list(zip(self._spans_over(HOT_WEEKS), self._years.bases, strict=True))
         begin = median([NEVER if span is None else span[0] - base for span, base in pairs])
         over = median([-NEVER if span is None else span[1] - base for span, base in pairs])
         if begin >= over:
@@ -289,7 +269,7 @@ class RecordClimate:
         return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
 
     def _first_pick(
-        self, planted: Dated, need: Need, picks: list[int], which: str, stops: int
+        self, planted: Dated, need: Need, runs: tuple[Run, ...], stops: int, *, late: bool
     ) -> tuple[Dated, bool]:
         """Count the median first pick; whether it ripens at all in half of the years.
 
@@ -297,13 +277,12 @@ class RecordClimate:
         """
         warmth = need.warmth
         assert warmth is not None
-        found = median(picks)
-        total = warmth.low if which == "early" else warmth.high
+        found = median([run.late if late else run.early for run in runs])
+        total = warmth.high if late else warmth.low
         units = self._site.units
-        words = need.days_text if need.days.low == need.days.high else f"{need.days_text}, {which}"
         text = (
-            f"{words}, as warmth: {show_degree_days(total, units)} above "
-            f"{show_temperature(warmth.base, units)}, median of {len(picks)} years"
+            f"{range_end(need, late=late)}, as warmth: {show_degree_days(total, units)} above "
+            f"{show_temperature(warmth.base, units)}, median of {len(runs)} years"
         )
         if found >= NEVER:
             return planted.then(stops, "heat", f"{text}: not ripe before it ends", OURS), False
@@ -323,7 +302,7 @@ class RecordClimate:
         if ripens:
             return None, None
         text = "it is not ripe within the year"
-        return planted.then(_NOT_WITHIN, "heat", text, self._origin), EndedBy.TOO_COOL
+        return planted.then(UNRIPE_DAYS, "heat", text, self._origin), EndedBy.TOO_COOL
 
 
 def _turns(found: Prospect, day: int) -> bool:
@@ -337,7 +316,7 @@ def _turns(found: Prospect, day: int) -> bool:
 
 def _stops(runs: tuple[Run, ...]) -> int:
     """Days until something ends it in half of the years, a year where nothing does. [days]"""
-    return min(median([min(run.frost_end, run.hot_end) for run in runs]), _NOT_WITHIN)
+    return min(median([min(run.frost_end, run.hot_end) for run in runs]), UNRIPE_DAYS)
 
 
 def _chances(runs: tuple[Run, ...], need: Need) -> Chances:

@@ -13,8 +13,9 @@ from functools import cached_property
 from operator import add
 
 from sowtide.climate.fate import Fate, fate_of
+from sowtide.climate.gathered import totals_of
 from sowtide.climate.medians import NEVER
-from sowtide.climate.outlook import Need, Warmth
+from sowtide.climate.outlook import Need
 from sowtide.climate.sweep import Sweep
 from sowtide.climate.years import Years
 from sowtide.values import value
@@ -253,15 +254,6 @@ class Replay:
             pick = max(bisect_left(heat, start + total - 1e-9, planted, stop + 1), low)
             picks.append(pick if pick <= stop else NEVER)
         return picks
-
-
-def totals_of(warmth: Warmth) -> tuple[float, ...]:
-    """Return the heat that each part of a range needs, every part equally likely. [°C·d]"""
-    steps = warmth.parts - 1
-    if not steps:
-        return (warmth.low,)
-    step = (warmth.high - warmth.low) / steps
-    return tuple(warmth.low + step * part for part in range(warmth.parts))
 
 
 def _since(index: int, planted: int) -> int:

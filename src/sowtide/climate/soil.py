@@ -14,6 +14,9 @@ ERROR = 3.0
 HOT_WEEKS = celsius(75)
 """The least daily mean of weeks that are called too hot: Knott's highest monthly mean. [°C]"""
 
+GROUND_DAYS = 11
+"""The ground follows the mean of so many days of air. [days]"""
+
 _SUN_WARMS = 2.0
 _SPRING_EQUINOX, _SUMMERS_END = (3, 21), (8, 31)
 _SPRING_EQUINOX_SOUTH, _SUMMERS_END_SOUTH = (9, 22), (2, 29)

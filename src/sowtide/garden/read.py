@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from sowtide.diagnostics import Problem, Severity, Span, Unreadable, has_errors, in_file_order
+from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
 from sowtide.garden.bedding import beds_of
 from sowtide.garden.comments import check_comments
 from sowtide.garden.crops import Crops
@@ -58,16 +58,8 @@ def read_file(path: Path, label: str | None = None) -> Reading:
     try:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise Unreadable(f"there is no file {name}") from None
-    except IsADirectoryError:
-        raise Unreadable(f"{name} is a folder, not a file") from None
-    except PermissionError:
-        what = "is a folder, not a file" if path.is_dir() else "may not be read: no permission"
-        raise Unreadable(f"{name} {what}") from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise Unreadable(f"{name} cannot be read: {reason}") from None
+        raise unreadable(path, name, error) from None
     return read_garden(data, name)
 
 

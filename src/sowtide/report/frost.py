@@ -49,8 +49,9 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
         "colder, and what a cover buys, is not in them.",
         width,
     )
-    lines += (EMPTY, *_table(frost_table(climate), place, width))
-    lines += wrap(_how_to_read(place), width)
+    rows = frost_table(climate)
+    lines += (EMPTY, *_table(rows, place, width))
+    lines += wrap(_how_to_read(rows, place), width)
     known = climate.frost_years(FREEZING)
     if known is not None:
         lines += _years(known, place, width)
@@ -95,15 +96,16 @@ def _day(day: date, year: GrowingYear) -> str:
     return " ".join(words.day(day, year).split(" ")[:2])
 
 
-def _how_to_read(place: Place) -> str:
+def _how_to_read(rows: tuple[FrostRow, ...], place: Place) -> str:
     ends = "; ".join(
         f"{together(show_temperature(each.at, place.garden.site.units))} ends what is "
         f"{each.hardiness.value}"
-        for each in frost_table(place.climate)
+        for each in rows
     )
     text = (
         "Of 100 years so many have such a frost later (spring) or earlier (autumn) than the day, "
-        "and so many a frost-free season no longer than the days; –: fewer years have one."
+        "and so many a frost-free season no longer than the days; –: fewer years have one, or "
+        "nobody knows."
     )
     if place.climate.frost_years(FREEZING) is None and place.climate.basis.frost != "none":
         text += " The 50 is the time between the two average days; how it varies is not known."
