@@ -89,7 +89,7 @@ WAVE = frozenset(
         "status",
     )
 )
-BASIS = {"frost", "warmth", "assumed", "years_used"}
+BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
 WEEK = {"version", "week", "from", "to", "tasks", "problems"}
 TASK = frozenset(
@@ -139,7 +139,7 @@ PLACE = frozenset(
     )
 )
 INSTEAD = {"what", "text", "plant", "odds"}
-WHY = {"version", "wave", "dates"}
+WHY = {"version", "wave", "dates", "years"}
 STEP = {"rule", "days", "date", "text", "file", "line", "source"}
 
 MORE_FIELDS = {"fits": {"variety", "varieties"}, "week": {"weeks"}}

@@ -116,7 +116,7 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
         (["plan"], {"plan", "plan_judged"}),
         (
             ["plan", "--format", "json"],
-            {"machine", "machine_form", "week_problems", "why", "outcome", "sources"},
+            {"machine", "machine_form", "week_problems"},
         ),
         (["check"], {"check"}),
         (["crops"], {"crops", "crop_list", *CROPS}),

@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 import factory
-from sowtide.report import machine
+from sowtide.report import machine, machine_why
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.task import Kind
@@ -18,7 +18,7 @@ from sowtide.schedule.wave import Status, Verdict
 
 SEASON = factory.season()
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-BASIS = {"frost", "warmth", "assumed", "years_used"}
+BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 TASK = {
     "id",
     "code",
@@ -161,7 +161,7 @@ def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
 
 def test_why_has_every_step_of_every_date() -> None:
     wave = SEASON.waves[3]
-    why = _read(machine.why_json(wave, SEASON))
+    why = _read(machine_why.why_json(wave, SEASON))
     assert (why["wave"], len(why["dates"])) == ("lettuce-1", len(stages_of(wave)))
     for stage in why["dates"]:
         assert list(stage) == ["stage", "date", "steps"]

@@ -173,6 +173,22 @@ class GrowingYear:
         """
         return min((day - self.holding(day).first).days, (self.last - self.first).days)
 
+    def like(self, day: date, season: int) -> date:
+        """Return the day of another growing year that a day of this hemisphere is like.
+
+        29 February is like 28 February where there is none.
+
+        Examples
+        --------
+        >>> GrowingYear(2026, south=False).like(date(2024, 2, 29), 1999)
+        datetime.date(1999, 2, 28)
+        """
+        year = day.year - self.holding(day).season + season
+        try:
+            return day.replace(year=year)
+        except ValueError:
+            return date(year, 2, 28)
+
     def day(self, written: MonthDay) -> date:
         """Return that day in this growing year.
 

@@ -7,7 +7,7 @@ from itertools import groupby, zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sowtide.climate.outlook import Climate
+from sowtide.climate.outlook import Climate, YearTold
 from sowtide.climate.place import climate_of
 from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Garden
@@ -28,7 +28,7 @@ from sowtide.schedule.problems import (
 from sowtide.schedule.room import Room
 from sowtide.schedule.series import MOST_WAVES, Planting, series_of
 from sowtide.schedule.wave import Gap, Status, Wave
-from sowtide.schedule.windows import Conditions
+from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.values import value
 
 if TYPE_CHECKING:  # most gardens have no record
@@ -91,6 +91,21 @@ class Season:
     def climate(self) -> Climate:
         """What the place does."""
         return self.conditions.climate
+
+    def years_of(self, wave: Wave) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave.
+
+        Nothing without a record, or for a wave that stands over the winter.
+        """
+        if wave.judged.odds is None:
+            return ()
+        return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
+
+    def prospects(self, wave: Wave) -> Prospects:
+        """Return the prospects of a wave's crop on the coldest ground of its beds."""
+        beds = [place.bed for place in wave.places] or wave.entry.beds
+        colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
+        return self.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
 
 
 @value

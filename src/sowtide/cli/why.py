@@ -12,9 +12,10 @@ from sowtide.season import Season
 
 @click.command()
 @click.argument("wave", metavar="WAVE")
+@click.option("--years", is_flag=True, help="Tell what each recorded year would do to the wave.")
 @format_option("text", "json")
 @with_season
-def command(season: Season, *, wave: str, format_: str) -> None:
+def command(season: Season, *, wave: str, years: bool, format_: str) -> None:
     """How each date of a wave was counted: rule, numbers, and where each comes from.
 
     WAVE is a name from the plan, such as bush-bean-2.
@@ -23,9 +24,9 @@ def command(season: Season, *, wave: str, format_: str) -> None:
     if format_ == "text":
         from sowtide.report.why import why_text
 
-        show(why_text(found, season, width=width()))
+        show(why_text(found, season, width=width(), years=years))
     else:
-        from sowtide.report.machine import why_json
+        from sowtide.report.machine_why import why_json
 
         show_text(why_json(found, season))
 

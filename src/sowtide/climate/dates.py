@@ -14,7 +14,7 @@ from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -26,6 +26,7 @@ from sowtide.units import FREEZING
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.frost_years import FrostYears
     from sowtide.climate.normal_year import NormalYear
+    from sowtide.climate.winter import Winter
 
 
 class DatesClimate:
@@ -183,6 +184,20 @@ class DatesClimate:
             _expected(fate, need, survival),
             1 - survival.over(fate.picks, 0) / fate.count,
         )
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what the frost of each recorded year does to a wave; nothing without a record."""
+        if self._recorded is None:
+            return ()
+        from sowtide.climate.frost_told import told_by_frost
+
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        return told_by_frost(fate, need, self._recorded(need.killed_at).autumn, self._year)
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on over an average winter, where normals tell of it."""
+        return None if self._normal is None else self._normal.winter(planted, need)
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""

@@ -88,6 +88,25 @@ def fate_of(picks: Sequence[int], need: Need, hot: tuple[int, int] | None) -> Fa
     return _after(picks, need, over)
 
 
+def picking_until(fate: Fate, need: Need, end: int) -> int:
+    """Return the picking days before a frost, summed over the range. [days]
+
+    Parameters
+    ----------
+    fate
+        What the hot weeks leave of it.
+    need
+        What the crop needs.
+    end
+        The day that frost ends it, as an ordinal.
+    """
+    left = fate.left or [need.picking] * len(fate.picks)
+    pairs = zip(fate.picks, left, strict=True)
+    if need.stands:
+        return sum(days for pick, days in pairs if pick < end)
+    return sum(min(days, end - pick) for pick, days in pairs if pick < end)
+
+
 def _after(picks: Sequence[int], need: Need, over: int) -> Fate:
     """An autumn wave, some of whose first picks wait for the end of the heat."""
     keeps = need.holds_in_heat if need.picking == 1 else need.picking - 1

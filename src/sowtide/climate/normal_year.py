@@ -13,8 +13,10 @@ from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
+from sowtide.climate.over_winter import stand_of, winter_of, wintered
 from sowtide.climate.running import running_mean
 from sowtide.climate.soil import GROUND_DAYS
+from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin
@@ -36,12 +38,17 @@ class NormalYear:
         Monthly means.
     year
         The growing year planned.
+    latitude
+        Degrees north of the equator, south negative. [°]
     units
         What warmth is shown in.
     """
 
-    def __init__(self, normals: Normals, year: GrowingYear, units: Units) -> None:
+    def __init__(
+        self, normals: Normals, year: GrowingYear, *, latitude: float, units: Units
+    ) -> None:
         self._year = year
+        self._latitude = latitude
         self._units = units
         self.origin: Origin = normals.origin
         """Where the normals are written."""
@@ -129,6 +136,14 @@ class NormalYear:
         """Return the mean temperature of some days of any growing year. [°C]"""
         at = first.toordinal() - self._year.days_to(first) - self._first
         return sum(self._means[at : at + days]) / days
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over an average winter."""
+        warmth = _warmth(need)
+        stand = stand_of(planted.day, self._latitude, self._year)
+        at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
+        told = wintered(at, stand, warmth, self._heat_of(need), self._means)
+        return winter_of(planted, need, (told,), stand, units=self._units, years=False)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

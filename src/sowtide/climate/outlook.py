@@ -17,8 +17,9 @@ from sowtide.garden.crop import AfterFrost
 from sowtide.reasons import Dated, Origin
 from sowtide.values import value
 
-if TYPE_CHECKING:  # only records have years
+if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.winter import Winter
 
 
 class EndedBy(Enum):
@@ -31,6 +32,29 @@ class EndedBy(Enum):
     PICKED_OUT = "picked out"
     PULLED = "pulled"
     NEXT_WAVE = "next wave"
+
+
+@value
+class RecordUsed:
+    """The daily record that dates and odds rest on.
+
+    Parameters
+    ----------
+    file
+        Its name as the grower wrote it.
+    station
+        What the file calls its station, or None.
+    unit
+        What its readings were taken to be: ``°F`` or ``°C``.
+    first, last
+        The first and the last growing year with an autumn that is used.
+    """
+
+    file: str
+    station: str | None
+    unit: str
+    first: int
+    last: int
 
 
 @value
@@ -47,12 +71,15 @@ class Basis:
         What had to be assumed, each in a few words.
     years_used
         Recorded years behind the odds, or None.
+    record
+        The record that they are of, or None.
     """
 
     frost: str
     warmth: str
     assumed: tuple[str, ...]
     years_used: int | None
+    record: RecordUsed | None = None
 
 
 BRING_IN_DAYS = 14
@@ -218,6 +245,34 @@ class Outlook:
     years: int | None = None
 
 
+@value
+class YearTold:
+    """What one recorded year did to one wave, on its own days.
+
+    Parameters
+    ----------
+    season
+        The growing year.
+    first_pick
+        Early and late day of the first pick; either is None where it was not ripe before the end.
+    end
+        The day that ended it, or would have if it was not picked out before; None without any.
+    ended_by
+        What ended it: frost or heat; None with `end`.
+    picking_days
+        How long it could be picked, as the mean of the range of days to harvest. [days]
+    worth
+        Share of that range with the worthwhile days. [0–1]
+    """
+
+    season: int
+    first_pick: tuple[date | None, date | None]
+    end: date | None
+    ended_by: EndedBy | None
+    picking_days: float
+    worth: float
+
+
 class Climate(Protocol):
     """A place's climate."""
 
@@ -300,6 +355,15 @@ class Climate(Protocol):
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave, in order; nothing without a record.
+
+        Years that are left out of the wave's odds are left out here.
+        """
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over the winter; None without temperatures."""
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""

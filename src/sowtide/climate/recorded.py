@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
@@ -17,12 +17,14 @@ from sowtide.climate.half import Half
 from sowtide.climate.heat import missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar, YearTold
+from sowtide.climate.over_winter import Stand, Wintered, stand_of, winter_of, wintered
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.replay import Prospect, Replay, Run
 from sowtide.climate.running import running_mean
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
+from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
@@ -172,6 +174,27 @@ class RecordClimate:
             len(runs),
         )
 
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave, in order."""
+        runs = self._replay(need).runs(self._year.offset(planted))
+        return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over the winter, over all recorded years."""
+        stand = stand_of(planted.day, self._site.latitude, self._year)
+        told = self._wintered(planted.day, need, stand)
+        return winter_of(planted, need, told, stand, units=self._site.units, years=True)
+
+    def _wintered(self, planted: date, need: Need, stand: Stand) -> Iterator[Wintered]:
+        """Yield what each year does to it; years with a gap in its time are left out."""
+        warmth, missing = need.warmth, self._missing
+        assert warmth is not None
+        heat, length = self._gathered.of(warmth), len(stand.bright)
+        for at in self._years.indices(self._year.offset(planted)):
+            until = at + length
+            if at >= 0 and until < len(missing) and missing[until] == missing[at]:
+                yield wintered(at, stand, warmth, heat, self._means)
+
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
         replay, offset = self._replay(need), self._year.offset(planted)
@@ -303,6 +326,25 @@ class RecordClimate:
             return None, None
         text = "it is not ripe within the year"
         return planted.then(UNRIPE_DAYS, "heat", text, self._origin), EndedBy.TOO_COOL
+
+
+def _told(run: Run, planted: date) -> YearTold:
+    """Put what a year did on its own days."""
+    end = min(run.frost_end, run.hot_end)
+    first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
+    ended_by = EndedBy.HEAT if run.hot_end < run.frost_end else EndedBy.FROST
+    return YearTold(
+        run.season,
+        (next(first), next(first)),
+        _day_of(planted, end),
+        None if end >= NEVER else ended_by,
+        run.picking,
+        run.worth,
+    )
+
+
+def _day_of(planted: date, days: int) -> date | None:
+    return None if days >= NEVER else planted + timedelta(days=days)
 
 
 def _turns(found: Prospect, day: int) -> bool:

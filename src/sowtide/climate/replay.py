@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from operator import add
 
-from sowtide.climate.fate import Fate, fate_of
+from sowtide.climate.fate import fate_of, picking_until
 from sowtide.climate.gathered import totals_of
 from sowtide.climate.medians import NEVER
 from sowtide.climate.outlook import Need
@@ -240,7 +240,7 @@ class Replay:
             NEVER if fate.hot_end is None else fate.hot_end - planted,
             _since(end, planted),
             worth / parts,
-            _picking(fate, need, end) / parts,
+            picking_until(fate, need, end) / parts,
             1 - picked / parts,
             fate.too_hot,
         )
@@ -258,12 +258,3 @@ class Replay:
 
 def _since(index: int, planted: int) -> int:
     return NEVER if index >= NEVER else index - planted
-
-
-def _picking(fate: Fate, need: Need, end: int) -> int:
-    """Picking days summed over the range. [days]"""
-    left = fate.left or [need.picking] * len(fate.picks)
-    pairs = zip(fate.picks, left, strict=True)
-    if need.stands:
-        return sum(days for pick, days in pairs if pick < end)
-    return sum(min(days, end - pick) for pick, days in pairs if pick < end)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from sowtide.climate.daylight import first_below, last_below
+from sowtide.climate.daylight import SHORT_DAY, first_below, last_below
 from sowtide.climate.frost_table import SHARES, FrostRow, frost_table
 from sowtide.climate.frost_years import FrostYears, HalfYears
 from sowtide.climate.half import Half
@@ -17,9 +17,6 @@ from sowtide.report.frost_picture import picture
 from sowtide.report.sheet import EMPTY, Column, Line, Style, line, row, styled, together, wrap
 from sowtide.season import Place
 from sowtide.units import FREEZING, show_temperature
-
-SHORT_DAY = 10
-"""Below so many hours of daylight most crops hardly grow. [h]"""
 
 _FIRST, _DAY, _LENGTH = Column(7, right=True), Column(6, right=True), Column(5, right=True)
 _PARTS = {
@@ -117,9 +114,13 @@ def _years(known: FrostYears, place: Place, width: int) -> Iterator[Line]:
     yield EMPTY
     yield line(("YEAR BY YEAR", Style.HEADING), f"  frost of {show_temperature(known.at, units)}")
     yield from picture(known, width=width)
-    named = place.garden.site.record
-    if named is not None:
-        yield from wrap(f"From {named.path}, as {_years_wanted(named.years)}.", width)
+    named, used = place.garden.site.record, place.climate.basis.record
+    if named is not None and used is not None:
+        station = "" if used.station is None else f", station {used.station}"
+        wanted = _years_wanted(named.years)
+        yield from wrap(
+            f"From {used.file}{station}, read in {together(used.unit)}, as {wanted}.", width
+        )
     for half in (Half.SPRING, Half.AUTUMN):
         yield from wrap(_half(known.of(half), half), width)
     for half in (Half.SPRING, Half.AUTUMN):

@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from sowtide.climate.outlook import Climate
+from sowtide.climate.outlook import Climate, RecordUsed
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
-from sowtide.report.machine_form import Object, Value, document, table
+from sowtide.report.machine_form import Object, document, table
 from sowtide.report.week_problems import problems_of_week
-from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.task import Kind, Task, WeekSheet
 from sowtide.schedule.wave import Judged, Wave
@@ -87,15 +86,6 @@ def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
     return document(best)
-
-
-def why_json(wave: Wave, season: Season) -> str:
-    """Write how each date of a wave was counted."""
-    dates: list[Value] = [
-        {"stage": stage, "date": _iso(dated.day), "steps": _steps(dated)}
-        for stage, dated in stages_of(wave)
-    ]
-    return document({"wave": wave.id, "dates": dates})
 
 
 def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
@@ -263,21 +253,6 @@ def _task(task: Task) -> Object:
     }
 
 
-def _steps(dated: Dated) -> list[Object]:
-    return [
-        {
-            "rule": step.rule,
-            "days": step.days,
-            "date": _iso(step.date),
-            "text": step.text,
-            "file": step.origin.file,
-            "line": step.origin.line,
-            "source": step.origin.source,
-        }
-        for step in dated.steps
-    ]
-
-
 def _problem(problem: Problem) -> Object:
     span = problem.span
     return {
@@ -299,6 +274,17 @@ def basis_of(climate: Climate) -> Object:
         "warmth": basis.warmth,
         "assumed": list(basis.assumed),
         "years_used": basis.years_used,
+        "record": None if basis.record is None else _record(basis.record),
+    }
+
+
+def _record(record: RecordUsed) -> Object:
+    return {
+        "file": record.file,
+        "station": record.station,
+        "unit": record.unit,
+        "first_year": record.first,
+        "last_year": record.last,
     }
 
 

@@ -20,6 +20,7 @@ from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
 from sowtide.schedule.wave import Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
+from sowtide.schedule.winter import no_winter_date
 from sowtide.units import show_number, show_temperature, years_of_hundred
 
 
@@ -186,13 +187,8 @@ def _timing(placed: Placed) -> Iterator[Problem]:
     verdict = judged.verdict
     if verdict is None:
         if judged.stages.first_pick is None:
-            yield _of(
-                placed,
-                Severity.WARNING,
-                "no-winter-date",
-                f"{name} stands over the winter and nobody knows when it will be ready",
-                "give the crop its days: `ready: 06-25..07-20`",
-            )
+            why, hint = no_winter_date(judged.winter)
+            yield _of(placed, Severity.WARNING, "no-winter-date", f"{name} {why}", hint)
         return
     if verdict is Verdict.TOO_EARLY:
         yield _of(

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.winter import Winter
 
 LOOK_AFTER_UP = timedelta(days=5)
 """How long after a sowing should be up to look whether it is."""
@@ -100,6 +104,9 @@ class Judged:
         Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
     years
         How many recorded years the odds are of; None where they come from a curve. [years]
+    winter
+        How it gets on over the winter; None where it does not stand over it, or states when it is
+        ready, or no temperatures are known.
     """
 
     stages: Stages
@@ -114,6 +121,7 @@ class Judged:
     last_safe: date | None
     may_bolt: bool = False
     years: int | None = None
+    winter: Winter | None = None
 
 
 @value

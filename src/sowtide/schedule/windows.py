@@ -131,10 +131,21 @@ class Prospects:
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:
-        picking = winter_picking_of(planted, self.crop, year=self._year)
-        stages = self._stages(planted, picking)
-        earliest = min(planted.day, self._year.midsummer)
-        return Judged(stages, picking.ended_by, None, None, None, None, None, None, earliest, None)
+        winter = None if self.crop.ready else self._climate.winter(planted, self.need)
+        picking = winter_picking_of(planted, self.crop, year=self._year, winter=winter)
+        return Judged(
+            self._stages(planted, picking),
+            picking.ended_by,
+            end=None,
+            odds=None,
+            expected_picking_days=None,
+            odds_of_nothing=None,
+            margin=None,
+            verdict=None,
+            earliest=min(planted.day, self._year.midsummer),
+            last_safe=None,
+            winter=winter,
+        )
 
     def _stages(self, planted: Dated, picking: Harvest) -> Stages:
         soil = self._climate.soil(planted.day) if self.raised is not Raised.TRAYS else None
