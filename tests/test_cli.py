@@ -91,7 +91,7 @@ WAVE = frozenset(
 )
 BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-WEEK = {"version", "week", "from", "to", "tasks", "problems"}
+WEEK = {"version", "week", "from", "to", "tasks", "look_for", "problems"}
 TASK = frozenset(
     (
         "id",

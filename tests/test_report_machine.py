@@ -176,7 +176,7 @@ def test_why_has_every_step_of_every_date() -> None:
 def test_week_has_every_task_once_in_order_of_the_days() -> None:
     sheet = factory.week_sheet()
     week = _read(machine.week_json((sheet,), SEASON))
-    assert list(week) == ["version", "week", "from", "to", "tasks", "problems"]
+    assert list(week) == ["version", "week", "from", "to", "tasks", "look_for", "problems"]
     assert (week["week"], week["from"], week["to"]) == ("2026-W29", "2026-07-13", "2026-07-19")
     assert all(set(task) == TASK for task in week["tasks"])
     # The sowing is on two lists of the sheet; the work of next week is not of this one.
@@ -240,7 +240,7 @@ def test_a_week_carries_its_problems() -> None:
     homeless = factory.wave(number=3, plant=date(2026, 7, 20), places=())
     season = factory.season(homeless, problems=(factory.problem(),))
     week = _read(machine.week_json((sheet, sheet), season))
-    assert list(week) == ["version", "week", "from", "to", "tasks", "problems", "weeks"]
+    assert list(week) == ["version", "week", "from", "to", "tasks", "look_for", "problems", "weeks"]
     assert [set(problem) for problem in week["problems"]] == [PROBLEM]
     assert week["problems"][0]["wave"] == "bush-bean-3"
     assert week["weeks"][1]["problems"] == week["problems"]

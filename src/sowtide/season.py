@@ -13,6 +13,7 @@ from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.frost_dates import frost_dates_differ
+from sowtide.schedule.lookout import Lookout, lookout_of, never_due
 from sowtide.schedule.place import Placed, place_all
 from sowtide.schedule.problems import (
     bolting,
@@ -77,6 +78,8 @@ class Season:
         Named gaps in series.
     problems
         Problems of the plan, in file order.
+    lookouts
+        What to look for when, in the file's order.
     """
 
     garden: Garden
@@ -86,6 +89,7 @@ class Season:
     waves: tuple[Wave, ...]
     gaps: tuple[Gap, ...]
     problems: tuple[Problem, ...]
+    lookouts: tuple[Lookout, ...] = ()
 
     @property
     def climate(self) -> Climate:
@@ -209,6 +213,9 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
         problems += long_days(of_series, conditions)
     problems += frost_dates_differ(garden.site, climate)
     problems += year_over(garden.year, today)
+    lookouts = tuple(lookout_of(watch, climate) for watch in garden.watches)
+    for lookout in lookouts:
+        problems += never_due(lookout, garden.site.units)
     firsts = {each.planting.entry.name: each for each in reversed(placed)}
     problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
     return Season(
@@ -219,6 +226,7 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
         tuple(_wave(each, following, today) for each, following in zip_longest(placed, placed[1:])),
         tuple(gaps),
         in_file_order(problems),
+        lookouts,
     )
 
 

@@ -83,6 +83,7 @@ MEANING = {
     "unknown-family": "A family that grew in a bed is called what no crop's family is called, and "
     "is spelt much like one. A warning: families of your own are fine.",
     "unknown-key": "A key is misspelt, or stands in the wrong place.",
+    "watch-numbers": "Numbers or days of something to look for do not go together.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
     "years": "The years to use of a record are not written `last 30` or `1991-2020`.",
 }

@@ -14,7 +14,7 @@ from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, YearTold
+from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, Warmth, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -26,6 +26,7 @@ from sowtide.units import FREEZING
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.frost_years import FrostYears
     from sowtide.climate.normal_year import NormalYear
+    from sowtide.climate.reached import Reached
     from sowtide.climate.winter import Winter
 
 
@@ -126,6 +127,10 @@ class DatesClimate:
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days in an average year, where it is known. [°C]"""
         return None if self._normal is None else self._normal.mean_over(first, days)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, where normals tell of it."""
+        return None if self._normal is None else self._normal.reached(warmth, start)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, where temperatures are known."""

@@ -14,6 +14,7 @@ from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
 from sowtide.climate.over_winter import stand_of, winter_of, wintered
+from sowtide.climate.reached import Reached, days_until, reached_in
 from sowtide.climate.running import running_mean
 from sowtide.climate.soil import GROUND_DAYS
 from sowtide.climate.winter import Winter
@@ -144,6 +145,12 @@ class NormalYear:
         at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
         told = wintered(at, stand, warmth, self._heat_of(need), self._means)
         return winter_of(planted, need, (told,), stand, units=self._units, years=False)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered in an average year."""
+        heat = self._gathered.of(warmth)
+        days = days_until(heat, start.toordinal() - self._first, warmth.low, stop=self._own.stop)
+        return reached_in((days,), start, years=False)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

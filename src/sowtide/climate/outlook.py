@@ -19,6 +19,7 @@ from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.reached import Reached
     from sowtide.climate.winter import Winter
 
 
@@ -302,6 +303,12 @@ class Climate(Protocol):
             The first of the days.
         days
             How many. [days]
+        """
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, counted from a day of the growing year.
+
+        None where no temperatures are known.
         """
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
+from math import isinf
 
 from sowtide.climate.average_year import AverageYear
 from sowtide.climate.dates import DatesClimate
@@ -17,8 +18,18 @@ from sowtide.climate.half import Half
 from sowtide.climate.heat import missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar, YearTold
+from sowtide.climate.outlook import (
+    Basis,
+    Chances,
+    EndedBy,
+    Need,
+    Outlook,
+    SoFar,
+    Warmth,
+    YearTold,
+)
 from sowtide.climate.over_winter import Stand, Wintered, stand_of, winter_of, wintered
+from sowtide.climate.reached import Reached, days_until, reached_in
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.replay import Prospect, Replay, Run
 from sowtide.climate.running import running_mean
@@ -127,6 +138,21 @@ class RecordClimate:
         )
         known = [mean for span in spans for mean in span if mean == mean]
         return sum(known) / len(known) if known else None
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, over the years without a gap by then."""
+        heat, missing = self._gathered.of(warmth), self._missing
+        days = []
+        begins = self._years.indices(self._year.offset(start))
+        for begin, base in zip(begins, self._years.bases, strict=True):
+            stop = base + self._years.days
+            if begin < 0 or stop >= len(missing):
+                continue
+            after = days_until(heat, begin, warmth.low, stop=stop)
+            last = stop if isinf(after) else begin + int(after) + 1
+            if missing[last] == missing[begin]:
+                days.append(after)
+        return reached_in(days, start, years=True)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

@@ -276,6 +276,17 @@ class WaveKeys(_Section):
     split: Annotated[bool, _yes_no] = True
 
 
+class WatchKeys(_Section):
+    """Something to look for once so much warmth has gathered."""
+
+    look_for: Annotated[str, _text]
+    base: Annotated[Fraction, _temperature]
+    total: Annotated[int, Leaf(figures.whole(1, 20_000))]
+    upper: Annotated[Fraction | None, _temperature] = None
+    method: Annotated[str, Leaf(fields.word("clip", "average", "sine"))] = "average"
+    start: Annotated[dates.Written | None, Leaf(dates.day)] = Field(alias="from", default=None)
+
+
 class FileKeys(_Section):
     """The file's sections; each is looked into by itself, so that all mistakes come together."""
 
@@ -284,6 +295,7 @@ class FileKeys(_Section):
     beds: Any
     crops: Any = None
     waves: Any = None
+    watch: Any = None
 
 
 NOT_YET = {
@@ -312,6 +324,9 @@ EXAMPLES = {
     "crop": "crop: bush bean",
     "plants": "plants: 60",
     "from": "from: earliest, or from: 07-15",
+    "look_for": "look_for: squash vine borer moths",
+    "base": "base: 50",
+    "total": "total: 1000",
 }
 """What a missing key might say."""
 

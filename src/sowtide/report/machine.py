@@ -15,6 +15,7 @@ from sowtide.reasons import Dated
 from sowtide.report.machine_form import Object, document, table
 from sowtide.report.week_problems import problems_of_week
 from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.lookout import Lookout
 from sowtide.schedule.task import Kind, Task, WeekSheet
 from sowtide.schedule.wave import Judged, Wave
 from sowtide.season import Season
@@ -220,7 +221,30 @@ def _week(sheet: WeekSheet, season: Season) -> Object:
         "from": _iso(sheet.first),
         "to": _iso(sheet.last),
         "tasks": [_task(task) for task in _tasks(sheet)],
+        "look_for": _look_for(sheet, season),
         "problems": [_problem(problem) for problem in problems_of_week(sheet, season)],
+    }
+
+
+def _look_for(sheet: WeekSheet, season: Season) -> list[Object]:
+    if not season.lookouts:
+        return []
+    from sowtide.report.lookouts import due_on
+
+    return [_lookout(each) for each in due_on(sheet, season)]
+
+
+def _lookout(of: Lookout) -> Object:
+    watch, reached = of.watch, of.reached
+    return {
+        "what": watch.look_for,
+        "date": None if reached is None else _iso(reached.day),
+        "from": None if reached is None else _iso(reached.early),
+        "to": None if reached is None else _iso(reached.late),
+        "base_c": round(watch.base, 1),
+        "total_c_days": round(watch.total, 1),
+        "since": _iso(watch.start),
+        "years_used": None if reached is None else reached.years,
     }
 
 
