@@ -23,6 +23,7 @@ from sowtide.schedule.problems import (
     no_wave,
     poor_germination,
     problems_of,
+    sets_little_fruit,
     too_many,
     year_over,
 )
@@ -211,6 +212,7 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
         problems += poor_germination(of_series, conditions)
         problems += may_run_to_seed(of_series, conditions)
         problems += long_days(of_series, conditions)
+        problems += sets_little_fruit(of_series, conditions)
     problems += frost_dates_differ(garden.site, climate)
     problems += year_over(garden.year, today)
     lookouts = tuple(lookout_of(watch, climate) for watch in garden.watches)

@@ -10,11 +10,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
+from sowtide.climate.basis import Basis
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, Warmth, YearTold
+from sowtide.climate.outlook import Chances, EndedBy, Need, Outlook, Warmth, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -25,6 +26,7 @@ from sowtide.units import FREEZING
 
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.fruit_set import FruitGap
     from sowtide.climate.normal_year import NormalYear
     from sowtide.climate.reached import Reached
     from sowtide.climate.winter import Winter
@@ -131,6 +133,12 @@ class DatesClimate:
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered, where normals tell of it."""
         return None if self._normal is None else self._normal.reached(warmth, start)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, where normals tell of it."""
+        return None if self._normal is None else self._normal.fruit_gap(flowers, high=high, low=low)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, where temperatures are known."""

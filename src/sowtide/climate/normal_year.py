@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from sowtide.climate.average_year import DailyYear
+from sowtide.climate.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.gathered import Gathered, totals_of
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.hot import centred_means
@@ -151,6 +152,14 @@ class NormalYear:
         heat = self._gathered.of(warmth)
         days = days_until(heat, start.toordinal() - self._first, warmth.low, stop=self._own.stop)
         return reached_in((days,), start, years=False)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit in an average year."""
+        hot = too_hot_to_set(self._tmin, self._tmax, high=high, low=low)
+        begin = flowers.first.toordinal() - self._year.days_to(flowers.first) - self._first
+        return gap_of(hot, (begin,), flowers.first, flowers.length, years=False)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

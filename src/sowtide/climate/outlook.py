@@ -10,6 +10,7 @@ from datetime import date
 from enum import Enum
 from typing import TYPE_CHECKING, Protocol
 
+from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.half import Half
 from sowtide.climate.soil import Soil
 from sowtide.days import DateSpan, DayRange
@@ -19,6 +20,7 @@ from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.fruit_set import FruitGap
     from sowtide.climate.reached import Reached
     from sowtide.climate.winter import Winter
 
@@ -33,54 +35,6 @@ class EndedBy(Enum):
     PICKED_OUT = "picked out"
     PULLED = "pulled"
     NEXT_WAVE = "next wave"
-
-
-@value
-class RecordUsed:
-    """The daily record that dates and odds rest on.
-
-    Parameters
-    ----------
-    file
-        Its name as the grower wrote it.
-    station
-        What the file calls its station, or None.
-    unit
-        What its readings were taken to be: ``°F`` or ``°C``.
-    first, last
-        The first and the last growing year with an autumn that is used.
-    """
-
-    file: str
-    station: str | None
-    unit: str
-    first: int
-    last: int
-
-
-@value
-class Basis:
-    """What dates and odds rest on.
-
-    Parameters
-    ----------
-    frost
-        ``record``, ``table``, ``averages`` or ``none``.
-    warmth
-        ``record``, ``normals`` or ``none``.
-    assumed
-        What had to be assumed, each in a few words.
-    years_used
-        Recorded years behind the odds, or None.
-    record
-        The record that they are of, or None.
-    """
-
-    frost: str
-    warmth: str
-    assumed: tuple[str, ...]
-    years_used: int | None
-    record: RecordUsed | None = None
 
 
 BRING_IN_DAYS = 14
@@ -173,22 +127,6 @@ class Need:
     def before_frost(self) -> int:
         """Days from its first pick that must come before the frost to make it worth growing."""
         return 1 if self.stands else self.worthwhile
-
-
-@value
-class SoFar:
-    """How far the season has come.
-
-    Parameters
-    ----------
-    until
-        The last day whose temperatures are known.
-    days_ahead
-        Days by which its warmth so far is ahead of the middle of the years; negative: behind.
-    """
-
-    until: date
-    days_ahead: int
 
 
 @value
@@ -309,6 +247,21 @@ class Climate(Protocol):
         """Return when the warmth of `low` has gathered, counted from a day of the growing year.
 
         None where no temperatures are known.
+        """
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, among the days on which they are open.
+
+        None where it never does, or no temperatures are known.
+
+        Parameters
+        ----------
+        flowers
+            The days.
+        high, low
+            Means of a week's maxima and minima above which they set little; None for none. [°C]
         """
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
+from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.climate.curve import ASSUMED_SPREAD
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Climate, RecordUsed
+from sowtide.climate.outlook import Climate
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import RecordFile, Site

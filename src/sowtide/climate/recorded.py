@@ -2,48 +2,32 @@
 
 from __future__ import annotations
 
-from array import array
-from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
-from math import isinf
 
-from sowtide.climate.average_year import AverageYear
+from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost_years import FrostYears
-from sowtide.climate.gathered import Gathered
+from sowtide.climate.fruit_set import FruitGap
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
-from sowtide.climate.heat import missing_before
-from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import (
-    Basis,
-    Chances,
-    EndedBy,
-    Need,
-    Outlook,
-    SoFar,
-    Warmth,
-    YearTold,
-)
-from sowtide.climate.over_winter import Stand, Wintered, stand_of, winter_of, wintered
-from sowtide.climate.reached import Reached, days_until, reached_in
+from sowtide.climate.outlook import Chances, EndedBy, Need, Outlook, Warmth, YearTold
+from sowtide.climate.over_winter import stand_of, winter_of
+from sowtide.climate.reached import Reached
 from sowtide.climate.record_years import RecordYears
+from sowtide.climate.recorded_days import RecordedDays
 from sowtide.climate.replay import Prospect, Replay, Run
-from sowtide.climate.running import running_mean
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
-from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
+from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import FREEZING, show_degree_days, show_temperature
+from sowtide.units import show_degree_days, show_temperature
 
 HALF = 0.5
-_MISSING = 0.3
 
 
 class RecordClimate:
@@ -82,34 +66,15 @@ class RecordClimate:
         self._year = year
         self._site = site
         self._origin = origin
-        self._record = record
         until = known_until(record, year, today)
         if until is None:
             laid = cut_out(record, years.seasons, year)
         else:
             laid = lay_out(record, years.seasons, year, until)
             self._so_far = so_far(record, years.seasons, year, until)
-        self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
-        self._gathered = Gathered(self._tmin, self._tmax)
-        self._ends: dict[float | None, Sequence[int]] = {}
-        self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
+        self._days = RecordedDays(laid, year, record)
+        self._years = laid.years
         self._replays: dict[int, tuple[Need, Replay]] = {}
-
-    @cached_property
-    def _missing(self) -> array[int]:
-        return missing_before(self._tmin, self._tmax)
-
-    @cached_property
-    def _means(self) -> list[float]:
-        return [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
-
-    @cached_property
-    def _centred(self) -> Sequence[float]:
-        return centred_means(self._means)
-
-    @cached_property
-    def _ground(self) -> Sequence[float]:
-        return running_mean(self._means, GROUND_DAYS, missing=_MISSING)
 
     @property
     def basis(self) -> Basis:
@@ -128,35 +93,26 @@ class RecordClimate:
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""
-        air = self._average_year.ground[self._year.offset(day)]
+        air = self._days.average_year.ground[self._year.offset(day)]
         return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
-        spans = (
-            self._means[at : at + days] for at in self._years.indices(self._year.offset(first))
-        )
-        known = [mean for span in spans for mean in span if mean == mean]
-        return sum(known) / len(known) if known else None
+        return self._days.mean_over(first, days)
 
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered, over the years without a gap by then."""
-        heat, missing = self._gathered.of(warmth), self._missing
-        days = []
-        begins = self._years.indices(self._year.offset(start))
-        for begin, base in zip(begins, self._years.bases, strict=True):
-            stop = base + self._years.days
-            if begin < 0 or stop >= len(missing):
-                continue
-            after = days_until(heat, begin, warmth.low, stop=stop)
-            last = stop if isinf(after) else begin + int(after) + 1
-            if missing[last] == missing[begin]:
-                days.append(after)
-        return reached_in(days, start, years=True)
+        return self._days.reached(warmth, start)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, over the years that tell of the days."""
+        return self._days.fruit_gap(flowers, high=high, low=low)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""
-        return self._average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
+        return self._days.average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day."""
@@ -208,18 +164,8 @@ class RecordClimate:
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter, over all recorded years."""
         stand = stand_of(planted.day, self._site.latitude, self._year)
-        told = self._wintered(planted.day, need, stand)
+        told = self._days.wintered(planted.day, need, stand)
         return winter_of(planted, need, told, stand, units=self._site.units, years=True)
-
-    def _wintered(self, planted: date, need: Need, stand: Stand) -> Iterator[Wintered]:
-        """Yield what each year does to it; years with a gap in its time are left out."""
-        warmth, missing = need.warmth, self._missing
-        assert warmth is not None
-        heat, length = self._gathered.of(warmth), len(stand.bright)
-        for at in self._years.indices(self._year.offset(planted)):
-            until = at + length
-            if at >= 0 and until < len(missing) and missing[until] == missing[at]:
-                yield wintered(at, stand, warmth, heat, self._means)
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
@@ -251,11 +197,6 @@ class RecordClimate:
             if begin < over
         )
 
-    @cached_property
-    def _average_year(self) -> AverageYear:
-        lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
-        return AverageYear(self._ground, lows, self._years, self._year)
-
     def _replay(self, need: Need) -> Replay:
         found = self._replays.get(id(need))  # its need is kept with it: no other has its id
         if found is None:
@@ -263,53 +204,26 @@ class RecordClimate:
             assert warmth is not None
             replay = Replay(
                 self._years,
-                heat=self._gathered.of(warmth),
-                missing=self._missing,
-                ends=self._ends_of(need),
+                heat=self._days.gathered.of(warmth),
+                missing=self._days.missing,
+                ends=self._days.ends_of(need),
                 hot=self._hot_of(need),
                 need=need,
             )
             found = self._replays[id(need)] = (need, replay)
         return found[1]
 
-    def _ends_of(self, need: Need) -> Sequence[int]:
-        """Days on which such a crop is ended where it stands."""
-        key = None if need.after_frost is AfterFrost.STANDS else need.killed_at
-        ends = self._ends.get(key)
-        if ends is None:
-            if key is None:
-                readings: Sequence[float] = self._ground
-                limit = FREEZING
-            else:
-                readings, limit = self._tmin, self._record.threshold(key)
-            ends = [day for day, reading in enumerate(readings) if reading <= limit]
-            self._ends[key] = ends
-        return ends
-
     def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:
         if not need.heat_ends or need.warm_limit is None:
             return (None,) * len(self._years.seasons)
         if self._site.heat_known:
-            return self._written_hot()
-        return self._spans_over(need.warm_limit)
-
-    def _written_hot(self) -> tuple[tuple[int, int] | None, ...]:
-        hot = self._site.too_hot
-        if hot is None:
-            return (None,) * len(self._years.seasons)
-        firsts = self._years.indices(self._year.offset(hot.first))
-        lasts = self._years.indices(self._year.offset(hot.last))
-        return tuple((first, last + 1) for first, last in zip(firsts, lasts, strict=True))
-
-    def _spans_over(self, limit: float) -> tuple[tuple[int, int] | None, ...]:
-        spans = self._spans.get(limit)
-        if spans is None:
-            spans = self._spans[limit] = hot_spans(self._centred, self._years, limit)
-        return spans
+            hot = self._site.too_hot
+            return self._days.span_in_each(hot) if hot else (None,) * len(self._years.seasons)
+        return self._days.hot_spans(need.warm_limit)
 
     @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
-        pairs = list(zip(self._spans_over(HOT_WEEKS), self._years.bases, strict=True))
+        pairs = list(zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True))
         begin = median([NEVER if span is None else span[0] - base for span, base in pairs])
         over = median([-NEVER if span is None else span[1] - base for span, base in pairs])
         if begin >= over:

@@ -247,6 +247,8 @@ class CropKeys(_Section):
     long_day: Annotated[Fraction | None, Leaf(figures.decimal(1, 24))] = None
     chill_limit: Annotated[Fraction | None, _temperature] = None
     chill_days: Annotated[int | None, Leaf(figures.whole(1, figures.LONGEST))] = None
+    fruit_set_high: Annotated[Fraction | None, _temperature] = None
+    fruit_set_low: Annotated[Fraction | None, _temperature] = None
     rated_at: Annotated[Fraction | None, _temperature] = None
     heat: HeatKeys | None = None
     in_row: Annotated[Fraction | None, _spacing] = None

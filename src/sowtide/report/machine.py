@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from sowtide.climate.outlook import Climate, RecordUsed
+from sowtide.climate.basis import RecordUsed
+from sowtide.climate.outlook import Climate
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
 from sowtide.report.machine_form import Object, document, table

@@ -16,6 +16,7 @@ from sowtide.report import words
 from sowtide.report.outcome import outcome
 from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, together, wrap
 from sowtide.report.sources import Sources, with_origin
+from sowtide.schedule.fruit_set import pick_gap_of
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.season import Season
 from sowtide.units import FREEZING, show_temperature, years_of_hundred
@@ -180,9 +181,28 @@ def _reasons(wave: Wave, season: Season, sources: Sources) -> Iterator[str]:
     else:
         yield f"the last safe day to have it {act} is {together(words.day(judged.last_safe, year))}"
     yield from _spring_frost(wave, season)
+    yield from _fruit_set(wave, season)
     told = season.years_of(wave)
     if told:
         yield poor_years(told)
+
+
+def _fruit_set(wave: Wave, season: Season) -> Iterator[str]:
+    """Say in how many years heat keeps the flowers from setting fruit, and what that leaves."""
+    gap = pick_gap_of(wave.crop, wave.stages, season.climate)
+    if gap is None:
+        return
+    year, flowers = season.garden.year, gap.flowers
+    among = "an average year"
+    if flowers.years is not None:
+        among = together(f"{words.odds(flowers.share, years=flowers.years)} years")
+    yield (
+        f"in {among} a week or more while it is in flower is too hot to set much fruit, as a rule "
+        f"from {together(words.day(flowers.first, year))} to "
+        f"{together(words.day(flowers.last, year))}: little to pick from "
+        f"{together(words.day(gap.picks.first, year))} to "
+        f"{together(words.day(gap.picks.last, year))}"
+    )
 
 
 def poor_years(told: Sequence[YearTold]) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sowtide.climate.outlook import Basis, RecordUsed
+from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import GrowingYear
 from sowtide.garden.site import Sure
 from sowtide.report.sheet import Span, Style

@@ -15,6 +15,7 @@ from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.model import Entry
 from sowtide.schedule.chill import chilled
+from sowtide.schedule.fruit_set import PickGap, pick_gap_of
 from sowtide.schedule.germination import Doubt, doubt_of, seed_in_doubt
 from sowtide.schedule.place import Blocked, Placed
 from sowtide.schedule.series import MOST_WAVES
@@ -22,6 +23,9 @@ from sowtide.schedule.wave import Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
 from sowtide.schedule.winter import no_winter_date
 from sowtide.units import show_number, show_temperature, years_of_hundred
+
+_USUAL = 0.5
+"""Share of the years from which on a gap is said. [0–1]"""
 
 
 def problems_of(placed: Placed) -> Iterator[Problem]:
@@ -91,6 +95,32 @@ def may_run_to_seed(series: Sequence[Placed], conditions: Conditions) -> Iterato
         f"{crop.chill_days} days have a mean of {show_temperature(mean, units)}, and below "
         f"{show_temperature(limit, units)} they take it for a winter",
         "plant later, set out small plants, cover them, or choose a sort slow to run to seed",
+    )
+
+
+def sets_little_fruit(series: Sequence[Placed], conditions: Conditions) -> Iterator[Problem]:
+    """Say once which waves of an entry are too hot to set fruit in half of the years or more."""
+    found = [(each, _pick_gap(each, conditions)) for each in series]
+    waves = [(each, gap) for each, gap in found if gap and gap.flowers.share >= _USUAL]
+    if not waves:
+        return
+    first, gap = waves[0]
+    assert gap is not None  # only such were taken
+    flowers, picks = gap.flowers, gap.picks
+    names = _named([each for each, _ in waves])
+    flower = "flowers" if len(waves) == 1 else "flower"
+    as_first = "" if len(waves) == 1 else f"; {first.planting.id}"
+    among = "in an average year"
+    if flowers.years is not None:
+        among = f"in {years_of_hundred(flowers.share, of=flowers.years)}"
+    yield _of(
+        first,
+        Severity.NOTE,
+        "fruit-set",
+        f"{names} {flower} in heat that lets little fruit set{as_first} {among}, as a rule from "
+        f"{short_day(flowers.first)} to {short_day(flowers.last)}: little to pick from "
+        f"{short_day(picks.first)} to {short_day(picks.last)}",
+        "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
     )
 
 
@@ -174,6 +204,11 @@ def _doubt(placed: Placed, conditions: Conditions) -> Doubt | None:
     return doubt_of(
         planting.entry.crop, planting.entry.raised, planting.planted.day, conditions.climate
     )
+
+
+def _pick_gap(placed: Placed, conditions: Conditions) -> PickGap | None:
+    crop = placed.planting.entry.crop
+    return pick_gap_of(crop, placed.judged.stages, conditions.climate)
 
 
 def _chill(placed: Placed, conditions: Conditions) -> float | None:
