@@ -327,7 +327,9 @@ def _check_crops(crops: Any) -> None:
 
 
 def _check_frost(frost: Any) -> None:
-    assert set(frost) == {"version", "basis", "years_used", "years_left_out", "thresholds"}
+    assert set(frost) == {
+        *("version", "basis", "years_used", "years_left_out", "hot_weeks", "thresholds")
+    }
     # The thresholds of the five classes of hardiness: 36, 32, 28, 24 and 20 °F.
     assert [each["at_c"] for each in frost["thresholds"]] == [2.2, 0.0, -2.2, -4.4, -6.7]
 

@@ -111,6 +111,11 @@ class DatesClimate:
         return DateSpan(date.fromordinal(span[0]), date.fromordinal(span[1] - 1))
 
     @property
+    def hot_odds(self) -> None:
+        """Return None: no recorded years tell of the hot weeks."""
+        return None
+
+    @property
     def so_far(self) -> None:
         """Return None: no temperatures of this season are known."""
         return None

@@ -21,6 +21,7 @@ from sowtide.values import value
 if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.frost_years import FrostYears
     from sowtide.climate.fruit_set import FruitGap
+    from sowtide.climate.hot_odds import HotOdds
     from sowtide.climate.reached import Reached
     from sowtide.climate.winter import Winter
 
@@ -222,6 +223,10 @@ class Climate(Protocol):
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops, or None where none are known."""
+
+    @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, or None where no recorded years tell of them."""
 
     @property
     def so_far(self) -> SoFar | None:

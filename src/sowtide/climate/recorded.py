@@ -12,6 +12,7 @@ from sowtide.climate.frost_years import FrostYears
 from sowtide.climate.fruit_set import FruitGap
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
+from sowtide.climate.hot_odds import HotOdds, hot_odds
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Chances, EndedBy, Need, Outlook, Warmth, YearTold
 from sowtide.climate.over_winter import stand_of, winter_of
@@ -85,6 +86,15 @@ class RecordClimate:
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops: the grower's, else those of most years."""
         return self._site.too_hot if self._site.heat_known else self._usual_hot_weeks
+
+    @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, by the record, whatever the grower wrote."""
+        spans = [
+            None if span is None else (span[0] - base, span[1] - base)
+            for span, base in zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True)
+        ]
+        return hot_odds(spans, self._year.first) if spans else None
 
     @property
     def so_far(self) -> SoFar | None:

@@ -9,6 +9,8 @@ from sowtide.climate.daylight import SHORT_DAY, first_below, last_below
 from sowtide.climate.frost_table import SHARES, FrostRow, frost_table
 from sowtide.climate.frost_years import FrostYears, HalfYears
 from sowtide.climate.half import Half
+from sowtide.climate.hot_odds import SHARES as HOT_SHARES
+from sowtide.climate.soil import HOT_WEEKS
 from sowtide.climate.trend import trend
 from sowtide.days import GrowingYear
 from sowtide.garden.site import YearsWanted
@@ -52,6 +54,7 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     known = climate.frost_years(FREEZING)
     if known is not None:
         lines += _years(known, place, width)
+    lines += _hot_weeks(place, width)
     lines += (EMPTY, *wrap(_short_days(place), width))
     return tuple(lines)
 
@@ -134,6 +137,39 @@ def _years(known: FrostYears, place: Place, width: int) -> Iterator[Line]:
                 "use with `years: last 30`.",
                 width,
             )
+
+
+def _hot_weeks(place: Place, width: int) -> Iterator[Line]:
+    """Say when it is too hot for most cool-season crops, as far as anybody knows."""
+    site, year, found = place.garden.site, place.garden.year, place.climate.hot_odds
+    weeks = place.climate.hot_weeks
+    if found is None and weeks is None:
+        return
+    yield EMPTY
+    limit = show_temperature(HOT_WEEKS, site.units)
+    title = f"  15 days with a mean over {limit}: too hot for most cool-season crops"
+    yield from wrap(line(("HOT WEEKS", Style.HEADING), title), width)
+    if found is not None and found.with_any:
+        yield from wrap(
+            f"In {together(f'{found.with_any} of {found.years}')} years. They begin before "
+            f"{_in_years(found.begin, year)}; they last beyond {_in_years(found.over, year)}.",
+            width,
+        )
+    elif found is not None:
+        yield from wrap(f"None in {words.count(found.years, 'year')}.", width)
+    if weeks is not None and (found is None or site.heat_known):
+        source = "As you wrote them" if site.heat_known else "By the normals"
+        yield from wrap(f"{source}: {words.days_from_to(weeks.first, weeks.last, year)}.", width)
+
+
+def _in_years(days: tuple[date | None, ...], year: GrowingYear) -> str:
+    """Say days with their shares of years: ``24 May in 10 years of 100, 4 Jun in 50``."""
+    said: list[str] = []
+    for day, share in zip(days, HOT_SHARES, strict=True):
+        of = f"{100 * share:.0f}" + ("" if said else " years of 100")
+        if day is not None:
+            said.append(f"{together(_day(day, year))} in {of}")
+    return ", ".join(said) if said else "no day in 10 years of 100"
 
 
 def _years_wanted(wanted: YearsWanted) -> str:

@@ -38,6 +38,7 @@ def frost_json(place: Place) -> str:
             "basis": basis_of(place.climate),
             "years_used": used,
             "years_left_out": left_out,
+            "hot_weeks": _hot_weeks(place),
             "thresholds": [_threshold(row) for row in frost_table(place.climate)],
         }
     )
@@ -57,6 +58,18 @@ def frost_csv(place: Place) -> str:
             cells[f"years_without_frost_{half}"] = share
         rows.append(cells)
     return table(FROST_COLUMNS, rows)
+
+
+def _hot_weeks(place: Place) -> Object | None:
+    found = place.climate.hot_odds
+    if found is None:
+        return None
+    return {
+        "begin": dict(zip(_SHARES, map(_iso, found.begin), strict=True)),
+        "over": dict(zip(_SHARES, map(_iso, found.over), strict=True)),
+        "years_with": found.with_any,
+        "years_used": found.years,
+    }
 
 
 def _threshold(row: FrostRow) -> Object:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -87,7 +87,7 @@ def answer(
         None if frost is None else frost.day,
         spots,
         (),
-        () if winter else tuple(_weekly(asked_on, prospects, conditions)),
+        () if winter else _weekly(asked_on, prospects, conditions),
     )
     if result.fits:
         return result
@@ -114,16 +114,13 @@ def answer(
     )
 
 
-def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> Iterator[Judged]:
-    """Judge a planting week after week, until one comes to nothing."""
-    for week in range(WEEKS):
-        day = first + timedelta(weeks=week)
-        if day not in conditions.year.holding(first):
-            return
-        judged = prospects.judge(_planted(day))
-        yield judged
-        if judged.stages.first_pick is None:
-            return
+def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[Judged, ...]:
+    """Judge a planting week after week, to the first after which none comes to anything."""
+    year = conditions.year.holding(first)
+    days = (first + timedelta(weeks=week) for week in range(WEEKS))
+    weeks = [prospects.judge(_planted(day)) for day in days if day in year]
+    good = [number for number, judged in enumerate(weeks) if judged.stages.first_pick]
+    return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
 
 
 def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
