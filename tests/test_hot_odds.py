@@ -80,7 +80,7 @@ def page(of: Place) -> str:
 def test_the_page_says_them() -> None:
     text = page(place("clemson"))
     assert (
-        "HOT WEEKS 15 days with a mean over 75 °F: too hot for most cool-season crops In " in text
+        "HOT WEEKS: 15 days with a mean over 75 °F, too hot for most cool-season crops. In " in text
     )
     assert "They begin before " in text
     assert " in 10 years of 100, " in text

@@ -25,7 +25,7 @@ ENGINE = (
 )
 # Report modules that a command needs before it knows what to print, and cli modules of its own.
 ALWAYS = {"report", "report.problems", "report.sheet", "report.words", "report.names"}
-OPTIONS = {"cli", "cli.group", "cli.options", "cli.output"}
+OPTIONS = {"cli", "cli.group", "cli.options", "cli.output", "cli.progress"}
 
 # Report modules that every form of `crops` prints with.
 CROPS = {"crop_fields", "crop_figures", "crop_values", "crop_words", "sources"}

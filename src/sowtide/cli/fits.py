@@ -8,6 +8,7 @@ import click
 
 from sowtide.cli.options import SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
+from sowtide.cli.progress import working
 from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
@@ -42,8 +43,8 @@ def command(
     where = None if bed is None else _bed(season, bed)
     day = None if on is None else _in_year(on, season)
     varieties = _varieties(season, crop, seedlings=seedlings)
-    answers = best_first(
-        [
+    with working("looking for room"):
+        found = [
             answer(
                 Question(variety, plants, where, day, seedlings),
                 garden=season.garden,
@@ -53,9 +54,8 @@ def command(
                 today=season.today,
             )
             for variety in varieties
-        ],
-        asked=crop,
-    )
+        ]
+    answers = best_first(found, asked=crop)
     if format_ == "text":
         from sowtide.report.fits import fits_text
 

@@ -147,7 +147,7 @@ def _hot_weeks(place: Place, width: int) -> Iterator[Line]:
         return
     yield EMPTY
     limit = show_temperature(HOT_WEEKS, site.units)
-    title = f"  15 days with a mean over {limit}: too hot for most cool-season crops"
+    title = f": 15 days with a mean over {limit}, too hot for most cool-season crops."
     yield from wrap(line(("HOT WEEKS", Style.HEADING), title), width)
     if found is not None and found.with_any:
         yield from wrap(
