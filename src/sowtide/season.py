@@ -205,7 +205,7 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
         gaps += series.gaps
     room, placed = place_all(plantings, garden.beds, conditions)
     for each in placed:
-        problems += problems_of(each)
+        problems += problems_of(each, conditions)
     for _, of_entry in groupby(placed, key=lambda each: id(each.planting.entry)):
         of_series = tuple(of_entry)
         problems += bolting(of_series)

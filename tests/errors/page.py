@@ -47,6 +47,7 @@ MEANING = {
     "empty-file": "Nothing stands in the file, or comments only.",
     "encoding": "The file is not saved as UTF-8.",
     "every": "An entry says how long or how often to go on, but not after how many days.",
+    "frost-none": "A place is said to have no frost, and something beside it says that it has.",
     "frost-order": "The average first frost of autumn does not come after the last of spring.",
     "frost-season": "A frost date lies more than 150 days from early spring or early autumn.",
     "frost-table": "The dates of a frost table are out of order.",

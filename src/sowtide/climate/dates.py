@@ -281,7 +281,7 @@ class DatesClimate:
     ) -> tuple[Dated | None, EndedBy | None]:
         """The day that ends a wave in half of the years, and what does."""
         end = survival.end
-        if need.stands and end is not None and fate.early < end.day.toordinal():
+        if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
             end = None  # it is ripe by then, and stands
         if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
             return end, None if end is None else EndedBy.FROST
@@ -315,12 +315,16 @@ class DatesClimate:
         key = (need.killed_at, need.after_frost)
         survival = self._survivals.get(key)
         if survival is None:
-            survival = self._survivals[key] = Survival(
-                self._autumn,
-                at=need.killed_at,
-                later=need.after_frost_days,
+            survival = self._survivals[key] = (
+                Survival.until(self._normal.freezes())
+                if need.stands and self._normal is not None
+                else Survival(self._autumn, at=need.killed_at, later=need.after_frost_days)
             )
         return survival
+
+    def _stands_on(self, need: Need) -> bool:
+        """Whether what frost stops stands for ever: nobody knows when the ground freezes."""
+        return need.stands and self._normal is None
 
 
 def _origin_of(normal: NormalYear | None) -> Origin:

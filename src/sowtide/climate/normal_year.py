@@ -22,7 +22,7 @@ from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import Units, show_degree_days, show_temperature
+from sowtide.units import FREEZING, Units, show_degree_days, show_temperature
 
 _BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
 _ROUNDING = 1e-6
@@ -133,6 +133,19 @@ class NormalYear:
     def ground(self, day: date) -> float:
         """Return the mean of the last days' air on a day of any growing year. [°C]"""
         return self._days.ground[self._year.offset(day)]
+
+    def freezes(self) -> Dated | None:
+        """Return the first day from midsummer on on which the ground freezes; None where none does.
+
+        It freezes where the mean of the last days' air is 0 °C or less: sowtide's own reading.
+        """
+        begin = self._year.midsummer.toordinal() - self._first
+        means = running_mean(self._means, GROUND_DAYS, missing=0)
+        for day in range(begin, begin + 366):
+            if means[day] <= FREEZING:
+                text = "the ground freezes in an average year"
+                return Dated.on(date.fromordinal(day + self._first), "frost-end", text, self.origin)
+        return None
 
     def mean_over(self, first: date, days: int) -> float:
         """Return the mean temperature of some days of any growing year. [°C]"""

@@ -315,7 +315,8 @@ class Climate(Protocol):
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years, or None where no frost does.
 
-        For a crop that stands it is the day that stops its growth: what is ripe by then stands on.
+        For a crop that stands it is the day on which the ground freezes; where no temperatures are
+        known, the day that stops its growth: what is ripe by then stands on.
         """
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:

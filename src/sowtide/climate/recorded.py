@@ -144,7 +144,13 @@ class RecordClimate:
         """Return the day frost ends a crop in half of the years, or None where no frost does."""
         if not need.stands:
             return self._frosts.frost_end(need)
-        return None
+        days = self._days.usual_end(need)
+        if days is None:
+            return None
+        text = f"the ground freezes, in half of {len(self._years.seasons)} years"
+        return Dated.on(self._year.first, "frost-end", "the growing year begins", OURS).then(
+            days, "frost-end", text, self._origin
+        )
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day, over all recorded years."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from array import array
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from datetime import date
 from functools import cached_property
@@ -13,6 +14,7 @@ from sowtide.climate.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.gathered import Gathered
 from sowtide.climate.heat import missing_before
 from sowtide.climate.hot import centred_means, hot_spans
+from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Need, Warmth
 from sowtide.climate.over_winter import Stand, Wintered, wintered
 from sowtide.climate.reached import Reached, days_until, reached_in
@@ -81,6 +83,19 @@ class RecordedDays:
             ends = [day for day, reading in enumerate(readings) if reading <= limit]
             self._ends[key] = ends
         return ends
+
+    def usual_end(self, need: Need) -> int | None:
+        """Return the first day from midsummer on that ends such a crop in half of the years.
+
+        Counted from the first day of the growing year; None where none does. [days]
+        """
+        ends, days = self.ends_of(need), []
+        for base, midsummer in zip(self.years.bases, self.years.midsummers, strict=True):
+            at = bisect_left(ends, midsummer)
+            ended = at < len(ends) and ends[at] < midsummer + 366
+            days.append(ends[at] - base if ended else NEVER)
+        found = median(days) if days else NEVER
+        return None if found >= NEVER else found
 
     def hot_spans(self, limit: float) -> tuple[tuple[int, int] | None, ...]:
         """Return each year's first day over a limit [°C] and the day after its last, or None."""

@@ -21,6 +21,9 @@ from sowtide.garden.refused import Refused, quoted
 from sowtide.garden.site import YearsWanted
 from sowtide.units import Units
 
+NO_FROST: dict[float, dates.Written] = {}
+"""What stands for the dates of a frost that never comes."""
+
 HALF = 0.5
 """The share of years that a single date stands for."""
 
@@ -135,7 +138,9 @@ def _shares(value: Any) -> Any:
     if value == {}:
         hint = "write a date, or shares of years with their dates: {10%: 05-16, 50%: 05-04}"
         raise Refused("missing", "no date is written here", hint)
-    return {"50%": value} if isinstance(value, str) else value
+    if isinstance(value, str):
+        return NO_FROST if value.lower() == "none" else {"50%": value}
+    return value
 
 
 class _Section(BaseModel):

@@ -200,7 +200,9 @@ def _limits(best: Answer, season: Season) -> str:
         text += f" Earliest: {together(words.day(best.earliest, year))}."
     if best.frost_limit is not None:
         limit = together(words.day(best.frost_limit, year))
-        if best.crop.after_frost is AfterFrost.STANDS:
+        if best.crop.after_frost is AfterFrost.STANDS and season.climate.basis.warmth != "none":
+            text += f" What is ripe stands till the ground freezes, about {limit}."
+        elif best.crop.after_frost is AfterFrost.STANDS:
             text += f" By {limit} frost has stopped its growth in half of the years; what is ripe"
             text += " by then stands till the ground freezes, and when that is nobody knows here."
         else:

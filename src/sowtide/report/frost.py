@@ -43,6 +43,10 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     site, climate = place.garden.site, place.climate
     lines = [line(("FROST", Style.HEADING), f"  {site.name}")]
     lines += wrap(words.rests_on(climate.basis), width)
+    if climate.basis.frost == "none":
+        lines += (*wrap("No frost comes here.", width), *_hot_weeks(place, width))
+        lines += (EMPTY, *wrap(_short_days(place), width))
+        return tuple(lines)
     lines += wrap(
         "These are the odds of the station or of the dates given: what the garden or a bed is "
         "colder, and what a cover buys, is not in them.",

@@ -28,11 +28,11 @@ _USUAL = 0.5
 """Share of the years from which on a gap is said. [0–1]"""
 
 
-def problems_of(placed: Placed) -> Iterator[Problem]:
+def problems_of(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
     """Yield what is wrong with one wave."""
     if placed.blocked is not None:
         yield _no_room(placed, placed.blocked)
-    yield from _timing(placed)
+    yield from _timing(placed, conditions)
     for bed, words in placed.warnings:
         yield _of(
             placed,
@@ -216,7 +216,7 @@ def _chill(placed: Placed, conditions: Conditions) -> float | None:
     return chilled(planting.entry.crop, planting.planted.day, conditions.climate, conditions.year)
 
 
-def _timing(placed: Placed) -> Iterator[Problem]:
+def _timing(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
     judged, name = placed.judged, placed.planting.id
     planted = placed.planting.planted.day
     verdict = judged.verdict
@@ -234,7 +234,7 @@ def _timing(placed: Placed) -> Iterator[Problem]:
             f"wait until {short_day(judged.earliest)}, or write `from: earliest`",
         )
     if judged.stages.first_pick is None:
-        yield _never(placed)
+        yield _never(placed, conditions)
     elif verdict is Verdict.TOO_HOT:
         yield _of(
             placed,
@@ -249,13 +249,17 @@ def _timing(placed: Placed) -> Iterator[Problem]:
         yield _of(placed, Severity.NOTE, "chancy", _late(placed), _last_safe(judged))
 
 
-def _never(placed: Placed) -> Problem:
+def _never(placed: Placed, conditions: Conditions) -> Problem:
     judged = placed.judged
     stands = placed.planting.entry.crop.after_frost is AfterFrost.STANDS
-    by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
-    does = "stops its growth" if stands and by == "frost" else "ends it"
+    end = "frost ends it"
+    if judged.ended_by is EndedBy.HEAT:
+        end = "the heat ends it"
+    elif stands:
+        known = conditions.climate.basis.warmth != "none"
+        end = "the ground freezes" if known else "frost stops its growth"
     when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
-    why = f"cannot be picked before {by} {does}{when}"
+    why = f"cannot be picked before {end}{when}"
     if judged.ended_by is EndedBy.TOO_COOL:
         why = "does not get warm enough to ripen"
     if judged.last_safe is None:
