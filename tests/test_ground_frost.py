@@ -13,7 +13,8 @@ from sowtide.climate.outlook import EndedBy
 from sowtide.garden.read import read_garden
 from sowtide.report.fits import fits_text
 from sowtide.report.sheet import plain
-from sowtide.schedule.fits import Question, answer
+from sowtide.schedule.fits import answer
+from sowtide.schedule.spots import Question
 from sowtide.season import Season, season_of
 from sowtide.units import celsius
 

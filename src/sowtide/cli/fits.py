@@ -13,7 +13,8 @@ from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.varieties import close_names, crops_called
-from sowtide.schedule.fits import Question, answer, best_first
+from sowtide.schedule.fits import answer, best_first
+from sowtide.schedule.spots import Question
 from sowtide.season import Season
 
 
