@@ -124,12 +124,16 @@ FITS = frozenset(
         "places",
         "instead",
         "by_date",
+        "cover",
     )
 )
 PLACE = frozenset(
     (
         "bed",
         "free_from",
+        "after",
+        "before",
+        "sow",
         "plant",
         "first_pick",
         "last_pick",

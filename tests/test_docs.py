@@ -259,7 +259,7 @@ def _fields(value: Any, path: str = "") -> Iterator[str]:
 
 _JSON = {
     "plan": ["plan"],
-    "fits": ["fits", "cucumber"],
+    "fits": ["fits", "beet", "--cover", "4"],
     "week": ["week", "--week", "2026-W38"],
     "why": ["why", "tomato-1"],
     "frost": ["frost"],
@@ -267,7 +267,9 @@ _JSON = {
     "crops": ["crops"],
     "crops NAME": ["crops", "bush bean"],
 }
-_OF_TROUBLED = _JSON | {"why": ["why", "bush-bean"]}
+_NO = {"fits": ["fits", "cucumber"]}
+"""What is answered with no in that garden, where the field is empty that another fills."""
+_OF_TROUBLED = _JSON | {"why": ["why", "bush-bean"], "fits": ["fits", "radish"]}
 _TROUBLED = """\
 site:
   {name: Fold Lane, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
@@ -301,7 +303,10 @@ def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> 
         troubled += _WATCHING
     (tmp_path / "garden.yaml").write_text(troubled, encoding="utf-8")
     found = set()
-    for garden, arguments in (("--demo", _JSON[name]), ("--today=2026-07-16", _OF_TROUBLED[name])):
+    today = "--today=2026-07-16"
+    runs = [("--demo", _JSON[name]), (today, _OF_TROUBLED[name])]
+    runs += [(today, _NO[name])] if name in _NO else []
+    for garden, arguments in runs:
         _, text = sowtide([*arguments, garden, "--format", "json"], tmp_path)
         found |= set(_fields(json.loads(text)))
     # What is null or empty in one of the gardens, and filled in the other, counts as filled.

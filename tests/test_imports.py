@@ -123,7 +123,7 @@ def test_a_command_loads_the_engine_and_its_own_modules(command: str, more: set[
         (["crops", "kale"], {"crop_card", "crop_temperatures", *CROPS}),
         (["crops", "--format", "csv"], {"machine_crops", "machine_form", "crop_list", *CROPS}),
         (["frost"], {"frost", "frost_picture"}),
-        (["fits", "radish"], {"fits", "outcome", "table"}),
+        (["fits", "radish"], {"fits", "fits_answer", "outcome", "table"}),
         (["why", "radish-1"], {"why", "outcome", "sources"}),
     ],
 )

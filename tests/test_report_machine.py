@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 import factory
-from sowtide.report import machine, machine_why
+from sowtide.report import machine, machine_fits, machine_why
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.task import Kind
@@ -37,7 +37,7 @@ bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
-odds expected_picking_days odds_of_nothing places instead by_date problems
+odds expected_picking_days odds_of_nothing places instead by_date cover problems
 """
 
 
@@ -130,12 +130,15 @@ def test_the_last_day_to_sow_again_is_the_last_safe_one() -> None:
 
 def test_fits_has_every_field() -> None:
     answer = factory.answer(instead=(factory.instead(),))
-    fits = _read(machine.fits_json((answer,), SEASON))
+    fits = _read(machine_fits.fits_json((answer,), SEASON))
     assert list(fits) == FITS.split()
     assert fits["windows"] == [{"from": "2026-05-06", "to": "2026-07-18"}]
     assert fits["places"][0] == {
         "bed": "Long 1",
         "free_from": "2026-07-15",
+        "after": None,
+        "before": None,
+        "sow": "2026-07-15",
         "plant": "2026-07-15",
         "first_pick": ["2026-09-03", "2026-09-13"],
         "last_pick": "2026-10-01",
@@ -148,7 +151,7 @@ def test_fits_has_every_field() -> None:
 
 def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
     two = tuple(factory.answer(factory.bean(variety=name)) for name in ("A", "B"))
-    fits = _read(machine.fits_json(two, SEASON))
+    fits = _read(machine_fits.fits_json(two, SEASON))
     assert list(fits) == [*FITS.split(), "varieties"]
     assert fits["variety"] == "A"
     assert [each["variety"] for each in fits["varieties"]] == ["A", "B"]
@@ -257,7 +260,7 @@ def test_fits_carries_the_problems_of_its_crops_waves_and_of_no_wave() -> None:
     )
 
     def codes(*answers: Answer) -> list[str]:
-        fits = _read(machine.fits_json(answers, season))
+        fits = _read(machine_fits.fits_json(answers, season))
         assert all(set(problem) == PROBLEM for problem in fits["problems"])
         return [problem["code"] for problem in fits["problems"]]
 

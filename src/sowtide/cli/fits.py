@@ -16,6 +16,7 @@ from sowtide.garden.varieties import close_names, crops_called
 from sowtide.schedule.fits import answer, best_first
 from sowtide.schedule.spots import Question
 from sowtide.season import Season
+from sowtide.units import Units
 
 
 @click.command()
@@ -24,6 +25,12 @@ from sowtide.season import Season
 @click.option("--bed", metavar="BED", help="In this bed only.")
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
+@click.option(
+    "--cover",
+    type=click.FloatRange(0, 30, min_open=True),
+    metavar="DEGREES",
+    help="Show what a cover buys that keeps off so many degrees.",
+)
 @format_option("text", "json")
 @with_season
 def command(
@@ -34,6 +41,7 @@ def command(
     bed: str | None,
     on: date | MonthDay | None,
     seedlings: bool,
+    cover: float | None,
     format_: str,
 ) -> None:
     """Does one more wave of a crop fit before frost?
@@ -47,7 +55,7 @@ def command(
     with working("looking for room"):
         found = [
             answer(
-                Question(variety, plants, where, day, seedlings),
+                Question(variety, plants, where, day, seedlings, _celsius(cover, season)),
                 garden=season.garden,
                 conditions=season.conditions,
                 room=season.room,
@@ -62,9 +70,16 @@ def command(
 
         show(fits_text(answers, season, width=width(), asked=crop))
     else:
-        from sowtide.report.machine import fits_json
+        from sowtide.report.machine_fits import fits_json
 
         show_text(fits_json(answers, season))
+
+
+def _celsius(cover: float | None, season: Season) -> float | None:
+    """Return what a cover buys, given in the site's unit. [°C]"""
+    if cover is None or season.garden.site.units is Units.METRIC:
+        return cover
+    return cover * 5 / 9
 
 
 def _in_year(on: date | MonthDay, season: Season) -> date:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from sowtide.climate.outlook import YearTold
 from sowtide.reasons import Dated
+from sowtide.report.machine import iso
 from sowtide.report.machine_form import Object, Value, document
 from sowtide.report.why import stages_of
 from sowtide.schedule.wave import Wave
@@ -26,7 +25,7 @@ def _steps(dated: Dated) -> list[Object]:
         {
             "rule": step.rule,
             "days": step.days,
-            "date": _iso(step.date),
+            "date": iso(step.date),
             "text": step.text,
             "file": step.origin.file,
             "line": step.origin.line,
@@ -46,13 +45,9 @@ def _year(told: YearTold) -> Object:
     early, late = told.first_pick
     return {
         "year": told.season,
-        "first_pick": [_iso(early), _iso(late)],
-        "end": _iso(told.end),
+        "first_pick": [iso(early), iso(late)],
+        "end": iso(told.end),
         "ended_by": None if told.ended_by is None else told.ended_by.value,
         "picking_days": round(told.picking_days, 1),
         "worth": round(told.worth, 3),
     }
-
-
-def _iso(day: date | None) -> str | None:
-    return None if day is None else day.isoformat()

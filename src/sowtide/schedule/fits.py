@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from sowtide.climate.half import Half
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Garden
-from sowtide.schedule.answer import Answer, Spot
+from sowtide.schedule.answer import Answer, Covered, Spot
 from sowtide.schedule.instead import what_else
 from sowtide.schedule.room import Room
 from sowtide.schedule.spots import Question, Spots, planted_on
@@ -61,6 +61,7 @@ def answer(
         spots,
         (),
         () if winter else _weekly(asked_on, prospects, conditions),
+        None if winter else _covered(question, prospects, conditions, asked_on),
     )
     if result.fits:
         return result
@@ -94,6 +95,22 @@ def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[
     weeks = [prospects.judge(planted_on(day)) for day in days if day in year]
     good = [number for number, judged in enumerate(weeks) if judged.stages.first_pick]
     return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
+
+
+def _covered(
+    question: Question, prospects: Prospects, conditions: Conditions, on: date
+) -> Covered | None:
+    """Judge the same planting under the cover that is asked about."""
+    if question.cover is None:
+        return None
+    under = conditions.prospects(
+        question.crop,
+        prospects.raised,
+        colder_by=prospects.ground - question.cover,
+    )
+    judged = under.judge(planted_on(on))
+    last = under.windows[-1].last if under.windows else None
+    return Covered(question.cover, judged.earliest, last, judged)
 
 
 def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.answer import Spot
+from sowtide.schedule.answer import Neighbour, Spot
 from sowtide.schedule.room import Room
 from sowtide.schedule.rotation import too_soon
 from sowtide.schedule.wave import Judged, Verdict, Wave
@@ -31,6 +31,8 @@ class Question:
         The planting day asked about, or None for the first possible one.
     seedlings
         Whether seedlings are there, to be planted out at once.
+    cover
+        Degrees that a cover over it would buy, to see what that brings; None without one. [°C]
     """
 
     crop: Crop
@@ -38,6 +40,7 @@ class Question:
     bed: Bed | None
     on: date | None
     seedlings: bool
+    cover: float | None = None
 
 
 def planted_on(day: date) -> Dated:
@@ -122,7 +125,36 @@ class Spots:
             return None
         plants, day, judged = best
         until = self._until(bed, plants, day, prospects)
-        return Spot(bed, day, until, plants, judged)
+        area = plants * self.crop.area_per_plant
+        before = self._before(bed, day, area)
+        return Spot(bed, day, until, plants, judged, self._after(bed, day, area), before)
+
+    def _after(self, bed: Bed, day: date, area: int) -> Neighbour | None:
+        """Return what last left the bed by a day, if so much was not free before it did.
+
+        Of several that leave at once the largest.
+        """
+        index, ordinal = self.room.number[bed.name], day.toordinal()
+        gone = [
+            *((stay.until, stay.area, stay.wave) for stay in self.room.stays[index]),
+            *((span.last.toordinal() + 1, bed.area, "") for span in bed.taken),
+        ]
+        until, _, wave = max((each for each in gone if each[0] <= ordinal), default=(0, 0, ""))
+        if not until or self.room.free_over(index, first=until - 1, until=until - bed.rest) >= area:
+            return None
+        return Neighbour(wave or None, date.fromordinal(until))
+
+    def _before(self, bed: Bed, day: date, area: int) -> Neighbour | None:
+        """Return the first to come after a day that leaves less than so much area."""
+        index, first = self.room.number[bed.name], day.toordinal()
+        coming = [
+            *((stay.first, stay.wave) for stay in self.room.stays[index] if stay.first > first),
+            *((span.first.toordinal(), None) for span in bed.taken if span.first > day),
+        ]
+        for comes, wave in sorted(coming, key=lambda each: each[0]):
+            if self.room.free_over(index, first=first, until=comes + 1 - bed.rest) < area:
+                return Neighbour(wave, date.fromordinal(comes))
+        return None
 
     def _days(self, bed: Bed) -> list[date]:
         """The day asked about, and every later one on which something leaves the bed."""

@@ -62,6 +62,8 @@ class Prospects:
         self._climate = climate
         self._site = site
         self._year = year
+        self.ground = colder_by
+        """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
         self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
