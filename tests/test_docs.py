@@ -260,6 +260,7 @@ def _fields(value: Any, path: str = "") -> Iterator[str]:
 _JSON = {
     "plan": ["plan"],
     "fits": ["fits", "beet", "--cover", "4"],
+    "fits --bed": ["fits", "--bed", "South"],
     "week": ["week", "--week", "2026-W38"],
     "why": ["why", "tomato-1"],
     "frost": ["frost"],
@@ -269,7 +270,11 @@ _JSON = {
 }
 _NO = {"fits": ["fits", "cucumber"]}
 """What is answered with no in that garden, where the field is empty that another fills."""
-_OF_TROUBLED = _JSON | {"why": ["why", "bush-bean"], "fits": ["fits", "radish"]}
+_OF_TROUBLED = _JSON | {
+    "why": ["why", "bush-bean"],
+    "fits": ["fits", "radish"],
+    "fits --bed": ["fits", "--bed", "Long 1", "--on", "2026-09-25"],
+}
 _TROUBLED = """\
 site:
   {name: Fold Lane, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}

@@ -20,7 +20,7 @@ from sowtide.units import Units
 
 
 @click.command()
-@click.argument("crop", metavar="CROP")
+@click.argument("crop", metavar="[CROP]", required=False)
 @click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
 @click.option("--bed", metavar="BED", help="In this bed only.")
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
@@ -36,7 +36,7 @@ from sowtide.units import Units
 def command(
     season: Season,
     *,
-    crop: str,
+    crop: str | None,
     plants: int | None,
     bed: str | None,
     on: date | MonthDay | None,
@@ -47,10 +47,18 @@ def command(
     """Does one more wave of a crop fit before frost?
 
     Says so in one sentence, then where there is room, from when to when and how sure that is;
-    and where nothing fits, what would.
+    and where nothing fits, what would. Without CROP, but with --bed, it lists every
+    crop that still fits into that bed.
     """
     where = None if bed is None else _bed(season, bed)
     day = None if on is None else _in_year(on, season)
+    if crop is None:
+        if where is None:
+            raise click.UsageError("Name a crop, or a bed with --bed.")
+        if plants is not None or cover is not None:
+            raise click.UsageError("--plants and --cover go with a crop.")
+        _what_fits(where, season, day, seedlings=seedlings, format_=format_)
+        return
     varieties = _varieties(season, crop, seedlings=seedlings)
     with working("looking for room"):
         found = [
@@ -73,6 +81,31 @@ def command(
         from sowtide.report.machine_fits import fits_json
 
         show_text(fits_json(answers, season))
+
+
+def _what_fits(
+    bed: Bed, season: Season, day: date | None, *, seedlings: bool, format_: str
+) -> None:
+    from sowtide.schedule.fits_bed import what_fits
+
+    with working("trying every crop"):
+        found = what_fits(
+            bed,
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            asked_on=day or season.today,
+            seedlings=seedlings,
+        )
+    if format_ == "text":
+        from sowtide.report.fits_bed import fits_bed_text
+
+        show(fits_bed_text(found, season, width=width()))
+    else:
+        from sowtide.report.machine_fits import fits_bed_json
+
+        show_text(fits_bed_json(found, season))
 
 
 def _celsius(cover: float | None, season: Season) -> float | None:

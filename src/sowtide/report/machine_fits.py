@@ -5,6 +5,7 @@ from __future__ import annotations
 from sowtide.report.machine import basis_of, iso, number_value, on, problem_of, share_value
 from sowtide.report.machine_form import Object, document
 from sowtide.schedule.answer import Answer, Covered, Instead, Neighbour, Spot
+from sowtide.schedule.fits_bed import BedAnswer, StillFits
 from sowtide.schedule.wave import Judged
 from sowtide.season import Season
 
@@ -20,6 +21,30 @@ def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
     return document(best)
+
+
+def fits_bed_json(answer: BedAnswer, season: Season) -> str:
+    """Write every crop that still fits into a bed, the safe ones first."""
+    return document(
+        {
+            "bed": answer.bed.name,
+            "on": iso(answer.asked_on),
+            "basis": basis_of(season.climate),
+            "crops": [_still_fits(each) for each in (*answer.safe, *answer.chancy)],
+            "closed_by_rotation": list(answer.closed),
+            "cover_crops": [_instead(each) for each in answer.covers],
+        }
+    )
+
+
+def _still_fits(of: StillFits) -> Object:
+    return {
+        "crop": of.crop.name,
+        "variety": of.crop.variety,
+        "raised": of.raised.value,
+        "free_until": iso(of.spot.free_until),
+        **_spot(of.spot),
+    }
 
 
 def _answer(answer: Answer, season: Season) -> Object:

@@ -112,6 +112,11 @@ def odds_cell(judged: Judged) -> str:
     return share_of(judged, judged.odds) if judged.years is None else odds_of(judged)
 
 
+def short_odds(said: str) -> str:
+    """Shorten odds for a table: ``>99`` for ``over 99``."""
+    return said.replace("over ", ">").replace("under ", "<")
+
+
 def share_of(judged: Judged, share: float) -> str:
     """Say a share of the years of a planting, as whole years of a hundred or of those recorded."""
     return in_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)

@@ -31,11 +31,11 @@ def answer(
     today: date,
 ) -> Answer:
     """Say whether one more wave fits into a planned season."""
-    last = _last_wave(question.crop, waves)
-    raised = _raised_as(question, last)
+    last = last_wave(question.crop, waves)
+    raised = raised_as(question, last)
     ground = _usual_ground(question, last)
     prospects = conditions.prospects(question.crop, raised, colder_by=ground)
-    asked_on = question.on or _first_day(question, prospects, conditions, raised, last, today)
+    asked_on = question.on or first_day(question, prospects, conditions, raised, last, today)
     places = Spots(question, conditions, room, waves, raised=raised, asked_on=asked_on)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
@@ -150,8 +150,8 @@ def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
     return tuple(sorted(answers, key=rank))
 
 
-def _raised_as(question: Question, last: Wave | None) -> Raised:
-    """How one more wave would be started: as seedlings, as its last wave was, or direct."""
+def raised_as(question: Question, last: Wave | None) -> Raised:
+    """Return how one more wave would be started: as seedlings, as its last wave was, or direct."""
     crop = question.crop
     if crop.raised is not Raised.EITHER:
         return crop.raised
@@ -160,7 +160,7 @@ def _raised_as(question: Question, last: Wave | None) -> Raised:
     return Raised.DIRECT if last is None else last.entry.raised
 
 
-def _first_day(
+def first_day(
     question: Question,
     prospects: Prospects,
     conditions: Conditions,
@@ -168,7 +168,7 @@ def _first_day(
     last: Wave | None,
     today: date,
 ) -> date:
-    """Today, or when seedlings sown today are ready; later if that is too early or too hot."""
+    """Return today, or when seedlings sown today are ready; later if too early or too hot."""
     first = today
     nursery = question.crop.nursery_days
     if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
@@ -195,7 +195,7 @@ def _winter_day(conditions: Conditions, last: Wave | None) -> date:
     return year.midsummer if frost is None else frost.day
 
 
-def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
-    """The crop's last wave of the season, or None where it has none."""
+def last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
+    """Return the crop's last wave of the season, or None where it has none."""
     of_crop = (wave for wave in waves if wave.crop.name == crop.name)
     return max(of_crop, key=lambda wave: wave.stages.plant.day, default=None)

@@ -107,7 +107,7 @@ class Spots:
         )
         best: tuple[int, date, Judged] | None = None
         for day in self._days(bed):
-            if self._rotation_closes(bed, day):
+            if self.rotation_closes(bed, day):
                 continue
             judged = self._judge(prospects, day)
             if best is not None and judged.verdict is not Verdict.SAFE:
@@ -165,7 +165,8 @@ class Spots:
         last = self.conditions.year.last.toordinal()
         return [date.fromordinal(day) for day in sorted({first, *leaving}) if day <= last]
 
-    def _rotation_closes(self, bed: Bed, day: date) -> bool:
+    def rotation_closes(self, bed: Bed, day: date) -> bool:
+        """Say whether rotation keeps the crop out of a bed that was not asked for by name."""
         if self.question.bed is not None:
             return False
         stays = self.room.stays[self.room.number[bed.name]]
