@@ -6,7 +6,7 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.schedule.wave import Wave
+from sowtide.cli.waves import find_wave
 from sowtide.season import Season
 
 
@@ -20,7 +20,7 @@ def command(season: Season, *, wave: str, years: bool, format_: str) -> None:
 
     WAVE is a name from the plan, such as bush-bean-2.
     """
-    found = _find(season, wave)
+    found = find_wave(season, wave)
     if format_ == "text":
         from sowtide.report.why import why_text
 
@@ -29,22 +29,3 @@ def command(season: Season, *, wave: str, years: bool, format_: str) -> None:
         from sowtide.report.machine_why import why_json
 
         show_text(why_json(found, season))
-
-
-def _find(season: Season, name: str) -> Wave:
-    """Return the wave of a name, or of a series that has only one."""
-    for wave in season.waves:
-        if wave.id == name:
-            return wave
-    of_series = [wave for wave in season.waves if wave.entry.name == name]
-    if len(of_series) == 1:
-        return of_series[0]
-    if of_series:
-        raise click.UsageError(
-            f"'{name}' has {len(of_series)} waves: {of_series[0].id} … {of_series[-1].id}."
-        )
-    from difflib import get_close_matches
-
-    near = get_close_matches(name, [wave.id for wave in season.waves], n=1)
-    hint = f" Did you mean '{near[0]}'?" if near else " 'sowtide plan' names them all."
-    raise click.UsageError(f"There is no wave '{name}'.{hint}")

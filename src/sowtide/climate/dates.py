@@ -15,7 +15,7 @@ from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Chances, EndedBy, Need, Outlook, Warmth, YearTold
+from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -212,6 +212,24 @@ class DatesClimate:
         years_on = self._year.days_to(planted)
         fate = self._fate(planted.toordinal() - years_on, need)
         return told_by_frost(fate, need, self._recorded(need.killed_at).autumn, self._year)
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        survival, day = self._survival(need), since.toordinal() - years_on
+        left = fate.left or [need.picking] * len(fate.picks)
+        days = some = 0.0
+        for pick, picking in zip(fate.picks, left, strict=True):
+            first = max(pick, day)
+            still = pick + picking - first
+            if still <= 0:
+                continue
+            reached = survival.total(first, 1)
+            some += reached
+            days += reached * still if need.stands else survival.total(first, still)
+        parts = fate.count * survival.total(day - 1, 1)  # the years in which it stands on that day
+        return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on over an average winter, where normals tell of it."""

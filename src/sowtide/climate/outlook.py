@@ -186,6 +186,25 @@ class Outlook:
 
 
 @value
+class Left:
+    """What a wave that stands on a day still has before it from then on.
+
+    Parameters
+    ----------
+    days
+        Mean number of days on which it can be picked from then on. [days]
+    odds
+        Share of years in which there is any such day. [0–1]
+    years
+        How many recorded years these are of; None where they come from a curve. [years]
+    """
+
+    days: float
+    odds: float
+    years: int | None
+
+
+@value
 class YearTold:
     """What one recorded year did to one wave, on its own days.
 
@@ -327,6 +346,9 @@ class Climate(Protocol):
 
         Years that are left out of the wave's odds are left out here.
         """
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter; None without temperatures."""

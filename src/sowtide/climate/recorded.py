@@ -14,7 +14,7 @@ from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
 from sowtide.climate.hot_odds import HotOdds, hot_odds
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Chances, EndedBy, Need, Outlook, Warmth, YearTold
+from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
 from sowtide.climate.over_winter import stand_of, winter_of
 from sowtide.climate.reached import Reached
 from sowtide.climate.record_years import RecordYears
@@ -176,6 +176,12 @@ class RecordClimate:
         """Return what each recorded year does to a wave, in order."""
         runs = self._replay(need).runs(self._year.offset(planted))
         return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave still has before it from a day on, over the years it stands then."""
+        offset, after = self._year.offset(planted), (since - planted).days
+        days, odds, years = self._replay(need).left(offset, after)
+        return Left(days, odds, years) if years else self._frosts.left(planted, need, since)
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter, over all recorded years."""

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from operator import add
 
-from sowtide.climate.fate import fate_of, picking_until
+from sowtide.climate.fate import fate_of, picking_left, picking_until
 from sowtide.climate.gathered import totals_of
 from sowtide.climate.medians import NEVER
 from sowtide.climate.outlook import Need
@@ -134,6 +134,33 @@ class Replay:
             if planted < 0 or until > self._last or self._missing[until] > self._missing[planted]:
                 continue
             yield self._run(planted, number, end)
+
+    def left(self, offset: int, since: int) -> tuple[float, float, int]:
+        """Return the mean picking days from a day on, the share of years with any, and the years.
+
+        The years are those in which it stands on that day.
+
+        Parameters
+        ----------
+        offset
+            The planting day, counted from the planned growing year's first. [days]
+        since
+            The first day that counts, counted from the planting day. [days]
+        """
+        days, some, years = 0, 0, 0
+        for number, planted in enumerate(self._years.indices(offset)):
+            end = self._end(planted, number)
+            until = min(end, self._years.midsummers[number] + 366)
+            if planted < 0 or until > self._last or self._missing[until] > self._missing[planted]:
+                continue
+            fate = fate_of(self._picks(planted, until), self._need, self._hot[number])
+            gone = end if fate.hot_end is None else min(end, fate.hot_end)
+            if gone <= planted + since:
+                continue
+            of_year = picking_left(fate, self._need, end, planted + since)
+            days, some, years = days + of_year[0], some + of_year[1], years + 1
+        parts = max(years * len(self._totals), 1)
+        return days / parts, some / parts, years
 
     @cached_property
     def prospects(self) -> Prospect:

@@ -65,7 +65,7 @@ def answered(best: Answer, season: Season, width: int) -> Iterator[Line]:
         yield from wrap(words.unbroken(f"The soil is then likely {seed}."), width)
     if best.raised is Raised.TRAYS:
         sown = judged.stages.sow.day
-        yield from wrap(_seedlings(best, sown, season, fits=bool(safe)), width)
+        yield from wrap(seedlings_of(best, sown, season, fits=bool(safe)), width)
 
 
 def _room(best: Answer, safe: tuple[Spot, ...]) -> str:
@@ -124,7 +124,7 @@ def plants_of(best: Answer) -> str:
     return words.count(best.plants, "plant")
 
 
-def _seedlings(best: Answer, sown: date, season: Season, *, fits: bool) -> str:
+def seedlings_of(best: Answer, sown: date, season: Season, *, fits: bool) -> str:
     """Say when the seedlings must have been sown, and when ones sown today could go out."""
     year, today = season.garden.year, season.today
     day = together(words.weekday(sown, year))

@@ -6,6 +6,7 @@ from sowtide.report.machine import basis_of, iso, number_value, on, problem_of, 
 from sowtide.report.machine_form import Object, document
 from sowtide.schedule.answer import Answer, Covered, Instead, Neighbour, Spot
 from sowtide.schedule.fits_bed import BedAnswer, StillFits
+from sowtide.schedule.instead_of import Weighing
 from sowtide.schedule.wave import Judged
 from sowtide.season import Season
 
@@ -33,6 +34,28 @@ def fits_bed_json(answer: BedAnswer, season: Season) -> str:
             "crops": [_still_fits(each) for each in (*answer.safe, *answer.chancy)],
             "closed_by_rotation": list(answer.closed),
             "cover_crops": [_instead(each) for each in answer.covers],
+        }
+    )
+
+
+def instead_of_json(found: Weighing, season: Season) -> str:
+    """Write what speaks for keeping a wave and for another crop in its place."""
+    spots, left = found.answer.spots, found.left
+    return document(
+        {
+            "wave": found.wave.id,
+            "on": iso(found.since),
+            "basis": basis_of(season.climate),
+            "keep": {
+                "last_pick": on(found.wave.stages.last_pick),
+                "picking_days_left": None if left is None else number_value(left.days, 1),
+                "odds": None if left is None else share_value(left.odds),
+            },
+            "replace": {"crop": found.answer.crop.name, **_spot(spots[0])} if spots else None,
+            "not_picked": [{"from": iso(gap.first), "to": iso(gap.last)} for gap in found.gaps],
+            "same_crop": [wave.id for wave in found.others],
+            "same_family": [wave.id for wave in found.family],
+            "rotation": found.rotation,
         }
     )
 
