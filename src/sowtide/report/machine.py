@@ -17,7 +17,7 @@ from sowtide.report.week_problems import problems_of_week
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer, Instead, Spot
 from sowtide.schedule.task import Kind, Task, WeekSheet
-from sowtide.schedule.wave import Judged, Wave
+from sowtide.schedule.wave import Blocked, Judged, Wave
 from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -165,6 +165,30 @@ def _wave(wave: Wave) -> Object:
         "verdict": judged.verdict.value if judged.verdict else None,
         "sow_again_by": _iso(wave.sow_again_by),
         "status": wave.status.value,
+        "blocked": _blocked(wave.blocked) if wave.blocked else None,
+    }
+
+
+def _blocked(blocked: Blocked) -> Object:
+    opening = blocked.opening
+    first = None
+    if opening is not None:
+        first = {
+            "plant": _iso(opening.day),
+            "beds": list(opening.beds),
+            "odds": _share(opening.odds),
+            "verdict": opening.verdict.value if opening.verdict else None,
+        }
+    return {
+        "plants": blocked.plants,
+        "held_by": [
+            {"wave": each.wave, "bed": each.bed, "until": _iso(each.until)}
+            for each in blocked.holders
+        ],
+        "more_holders": blocked.more_holders,
+        "kept": [{"bed": each.bed, "last": _iso(each.last)} for each in blocked.kept],
+        "rotation": blocked.rotation,
+        "first_room": first,
     }
 
 
