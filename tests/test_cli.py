@@ -87,6 +87,7 @@ WAVE = frozenset(
         "verdict",
         "sow_again_by",
         "status",
+        "blocked",
     )
 )
 BASIS = {"frost", "warmth", "assumed", "years_used", "record"}

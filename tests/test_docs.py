@@ -283,8 +283,10 @@ site:
 season: 2026
 beds:
   - {bed: Long 1, size: 4 x 20}
+  - {bed: Long 2, size: 4 x 20, taken: 09-01..10-20}
 waves:
   - {crop: bush bean, plants: 60, from: 09-20}
+  - {crop: bush bean, name: more, plants: 300, from: 09-21}
 """
 _WATCHING = "watch: [{look_for: moths, base: 50, total: 918}]\n"
 

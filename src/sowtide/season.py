@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from itertools import groupby, zip_longest
+from itertools import repeat
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -28,7 +28,7 @@ from sowtide.schedule.problems import (
     year_over,
 )
 from sowtide.schedule.room import Room
-from sowtide.schedule.series import MOST_WAVES, Planting, series_of
+from sowtide.schedule.series import Series
 from sowtide.schedule.wave import Gap, Status, Wave
 from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.values import value
@@ -192,40 +192,39 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)
-    plantings: list[Planting] = []
+    series = tuple(Series(entry, conditions) for entry in garden.entries)
+    room, placed = place_all(series, garden.beds, conditions)
     gaps: list[Gap] = []
     problems: list[Problem] = []
-    for entry in garden.entries:
-        series = series_of(entry, conditions)
-        if not series.plantings:
-            problems.append(no_wave(entry))
-        elif len(series.plantings) == MOST_WAVES and entry.count != MOST_WAVES:
-            problems.append(too_many(entry))
-        plantings += series.plantings
-        gaps += series.gaps
-    room, placed = place_all(plantings, garden.beds, conditions)
-    for each in placed:
-        problems += problems_of(each, conditions)
-    for _, of_entry in groupby(placed, key=lambda each: id(each.planting.entry)):
-        of_series = tuple(of_entry)
+    waves: list[Wave] = []
+    for each, of_series in zip(series, placed, strict=True):
+        if not of_series:
+            problems.append(no_wave(each.entry))
+            continue
+        if each.cut_short:
+            problems.append(too_many(each.entry))
+        for one in of_series:
+            problems += problems_of(one, conditions)
         problems += bolting(of_series)
         problems += poor_germination(of_series, conditions)
         problems += may_run_to_seed(of_series, conditions)
         problems += long_days(of_series, conditions)
         problems += sets_little_fruit(of_series, conditions)
+        problems += (gap_note(gap, of_series[0]) for gap in each.gaps)
+        gaps += each.gaps
+        following = (*of_series[1:], None)
+        waves += map(_wave, of_series, following, repeat(today))
     problems += frost_dates_differ(garden.site, climate)
     problems += year_over(garden.year, today)
     lookouts = tuple(lookout_of(watch, climate) for watch in garden.watches)
     for lookout in lookouts:
         problems += never_due(lookout, garden.site.units)
-    firsts = {each.planting.entry.name: each for each in reversed(placed)}
-    problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
     return Season(
         garden,
         conditions,
         room,
         today,
-        tuple(_wave(each, following, today) for each, following in zip_longest(placed, placed[1:])),
+        tuple(waves),
         tuple(gaps),
         in_file_order(problems),
         lookouts,
@@ -234,9 +233,7 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
 
 def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
     planting = placed.planting
-    next_planting = None
-    if following is not None and following.planting.entry is planting.entry:
-        next_planting = following.planting.planted.day
+    next_planting = None if following is None else following.planting.planted.day
     if not placed.places:
         status = Status.NO_ROOM
     elif planting.planted.day < today:
@@ -252,4 +249,5 @@ def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
         placed.bed_free,
         status,
         next_planting,
+        placed.blocked,
     )

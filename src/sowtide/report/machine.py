@@ -17,7 +17,7 @@ from sowtide.report.machine_form import Object, document, table
 from sowtide.report.week_problems import problems_of_week
 from sowtide.schedule.lookout import Lookout
 from sowtide.schedule.task import Kind, Task, WeekSheet
-from sowtide.schedule.wave import Wave
+from sowtide.schedule.wave import Blocked, Wave
 from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -143,6 +143,30 @@ def _wave(wave: Wave) -> Object:
         "verdict": judged.verdict.value if judged.verdict else None,
         "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
+        "blocked": _blocked(wave.blocked) if wave.blocked else None,
+    }
+
+
+def _blocked(blocked: Blocked) -> Object:
+    opening = blocked.opening
+    first = None
+    if opening is not None:
+        first = {
+            "plant": iso(opening.day),
+            "beds": list(opening.beds),
+            "odds": share_value(opening.odds),
+            "verdict": opening.verdict.value if opening.verdict else None,
+        }
+    return {
+        "plants": blocked.plants,
+        "held_by": [
+            {"wave": each.wave, "bed": each.bed, "until": iso(each.until)}
+            for each in blocked.holders
+        ],
+        "more_holders": blocked.more_holders,
+        "kept": [{"bed": each.bed, "last": iso(each.last)} for each in blocked.kept],
+        "rotation": blocked.rotation,
+        "first_room": first,
     }
 
 

@@ -17,15 +17,17 @@ from sowtide.garden.model import Entry
 from sowtide.schedule.chill import chilled
 from sowtide.schedule.fruit_set import PickGap, pick_gap_of
 from sowtide.schedule.germination import Doubt, doubt_of, seed_in_doubt
-from sowtide.schedule.place import Blocked, Placed
+from sowtide.schedule.place import Placed
 from sowtide.schedule.series import MOST_WAVES
-from sowtide.schedule.wave import Gap, Judged, Verdict
+from sowtide.schedule.wave import Blocked, Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
 from sowtide.schedule.winter import no_winter_date
 from sowtide.units import show_number, show_temperature, years_of_hundred
 
 _USUAL = 0.5
 """Share of the years from which on a gap is said. [0–1]"""
+_MOST_NAMED = 3
+"""How many waves or beds a message names before it counts them. [1]"""
 
 
 def problems_of(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
@@ -293,20 +295,29 @@ def _last_safe(judged: Judged) -> str | None:
 
 
 def _no_room(placed: Placed, blocked: Blocked) -> Problem:
-    entry = placed.planting.entry
+    planting = placed.planting
+    first, latest = planting.planted.day, planting.latest
+    when = f"on {short_day(first)}"
+    if latest > first:
+        when = f"from {short_day(first)} to {short_day(latest)}"
     message = (
-        f"no room for {placed.planting.id} ({entry.plants} plants) "
-        f"on {short_day(placed.planting.planted.day)}: {_what_blocks(blocked)}"
+        f"no room for {planting.id} ({planting.entry.plants} plants) {when}: "
+        f"{_what_blocks(blocked)}"
     )
     return _of(placed, Severity.ERROR, "no-room", message, _where_next(blocked))
 
 
 def _what_blocks(blocked: Blocked) -> str:
     reasons = []
-    if blocked.free_plants:
-        reasons.append(f"only {blocked.free_plants} would fit")
+    if blocked.plants:
+        reasons.append(f"only {blocked.plants} would fit")
+    named = blocked.holders[:_MOST_NAMED]
+    reasons += [f"{each.wave} holds {each.bed} until {short_day(each.until)}" for each in named]
+    more = len(blocked.holders) + blocked.more_holders - len(named)
+    if more:
+        reasons.append(f"and {more} more wave{'s' if more > 1 else ''}")
     reasons += [
-        f"{wave} holds {bed} until {short_day(until)}" for wave, bed, until in blocked.holders
+        f"{each.bed} is kept until {short_day(each.last)}" for each in blocked.kept[:_MOST_NAMED]
     ]
     if blocked.rotation:
         reasons.append(f"rotation closes {blocked.rotation}")
@@ -314,10 +325,16 @@ def _what_blocks(blocked: Blocked) -> str:
 
 
 def _where_next(blocked: Blocked) -> str:
-    if blocked.first_day is None:
-        return "give it another bed, fewer plants or another day"
-    then = "" if blocked.verdict is None else f" ({blocked.verdict.value} then)"
-    return f"the first day with room is {short_day(blocked.first_day)}{then}"
+    opening = blocked.opening
+    if opening is None:
+        return "no later day of the year has room for it: name another bed, or plant fewer"
+    beds = opening.beds[0]
+    if len(opening.beds) > 1:
+        beds = f"{', '.join(opening.beds[:-1])} and {opening.beds[-1]}"
+    if len(opening.beds) > _MOST_NAMED:
+        beds = f"{len(opening.beds)} beds"
+    then = "" if opening.verdict is None else f" ({opening.verdict.value} then)"
+    return f"the first day with room is {short_day(opening.day)}, in {beds}{then}"
 
 
 def _of(placed: Placed, severity: Severity, code: str, message: str, hint: str | None) -> Problem:

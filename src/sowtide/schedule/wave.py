@@ -133,6 +133,72 @@ class Place:
 
 
 @value
+class Opening:
+    """A day on which a wave would have room.
+
+    Parameters
+    ----------
+    day
+        The planting day.
+    beds
+        Where it would stand.
+    verdict, odds
+        What would be thought of planting there on that day; None over the winter. [0–1]
+    """
+
+    day: date
+    beds: tuple[str, ...]
+    verdict: Verdict | None
+    odds: float | None
+
+
+@value
+class Holder:
+    """A wave that holds space in a bed, and the first day the bed is free of it, rest included."""
+
+    wave: str
+    bed: str
+    until: date
+
+
+@value
+class Kept:
+    """A bed that the grower keeps for something else, and the last day of that."""
+
+    bed: str
+    last: date
+
+
+@value
+class Blocked:
+    """Why a wave has no room.
+
+    Parameters
+    ----------
+    plants
+        Plants there would have been room for. [1]
+    holders
+        Waves that hold the space, those that leave soonest first.
+    more_holders
+        How many there are beside them. [1]
+    kept
+        Beds of its own that the grower keeps for something else during its stay.
+    rotation
+        A bed with room that rotation closes, in a few words, or None.
+    opening
+        The first later day on which it would have room with all else in its place; None where the
+        growing year has none.
+    """
+
+    plants: int
+    holders: tuple[Holder, ...]
+    more_holders: int
+    kept: tuple[Kept, ...]
+    rotation: str | None
+    opening: Opening | None
+
+
+@value
 class Wave:
     """One planting of one crop.
 
@@ -154,6 +220,8 @@ class Wave:
         How far it has come.
     next_planting
         The day the next wave of its series is planted; None for the last.
+    blocked
+        Why it has no room; None where it has.
     """
 
     id: str
@@ -164,6 +232,7 @@ class Wave:
     bed_free: Dated | None
     status: Status
     next_planting: date | None = None
+    blocked: Blocked | None = None
 
     @property
     def crop(self) -> Crop:
