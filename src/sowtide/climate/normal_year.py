@@ -134,14 +134,14 @@ class NormalYear:
         """Return the first day with soil and nights warm enough, or None where they always are."""
         return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
 
-    def _heat_of(self, need: Need) -> array[float]:
+    def _heat_of(self, need: Need) -> Sequence[float]:
         return self._gathered.of(_warmth(need))
 
-    def _most(self, heat: array[float]) -> float:
+    def _most(self, heat: Sequence[float]) -> float:
         """The warmth of the growing year. [°C·d]"""
         return heat[self._own.stop] - heat[self._own.start]
 
-    def _reached(self, heat: array[float], planted: int, total: float, least: int) -> int:
+    def _reached(self, heat: Sequence[float], planted: int, total: float, least: int) -> int:
         """The day after the warmth is complete, as an ordinal."""
         at = planted - self._first
         reached = bisect_left(heat, heat[at] + total - 1e-9, at)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
 
 from sowtide.climate.average_year import AverageYear
 from sowtide.climate.dates import DatesClimate
+from sowtide.climate.ends import Ends
 from sowtide.climate.frost_years import FrostYears
 from sowtide.climate.gathered import Gathered
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
@@ -24,7 +25,6 @@ from sowtide.climate.running import running_mean
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING, show_degree_days, show_temperature
@@ -78,8 +78,9 @@ class RecordClimate:
             self._so_far = so_far(record, years.seasons, year, until)
         self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
         self._gathered = Gathered(self._tmin, self._tmax)
-        self._ends: dict[float | None, Sequence[int]] = {}
+        self._ends: dict[tuple[float | None, int], Ends] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
+        self._mean_over: dict[tuple[int, int], float | None] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
 
     @cached_property
@@ -120,11 +121,12 @@ class RecordClimate:
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
-        spans = (
-            self._means[at : at + days] for at in self._years.indices(self._year.offset(first))
-        )
-        known = [mean for span in spans for mean in span if mean == mean]
-        return sum(known) / len(known) if known else None
+        key = self._year.offset(first), days
+        if key not in self._mean_over:
+            spans = (self._means[at : at + days] for at in self._years.indices(key[0]))
+            known = [mean for span in spans for mean in span if mean == mean]
+            self._mean_over[key] = sum(known) / len(known) if known else None
+        return self._mean_over[key]
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""
@@ -192,10 +194,10 @@ class RecordClimate:
         alone = self._site.sure.days is not None
         found = self._replay(need).prospects
         offset, count = self._year.offset(days.first), (days.last - days.first).days + 1
-        turns = [0]
-        for day in range(offset + 1, offset + count):
-            if alone or _turns(found, day):
-                turns.append(day - offset)
+        if alone:
+            turns: Sequence[int] = range(count)
+        else:
+            turns = [0, *_turns(found, offset, offset + count)]
         return tuple(
             DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
             for begin, over in pairwise([*turns, count])
@@ -215,7 +217,6 @@ class RecordClimate:
             replay = Replay(
                 self._years,
                 heat=self._gathered.of(warmth),
-                missing=self._missing,
                 ends=self._ends_of(need),
                 hot=self._hot_of(need),
                 need=need,
@@ -223,18 +224,17 @@ class RecordClimate:
             found = self._replays[id(need)] = (need, replay)
         return found[1]
 
-    def _ends_of(self, need: Need) -> Sequence[int]:
-        """Days on which such a crop is ended where it stands."""
-        key = None if need.after_frost is AfterFrost.STANDS else need.killed_at
+    def _ends_of(self, need: Need) -> Ends:
+        """When such a crop is ended in each year."""
+        key = None if need.stands else need.killed_at, need.after_frost_days
         ends = self._ends.get(key)
         if ends is None:
-            if key is None:
-                readings: Sequence[float] = self._ground
-                limit = FREEZING
-            else:
-                readings, limit = self._tmin, self._record.threshold(key)
-            ends = [day for day, reading in enumerate(readings) if reading <= limit]
-            self._ends[key] = ends
+            readings: Sequence[float] = self._ground if need.stands else self._tmin
+            limit = FREEZING if need.stands else self._record.threshold(need.killed_at)
+            days = [day for day, reading in enumerate(readings) if reading <= limit]
+            ends = self._ends[key] = Ends(
+                days, self._years, missing=self._missing, later=need.after_frost_days
+            )
         return ends
 
     def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:
@@ -305,13 +305,14 @@ class RecordClimate:
         return planted.then(UNRIPE_DAYS, "heat", text, self._origin), EndedBy.TOO_COOL
 
 
-def _turns(found: Prospect, day: int) -> bool:
-    """Whether a day is better than the one before it, or differs from it in kind."""
-    before = day - 1
-    if not (found.used[day] and found.used[before]):
-        return True
-    better = found.odds[day] > found.odds[before]
-    return better or (found.too_hot[day] > HALF) != (found.too_hot[before] > HALF)
+def _turns(found: Prospect, first: int, stop: int) -> Iterator[int]:
+    """Yield days, from a first one on, that are better than the day before or differ in kind."""
+    odds, used = found.odds[first:stop], found.used[first:stop]
+    hot = [share > HALF for share in found.too_hot[first:stop]]
+    both = zip(pairwise(odds), pairwise(used), pairwise(hot), strict=True)
+    for day, ((before, now), known, is_hot) in enumerate(both, 1):
+        if now > before or is_hot[0] != is_hot[1] or 0 in known:
+            yield day
 
 
 def _stops(runs: tuple[Run, ...]) -> int:
