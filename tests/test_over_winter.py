@@ -15,7 +15,7 @@ from astral.sun import daylight
 import replayed
 from sowtide.climate.medians import NEVER
 from sowtide.climate.outlook import Warmth
-from sowtide.climate.over_winter import Stand, Wintered, stand_of, wintered
+from sowtide.climate.over_winter import Standing, Wintered, standing_of, wintered
 from sowtide.climate.record import Record
 from sowtide.climate.winter import Winter
 from sowtide.days import GrowingYear
@@ -34,7 +34,7 @@ def warmth(*, low: float = 30, high: float = 40, least: int = 3) -> Warmth:
     return Warmth(5.0, None, "clip", low, high, 11, least)
 
 
-def grown(stand: Stand, means: list[float], needs: Warmth) -> Wintered:
+def grown(stand: Standing, means: list[float], needs: Warmth) -> Wintered:
     """Grow a wave on days that bring their mean less the base of 5, none below it."""
     heat = [0.0]
     for mean in means:
@@ -44,7 +44,7 @@ def grown(stand: Stand, means: list[float], needs: Warmth) -> Wintered:
 
 def test_only_long_and_warm_days_count() -> None:
     # Two long days of 10 units, three short ones, a long one too cold, then long and warm again.
-    stand = Stand((True, True, False, False, False, True, True, True, True), 2)
+    stand = Standing((True, True, False, False, False, True, True, True, True), 2)
     found = grown(stand, [15, 15, 15, 15, 15, 4, 15, 15, 15], warmth())
     # 20 units before the short days; 30 with the seventh day, 40 with the eighth. The first pick
     # comes the day after. Of 35, the middle, 20 are 57 %.
@@ -52,38 +52,38 @@ def test_only_long_and_warm_days_count() -> None:
 
 
 def test_a_day_whose_mean_is_below_the_base_brings_nothing_though_its_noon_is_warm() -> None:
-    stand = Stand((True,) * 4, None)
+    stand = Standing((True,) * 4, None)
     # 12 and −4 °C: a mean of 4, and 3.5 units by the clipped count, which are left out.
     found = wintered(0, stand, warmth(low=3, high=3, least=1), [0, 3.5, 7, 10, 13], [4, 4, 8, 8])
     assert found.early == 3
 
 
 def test_the_fewest_days_are_counted_in_growing_days_too() -> None:
-    stand = Stand((True, True, False, False, True, True), 2)
+    stand = Standing((True, True, False, False, True, True), 2)
     found = grown(stand, [60, 60, 60, 60, 60, 60], warmth(least=4))
     assert (found.early, found.late) == (6, 6)  # the fourth growing day is the sixth
     assert found.grown == 0.5  # two of four days, whatever the warmth
 
 
 def test_what_is_not_ripe_by_midsummer_never_is() -> None:
-    found = grown(Stand((True, True), None), [15, 15], warmth())
+    found = grown(Standing((True, True), None), [15, 15], warmth())
     assert (found.early, found.late, found.grown) == (NEVER, NEVER, 1.0)
 
 
 def test_a_stand_runs_to_the_midsummer_after_the_winter() -> None:
-    stand = stand_of(date(2026, 9, 1), 40.0, NORTH)
+    stand = standing_of(date(2026, 9, 1), 40.0, NORTH)
     assert len(stand.bright) == (date(2027, 7, 1) - date(2026, 9, 1)).days
     assert stand.short_from is not None
     assert date(2026, 9, 1) + timedelta(stand.short_from) == date(2026, 11, 15)
     assert stand.bright[stand.short_from - 1]
     assert not stand.bright[stand.short_from]
-    assert stand_of(date(2026, 12, 1), 40.0, NORTH).short_from == 0
-    assert stand_of(date(2026, 9, 1), 10.0, NORTH).short_from is None
+    assert standing_of(date(2026, 12, 1), 40.0, NORTH).short_from == 0
+    assert standing_of(date(2026, 9, 1), 10.0, NORTH).short_from is None
 
 
 def test_the_south_is_the_mirror() -> None:
     south = GrowingYear(2026, south=True)
-    stand = stand_of(date(2027, 3, 1), -40.0, south)
+    stand = standing_of(date(2027, 3, 1), -40.0, south)
     assert len(stand.bright) == (date(2028, 1, 1) - date(2027, 3, 1)).days
     assert stand.short_from is not None
     assert date(2027, 5, 1) < date(2027, 3, 1) + timedelta(stand.short_from) < date(2027, 6, 1)

@@ -152,13 +152,15 @@ class GrowingYear:
         >>> GrowingYear(2026, south=True).holding(date(2026, 3, 1)).season
         2025
         """
-        return GrowingYear(day.year - (self.south and day.month < 7), self.south)
+        return GrowingYear(self._season_of(day), self.south)
 
     def days_to(self, day: date) -> int:
         """Days from the beginning of this growing year to that of the one a day lies in. [days]
 
         Negative for a day before this year, 0 for one of its own.
         """
+        if self._season_of(day) == self.season:
+            return 0
         return (self.holding(day).first - self.first).days
 
     def offset(self, day: date) -> int:
@@ -171,6 +173,8 @@ class GrowingYear:
         >>> GrowingYear(2026, south=False).offset(date(2024, 12, 31))
         364
         """
+        if self._season_of(day) == self.season:
+            return (day - self.first).days
         return min((day - self.holding(day).first).days, (self.last - self.first).days)
 
     def like(self, day: date, season: int) -> date:
@@ -206,6 +210,9 @@ class GrowingYear:
         if self.south and written.month < 7:
             year += 1
         return date(year, written.month, written.day)
+
+    def _season_of(self, day: date) -> int:
+        return day.year - (self.south and day.month < 7)
 
 
 def monday_of(week: str) -> date:

@@ -14,7 +14,7 @@ from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
-from sowtide.climate.over_winter import stand_of, winter_of, wintered
+from sowtide.climate.over_winter import standing_of, winter_of, wintered
 from sowtide.climate.reached import Reached, days_until, reached_in
 from sowtide.climate.running import running_mean
 from sowtide.climate.soil import GROUND_DAYS
@@ -155,7 +155,7 @@ class NormalYear:
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over an average winter."""
         warmth = _warmth(need)
-        stand = stand_of(planted.day, self._latitude, self._year)
+        stand = standing_of(planted.day, self._latitude, self._year)
         at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
         told = wintered(at, stand, warmth, self._heat_of(need), self._means)
         return winter_of(planted, need, (told,), stand, units=self._units, years=False)
@@ -178,14 +178,14 @@ class NormalYear:
         """Return the first day with soil and nights warm enough, or None where they always are."""
         return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
 
-    def _heat_of(self, need: Need) -> array[float]:
+    def _heat_of(self, need: Need) -> Sequence[float]:
         return self._gathered.of(_warmth(need))
 
-    def _most(self, heat: array[float]) -> float:
+    def _most(self, heat: Sequence[float]) -> float:
         """The warmth of the growing year. [°C·d]"""
         return heat[self._own.stop] - heat[self._own.start]
 
-    def _reached(self, heat: array[float], planted: int, total: float, least: int) -> int:
+    def _reached(self, heat: Sequence[float], planted: int, total: float, least: int) -> int:
         """The day after the warmth is complete, as an ordinal."""
         at = planted - self._first
         reached = bisect_left(heat, heat[at] + total - 1e-9, at)

@@ -41,7 +41,7 @@ class Wintered:
 
 
 @value
-class Stand:
+class Standing:
     """The days in which a wave may stand, from its planting day to the midsummer after next winter.
 
     Parameters
@@ -56,7 +56,7 @@ class Stand:
     short_from: int | None
 
 
-def stand_of(planted: date, latitude: float, year: GrowingYear) -> Stand:
+def standing_of(planted: date, latitude: float, year: GrowingYear) -> Standing:
     """Return the days in which a wave planted on a day stands.
 
     Parameters
@@ -72,14 +72,14 @@ def stand_of(planted: date, latitude: float, year: GrowingYear) -> Stand:
     stop = GrowingYear(own.season + 1, own.south).midsummer
     days = [planted + timedelta(days=number) for number in range((stop - planted).days)]
     begins = first_below(SHORT_DAY, latitude, own)
-    return Stand(
+    return Standing(
         tuple(day_length(latitude, day) >= SHORT_DAY for day in days),
         None if begins is None else max((begins - planted).days, 0),
     )
 
 
 def wintered(
-    planted: int, stand: Stand, warmth: Warmth, heat: Sequence[float], means: Sequence[float]
+    planted: int, stand: Standing, warmth: Warmth, heat: Sequence[float], means: Sequence[float]
 ) -> Wintered:
     """Grow a wave through one winter.
 
@@ -119,7 +119,13 @@ def wintered(
 
 
 def winter_of(
-    planted: Dated, need: Need, told: Iterable[Wintered], stand: Stand, *, units: Units, years: bool
+    planted: Dated,
+    need: Need,
+    told: Iterable[Wintered],
+    stand: Standing,
+    *,
+    units: Units,
+    years: bool,
 ) -> Winter | None:
     """Return how a wave gets on over the winter, in the middle of the years; None without any.
 

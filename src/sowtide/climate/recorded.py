@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
@@ -15,7 +16,7 @@ from sowtide.climate.half import Half
 from sowtide.climate.hot_odds import HotOdds, hot_odds
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
-from sowtide.climate.over_winter import stand_of, winter_of
+from sowtide.climate.over_winter import standing_of, winter_of
 from sowtide.climate.reached import Reached
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.recorded_days import RecordedDays
@@ -185,7 +186,7 @@ class RecordClimate:
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter, over all recorded years."""
-        stand = stand_of(planted.day, self._site.latitude, self._year)
+        stand = standing_of(planted.day, self._site.latitude, self._year)
         told = self._days.wintered(planted.day, need, stand)
         return winter_of(planted, need, told, stand, units=self._site.units, years=True)
 
@@ -209,10 +210,10 @@ class RecordClimate:
         alone = self._site.sure.days is not None
         found = self._replay(need).prospects
         offset, count = self._year.offset(days.first), (days.last - days.first).days + 1
-        turns = [0]
-        for day in range(offset + 1, offset + count):
-            if alone or _turns(found, day):
-                turns.append(day - offset)
+        if alone:
+            turns: Sequence[int] = range(count)
+        else:
+            turns = [0, *_turns(found, offset, offset + count)]
         return tuple(
             DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
             for begin, over in pairwise([*turns, count])
@@ -227,7 +228,6 @@ class RecordClimate:
             replay = Replay(
                 self._years,
                 heat=self._days.gathered.of(warmth),
-                missing=self._days.missing,
                 ends=self._days.ends_of(need),
                 hot=self._hot_of(need),
                 need=need,
@@ -309,13 +309,14 @@ def _day_of(planted: date, days: int) -> date | None:
     return None if days >= NEVER else planted + timedelta(days=days)
 
 
-def _turns(found: Prospect, day: int) -> bool:
-    """Whether a day is better than the one before it, or differs from it in kind."""
-    before = day - 1
-    if not (found.used[day] and found.used[before]):
-        return True
-    better = found.odds[day] > found.odds[before]
-    return better or (found.too_hot[day] > HALF) != (found.too_hot[before] > HALF)
+def _turns(found: Prospect, first: int, stop: int) -> Iterator[int]:
+    """Yield days, from a first one on, that are better than the day before or differ in kind."""
+    odds, used = found.odds[first:stop], found.used[first:stop]
+    hot = [share > HALF for share in found.too_hot[first:stop]]
+    both = zip(pairwise(odds), pairwise(used), pairwise(hot), strict=True)
+    for day, ((before, now), known, is_hot) in enumerate(both, 1):
+        if now > before or is_hot[0] != is_hot[1] or 0 in known:
+            yield day
 
 
 def _stops(runs: tuple[Run, ...]) -> int:

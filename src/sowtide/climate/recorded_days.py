@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from array import array
-from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from datetime import date
 from functools import cached_property
 from math import isinf
 
 from sowtide.climate.average_year import AverageYear
+from sowtide.climate.ends import Ends
 from sowtide.climate.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.gathered import Gathered
 from sowtide.climate.heat import missing_before
 from sowtide.climate.hot import centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.outlook import Need, Warmth
-from sowtide.climate.over_winter import Stand, Wintered, wintered
+from sowtide.climate.over_winter import Standing, Wintered, wintered
 from sowtide.climate.reached import Reached, days_until, reached_in
 from sowtide.climate.record import Record
 from sowtide.climate.running import running_mean
@@ -49,7 +49,8 @@ class RecordedDays:
         """The years, and where they lie."""
         self.gathered = Gathered(self._tmin, self._tmax)
         """Their warmth."""
-        self._ends: dict[float | None, Sequence[int]] = {}
+        self._ends: dict[tuple[float | None, int], Ends] = {}
+        self._mean_over: dict[tuple[int, int], float | None] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
         self._too_hot_to_set: dict[tuple[float | None, float | None], Sequence[int]] = {}
 
@@ -66,22 +67,24 @@ class RecordedDays:
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
-        spans = (self._means[at : at + days] for at in self._indices(first))
-        known = [mean for span in spans for mean in span if mean == mean]
-        return sum(known) / len(known) if known else None
+        key = self._year.offset(first), days
+        if key not in self._mean_over:
+            spans = (self._means[at : at + days] for at in self.years.indices(key[0]))
+            known = [mean for span in spans for mean in span if mean == mean]
+            self._mean_over[key] = sum(known) / len(known) if known else None
+        return self._mean_over[key]
 
-    def ends_of(self, need: Need) -> Sequence[int]:
-        """Return the days, in order, on which such a crop is ended where it stands. [index]"""
-        key = None if need.stands else need.killed_at
+    def ends_of(self, need: Need) -> Ends:
+        """Return when such a crop is ended in each year."""
+        key = None if need.stands else need.killed_at, need.after_frost_days
         ends = self._ends.get(key)
         if ends is None:
-            if key is None:
-                readings: Sequence[float] = self._ground
-                limit = FREEZING
-            else:
-                readings, limit = self._tmin, self._record.threshold(key)
-            ends = [day for day, reading in enumerate(readings) if reading <= limit]
-            self._ends[key] = ends
+            readings: Sequence[float] = self._ground if need.stands else self._tmin
+            limit = FREEZING if need.stands else self._record.threshold(need.killed_at)
+            days = [day for day, reading in enumerate(readings) if reading <= limit]
+            ends = self._ends[key] = Ends(
+                days, self.years, missing=self.missing, later=need.after_frost_days
+            )
         return ends
 
     def usual_end(self, need: Need) -> int | None:
@@ -89,11 +92,11 @@ class RecordedDays:
 
         Counted from the first day of the growing year; None where none does. [days]
         """
-        ends, days = self.ends_of(need), []
-        for base, midsummer in zip(self.years.bases, self.years.midsummers, strict=True):
-            at = bisect_left(ends, midsummer)
-            ended = at < len(ends) and ends[at] < midsummer + 366
-            days.append(ends[at] - base if ended else NEVER)
+        ends = self.ends_of(need)
+        days = []
+        for number, midsummer in enumerate(self.years.midsummers):
+            end = ends.of(midsummer - 1, number)
+            days.append(end if end >= NEVER else end - self.years.bases[number])
         found = median(days) if days else NEVER
         return None if found >= NEVER else found
 
@@ -109,7 +112,7 @@ class RecordedDays:
         pairs = zip(self._indices(span.first), self._indices(span.last), strict=True)
         return tuple((first, last + 1) for first, last in pairs)
 
-    def wintered(self, planted: date, need: Need, stand: Stand) -> Iterator[Wintered]:
+    def wintered(self, planted: date, need: Need, stand: Standing) -> Iterator[Wintered]:
         """Yield what each winter does to a wave; those with a gap in its time are left out."""
         assert need.warmth is not None
         heat, length = self.gathered.of(need.warmth), len(stand.bright)

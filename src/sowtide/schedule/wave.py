@@ -76,6 +76,28 @@ class Stages:
     last_pick: Dated | None
     pull_out: Dated
 
+    def counted_anew(self, onto: Dated) -> Stages:
+        """Return the same stages, counted on from another way to the planting day."""
+        begin, first = self.plant, self.first_pick
+
+        def anew(stage: Dated | None) -> Dated | None:
+            return None if stage is None else stage.counted_anew(begin, onto)
+
+        return Stages(
+            self.sow.counted_anew(begin, onto),
+            anew(self.up),
+            anew(self.ready),
+            anew(self.too_old),
+            anew(self.harden_off),
+            onto,
+            anew(self.flower),
+            None
+            if first is None
+            else (first[0].counted_anew(begin, onto), first[1].counted_anew(begin, onto)),
+            anew(self.last_pick),
+            self.pull_out.counted_anew(begin, onto),
+        )
+
 
 @value
 class Judged:
@@ -122,6 +144,24 @@ class Judged:
     may_bolt: bool = False
     years: int | None = None
     winter: Winter | None = None
+
+    def counted_anew(self, onto: Dated) -> Judged:
+        """Return the same judgement of a planting whose day was reached in another way."""
+        end = None if self.end is None else self.end.counted_anew(self.stages.plant, onto)
+        return Judged(
+            self.stages.counted_anew(onto),
+            self.ended_by,
+            end,
+            self.odds,
+            self.expected_picking_days,
+            self.odds_of_nothing,
+            self.margin,
+            self.verdict,
+            self.earliest,
+            self.last_safe,
+            self.may_bolt,
+            self.years,
+        )
 
 
 @value

@@ -68,6 +68,7 @@ class Prospects:
         self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
         self._windows: tuple[DateSpan, ...] | None = None
+        self._judged: dict[date, Judged] = {}
 
     def overwinters(self, planted: date) -> bool:
         """Whether a wave planted on a day stands over the winter.
@@ -108,7 +109,18 @@ class Prospects:
         return chances.odds, self._verdict(chances, planted)
 
     def judge(self, planted: Dated) -> Judged:
-        """Date and judge a planting."""
+        """Date and judge a planting.
+
+        Wherever many waves of a crop are planted on one day, they fare alike: one is thought
+        through, and the others only have their dates counted from their own line of the file.
+        """
+        judged = self._judged.get(planted.day)
+        if judged is not None:
+            return judged.counted_anew(planted)
+        judged = self._judged[planted.day] = self._judge(planted)
+        return judged
+
+    def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
         outlook = self._climate.outlook(planted, self.need)
