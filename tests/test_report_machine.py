@@ -51,7 +51,7 @@ def _read(text: str) -> Any:
 
 def test_the_plan_has_every_field() -> None:
     plan = _read(machine.plan_json(SEASON))
-    assert list(plan) == ["version", "season", "basis", "waves", "problems"]
+    assert list(plan) == ["version", "season", "basis", "waves", "beds", "full", "problems"]
     assert plan["season"] == 2026
     assert set(plan["basis"]) == BASIS
     assert all(list(wave) == WAVE.split() for wave in plan["waves"])

@@ -15,6 +15,7 @@ from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
 from sowtide.report.machine_form import Object, document, table
 from sowtide.report.week_problems import problems_of_week
+from sowtide.schedule.fullness import free_spans, full_weeks, growing_days
 from sowtide.schedule.lookout import Lookout
 from sowtide.schedule.task import Kind, Task, WeekSheet
 from sowtide.schedule.wave import Blocked, Wave
@@ -71,6 +72,7 @@ def plan_json(season: Season) -> str:
             "season": season.garden.year.season,
             "basis": basis_of(season.climate),
             "waves": [_wave(wave) for wave in season.waves],
+            **_beds(season),
             "problems": [problem_of(problem) for problem in season.problems],
         }
     )
@@ -144,6 +146,28 @@ def _wave(wave: Wave) -> Object:
         "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
         "blocked": _blocked(wave.blocked) if wave.blocked else None,
+    }
+
+
+def _beds(season: Season) -> Object:
+    """Return when each bed is free, and how full all are, over the days that they can grow in."""
+    room, within = season.room, growing_days(season.climate, season.garden.year)
+    starts = season.garden.site.week_starts
+    return {
+        "beds": [
+            {
+                "bed": bed.name,
+                "free": [
+                    {"from": iso(span.first), "to": iso(span.last)}
+                    for span in free_spans(room, bed, within, least=bed.area)
+                ],
+            }
+            for bed in room.beds
+        ],
+        "full": [
+            {"from": iso(week.first), "share": share_value(week.share)}
+            for week in full_weeks(room, within, starts=starts)
+        ],
     }
 
 

@@ -74,11 +74,11 @@ def what_fits(
     waves: tuple[Wave, ...],
     asked_on: date,
     seedlings: bool,
+    crops: tuple[Crop, ...] | None = None,
 ) -> BedAnswer:
     """Say what still fits into a bed of a planned season.
 
-    All crops of the file are looked at and all built-in ones; not those whose seed does not come
-    up then, nor those that would stand over the winter.
+    Left out are crops whose seed does not come up then, and those that would stand over the winter.
 
     Parameters
     ----------
@@ -90,10 +90,12 @@ def what_fits(
         The day from which on it is asked.
     seedlings
         Whether seedlings are there of all that is raised in trays.
+    crops
+        The crops that are looked at: all of the file and all built-in ones unless set.
     """
     found: list[StillFits] = []
     closed: list[str] = []
-    for crop in crops_of(garden):
+    for crop in crops_of(garden) if crops is None else crops:
         question = Question(crop, None, None, None, seedlings)
         last = last_wave(crop, waves)
         raised = raised_as(question, last)
