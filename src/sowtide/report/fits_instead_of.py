@@ -78,7 +78,8 @@ def _replaced(found: Weighing, season: Season) -> str:
         return f"{text}: {found.comes.wave} comes on {words.day(found.comes.day, year)}"
     judged = spot.judged
     planted = words.day(spot.free_from, year)
-    text = f"{crop.title} {done(found.answer)} there on {planted}"
+    only = "only " if spot.free_from > found.answer.asked_on else ""
+    text = f"{crop.title} {done(found.answer)} there {only}on {planted}"
     first = judged.stages.first_pick
     if first is None or judged.odds is None:
         return f"{text} would give nothing to pick by what is known"
