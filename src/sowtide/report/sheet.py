@@ -175,22 +175,24 @@ def row(columns: Iterable[Column], texts: Iterable[str | Span], *, gap: int = 2)
         Space between two columns. [cells]
     """
     spans: list[Span] = []
-    idle = 0  # cells left empty since the last text
+    space = 0  # cells without a text since the last one
     for column, text in zip(columns, texts, strict=True):
         words, style = (text, Style.PLAIN) if isinstance(text, str) else text
-        size = cells(words)
+        size = len(words) if words.isascii() else cells(words)
         if size > column.width:
             words = cut(words, column.width)
             size = cells(words)
         fill = column.width - size
         if not words:
-            idle += fill + gap
+            space += fill + gap
             continue
-        before, after = (fill, 0) if column.right else (0, fill)
-        if idle + before:
-            spans.append((" " * (idle + before), Style.PLAIN))
-        spans.append((words, style))
-        idle = after + gap
+        if column.right:
+            space, fill = space + fill, 0
+        if style is Style.PLAIN:
+            spans.append((" " * space + words, style))
+        else:
+            spans += ((" " * space, Style.PLAIN), (words, style))
+        space = fill + gap
     return _merged(spans)
 
 
