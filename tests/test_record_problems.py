@@ -351,6 +351,16 @@ def test_many_days_that_cannot_be_are_an_error(tmp_path: Path) -> None:
     assert (found[-1].code, found[-1].message) == ("record-more", "and 356 more such problems")
 
 
+@pytest.mark.parametrize("rows", [9_999, 10_000, 200_000])
+def test_a_file_of_errors_is_not_read_to_its_end(tmp_path: Path, rows: int) -> None:
+    found = problems(tmp_path, HEADER + "2012-01-01,1,2\n" + "2012-01-01,1,2\n" * rows)
+    assert len(found) == 11
+    if rows < 10_000:
+        assert found[-1].message == "and 9,989 more such problems"
+    else:
+        assert found[-1].message == "and 9,990 more such problems; the rest was not read"
+
+
 def test_one_day_of_few_is_a_warning_two_are_not(tmp_path: Path) -> None:
     one, two = "2012-01-04,9,8\n", "2012-01-05,-30,20\n"
     (found,) = problems(tmp_path, HEADER + DAYS + one)

@@ -8,6 +8,14 @@ MOST = 10
 """Problems shown of each severity."""
 
 
+ENOUGH = 10_000
+"""Errors after which a file is read no further: it is of another kind than it seems."""
+
+
+class TooManyError(Exception):
+    """Raised where a file has so many errors that the rest of it is not read."""
+
+
 class Faults:
     """The problems found in a file so far.
 
@@ -59,6 +67,11 @@ class Faults:
             What stands there.
         cell
             The part that is meant; the whole line unless set.
+
+        Raises
+        ------
+        TooManyError
+            If there are more of them than is worth reading.
         """
         text = plain(text)
         start = text.find(cell)
@@ -66,6 +79,8 @@ class Faults:
         if start < 0 or not cell:
             start, length = 0, len(text) or 1
         self.add(code, message, hint, Span(self.label, line, start + 1, length, text))
+        if self.errors >= ENOUGH:
+            raise TooManyError
 
     def problems(self) -> tuple[Problem, ...]:
         """Return all of them in the order found, errors first, and how many more there are."""
@@ -74,9 +89,9 @@ class Faults:
             problems += found
             more = self._more[severity]
             if more:
-                problems.append(
-                    Problem(severity, "record-more", f"and {more:,} more such problems")
-                )
+                rest = "; the rest was not read" if len(found) + more >= ENOUGH else ""
+                text = f"and {more:,} more such problems{rest}"
+                problems.append(Problem(severity, "record-more", text))
         return tuple(problems)
 
 

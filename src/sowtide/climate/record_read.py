@@ -25,7 +25,7 @@ from sowtide.climate.record_checks import (
 from sowtide.climate.record_csv import read_table
 from sowtide.climate.record_days import Days
 from sowtide.climate.record_dly import column_of, is_monthly, read_monthly
-from sowtide.climate.record_faults import MOST, Faults, plain
+from sowtide.climate.record_faults import MOST, Faults, TooManyError, plain
 from sowtide.climate.record_units import Unit, named
 from sowtide.diagnostics import Problem, Span, Unreadable, unreadable
 from sowtide.values import value
@@ -119,6 +119,8 @@ def _read(file: BufferedReader, faults: Faults) -> tuple[bool, Days | None]:
             if opening and is_monthly(opening[0]):
                 return True, read_monthly(chain(opening, lines), faults)
             return False, read_table(chain(opening, lines), faults)
+    except TooManyError:
+        return False, None
     except _damages() as error:
         what = "ends too early" if isinstance(error, EOFError) else "is damaged"
         faults.at("record-text", f"the compressed file {what}", "download it again", line=1)
