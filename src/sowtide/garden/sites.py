@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 from itertools import pairwise
+from os import pardir
+from os.path import normpath
+from pathlib import PurePath
 
 from sowtide.days import DateSpan, MonthDay
 from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
@@ -11,7 +14,7 @@ from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
 from sowtide.garden.normals import normals_of
 from sowtide.garden.places import Path
-from sowtide.garden.refused import Refused
+from sowtide.garden.refused import Refused, quoted
 from sowtide.garden.schema import HALF, FrostKeys, SiteKeys
 from sowtide.garden.site import (
     ALL_YEARS,
@@ -85,9 +88,23 @@ def _record(tables: list[FrostKeys], findings: Findings) -> RecordFile | None:
             message = "a site has one record, and this is a second"
             findings.at_value(place, "record", message, "keep one of the two")
             continue
+        if _is_outside(keys.record):
+            findings.at_value(
+                place,
+                "record",
+                f"{quoted(keys.record)} lies outside of the folder of this file",
+                f"put it beside this file, and write {PurePath(keys.record).name or 'its name'}",
+            )
+            continue
         span = findings.tree.value_span(place)
         found = RecordFile(keys.record, keys.unit, keys.years or ALL_YEARS, span)
     return found
+
+
+def _is_outside(path: str) -> bool:
+    """Say whether a path leads out of the folder it is seen from."""
+    named = PurePath(path)
+    return named.is_absolute() or PurePath(normpath(named)).parts[:1] == (pardir,)
 
 
 def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[FrostDates, ...]:
