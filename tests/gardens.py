@@ -15,7 +15,8 @@ from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.answer import Answer
-from sowtide.schedule.fits import Question, answer
+from sowtide.schedule.fits import answer
+from sowtide.schedule.spots import Question
 from sowtide.schedule.wave import Wave
 from sowtide.schedule.windows import Prospects
 from sowtide.season import Season, season_of

@@ -61,7 +61,7 @@ waves:
 """
 """Followed by the waves of a test."""
 
-PLAN = {"version", "season", "basis", "waves", "problems"}
+PLAN = {"version", "season", "basis", "waves", "beds", "full", "problems"}
 WAVE = frozenset(
     (
         "id",
@@ -87,11 +87,12 @@ WAVE = frozenset(
         "verdict",
         "sow_again_by",
         "status",
+        "blocked",
     )
 )
-BASIS = {"frost", "warmth", "assumed", "years_used"}
+BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-WEEK = {"version", "week", "from", "to", "tasks", "problems"}
+WEEK = {"version", "week", "from", "to", "tasks", "look_for", "problems"}
 TASK = frozenset(
     (
         "id",
@@ -124,12 +125,16 @@ FITS = frozenset(
         "places",
         "instead",
         "by_date",
+        "cover",
     )
 )
 PLACE = frozenset(
     (
         "bed",
         "free_from",
+        "after",
+        "before",
+        "sow",
         "plant",
         "first_pick",
         "last_pick",
@@ -139,7 +144,7 @@ PLACE = frozenset(
     )
 )
 INSTEAD = {"what", "text", "plant", "odds"}
-WHY = {"version", "wave", "dates"}
+WHY = {"version", "wave", "dates", "years"}
 STEP = {"rule", "days", "date", "text", "file", "line", "source"}
 
 MORE_FIELDS = {"fits": {"variety", "varieties"}, "week": {"weeks"}}
@@ -327,7 +332,9 @@ def _check_crops(crops: Any) -> None:
 
 
 def _check_frost(frost: Any) -> None:
-    assert set(frost) == {"version", "basis", "years_used", "years_left_out", "thresholds"}
+    assert set(frost) == {
+        *("version", "basis", "years_used", "years_left_out", "hot_weeks", "thresholds")
+    }
     # The thresholds of the five classes of hardiness: 36, 32, 28, 24 and 20 °F.
     assert [each["at_c"] for each in frost["thresholds"]] == [2.2, 0.0, -2.2, -4.4, -6.7]
 
@@ -471,7 +478,9 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["plan", "--demo", "--today", "2026-02-30"], "'2026-02-30' is not a day"),
         (["plan", "--demo", "--format", "xml"], "xml"),
         (["week", "--demo", "--weeks", "0"], "0"),
-        (["fits"], "CROP"),
+        (["fits", "--demo"], "Name a crop, or a bed with --bed."),
+        (["fits", "--demo", "--bed", "South", "--plants", "4"], "go with a crop"),
+        (["fits", "--demo", "--bed", "South", "--cover", "4"], "go with a crop"),
         (["fits", "letuce", "--demo"], "Did you mean 'lettuce'?"),
         (["fits", "lettuce", "--demo", "--bed", "Shead"], "Did you mean 'Shed'?"),
         (["fits", "lettuce", "--demo", "--plants", "0"], "0"),

@@ -10,11 +10,19 @@ import pytest
 
 from sowtide.days import week_start
 from sowtide.diagnostics import Severity
-from sowtide.garden.crop import Hardiness
+from sowtide.garden.crop import Crop, Hardiness
 from sowtide.garden.read import read_garden
 from sowtide.garden.starter import starter_text
+from sowtide.report.fits import fits_text
+from sowtide.report.fits_bed import fits_bed_text
+from sowtide.report.fits_instead_of import instead_of_text
+from sowtide.schedule.answer import Answer
+from sowtide.schedule.fits import answer
+from sowtide.schedule.fits_bed import BedAnswer, what_fits
+from sowtide.schedule.instead_of import Weighing, weigh
+from sowtide.schedule.spots import Question
 from sowtide.schedule.task import Kind, WeekSheet
-from sowtide.schedule.wave import Status
+from sowtide.schedule.wave import Status, Wave
 from sowtide.schedule.week import week_sheet
 from sowtide.season import DEMO_TODAY, Season, demo_text, load, load_demo, season_of
 from sowtide.units import Units
@@ -217,3 +225,48 @@ def test_the_starters_optional_lines_can_all_be_switched_on() -> None:
     assert reading.garden is not None
     assert [bed.name for bed in reading.garden.beds] == ["Front", "Back", "Side"]
     assert [entry.name for entry in reading.garden.entries][-1] == "late-lettuce"
+
+
+# What `fits` can be asked
+
+
+def _asked(season: Season, wave: Wave, crop: Crop) -> tuple[Answer, BedAnswer, Weighing]:
+    of = {
+        "garden": season.garden,
+        "conditions": season.conditions,
+        "room": season.room,
+        "waves": season.waves,
+    }
+    question = Question(crop, None, None, None, seedlings=False, cover=2.0)
+    bed = wave.places[0].bed
+    return (
+        answer(question, today=season.today, **of),
+        what_fits(bed, asked_on=season.today, seedlings=False, **of),
+        weigh(wave, question, since=season.today, **of),
+    )
+
+
+@pytest.mark.parametrize("name", ["demo", "market", "allotment"])
+def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureRequest) -> None:
+    season: Season = request.getfixturevalue(name)
+    standing = [
+        wave
+        for wave in season.waves
+        if wave.places and wave.judged.verdict and wave.stands_on(season.today)
+    ]
+    assert standing
+    crops = sorted({wave.crop.name: wave.crop for wave in season.waves}.items())
+    for wave in standing[:3]:
+        for _, crop in crops[:4]:
+            one, bed, weighed = _asked(season, wave, crop)
+            assert one.crop is crop
+            assert (one.cover is None) is (one.verdict is None)
+            assert bed.safe or bed.chancy or bed.covers
+            assert weighed.wave is wave
+            for width in (60, 80, 120):
+                for lines in (
+                    fits_text((one,), season, width=width),
+                    fits_bed_text(bed, season, width=width),
+                    instead_of_text(weighed, season, width=width),
+                ):
+                    assert max(line.width for line in lines) <= width

@@ -13,12 +13,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from records.made import frosts_on, record
+from sowtide.climate.frost_search import FrostSearch
 from sowtide.climate.frost_years import (
     FrostYears,
     HalfYears,
     YearsFrost,
-    frost_years,
-    frosts_of,
     quantile,
 )
 from sowtide.climate.half import Half
@@ -35,7 +34,7 @@ def reasons(half: HalfYears) -> dict[int, str]:
 
 
 def years(found: Record, *, south: bool = False, at: float = 0.0) -> FrostYears:
-    return frost_years(found, at=at, south=south)
+    return FrostSearch(found, south=south).at(at)
 
 
 TWELVE = [date(2000 + n, 4, 1 + n) for n in range(12)], [date(2000 + n, 10, 20) for n in range(12)]
@@ -169,9 +168,9 @@ def test_the_record_begins_and_ends_within_a_half_year() -> None:
 
 
 def test_the_years_used_can_be_chosen() -> None:
-    found = frost_years(twelve_years(), at=0.0, south=False, years=(2003, 2005))
+    found = FrostSearch(twelve_years(), south=False, years=(2003, 2005)).at(0.0)
     assert list(days_of(found.spring)) == list(days_of(found.autumn)) == [2003, 2004, 2005]
-    beyond = frost_years(twelve_years(), at=0.0, south=False, years=(1950, 1960))
+    beyond = FrostSearch(twelve_years(), south=False, years=(1950, 1960)).at(0.0)
     assert (beyond.spring.years, beyond.spring.left_out) == ((), ())
     with pytest.raises(ValueError, match="no year is used"):
         beyond.spring.quantile(0.5)
@@ -181,10 +180,10 @@ def test_the_years_used_can_be_chosen() -> None:
 
 def test_days_after_the_last_one_to_use_are_as_if_they_were_not_there() -> None:
     until = date(2011, 8, 1)
-    found = frost_years(twelve_years(), at=0.0, south=False, until=until)
+    found = FrostSearch(twelve_years(), south=False, until=until).at(0.0)
     assert reasons(found.autumn) == {2011: "days after 1 Aug 2011 are not used"}
     assert days_of(found.spring)[2011] == date(2011, 4, 12)
-    none = frost_years(twelve_years(), at=0.0, south=False, until=date(1980, 1, 1))
+    none = FrostSearch(twelve_years(), south=False, until=date(1980, 1, 1)).at(0.0)
     assert (none.spring.years, none.lengths) == ((), ())
 
 
@@ -260,7 +259,8 @@ def weather(years_long: int = 12, seed: int = 4) -> Record:
 def test_several_temperatures_at_once_are_each_as_alone() -> None:
     found = weather()
     at = (2.2, 0.0, -2.2, -4.4, -6.7)
-    assert frosts_of(found, at=at, south=False) == tuple(years(found, at=each) for each in at)
+    search = FrostSearch(found, south=False)
+    assert [search.at(each) for each in at] == [years(found, at=each) for each in at]
 
 
 def test_the_south_is_the_north_half_a_year_later() -> None:

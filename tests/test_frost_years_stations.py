@@ -16,7 +16,8 @@ import pytest
 import scipy.stats
 
 from records import stations
-from sowtide.climate.frost_years import FrostYears, HalfYears, frost_years
+from sowtide.climate.frost_search import FrostSearch
+from sowtide.climate.frost_years import FrostYears, HalfYears
 from sowtide.climate.record import Record
 from sowtide.climate.record_read import RecordReading, read_record
 from sowtide.climate.trend import trend
@@ -131,7 +132,7 @@ def by_year(half: HalfYears) -> dict[int, float]:
 @pytest.mark.parametrize("name", ALL)
 @pytest.mark.parametrize("at", AT, ids=lambda at: f"{at:.1f}")
 def test_every_years_frosts_equal_an_independent_count(name: str, at: float) -> None:
-    found = frost_years(record(name), at=at, south=False)
+    found = FrostSearch(record(name), south=False).at(at)
     assert (by_year(found.spring), by_year(found.autumn)) == expected(name, at)
     for half, days in zip((found.spring, found.autumn), expected(name, at), strict=True):
         for share in (0.1, 0.5, 0.9):
@@ -144,7 +145,7 @@ def in_words(half: HalfYears) -> list[str]:
 
 
 def at_zero(name: str) -> FrostYears:
-    return frost_years(record(name), at=0.0, south=False)
+    return FrostSearch(record(name), south=False).at(0.0)
 
 
 def test_seattle() -> None:

@@ -20,7 +20,8 @@ from sowtide.garden import library
 from sowtide.garden.crop import Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.report.outcome import outcome
-from sowtide.schedule.fits import Question, answer
+from sowtide.schedule.fits import answer
+from sowtide.schedule.spots import Question
 from sowtide.schedule.windows import Prospects
 from sowtide.season import Season
 from sowtide.units import celsius

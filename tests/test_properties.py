@@ -435,6 +435,44 @@ def test_a_later_wave_never_moves_an_earlier_one(made: list[str], asked: list[st
     assert after == before
 
 
+@given(beds(), entries(("small", "middle")), st.integers(1, 6))
+def test_the_first_day_with_room_is_found_day_by_day(
+    made: list[str], asked: list[str], plants: int
+) -> None:
+    crowd = [wave("small", start="06-01", plants=str(20 * plants), name="crowd"), *asked]
+    file = text(*crowd, *_again(asked), crops=MIXED, beds=made)
+    assume(_reading_fits(file))
+    found = gardens.season(file)
+    last = date(2026, 12, 31)
+    for each in found.waves:
+        if each.blocked is None:
+            continue
+        day, opening = each.stages.plant.day, None
+        while day < last and opening is None:
+            day += timedelta(days=1)
+            if _has_room(found, each, day):
+                opening = day
+        assert opening == (each.blocked.opening and each.blocked.opening.day), each.id
+
+
+def _again(asked: list[str]) -> list[str]:
+    return [each.replace("name: s", "name: again") for each in asked]
+
+
+def _has_room(found: Season, wave: Wave, day: date) -> bool:
+    """Say whether a wave would have room on a day, all others in their places."""
+    plants = []
+    for bed in wave.entry.beds:
+        prospects = found.conditions.prospects(
+            wave.crop, wave.entry.raised, colder_by=bed.colder_than_site
+        )
+        pulled = prospects.judge(gardens.planted(day)).stages.pull_out.day
+        number = found.room.number[bed.name]
+        free = found.room.free_over(number, first=day.toordinal(), until=pulled.toordinal())
+        plants.append(free // wave.crop.area_per_plant)
+    return (sum(plants) if wave.entry.split else max(plants)) >= wave.plants
+
+
 def _placed(found: Season) -> list[bool]:
     """Say in planting order which waves found room."""
     order: list[Wave] = sorted(found.waves, key=lambda each: each.stages.plant.day)

@@ -19,6 +19,7 @@ NO_TABLE = {"memory", "practice", "sowtide"}
 # Each is compared with its tables by one of the modules test_published_*.
 COMPARED = {
     *("days_to_harvest", "picking_days", "nursery_days"),
+    *("fruit_set_high", "fruit_set_low"),
     *("days_before_frost", "days_after_frost", "chill_limit", "chill_days"),
     *("emergence", "germinates", "soil_min", "soil_best", "soil_max"),
     *("growth_least", "growth_best", "growth_most", "heat_base", "heat_upper", "heat_units"),

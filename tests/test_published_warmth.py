@@ -137,6 +137,14 @@ def test_cold_that_makes_plants_bolt_is_ecocrops_within_a_degree() -> None:
             assert near(f"{least:g}", row), crop
 
 
+def test_heat_that_keeps_flowers_from_setting_is_cornells() -> None:
+    (table,) = published_tables.of("fruit_set_high")
+    assert published_tables.complaints(table, published_tables.same) == []
+    for field in ("fruit_set_high", "fruit_set_low"):
+        claims = {crop for crop, _ in published_tables.claims(field, table.source)}
+        assert claims == {line.crop for line in table.lines}
+
+
 def test_the_engine_has_the_bases_in_celsius() -> None:
     # North Carolina State: bean 50 °F, cabbage 40; SWAT+: broccoli 4 °C, eggplant 15
     for name, base in {"bush bean": 10.0, "cabbage": 40 / 9, "broccoli": 4, "eggplant": 15}.items():

@@ -353,6 +353,8 @@ OWN = """\
     long_day: 14.5
     chill_limit: 48
     chill_days: 12
+    fruit_set_high: 93
+    fruit_set_low: 73
     rated_at: 59
     heat: {base: 41, upper: 86, units: 1800-1900, method: clip}
     in_row: 12
@@ -403,6 +405,8 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         long_day=14.5,
         chill_limit=celsius(48),
         chill_days=12,
+        fruit_set_high=celsius(93),
+        fruit_set_low=celsius(73),
         rated_at=celsius(59),
         # 1,800 °F-days are 1,000 °C-days; 1,900 are 1,055.6.
         heat=Heat(celsius(41), celsius(86), DayRange(1000, 1056), "clip"),

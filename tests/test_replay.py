@@ -9,6 +9,7 @@ from random import Random
 
 import pytest
 
+from sowtide.climate.ends import Ends
 from sowtide.climate.gathered import totals_of
 from sowtide.climate.hot import DAYS, centred_means, hot_spans
 from sowtide.climate.medians import NEVER, median
@@ -200,13 +201,14 @@ def replay(lows: list[float], highs: list[float], crop: Need) -> Replay:
         if crop.heat_ends and crop.warm_limit is not None
         else (None,) * len(SEASONS)
     )
+    deadly = [day for day, low in enumerate(lows) if low <= crop.killed_at]
+    ends = Ends(deadly, years, missing=missing_before(lows, highs), later=crop.after_frost_days)
     return Replay(
         years,
         heat=accumulated(
             lows, highs, base=crop.warmth.base, upper=crop.warmth.upper, method=HeatMethod.CLIP
         ),
-        missing=missing_before(lows, highs),
-        ends=[day for day, low in enumerate(lows) if low <= crop.killed_at],
+        ends=ends,
         hot=hot,
         need=crop,
     )

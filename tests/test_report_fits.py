@@ -182,7 +182,8 @@ def test_when_the_seedlings_must_be_sown() -> None:
     assert "Sow its seedlings today, Wed 15 Jul." in said(date(2026, 8, 12))
     assert "Sow its seedlings on Thu 16 Jul." in said(date(2026, 8, 13))
     assert (
-        "Its seedlings must have been sown on Tue 14 Jul: they stand ready, or are bought. "
+        "Its seedlings must have been sown on Tue 14 Jul: if they do not stand ready, it is too "
+        "late to raise your own; buy them. "
         "Sown today they go out on Wed 12 Aug."
     ) in said(date(2026, 8, 11))
     assert "seedlings" not in _first(factory.answer())

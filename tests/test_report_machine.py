@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 import factory
-from sowtide.report import machine
+from sowtide.report import machine, machine_fits, machine_why
 from sowtide.report.why import stages_of
 from sowtide.schedule.answer import Answer
 from sowtide.schedule.task import Kind
@@ -18,7 +18,7 @@ from sowtide.schedule.wave import Status, Verdict
 
 SEASON = factory.season()
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-BASIS = {"frost", "warmth", "assumed", "years_used"}
+BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 TASK = {
     "id",
     "code",
@@ -34,10 +34,11 @@ TASK = {
 WAVE = """
 id series crop family plants beds sow up harden_off plant flower first_pick last_pick pull_out
 bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status
+blocked
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
-odds expected_picking_days odds_of_nothing places instead by_date problems
+odds expected_picking_days odds_of_nothing places instead by_date cover problems
 """
 
 
@@ -50,7 +51,7 @@ def _read(text: str) -> Any:
 
 def test_the_plan_has_every_field() -> None:
     plan = _read(machine.plan_json(SEASON))
-    assert list(plan) == ["version", "season", "basis", "waves", "problems"]
+    assert list(plan) == ["version", "season", "basis", "waves", "beds", "full", "problems"]
     assert plan["season"] == 2026
     assert set(plan["basis"]) == BASIS
     assert all(list(wave) == WAVE.split() for wave in plan["waves"])
@@ -84,6 +85,7 @@ def test_a_wave_of_the_plan() -> None:
         "verdict": "safe",
         "sow_again_by": None,
         "status": "planned",
+        "blocked": None,
     }
 
 
@@ -113,6 +115,7 @@ def test_what_is_not_there_is_null() -> None:
         "odds_of_nothing",
         "verdict",
         "sow_again_by",
+        "blocked",
     }
     assert (wave["beds"], wave["status"]) == ([], "no room")
 
@@ -130,12 +133,15 @@ def test_the_last_day_to_sow_again_is_the_last_safe_one() -> None:
 
 def test_fits_has_every_field() -> None:
     answer = factory.answer(instead=(factory.instead(),))
-    fits = _read(machine.fits_json((answer,), SEASON))
+    fits = _read(machine_fits.fits_json((answer,), SEASON))
     assert list(fits) == FITS.split()
     assert fits["windows"] == [{"from": "2026-05-06", "to": "2026-07-18"}]
     assert fits["places"][0] == {
         "bed": "Long 1",
         "free_from": "2026-07-15",
+        "after": None,
+        "before": None,
+        "sow": "2026-07-15",
         "plant": "2026-07-15",
         "first_pick": ["2026-09-03", "2026-09-13"],
         "last_pick": "2026-10-01",
@@ -148,7 +154,7 @@ def test_fits_has_every_field() -> None:
 
 def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
     two = tuple(factory.answer(factory.bean(variety=name)) for name in ("A", "B"))
-    fits = _read(machine.fits_json(two, SEASON))
+    fits = _read(machine_fits.fits_json(two, SEASON))
     assert list(fits) == [*FITS.split(), "varieties"]
     assert fits["variety"] == "A"
     assert [each["variety"] for each in fits["varieties"]] == ["A", "B"]
@@ -161,7 +167,7 @@ def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
 
 def test_why_has_every_step_of_every_date() -> None:
     wave = SEASON.waves[3]
-    why = _read(machine.why_json(wave, SEASON))
+    why = _read(machine_why.why_json(wave, SEASON))
     assert (why["wave"], len(why["dates"])) == ("lettuce-1", len(stages_of(wave)))
     for stage in why["dates"]:
         assert list(stage) == ["stage", "date", "steps"]
@@ -176,7 +182,7 @@ def test_why_has_every_step_of_every_date() -> None:
 def test_week_has_every_task_once_in_order_of_the_days() -> None:
     sheet = factory.week_sheet()
     week = _read(machine.week_json((sheet,), SEASON))
-    assert list(week) == ["version", "week", "from", "to", "tasks", "problems"]
+    assert list(week) == ["version", "week", "from", "to", "tasks", "look_for", "problems"]
     assert (week["week"], week["from"], week["to"]) == ("2026-W29", "2026-07-13", "2026-07-19")
     assert all(set(task) == TASK for task in week["tasks"])
     # The sowing is on two lists of the sheet; the work of next week is not of this one.
@@ -240,7 +246,7 @@ def test_a_week_carries_its_problems() -> None:
     homeless = factory.wave(number=3, plant=date(2026, 7, 20), places=())
     season = factory.season(homeless, problems=(factory.problem(),))
     week = _read(machine.week_json((sheet, sheet), season))
-    assert list(week) == ["version", "week", "from", "to", "tasks", "problems", "weeks"]
+    assert list(week) == ["version", "week", "from", "to", "tasks", "look_for", "problems", "weeks"]
     assert [set(problem) for problem in week["problems"]] == [PROBLEM]
     assert week["problems"][0]["wave"] == "bush-bean-3"
     assert week["weeks"][1]["problems"] == week["problems"]
@@ -257,7 +263,7 @@ def test_fits_carries_the_problems_of_its_crops_waves_and_of_no_wave() -> None:
     )
 
     def codes(*answers: Answer) -> list[str]:
-        fits = _read(machine.fits_json(answers, season))
+        fits = _read(machine_fits.fits_json(answers, season))
         assert all(set(problem) == PROBLEM for problem in fits["problems"])
         return [problem["code"] for problem in fits["problems"]]
 

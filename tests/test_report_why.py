@@ -148,7 +148,7 @@ def test_hardier_crops_before_the_last_frost_say_how_often_frost_kills_them() ->
 
 
 def test_a_direct_sowing_is_killed_by_no_frost_before_it_is_up() -> None:
-    hardy = factory.bean(hardiness=Hardiness.HALF_HARDY)
+    hardy = factory.bean(name="hardy bean", hardiness=Hardiness.HALF_HARDY)
     # sown 20 April, up 8 days later
     said = _spring_frost(factory.wave(hardy, date(2026, 4, 20)))
     assert "still comes after 28 Apr, when it is up, in 50 years of 100" in said

@@ -7,12 +7,16 @@ to the 63rd day and gone on the 64th: 1 Jun … 4 Aug.
 from __future__ import annotations
 
 from datetime import date
+from itertools import combinations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 import gardens
 from gardens import crop, text, wave
-from sowtide.schedule.wave import Status, Wave
+from sowtide.schedule.sharing import share_out
+from sowtide.schedule.wave import Blocked, Holder, Kept, Status, Verdict, Wave
 from sowtide.season import Season
 
 LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
@@ -190,6 +194,49 @@ def test_a_wave_is_not_split_where_a_later_bed_takes_it_whole() -> None:
     assert _where(_season(wave(start="06-01", plants="15"))) == [[("Wide", 15)]]
 
 
+def test_a_wave_is_split_over_the_fewest_beds() -> None:
+    # Long has one place left, Wide five, Broad five: ten go into Wide and Broad
+    found = _season(
+        wave(start="06-01", plants="9", name="a", beds="[Long]"),
+        wave(start="06-01", plants="15", name="b", beds="[Wide]"),
+        wave(start="06-01", plants="15", name="c", beds="[Broad]"),
+        wave(start="06-02", plants="10", name="d"),
+        beds=[LONG, WIDE, "{bed: Broad, size: 2 x 10}"],
+    )
+    assert _where(found)[3] == [("Wide", 5), ("Broad", 5)]
+
+
+def test_of_the_fewest_beds_the_first_in_order_are_taken() -> None:
+    # 6, 5 and 5 places left: six and four, in the order named
+    found = _season(
+        wave(start="06-01", plants="4", name="a", beds="[Long]"),
+        wave(start="06-01", plants="15", name="b", beds="[Wide]"),
+        wave(start="06-01", plants="15", name="c", beds="[Broad]"),
+        wave(start="06-02", plants="10", name="d", beds="[Broad, Wide, Long]"),
+        beds=[LONG, WIDE, "{bed: Broad, size: 2 x 10}"],
+    )
+    assert _where(found)[3] == [("Broad", 5), ("Wide", 5)]
+
+
+@settings(derandomize=True, database=None, deadline=None)
+@given(st.lists(st.integers(0, 9), min_size=1, max_size=7), st.integers(1, 40))
+def test_sharing_out_against_trying_all_sets_of_beds(free: list[int], plants: int) -> None:
+    shared = share_out(list(enumerate(free)), plants)
+    for number in range(1, len(free) + 1):
+        enough = [
+            beds
+            for beds in combinations(range(len(free)), number)
+            if sum(free[bed] for bed in beds) >= plants
+        ]
+        if enough:
+            assert [bed for bed, _ in shared] == list(min(enough))
+            assert sum(count for _, count in shared) == plants
+            assert all(count == free[bed] for bed, count in shared[:-1])
+            assert all(0 < count <= free[bed] for bed, count in shared)
+            return
+    assert shared == []
+
+
 def test_split_no() -> None:
     found = _season(
         wave(start="06-01", plants="8", name="one", beds="[Wide]"),
@@ -225,7 +272,147 @@ def test_all_or_none_and_nothing_is_moved() -> None:
     assert (problem.code, problem.wave) == ("no-room", "two-1")
     assert "only 10 would fit" in problem.message
     assert "one-1 holds Wide until 4 Aug" in problem.message
-    assert problem.hint == "the first day with room is 4 Aug (too late then)"
+    assert problem.hint == "the first day with room is 4 Aug, in Wide (too late then)"
+
+
+# What stands in the way
+
+
+def _blocked(found: Season, number: int = -1) -> Blocked:
+    blocked = found.waves[number].blocked
+    assert blocked is not None
+    return blocked
+
+
+def test_what_holds_the_space_and_the_first_day_with_room() -> None:
+    # one until 4 Aug, two until 14 Aug; three asks for six of ten on 20 Jun: 7 - 4 are free
+    found = _season(
+        wave(start="06-01", plants="4", name="one"),
+        wave(start="06-11", plants="4", name="two"),
+        wave(start="06-20", plants="6", name="three"),
+        beds=[LONG],
+    )
+    assert found.waves[0].blocked is None
+    blocked = _blocked(found)
+    assert blocked.plants == 2
+    assert blocked.holders == (
+        Holder("one-1", "Long", date(2026, 8, 4)),
+        Holder("two-1", "Long", date(2026, 8, 14)),
+    )
+    assert blocked.more_holders == 0
+    assert blocked.opening is not None
+    assert (blocked.opening.day, blocked.opening.beds) == (date(2026, 8, 4), ("Long",))
+    assert blocked.opening.verdict is Verdict.TOO_LATE
+
+
+def test_the_first_day_with_room_leaves_all_other_waves_in_their_places() -> None:
+    # Long is free of one on 4 Aug and taken again by three on that day until 7 Oct, when frost
+    # has ended it: 1 Oct
+    found = _season(
+        wave(start="06-01", plants="10", name="one"),
+        wave(start="06-10", plants="5", name="two"),
+        wave(start="08-04", plants="6", name="three"),
+        beds=[LONG],
+    )
+    opening = _blocked(found, 1).opening
+    assert opening is not None
+    assert opening.day == date(2026, 10, 1)
+
+
+def test_the_first_day_with_room_is_judged_in_its_bed() -> None:
+    # Both beds are full until 23 Jul (20 May + 64); on that day it is safe under the cover alone
+    found = _season(
+        wave(start="05-20", plants="20", name="one"),
+        wave(start="06-01", plants="10", name="two"),
+        beds=[LONG, "{bed: Hoops, size: 1 x 10, cover: 4}"],
+    )
+    opening = _blocked(found).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 7, 23), ("Hoops",))
+    assert opening.verdict is Verdict.SAFE
+    hint = found.problems[0].hint
+    assert hint == "the first day with room is 23 Jul, in Hoops (safe then)"
+
+
+def test_the_first_day_may_share_it_out() -> None:
+    # Long is free on 4 Aug, Wide on 9 Aug; 25 want both
+    found = _season(
+        wave(start="06-01", plants="10", name="one", beds="[Long]"),
+        wave(start="06-06", plants="20", name="two", beds="[Wide]"),
+        wave(start="06-20", plants="25", name="three"),
+    )
+    opening = _blocked(found).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 8, 9), ("Long", "Wide"))
+
+
+def test_a_stay_that_meets_a_later_wave_is_no_room() -> None:
+    # Long is free from 23 Jul to 10 Sep and then full: too short for 64 days, or until frost
+    found = _season(
+        wave(start="05-20", plants="10", name="one"),
+        wave(start="06-01", plants="10", name="two"),
+        wave(start="09-10", plants="10", name="three"),
+        beds=[LONG],
+    )
+    opening = _blocked(found, 1).opening
+    assert opening is not None
+    assert opening.day == date(2026, 10, 1)
+
+
+@pytest.mark.parametrize(("rest", "first"), [("0", date(2026, 7, 20)), ("3", date(2026, 10, 4))])
+def test_a_later_wave_may_come_into_one_of_its_beds(rest: str, first: date) -> None:
+    # ten in Long until 20 Jul; Wide has five places of twenty until 23 Sep, when three fills them.
+    # On 20 Jul fifteen would stand until 22 Sep in both beds, and to 25 Sep with rest;
+    # then both are free when Wide has rested after the frost of 1 Oct
+    found = _season(
+        wave(start="05-17", plants="10", name="one", beds="[Long]"),
+        wave("long", start="05-17", plants="15", name="two", beds="[Wide]"),
+        wave(start="06-06", plants="15", name="asked"),
+        wave(start="09-23", plants="5", name="three", beds="[Wide]"),
+        crops=[crop(), crop("long", days_to_harvest="200")],
+        beds=[LONG, f"{{bed: Wide, size: 2 x 10, rest: {rest}}}"],
+    )
+    opening = _blocked(found, 2).opening
+    assert opening is not None
+    assert opening.day == first
+
+
+def test_no_later_day_has_room() -> None:
+    beds = ["{bed: Long, size: 1 x 10, taken: 05-01..12-31}"]
+    found = _season(wave(start="06-01", plants="10"), beds=beds)
+    blocked = _blocked(found)
+    assert blocked.kept == (Kept("Long", date(2026, 12, 31)),)
+    assert blocked.opening is None
+    (problem,) = found.problems
+    assert problem.message.endswith("Long is kept until 31 Dec")
+    assert problem.hint is not None
+    assert problem.hint.startswith("no later day of the year has room")
+
+
+def test_many_holders_are_counted() -> None:
+    # ten waves of one plant, then one of two: three are named in the message, six in the list
+    few = [wave(start=f"06-{day:02}", name=f"w{day}") for day in range(1, 11)]
+    found = _season(*few, wave(start="06-20", plants="2", name="last"), beds=[LONG])
+    blocked = _blocked(found)
+    assert [each.wave for each in blocked.holders] == [f"w{day}-1" for day in range(1, 7)]
+    assert blocked.more_holders == 4
+    message = found.problems[0].message
+    assert "w3-1 holds Long until 6 Aug; and 7 more waves" in message
+    assert "w4-1" not in message
+
+
+def test_a_wave_of_the_same_day_further_down_holds_nothing_against_it() -> None:
+    # five free on 10 Jun: six find no room, then five do; these are not what stood in the way
+    found = _season(
+        wave(start="06-01", plants="5", name="one"),
+        wave(start="06-10", plants="6", name="two"),
+        wave(start="06-10", plants="5", name="three"),
+        beds=[LONG],
+    )
+    assert _where(found)[1:] == [[], [("Long", 5)]]
+    blocked = _blocked(found, 1)
+    assert [each.wave for each in blocked.holders] == ["one-1"]
+    assert blocked.plants == 5
 
 
 # Beds kept for something else
@@ -252,7 +439,7 @@ def test_no_room_names_the_first_day_the_bed_is_given_back() -> None:
     # kept until 9 June; room from 10 June on, with nothing else in it
     beds = ["{bed: Long, size: 1 x 10, taken: 05-01..06-09}"]
     (problem,) = _season(wave(start="06-01"), beds=beds).problems
-    assert problem.hint == "the first day with room is 10 Jun (safe then)"
+    assert problem.hint == "the first day with room is 10 Jun, in Long (safe then)"
 
 
 def test_another_bed_serves_while_one_is_taken() -> None:

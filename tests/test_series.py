@@ -66,6 +66,144 @@ def test_a_range_of_intervals_means_its_lower_number() -> None:
     assert _days(wave(start="06-01", every="10-14", count="2")) == ["06-01", "06-11"]
 
 
+# A range of days from one wave to the next
+
+
+def _breathing(*entries: str, **keys: object) -> Season:
+    """A bed of ten; fruit stands 64 days, the quick crop 25: 20 and 5 of picking."""
+    quick = crop("quick", days_to_harvest="20", picking_days="5")
+    keys = {"fall_allowance": "0", "crops": [crop(), quick]} | keys
+    return gardens.season(text(*entries, **keys))  # type: ignore[arg-type]
+
+
+def _planted(found: Season, name: str = "fruit") -> list[str]:
+    return [
+        f"{each.stages.plant.day:%m-%d}" if each.places else f"({each.stages.plant.day:%m-%d})"
+        for each in found.waves
+        if each.entry.name == name
+    ]
+
+
+def _full(until_quick: str, every: str, count: str = "3", **keys: str) -> Season:
+    """Fill the bed with quick plants for 25 days, and ask for a series of fruit."""
+    return _breathing(
+        wave("quick", start=until_quick, plants="10"),
+        wave(start="06-01", every=every, count=count, plants="2", **keys),
+        beds=[gardens.BED, "{bed: Wide, size: 1 x 10}"] if keys else [gardens.BED],
+    )
+
+
+def test_a_wave_moves_to_the_first_day_in_its_range_with_room() -> None:
+    # quick stands from 20 May to 13 Jun: fruit-1 on 1 Jun finds no room and, the first, stays;
+    # fruit-2 is due on 11 Jun and has room on 14 Jun; fruit-3 steps on from there: 24 Jun
+    found = _full("05-20", "10-14")
+    assert _planted(found) == ["(06-01)", "06-14", "06-24"]
+    assert _planted(_full("05-20", "10-13")) == ["(06-01)", "06-14", "06-24"]
+    assert _planted(_full("05-20", "10-12")) == ["(06-01)", "(06-11)", "06-21"]
+    assert _planted(_full("05-20", "10")) == ["(06-01)", "(06-11)", "06-21"]
+
+
+def test_the_step_that_moved_a_wave_is_one_of_its_dates() -> None:
+    second, third = (each.stages.plant for each in _full("05-20", "10-14").waves[2:])
+    assert [step.days for step in second.steps] == [0, 10, 3]
+    moved = second.steps[-1]
+    assert (moved.rule, moved.text) == ("room", "moved by 3 days: no room before")
+    assert moved.origin == second.steps[1].origin
+    assert moved.origin.line is not None
+    assert [step.days for step in third.steps] == [0, 10, 3, 10]
+
+
+def test_seedlings_follow_the_space() -> None:
+    trays = crop(raised="trays", nursery_days="21-35", counted_from="planting out")
+    found = _breathing(
+        wave("quick", start="05-20", plants="10"),
+        wave(start="06-01", every="10-14", count="2", plants="2"),
+        crops=[trays, crop("quick", days_to_harvest="20", picking_days="5")],
+    )
+    # planted out on 14 Jun, sown 21 days before
+    assert found.waves[2].stages.sow.day == date(2026, 5, 24)
+    assert found.waves[2].stages.ready is not None
+    assert found.waves[2].stages.ready.day == date(2026, 6, 14)
+
+
+def test_a_range_wider_than_its_step_is_used_up_by_one_wave() -> None:
+    # fruit-2 is due on 6 Jun; on 14 Jun, 13 days after 1 Jun, it has room
+    assert _planted(_full("05-20", "5-13")) == ["(06-01)", "06-14", "06-19"]
+    # up to 13 Jun there is none for fruit-2; fruit-3, due on 11 Jun, comes on 14 Jun
+    found = _full("05-20", "5-12")
+    assert _planted(found) == ["(06-01)", "(06-06)", "06-14"]
+    assert "no room for fruit-2 (2 plants) from 6 Jun to 13 Jun" in found.problems[1].message
+
+
+def test_it_moves_no_further_than_until() -> None:
+    assert _planted(_full("05-20", "10-14", until="06-14", beds="[Long]")) == ["(06-01)", "06-14"]
+    assert _planted(_full("05-20", "10-14", until="06-13", beds="[Long]")) == ["(06-01)", "(06-11)"]
+
+
+def test_a_series_up_to_a_date_steps_on_from_a_moved_wave() -> None:
+    found = _full("05-20", "10-14", until="06-24", beds="[Long]")
+    assert _planted(found) == ["(06-01)", "06-14", "06-24"]
+
+
+def test_it_moves_no_further_than_the_last_safe_day() -> None:
+    # fruit is safe until 19 Jul; quick fills the bed until 18 or 19 Jul
+    def asked(start: str) -> list[str]:
+        return _planted(
+            _breathing(
+                wave("quick", start=start, plants="8"),
+                wave(start="07-01", every="10-20", plants="2"),
+                wave("quick", start="07-02", plants="2", name="two", beds="[Long]"),
+                beds=[gardens.BED],
+            )
+        )
+
+    # 1 Jul takes the last two places; due on 11 Jul, room when the first quick ones leave
+    assert asked("06-24") == ["07-01", "07-19"]  # 24 Jun + 25
+    assert asked("06-25") == ["07-01", "(07-11)"]
+
+
+def test_a_wave_moves_only_to_where_it_is_safe() -> None:
+    # the first planting may be any day; until a written day goes past the last safe one
+    found = _breathing(
+        wave("quick", start="07-01", plants="8"),
+        wave(start="07-09", every="10-20", until="08-10", plants="2"),
+        beds=[gardens.BED],
+    )
+    # 9 Jul takes the rest; 19 Jul is due, room from 26 Jul on, when it is safe no more;
+    # the next ones are due on 29 Jul and 8 Aug and stand there as written, safe or not
+    assert _planted(found) == ["07-09", "(07-19)", "07-29", "08-08"]
+
+
+def test_a_moved_wave_takes_no_room_of_one_planted_before() -> None:
+    # room on 14 Jun for one of them: other is planted on 13 Jun in the second bed, and on 14 Jun
+    # the bed goes to who stands first in the file
+    entries = [
+        wave("quick", start="05-20", plants="10"),
+        wave(start="06-01", every="10-20", count="2", plants="10"),
+        wave("quick", start="06-14", plants="10", name="other"),
+    ]
+    assert _planted(_breathing(*entries)) == ["(06-01)", "06-14"]
+    assert _planted(_breathing(*entries), "other") == ["(06-14)"]
+    turned = [entries[0], entries[2], entries[1]]
+    assert _planted(_breathing(*turned), "other") == ["06-14"]
+    assert _planted(_breathing(*turned)) == ["(06-01)", "(06-11)"]
+
+
+def test_the_first_wave_of_a_later_run_may_come_after_its_range() -> None:
+    # runs 12 Apr to 15 May and 12 Jul to 25 Aug; the one of 12 Jul comes far more than 18 days
+    # after the one before it and cannot be moved
+    found = gardens.season(
+        text(
+            wave("quick", start="06-29", plants="10"),
+            wave("leaf", start="05-12", every="15-18", count="3", plants="2"),
+            crops=[crop("quick", days_to_harvest="20", picking_days="5"), LEAF],
+            fall_allowance="0",
+            too_hot="07-01..08-20",
+        )
+    )
+    assert _planted(found, "leaf") == ["05-12", "(07-12)", "07-27"]
+
+
 def test_dates_as_written_are_kept_however_late() -> None:
     assert _days(wave(start="09-01", every="10", until="09-21")) == ["09-01", "09-11", "09-21"]
 

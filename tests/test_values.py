@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pickle
-from dataclasses import FrozenInstanceError, is_dataclass, replace
+from copy import copy
+from dataclasses import FrozenInstanceError, field, is_dataclass, replace
 
 import pytest
 
@@ -26,6 +27,14 @@ class Bulbs:
 
     crop: str
     plants: int = 6
+
+
+@value
+class Shelf:
+    """One whose default a factory makes."""
+
+    name: str
+    holds: tuple[Seedlings, ...] = field(default_factory=tuple)
 
 
 def test_equal_are_two_of_one_class_with_equal_fields() -> None:
@@ -60,3 +69,8 @@ def test_a_value_is_a_dataclass_to_the_standard_library() -> None:
     assert replace(Seedlings("kale"), plants=9) == Seedlings("kale", 9)
     days = DayRange(50, 60)
     assert pickle.loads(pickle.dumps(days)) == days
+    assert copy(days) == days
+
+
+def test_a_default_may_come_from_a_factory() -> None:
+    assert Shelf("attic").holds == Shelf("attic", ()).holds == ()

@@ -46,6 +46,26 @@ def test_it_stops_at_the_first_week_that_comes_to_nothing() -> None:
     assert any("nothing" in line and "too late" in line for line in lines)
 
 
+def test_waiting_is_shown_where_it_is_what_makes_a_crop_possible() -> None:
+    """A cool crop that would be ripe in the hot weeks comes to something if it is sown later."""
+    leaf = gardens.leaf(days_to_harvest="40", picking_days="21", warm_limit="24")
+    file = gardens.text(crops=[leaf], too_hot="07-01..08-20")
+    answer = gardens.ask(file, "leaf", on=date(2026, 6, 20))
+    lines = list(plain(fits_text((answer,), gardens.season(file), width=80)))
+    picks = [judged.stages.first_pick is not None for judged in answer.weekly]
+    assert picks[0] is False
+    assert picks[-1] is True
+    begin = lines.index("IF YOU WAIT  the same, sown on other days")
+    assert "nothing" in lines[begin + 2]
+    assert "too hot" in lines[begin + 2]
+
+
+def test_where_no_week_comes_to_anything_none_is_shown() -> None:
+    answer, lines = asked(date(2026, 10, 20))
+    assert [judged.stages.first_pick for judged in answer.weekly] == [None]
+    assert not any(line.startswith("IF YOU WAIT") for line in lines)
+
+
 def test_it_is_left_out_where_waiting_costs_nothing() -> None:
     answer, lines = asked(date(2026, 5, 25))
     assert len(answer.weekly) == WEEKS

@@ -152,13 +152,15 @@ class GrowingYear:
         >>> GrowingYear(2026, south=True).holding(date(2026, 3, 1)).season
         2025
         """
-        return GrowingYear(day.year - (self.south and day.month < 7), self.south)
+        return GrowingYear(self._season_of(day), self.south)
 
     def days_to(self, day: date) -> int:
         """Days from the beginning of this growing year to that of the one a day lies in. [days]
 
         Negative for a day before this year, 0 for one of its own.
         """
+        if self._season_of(day) == self.season:
+            return 0
         return (self.holding(day).first - self.first).days
 
     def offset(self, day: date) -> int:
@@ -171,7 +173,25 @@ class GrowingYear:
         >>> GrowingYear(2026, south=False).offset(date(2024, 12, 31))
         364
         """
+        if self._season_of(day) == self.season:
+            return (day - self.first).days
         return min((day - self.holding(day).first).days, (self.last - self.first).days)
+
+    def like(self, day: date, season: int) -> date:
+        """Return the day of another growing year that a day of this hemisphere is like.
+
+        29 February is like 28 February where there is none.
+
+        Examples
+        --------
+        >>> GrowingYear(2026, south=False).like(date(2024, 2, 29), 1999)
+        datetime.date(1999, 2, 28)
+        """
+        year = day.year - self.holding(day).season + season
+        try:
+            return day.replace(year=year)
+        except ValueError:
+            return date(year, 2, 28)
 
     def day(self, written: MonthDay) -> date:
         """Return that day in this growing year.
@@ -190,6 +210,9 @@ class GrowingYear:
         if self.south and written.month < 7:
             year += 1
         return date(year, written.month, written.day)
+
+    def _season_of(self, day: date) -> int:
+        return day.year - (self.south and day.month < 7)
 
 
 def monday_of(week: str) -> date:

@@ -84,3 +84,18 @@ class Dated:
         """Return the day some days on, with one step more."""
         reached = self.day + timedelta(days=days)
         return Dated((*self.steps, Step(rule, days, reached, text, origin)))
+
+    def counted_anew(self, begin: Dated, onto: Dated) -> Dated:
+        """Return this day counted on from another beginning that leads to the same day.
+
+        Parameters
+        ----------
+        begin
+            What it may have been counted on from; if it was not, it stays as it is.
+        onto
+            What it is to be counted on from.
+        """
+        known = len(begin.steps)
+        if len(self.steps) < known or self.steps[known - 1] is not begin.steps[-1]:
+            return self
+        return Dated(onto.steps + self.steps[known:])

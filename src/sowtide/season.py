@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from datetime import date
-from itertools import groupby, zip_longest
+from itertools import repeat
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sowtide.climate.outlook import Climate
+from sowtide.climate.outlook import Climate, YearTold
 from sowtide.climate.place import climate_of
 from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.frost_dates import frost_dates_differ
+from sowtide.schedule.lookout import Lookout, lookout_of, never_due
 from sowtide.schedule.place import Placed, place_all
 from sowtide.schedule.problems import (
     bolting,
@@ -22,13 +23,14 @@ from sowtide.schedule.problems import (
     no_wave,
     poor_germination,
     problems_of,
+    sets_little_fruit,
     too_many,
     year_over,
 )
 from sowtide.schedule.room import Room
-from sowtide.schedule.series import MOST_WAVES, Planting, series_of
+from sowtide.schedule.series import Series
 from sowtide.schedule.wave import Gap, Status, Wave
-from sowtide.schedule.windows import Conditions
+from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.values import value
 
 if TYPE_CHECKING:  # most gardens have no record
@@ -77,6 +79,8 @@ class Season:
         Named gaps in series.
     problems
         Problems of the plan, in file order.
+    lookouts
+        What to look for when, in the file's order.
     """
 
     garden: Garden
@@ -86,11 +90,27 @@ class Season:
     waves: tuple[Wave, ...]
     gaps: tuple[Gap, ...]
     problems: tuple[Problem, ...]
+    lookouts: tuple[Lookout, ...] = ()
 
     @property
     def climate(self) -> Climate:
         """What the place does."""
         return self.conditions.climate
+
+    def years_of(self, wave: Wave) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave.
+
+        Nothing without a record, or for a wave that stands over the winter.
+        """
+        if wave.judged.odds is None:
+            return ()
+        return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
+
+    def prospects(self, wave: Wave) -> Prospects:
+        """Return the prospects of a wave's crop on the coldest ground of its beds."""
+        beds = [place.bed for place in wave.places] or wave.entry.beds
+        colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
+        return self.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
 
 
 @value
@@ -175,46 +195,48 @@ def season_of(garden: Garden, today: date, record: RecordYears | None = None) ->
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)
-    plantings: list[Planting] = []
+    series = tuple(Series(entry, conditions) for entry in garden.entries)
+    room, placed = place_all(series, garden.beds, conditions)
     gaps: list[Gap] = []
     problems: list[Problem] = []
-    for entry in garden.entries:
-        series = series_of(entry, conditions)
-        if not series.plantings:
-            problems.append(no_wave(entry))
-        elif len(series.plantings) == MOST_WAVES and entry.count != MOST_WAVES:
-            problems.append(too_many(entry))
-        plantings += series.plantings
-        gaps += series.gaps
-    room, placed = place_all(plantings, garden.beds, conditions)
-    for each in placed:
-        problems += problems_of(each)
-    for _, of_entry in groupby(placed, key=lambda each: id(each.planting.entry)):
-        of_series = tuple(of_entry)
+    waves: list[Wave] = []
+    for each, of_series in zip(series, placed, strict=True):
+        if not of_series:
+            problems.append(no_wave(each.entry))
+            continue
+        if each.cut_short:
+            problems.append(too_many(each.entry))
+        for one in of_series:
+            problems += problems_of(one, conditions)
         problems += bolting(of_series)
         problems += poor_germination(of_series, conditions)
         problems += may_run_to_seed(of_series, conditions)
         problems += long_days(of_series, conditions)
+        problems += sets_little_fruit(of_series, conditions)
+        problems += (gap_note(gap, of_series[0]) for gap in each.gaps)
+        gaps += each.gaps
+        following = (*of_series[1:], None)
+        waves += map(_wave, of_series, following, repeat(today))
     problems += frost_dates_differ(garden.site, climate)
     problems += year_over(garden.year, today)
-    firsts = {each.planting.entry.name: each for each in reversed(placed)}
-    problems += [gap_note(gap, firsts[gap.series]) for gap in gaps]
+    lookouts = tuple(lookout_of(watch, climate) for watch in garden.watches)
+    for lookout in lookouts:
+        problems += never_due(lookout, garden.site.units)
     return Season(
         garden,
         conditions,
         room,
         today,
-        tuple(_wave(each, following, today) for each, following in zip_longest(placed, placed[1:])),
+        tuple(waves),
         tuple(gaps),
         in_file_order(problems),
+        lookouts,
     )
 
 
 def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
     planting = placed.planting
-    next_planting = None
-    if following is not None and following.planting.entry is planting.entry:
-        next_planting = following.planting.planted.day
+    next_planting = None if following is None else following.planting.planted.day
     if not placed.places:
         status = Status.NO_ROOM
     elif planting.planted.day < today:
@@ -230,4 +252,5 @@ def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
         placed.bed_free,
         status,
         next_planting,
+        placed.blocked,
     )

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 WAVES_PER_BED = 6
 WAVES_PER_SERIES = 4
+CLEMSON = 34.7
+"""Latitude of the station whose record is used. [°N]"""
 
 _SITE = """\
 site:
@@ -46,6 +48,29 @@ def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES) -> str:
     beds = max(waves // WAVES_PER_BED, 4)
     entries = _entries(waves // per_entry, per_entry, beds)
     return "".join((_SITE, *_beds(beds), "waves:\n", *entries))
+
+
+def recorded(text: str, record: str, *, latitude: float = CLEMSON) -> str:
+    """Return a garden's file with a record in place of its frost dates and hot weeks.
+
+    Parameters
+    ----------
+    text
+        The file, one key of its site a line.
+    record
+        The record's name.
+    latitude
+        Where it was kept. [°N]
+    """
+    site, rest = text.split("\nseason:", 1)
+    kept = [
+        line
+        for line in site.splitlines()
+        if not line.lstrip().startswith(("latitude:", "frost:", "too_hot:"))
+        and not line.startswith(" " * 4)
+    ]
+    kept += [f"  latitude: {latitude}", f"  frost: {{record: {record}}}"]
+    return "\n".join(kept) + f"\nseason:{rest}"
 
 
 def _beds(count: int) -> Iterator[str]:

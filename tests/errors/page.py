@@ -47,6 +47,7 @@ MEANING = {
     "empty-file": "Nothing stands in the file, or comments only.",
     "encoding": "The file is not saved as UTF-8.",
     "every": "An entry says how long or how often to go on, but not after how many days.",
+    "frost-none": "A place is said to have no frost, and something beside it says that it has.",
     "frost-order": "The average first frost of autumn does not come after the last of spring.",
     "frost-season": "A frost date lies more than 150 days from early spring or early autumn.",
     "frost-table": "The dates of a frost table are out of order.",
@@ -83,6 +84,7 @@ MEANING = {
     "unknown-family": "A family that grew in a bed is called what no crop's family is called, and "
     "is spelt much like one. A warning: families of your own are fine.",
     "unknown-key": "A key is misspelt, or stands in the wrong place.",
+    "watch-numbers": "Numbers or days of something to look for do not go together.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
     "years": "The years to use of a record are not written `last 30` or `1991-2020`.",
 }

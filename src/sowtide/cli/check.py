@@ -7,10 +7,9 @@ from pathlib import Path
 
 import click
 
-from sowtide.cli.options import format_option, garden_options, load_garden, the_day
+from sowtide.cli.options import format_option, garden_options, load_garden, season_from, the_day
 from sowtide.cli.output import complain, show, show_text, width
 from sowtide.diagnostics import has_errors, in_file_order
-from sowtide.season import season_of
 
 
 @click.command()
@@ -24,7 +23,7 @@ def command(garden: Path | None, demo: bool, today: date | None, format_: str) -
     loaded = load_garden(garden=garden, demo=demo)
     read, problems = loaded.garden, loaded.problems
     if read is not None:
-        season = season_of(read, the_day(today=today, demo=demo), loaded.record)
+        season = season_from(loaded, the_day(today=today, demo=demo))
         problems = in_file_order((*problems, *season.problems))
     if format_ == "json":
         from sowtide.report.machine import check_json

@@ -8,44 +8,74 @@ import click
 
 from sowtide.cli.options import SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
+from sowtide.cli.progress import working
+from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.varieties import close_names, crops_called
-from sowtide.schedule.fits import Question, answer, best_first
+from sowtide.schedule.fits import answer, best_first
+from sowtide.schedule.spots import Question
+from sowtide.schedule.wave import Wave
 from sowtide.season import Season
+from sowtide.units import Units
 
 
 @click.command()
-@click.argument("crop", metavar="CROP")
+@click.argument("crop", metavar="[CROP]", required=False)
 @click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
 @click.option("--bed", metavar="BED", help="In this bed only.")
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
+@click.option(
+    "--instead-of", metavar="WAVE", help="Weigh keeping this wave against the crop in its place."
+)
+@click.option(
+    "--cover",
+    type=click.FloatRange(0, 30, min_open=True),
+    metavar="DEGREES",
+    help="Show what a cover buys that keeps off so many degrees.",
+)
 @format_option("text", "json")
 @with_season
 def command(
     season: Season,
     *,
-    crop: str,
+    crop: str | None,
     plants: int | None,
     bed: str | None,
     on: date | MonthDay | None,
     seedlings: bool,
+    instead_of: str | None,
+    cover: float | None,
     format_: str,
 ) -> None:
     """Does one more wave of a crop fit before frost?
 
     Says so in one sentence, then where there is room, from when to when and how sure that is;
-    and where nothing fits, what would.
+    and where nothing fits, what would. Without CROP, but with --bed, it lists every
+    crop that still fits into that bed.
     """
     where = None if bed is None else _bed(season, bed)
     day = None if on is None else _in_year(on, season)
+    if crop is None:
+        if where is None:
+            raise click.UsageError("Name a crop, or a bed with --bed.")
+        if plants is not None or cover is not None or instead_of is not None:
+            raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
+        _what_fits(where, season, day, seedlings=seedlings, format_=format_)
+        return
     varieties = _varieties(season, crop, seedlings=seedlings)
-    answers = best_first(
-        [
+    if instead_of is not None:
+        if where is not None:
+            raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
+        asked = Question(varieties[0], plants, None, day, seedlings)
+        _weigh(find_wave(season, instead_of), asked, season, format_=format_)
+        return
+    with working("looking for room"):
+        found = [
             answer(
-                Question(variety, plants, where, day, seedlings),
+                Question(variety, plants, where, day, seedlings, _celsius(cover, season)),
                 garden=season.garden,
                 conditions=season.conditions,
                 room=season.room,
@@ -53,17 +83,76 @@ def command(
                 today=season.today,
             )
             for variety in varieties
-        ],
-        asked=crop,
-    )
+        ]
+    answers = best_first(found, asked=crop)
     if format_ == "text":
         from sowtide.report.fits import fits_text
 
         show(fits_text(answers, season, width=width(), asked=crop))
     else:
-        from sowtide.report.machine import fits_json
+        from sowtide.report.machine_fits import fits_json
 
         show_text(fits_json(answers, season))
+
+
+def _what_fits(
+    bed: Bed, season: Season, day: date | None, *, seedlings: bool, format_: str
+) -> None:
+    from sowtide.schedule.fits_bed import what_fits
+
+    with working("trying every crop"):
+        found = what_fits(
+            bed,
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            asked_on=day or season.today,
+            seedlings=seedlings,
+        )
+    if format_ == "text":
+        from sowtide.report.fits_bed import fits_bed_text
+
+        show(fits_bed_text(found, season, width=width()))
+    else:
+        from sowtide.report.machine_fits import fits_bed_json
+
+        show_text(fits_bed_json(found, season))
+
+
+def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
+    from sowtide.schedule.instead_of import weigh
+
+    if not wave.places:
+        raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
+    planted, pulled = wave.stages.plant.day, wave.stages.pull_out.day
+    since = max(question.on or season.today, planted)
+    if since >= pulled:
+        raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
+    found = weigh(
+        wave,
+        question,
+        garden=season.garden,
+        conditions=season.conditions,
+        room=season.room,
+        waves=season.waves,
+        since=since,
+    )
+    if format_ == "text":
+        from sowtide.report.fits_instead_of import instead_of_text
+
+        show(instead_of_text(found, season, width=width()))
+    else:
+        from sowtide.report.machine_fits import instead_of_json
+
+        show_text(instead_of_json(found, season))
+
+
+def _celsius(cover: float | None, season: Season) -> float | None:
+    """Return what a cover buys, given in the site's unit. [°C]"""
+    if cover is None or season.garden.site.units is Units.METRIC:
+        return cover
+    return cover * 5 / 9
 
 
 def _in_year(on: date | MonthDay, season: Season) -> date:

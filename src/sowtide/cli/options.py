@@ -11,8 +11,18 @@ from typing import Any, TypeVar
 import click
 
 from sowtide.cli.output import complain
+from sowtide.cli.progress import working
 from sowtide.days import MonthDay
-from sowtide.season import DEMO_TODAY, Loaded, load, load_demo, place_of, season_of
+from sowtide.season import (
+    DEMO_TODAY,
+    Loaded,
+    Place,
+    Season,
+    load,
+    load_demo,
+    place_of,
+    season_of,
+)
 
 DEFAULT_GARDEN = "garden.yaml"
 
@@ -106,7 +116,25 @@ def load_garden(*, garden: Path | None, demo: bool) -> Loaded:
         if source is click.core.ParameterSource.COMMANDLINE:
             raise click.UsageError("Choose one of --demo and --garden.")
         return load_demo()
-    return load(garden or Path(DEFAULT_GARDEN))
+    path = garden or Path(DEFAULT_GARDEN)
+    with working(f"reading {path}"):
+        return load(path)
+
+
+def season_from(loaded: Loaded, day: date) -> Season:
+    """Date and place everything that a garden without errors asks for.
+
+    Parameters
+    ----------
+    loaded
+        The garden and its record.
+    day
+        The day it is looked at from.
+    """
+    assert loaded.garden is not None
+    years = "" if loaded.record is None else " in each recorded year"
+    with working(f"planning the season{years}"):
+        return season_of(loaded.garden, day, loaded.record)
 
 
 def the_day(*, today: date | None, demo: bool) -> date:
@@ -121,15 +149,20 @@ def with_place(command: Callable[..., None]) -> Callable[..., None]:
 
     Errors of reading are printed, and the command is not run.
     """
-    return _with(place_of, command)
+    return _with(_place_from, command)
 
 
 def with_season(command: Callable[..., None]) -> Callable[..., None]:
     """Give a command the season that its garden options name, as `with_place` does."""
-    return _with(lambda *loaded: season_of(*loaded), command)  # looked up when it is run
+    return _with(season_from, command)
 
 
-def _with(make: Callable[..., Any], command: Callable[..., None]) -> Callable[..., None]:
+def _place_from(loaded: Loaded, day: date) -> Place:
+    assert loaded.garden is not None
+    return place_of(loaded.garden, day, loaded.record)
+
+
+def _with(make: Callable[[Loaded, date], Any], command: Callable[..., None]) -> Callable[..., None]:
     @garden_options
     @wraps(command)
     def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> None:
@@ -138,6 +171,6 @@ def _with(make: Callable[..., Any], command: Callable[..., None]) -> Callable[..
         if loaded.garden is None:
             click.get_current_context().exit(1)
         day = the_day(today=today, demo=demo)
-        command(make(loaded.garden, day, loaded.record), *args, **more)
+        command(make(loaded, day), *args, **more)
 
     return run

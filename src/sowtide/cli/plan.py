@@ -10,14 +10,25 @@ from sowtide.season import Season
 
 
 @click.command()
+@click.option(
+    "--by",
+    type=click.Choice(["series", "bed"]),
+    default="series",
+    show_default=True,
+    help="Group the waves by series or by bed.",
+)
 @format_option("text", "json", "csv")
 @with_season
-def command(season: Season, *, format_: str) -> None:
-    """Every wave with its beds, its dates and its margin to frost."""
+def command(season: Season, *, by: str, format_: str) -> None:
+    """Every wave with its beds, its dates and its margin to frost.
+
+    By bed it also says when each bed lies empty, how full all of them are week by
+    week, and what would fit into the longest gaps.
+    """
     if format_ == "text":
         from sowtide.report.plan import plan_text
 
-        show(plan_text(season, width=width()))
+        show(plan_text(season, width=width(), by=by))
     else:
         from sowtide.report import machine
 

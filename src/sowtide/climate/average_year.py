@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
+from functools import cached_property
 from math import nan
 
 from sowtide.climate.soil import soil_under
@@ -45,11 +46,10 @@ class DailyYear:
             Where the temperatures come from.
         """
         first = self._year.first
-        before_summer = (self._year.midsummer - first).days
         found: Dated | None = None
         for limit, of_days, text in (
-            (soil, self._soil(before_summer), "the soil is warm enough, an estimate"),
-            (nights, self.nights[:before_summer], "the nights are warm enough"),
+            (soil, self._soil, "the soil is warm enough, an estimate"),
+            (nights, self._spring_nights, "the nights are warm enough"),
         ):
             if limit is None:
                 continue
@@ -59,11 +59,20 @@ class DailyYear:
                 found = Dated.on(day, "earliest", text, origin)
         return found
 
-    def _soil(self, days: int) -> list[float]:
+    @cached_property
+    def _before_summer(self) -> int:
+        return (self._year.midsummer - self._year.first).days
+
+    @cached_property
+    def _spring_nights(self) -> Sequence[float]:
+        return self.nights[: self._before_summer]
+
+    @cached_property
+    def _soil(self) -> Sequence[float]:
         first = self._year.first
         return [
-            soil_under(self.ground[day], first + timedelta(days=day), self._year)
-            for day in range(days)
+            soil_under(air, first + timedelta(days=day), self._year)
+            for day, air in enumerate(self.ground[: self._before_summer])
         ]
 
 
@@ -85,19 +94,20 @@ class AverageYear(DailyYear):
     def __init__(
         self, ground: Sequence[float], nights: Sequence[float], years: Years, year: GrowingYear
     ) -> None:
-        days = (year.last - year.first).days + 1
-        places = [years.indices(day) for day in range(days)]
-        super().__init__(
-            [_mean(ground, place) for place in places],
-            [_mean(nights, place) for place in places],
-            year,
-        )
+        super().__init__(_means(ground, years), _means(nights, years), year)
 
 
-def _mean(readings: Sequence[float], places: Sequence[int]) -> float:
-    known = [
-        readings[place]
-        for place in places
-        if 0 <= place < len(readings) and readings[place] == readings[place]
-    ]
+def _means(readings: Sequence[float], years: Years) -> list[float]:
+    """Return the mean over the years of each day of the growing year planned."""
+    of_years = [years.of_year(number, readings) for number in range(len(years.seasons))]
+    if not of_years:
+        return [nan] * years.days
+    return [_mean(of_day) for of_day in zip(*of_years, strict=True)]
+
+
+def _mean(of_day: Sequence[float]) -> float:
+    total = sum(of_day)
+    if total == total:
+        return total / len(of_day)
+    known = [reading for reading in of_day if reading == reading]
     return sum(known) / len(known) if known else nan

@@ -10,11 +10,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
+from sowtide.climate.basis import Basis
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook
+from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.survival import Survival
 from sowtide.days import DateSpan, GrowingYear
@@ -25,7 +26,10 @@ from sowtide.units import FREEZING
 
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.fruit_set import FruitGap
     from sowtide.climate.normal_year import NormalYear
+    from sowtide.climate.reached import Reached
+    from sowtide.climate.winter import Winter
 
 
 class DatesClimate:
@@ -107,6 +111,11 @@ class DatesClimate:
         return DateSpan(date.fromordinal(span[0]), date.fromordinal(span[1] - 1))
 
     @property
+    def hot_odds(self) -> None:
+        """Return None: no recorded years tell of the hot weeks."""
+        return None
+
+    @property
     def so_far(self) -> None:
         """Return None: no temperatures of this season are known."""
         return None
@@ -125,6 +134,16 @@ class DatesClimate:
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days in an average year, where it is known. [°C]"""
         return None if self._normal is None else self._normal.mean_over(first, days)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, where normals tell of it."""
+        return None if self._normal is None else self._normal.reached(warmth, start)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, where normals tell of it."""
+        return None if self._normal is None else self._normal.fruit_gap(flowers, high=high, low=low)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, where temperatures are known."""
@@ -183,6 +202,38 @@ class DatesClimate:
             _expected(fate, need, survival),
             1 - survival.over(fate.picks, 0) / fate.count,
         )
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what the frost of each recorded year does to a wave; nothing without a record."""
+        if self._recorded is None:
+            return ()
+        from sowtide.climate.frost_told import told_by_frost
+
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        return told_by_frost(fate, need, self._recorded(need.killed_at).autumn, self._year)
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        survival, day = self._survival(need), since.toordinal() - years_on
+        left = fate.left or [need.picking] * len(fate.picks)
+        days = some = 0.0
+        for pick, picking in zip(fate.picks, left, strict=True):
+            first = max(pick, day)
+            still = pick + picking - first
+            if still <= 0:
+                continue
+            reached = survival.total(first, 1)
+            some += reached
+            days += reached * still if need.stands else survival.total(first, still)
+        parts = fate.count * survival.total(day - 1, 1)  # the years in which it stands on that day
+        return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on over an average winter, where normals tell of it."""
+        return None if self._normal is None else self._normal.winter(planted, need)
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
@@ -248,7 +299,7 @@ class DatesClimate:
     ) -> tuple[Dated | None, EndedBy | None]:
         """The day that ends a wave in half of the years, and what does."""
         end = survival.end
-        if need.stands and end is not None and fate.early < end.day.toordinal():
+        if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
             end = None  # it is ripe by then, and stands
         if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
             return end, None if end is None else EndedBy.FROST
@@ -282,12 +333,16 @@ class DatesClimate:
         key = (need.killed_at, need.after_frost)
         survival = self._survivals.get(key)
         if survival is None:
-            survival = self._survivals[key] = Survival(
-                self._autumn,
-                at=need.killed_at,
-                later=need.after_frost_days,
+            survival = self._survivals[key] = (
+                Survival.until(self._normal.freezes())
+                if need.stands and self._normal is not None
+                else Survival(self._autumn, at=need.killed_at, later=need.after_frost_days)
             )
         return survival
+
+    def _stands_on(self, need: Need) -> bool:
+        """Whether what frost stops stands for ever: nobody knows when the ground freezes."""
+        return need.stands and self._normal is None
 
 
 def _origin_of(normal: NormalYear | None) -> Origin:

@@ -14,6 +14,9 @@ from math import acos, asin, cos, degrees, radians, sin
 
 from sowtide.days import GrowingYear
 
+SHORT_DAY = 10
+"""Below so many hours of daylight most crops hardly grow. [h]"""
+
 _SUNRISE = sin(radians(-0.833))
 _J2000 = date(2000, 1, 1).toordinal()  # and at noon, as all days are taken here
 _SOLSTICES = range(20, 24)  # of June and of December

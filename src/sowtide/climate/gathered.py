@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Sequence
+from math import inf
 
 from sowtide.climate.heat import HeatMethod, accumulated
 from sowtide.climate.outlook import Warmth
@@ -19,10 +19,14 @@ class Gathered:
     """
 
     def __init__(self, tmin: Sequence[float], tmax: Sequence[float]) -> None:
-        self._tmin, self._tmax = tmin, tmax
-        self._known: dict[tuple[float, float | None, str], array[float]] = {}
+        self._tmin, self._tmax = list(tmin), list(tmax)
+        for day, (low, high) in enumerate(zip(tmin, tmax, strict=True)):
+            if low != low or high != high:
+                # It adds nothing, as a day without end of cold does.
+                self._tmin[day] = self._tmax[day] = -inf
+        self._known: dict[tuple[float, float | None, str], list[float]] = {}
 
-    def of(self, warmth: Warmth) -> array[float]:
+    def of(self, warmth: Warmth) -> list[float]:
         """Return the degree-days gathered before each day, see `heat.accumulated`. [°C·d]"""
         key = (warmth.base, warmth.upper, warmth.method)
         heat = self._known.get(key)
@@ -33,7 +37,7 @@ class Gathered:
                 base=warmth.base,
                 upper=warmth.upper,
                 method=HeatMethod(warmth.method),
-            )
+            ).tolist()  # a list is looked up faster
         return heat
 
 

@@ -8,17 +8,21 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from sowtide.climate.average_year import DailyYear
+from sowtide.climate.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.gathered import Gathered, totals_of
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.hot import centred_means
 from sowtide.climate.normals import days_of, smooth_year
 from sowtide.climate.outlook import Need, Warmth
+from sowtide.climate.over_winter import standing_of, winter_of, wintered
+from sowtide.climate.reached import Reached, days_until, reached_in
 from sowtide.climate.running import running_mean
 from sowtide.climate.soil import GROUND_DAYS
+from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import Units, show_degree_days, show_temperature
+from sowtide.units import FREEZING, Units, show_degree_days, show_temperature
 
 _BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
 _ROUNDING = 1e-6
@@ -36,12 +40,17 @@ class NormalYear:
         Monthly means.
     year
         The growing year planned.
+    latitude
+        Degrees north of the equator, south negative. [°]
     units
         What warmth is shown in.
     """
 
-    def __init__(self, normals: Normals, year: GrowingYear, units: Units) -> None:
+    def __init__(
+        self, normals: Normals, year: GrowingYear, *, latitude: float, units: Units
+    ) -> None:
         self._year = year
+        self._latitude = latitude
         self._units = units
         self.origin: Origin = normals.origin
         """Where the normals are written."""
@@ -125,23 +134,58 @@ class NormalYear:
         """Return the mean of the last days' air on a day of any growing year. [°C]"""
         return self._days.ground[self._year.offset(day)]
 
+    def freezes(self) -> Dated | None:
+        """Return the first day from midsummer on on which the ground freezes; None where none does.
+
+        It freezes where the mean of the last days' air is 0 °C or less: sowtide's own reading.
+        """
+        begin = self._year.midsummer.toordinal() - self._first
+        means = running_mean(self._means, GROUND_DAYS, missing=0)
+        for day in range(begin, begin + 366):
+            if means[day] <= FREEZING:
+                text = "the ground freezes in an average year"
+                return Dated.on(date.fromordinal(day + self._first), "frost-end", text, self.origin)
+        return None
+
     def mean_over(self, first: date, days: int) -> float:
         """Return the mean temperature of some days of any growing year. [°C]"""
         at = first.toordinal() - self._year.days_to(first) - self._first
         return sum(self._means[at : at + days]) / days
 
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over an average winter."""
+        warmth = _warmth(need)
+        stand = standing_of(planted.day, self._latitude, self._year)
+        at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
+        told = wintered(at, stand, warmth, self._heat_of(need), self._means)
+        return winter_of(planted, need, (told,), stand, units=self._units, years=False)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered in an average year."""
+        heat = self._gathered.of(warmth)
+        days = days_until(heat, start.toordinal() - self._first, warmth.low, stop=self._own.stop)
+        return reached_in((days,), start, years=False)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit in an average year."""
+        hot = too_hot_to_set(self._tmin, self._tmax, high=high, low=low)
+        begin = flowers.first.toordinal() - self._year.days_to(flowers.first) - self._first
+        return gap_of(hot, (begin,), flowers.first, flowers.length, years=False)
+
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""
         return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
 
-    def _heat_of(self, need: Need) -> array[float]:
+    def _heat_of(self, need: Need) -> Sequence[float]:
         return self._gathered.of(_warmth(need))
 
-    def _most(self, heat: array[float]) -> float:
+    def _most(self, heat: Sequence[float]) -> float:
         """The warmth of the growing year. [°C·d]"""
         return heat[self._own.stop] - heat[self._own.start]
 
-    def _reached(self, heat: array[float], planted: int, total: float, least: int) -> int:
+    def _reached(self, heat: Sequence[float], planted: int, total: float, least: int) -> int:
         """The day after the warmth is complete, as an ordinal."""
         at = planted - self._first
         reached = bisect_left(heat, heat[at] + total - 1e-9, at)

@@ -10,6 +10,7 @@ from datetime import date
 from enum import Enum
 from typing import TYPE_CHECKING, Protocol
 
+from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.half import Half
 from sowtide.climate.soil import Soil
 from sowtide.days import DateSpan, DayRange
@@ -17,8 +18,12 @@ from sowtide.garden.crop import AfterFrost
 from sowtide.reasons import Dated, Origin
 from sowtide.values import value
 
-if TYPE_CHECKING:  # only records have years
+if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.frost_years import FrostYears
+    from sowtide.climate.fruit_set import FruitGap
+    from sowtide.climate.hot_odds import HotOdds
+    from sowtide.climate.reached import Reached
+    from sowtide.climate.winter import Winter
 
 
 class EndedBy(Enum):
@@ -31,28 +36,6 @@ class EndedBy(Enum):
     PICKED_OUT = "picked out"
     PULLED = "pulled"
     NEXT_WAVE = "next wave"
-
-
-@value
-class Basis:
-    """What dates and odds rest on.
-
-    Parameters
-    ----------
-    frost
-        ``record``, ``table``, ``averages`` or ``none``.
-    warmth
-        ``record``, ``normals`` or ``none``.
-    assumed
-        What had to be assumed, each in a few words.
-    years_used
-        Recorded years behind the odds, or None.
-    """
-
-    frost: str
-    warmth: str
-    assumed: tuple[str, ...]
-    years_used: int | None
 
 
 BRING_IN_DAYS = 14
@@ -148,22 +131,6 @@ class Need:
 
 
 @value
-class SoFar:
-    """How far the season has come.
-
-    Parameters
-    ----------
-    until
-        The last day whose temperatures are known.
-    days_ahead
-        Days by which its warmth so far is ahead of the middle of the years; negative: behind.
-    """
-
-    until: date
-    days_ahead: int
-
-
-@value
 class Chances:
     """How a wave fares over the years, without its dates.
 
@@ -218,6 +185,53 @@ class Outlook:
     years: int | None = None
 
 
+@value
+class Left:
+    """What a wave that stands on a day still has before it from then on.
+
+    Parameters
+    ----------
+    days
+        Mean number of days on which it can be picked from then on. [days]
+    odds
+        Share of years in which there is any such day. [0–1]
+    years
+        How many recorded years these are of; None where they come from a curve. [years]
+    """
+
+    days: float
+    odds: float
+    years: int | None
+
+
+@value
+class YearTold:
+    """What one recorded year did to one wave, on its own days.
+
+    Parameters
+    ----------
+    season
+        The growing year.
+    first_pick
+        Early and late day of the first pick; either is None where it was not ripe before the end.
+    end
+        The day that ended it, or would have if it was not picked out before; None without any.
+    ended_by
+        What ended it: frost or heat; None with `end`.
+    picking_days
+        How long it could be picked, as the mean of the range of days to harvest. [days]
+    worth
+        Share of that range with the worthwhile days. [0–1]
+    """
+
+    season: int
+    first_pick: tuple[date | None, date | None]
+    end: date | None
+    ended_by: EndedBy | None
+    picking_days: float
+    worth: float
+
+
 class Climate(Protocol):
     """A place's climate."""
 
@@ -228,6 +242,10 @@ class Climate(Protocol):
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops, or None where none are known."""
+
+    @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, or None where no recorded years tell of them."""
 
     @property
     def so_far(self) -> SoFar | None:
@@ -247,6 +265,27 @@ class Climate(Protocol):
             The first of the days.
         days
             How many. [days]
+        """
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, counted from a day of the growing year.
+
+        None where no temperatures are known.
+        """
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, among the days on which they are open.
+
+        None where it never does, or no temperatures are known.
+
+        Parameters
+        ----------
+        flowers
+            The days.
+        high, low
+            Means of a week's maxima and minima above which they set little; None for none. [°C]
         """
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
@@ -295,11 +334,24 @@ class Climate(Protocol):
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years, or None where no frost does.
 
-        For a crop that stands it is the day that stops its growth: what is ripe by then stands on.
+        For a crop that stands it is the day on which the ground freezes; where no temperatures are
+        known, the day that stops its growth: what is ripe by then stands on.
         """
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave, in order; nothing without a record.
+
+        Years that are left out of the wave's odds are left out here.
+        """
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over the winter; None without temperatures."""
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""

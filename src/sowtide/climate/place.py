@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
+from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.climate.curve import ASSUMED_SPREAD
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.half import Half
-from sowtide.climate.outlook import Basis, Climate
+from sowtide.climate.outlook import Climate
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import RecordFile, Site
@@ -67,7 +68,7 @@ def _recorded(
         autumn,
         year,
         allowance=site.fall_allowance,
-        basis=_basis_of_record(site, years),
+        basis=_basis_of_record(site, named, years),
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
         recorded=years.frosts,
@@ -84,13 +85,14 @@ def _normal_year(site: Site, year: GrowingYear) -> NormalYear | None:
         return None
     from sowtide.climate.normal_year import NormalYear
 
-    return NormalYear(site.normals, year, site.units)
+    return NormalYear(site.normals, year, latitude=site.latitude, units=site.units)
 
 
-def _basis_of_record(site: Site, years: RecordYears) -> Basis:
+def _basis_of_record(site: Site, named: RecordFile, years: RecordYears) -> Basis:
     from sowtide.climate.record_years import FEW_YEARS
 
-    used = len(years.frosts(FREEZING).autumn.years)
+    autumns = years.frosts(FREEZING).autumn.years
+    used = len(autumns)
     warmth = "record" if years.record.tmax is not None else _warmth_known(site)
     assumed = []
     if used < FEW_YEARS:
@@ -99,7 +101,14 @@ def _basis_of_record(site: Site, years: RecordYears) -> Basis:
         assumed.append("hard frosts that no recorded year tells of come when milder ones do")
     if warmth != "record":
         assumed += _of_warmth(site, frost=True)
-    return Basis("record", warmth, tuple(assumed), used)
+    record = RecordUsed(
+        named.path,
+        years.record.station,
+        "°F" if years.record.fahrenheit else "°C",
+        autumns[0].season,
+        autumns[-1].season,
+    )
+    return Basis("record", warmth, tuple(assumed), used, record)
 
 
 def _basis_of_dates(site: Site) -> Basis:

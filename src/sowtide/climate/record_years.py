@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from sowtide.climate.frost_years import FrostYears, HalfYears, frosts_of
+from sowtide.climate.frost_search import FrostSearch
+from sowtide.climate.frost_years import FrostYears, HalfYears
 from sowtide.climate.half import Half
 from sowtide.climate.record import Record
 from sowtide.days import GrowingYear
@@ -42,7 +43,9 @@ class RecordYears:
         self.south = south
         self._all = wanted == ALL_YEARS
         self.span = _span(record, south=south, wanted=wanted, before=before)
-        self._until = before.first - timedelta(days=1)
+        self._search = FrostSearch(
+            record, south=south, years=self.span, until=before.first - timedelta(days=1)
+        )
         self._frosts: dict[float, FrostYears] = {}
 
     @property
@@ -53,12 +56,7 @@ class RecordYears:
     def frosts(self, at: float) -> FrostYears:
         """Return what the record says about frost at a temperature. [°C]"""
         if at not in self._frosts:
-            # The classes of hardiness share the search for days that could hide a frost.
-            wanted = _CLASSES if at in _CLASSES else (at,)
-            found = frosts_of(
-                self.record, at=wanted, south=self.south, years=self.span, until=self._until
-            )
-            self._frosts.update(zip(wanted, found, strict=True))
+            self._frosts[at] = self._search.at(at)
         return self._frosts[at]
 
     def nearest_known(self, half: Half, at: float) -> FrostYears:

@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from array import array
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
 
-from sowtide.climate.average_year import AverageYear
+from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.dates import DatesClimate
 from sowtide.climate.frost_years import FrostYears
-from sowtide.climate.gathered import Gathered
+from sowtide.climate.fruit_set import FruitGap
 from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
-from sowtide.climate.heat import missing_before
-from sowtide.climate.hot import centred_means, hot_spans
+from sowtide.climate.hot_odds import HotOdds, hot_odds
 from sowtide.climate.medians import NEVER, median
-from sowtide.climate.outlook import Basis, Chances, EndedBy, Need, Outlook, SoFar
+from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
+from sowtide.climate.over_winter import standing_of, winter_of
+from sowtide.climate.reached import Reached
 from sowtide.climate.record_years import RecordYears
+from sowtide.climate.recorded_days import RecordedDays
 from sowtide.climate.replay import Prospect, Replay, Run
-from sowtide.climate.running import running_mean
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
-from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
+from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
+from sowtide.climate.winter import Winter
 from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import FREEZING, show_degree_days, show_temperature
+from sowtide.units import show_degree_days, show_temperature
 
 HALF = 0.5
-_MISSING = 0.3
 
 
 class RecordClimate:
@@ -69,34 +68,15 @@ class RecordClimate:
         self._year = year
         self._site = site
         self._origin = origin
-        self._record = record
         until = known_until(record, year, today)
         if until is None:
             laid = cut_out(record, years.seasons, year)
         else:
             laid = lay_out(record, years.seasons, year, until)
             self._so_far = so_far(record, years.seasons, year, until)
-        self._tmin, self._tmax, self._years = laid.tmin, laid.tmax, laid.years
-        self._gathered = Gathered(self._tmin, self._tmax)
-        self._ends: dict[float | None, Sequence[int]] = {}
-        self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
+        self._days = RecordedDays(laid, year, record)
+        self._years = laid.years
         self._replays: dict[int, tuple[Need, Replay]] = {}
-
-    @cached_property
-    def _missing(self) -> array[int]:
-        return missing_before(self._tmin, self._tmax)
-
-    @cached_property
-    def _means(self) -> list[float]:
-        return [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
-
-    @cached_property
-    def _centred(self) -> Sequence[float]:
-        return centred_means(self._means)
-
-    @cached_property
-    def _ground(self) -> Sequence[float]:
-        return running_mean(self._means, GROUND_DAYS, missing=_MISSING)
 
     @property
     def basis(self) -> Basis:
@@ -109,26 +89,41 @@ class RecordClimate:
         return self._site.too_hot if self._site.heat_known else self._usual_hot_weeks
 
     @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, by the record, whatever the grower wrote."""
+        spans = [
+            None if span is None else (span[0] - base, span[1] - base)
+            for span, base in zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True)
+        ]
+        return hot_odds(spans, self._year.first) if spans else None
+
+    @property
     def so_far(self) -> SoFar | None:
         """How far the season has come, where the record reaches into it."""
         return self._so_far
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""
-        air = self._average_year.ground[self._year.offset(day)]
+        air = self._days.average_year.ground[self._year.offset(day)]
         return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
-        spans = (
-            self._means[at : at + days] for at in self._years.indices(self._year.offset(first))
-        )
-        known = [mean for span in spans for mean in span if mean == mean]
-        return sum(known) / len(known) if known else None
+        return self._days.mean_over(first, days)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, over the years without a gap by then."""
+        return self._days.reached(warmth, start)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, over the years that tell of the days."""
+        return self._days.fruit_gap(flowers, high=high, low=low)
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""
-        return self._average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
+        return self._days.average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
 
     def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
         """Return the day with that share of years beyond it, to the nearest day."""
@@ -150,7 +145,13 @@ class RecordClimate:
         """Return the day frost ends a crop in half of the years, or None where no frost does."""
         if not need.stands:
             return self._frosts.frost_end(need)
-        return None
+        days = self._days.usual_end(need)
+        if days is None:
+            return None
+        text = f"the ground freezes, in half of {len(self._years.seasons)} years"
+        return Dated.on(self._year.first, "frost-end", "the growing year begins", OURS).then(
+            days, "frost-end", text, self._origin
+        )
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day, over all recorded years."""
@@ -172,6 +173,23 @@ class RecordClimate:
             len(runs),
         )
 
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave, in order."""
+        runs = self._replay(need).runs(self._year.offset(planted))
+        return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave still has before it from a day on, over the years it stands then."""
+        offset, after = self._year.offset(planted), (since - planted).days
+        days, odds, years = self._replay(need).left(offset, after)
+        return Left(days, odds, years) if years else self._frosts.left(planted, need, since)
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over the winter, over all recorded years."""
+        stand = standing_of(planted.day, self._site.latitude, self._year)
+        told = self._days.wintered(planted.day, need, stand)
+        return winter_of(planted, need, told, stand, units=self._site.units, years=True)
+
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
         replay, offset = self._replay(need), self._year.offset(planted)
@@ -192,20 +210,15 @@ class RecordClimate:
         alone = self._site.sure.days is not None
         found = self._replay(need).prospects
         offset, count = self._year.offset(days.first), (days.last - days.first).days + 1
-        turns = [0]
-        for day in range(offset + 1, offset + count):
-            if alone or _turns(found, day):
-                turns.append(day - offset)
+        if alone:
+            turns: Sequence[int] = range(count)
+        else:
+            turns = [0, *_turns(found, offset, offset + count)]
         return tuple(
             DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
             for begin, over in pairwise([*turns, count])
             if begin < over
         )
-
-    @cached_property
-    def _average_year(self) -> AverageYear:
-        lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
-        return AverageYear(self._ground, lows, self._years, self._year)
 
     def _replay(self, need: Need) -> Replay:
         found = self._replays.get(id(need))  # its need is kept with it: no other has its id
@@ -214,53 +227,25 @@ class RecordClimate:
             assert warmth is not None
             replay = Replay(
                 self._years,
-                heat=self._gathered.of(warmth),
-                missing=self._missing,
-                ends=self._ends_of(need),
+                heat=self._days.gathered.of(warmth),
+                ends=self._days.ends_of(need),
                 hot=self._hot_of(need),
                 need=need,
             )
             found = self._replays[id(need)] = (need, replay)
         return found[1]
 
-    def _ends_of(self, need: Need) -> Sequence[int]:
-        """Days on which such a crop is ended where it stands."""
-        key = None if need.after_frost is AfterFrost.STANDS else need.killed_at
-        ends = self._ends.get(key)
-        if ends is None:
-            if key is None:
-                readings: Sequence[float] = self._ground
-                limit = FREEZING
-            else:
-                readings, limit = self._tmin, self._record.threshold(key)
-            ends = [day for day, reading in enumerate(readings) if reading <= limit]
-            self._ends[key] = ends
-        return ends
-
     def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:
         if not need.heat_ends or need.warm_limit is None:
             return (None,) * len(self._years.seasons)
         if self._site.heat_known:
-            return self._written_hot()
-        return self._spans_over(need.warm_limit)
-
-    def _written_hot(self) -> tuple[tuple[int, int] | None, ...]:
-        hot = self._site.too_hot
-        if hot is None:
-            return (None,) * len(self._years.seasons)
-        firsts = self._years.indices(self._year.offset(hot.first))
-        lasts = self._years.indices(self._year.offset(hot.last))
-        return tuple((first, last + 1) for first, last in zip(firsts, lasts, strict=True))
-
-    def _spans_over(self, limit: float) -> tuple[tuple[int, int] | None, ...]:
-        spans = self._spans.get(limit)
-        if spans is None:
-            spans = self._spans[limit] = hot_spans(self._centred, self._years, limit)
-        return spans
+            hot = self._site.too_hot
+            return self._days.span_in_each(hot) if hot else (None,) * len(self._years.seasons)
+        return self._days.hot_spans(need.warm_limit)
 
     @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
-        pairs = list(zip(self._spans_over(HOT_WEEKS), self._years.bases, strict=True))
+        pairs = list(zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True))
         begin = median([NEVER if span is None else span[0] - base for span, base in pairs])
         over = median([-NEVER if span is None else span[1] - base for span, base in pairs])
         if begin >= over:
@@ -305,13 +290,33 @@ class RecordClimate:
         return planted.then(UNRIPE_DAYS, "heat", text, self._origin), EndedBy.TOO_COOL
 
 
-def _turns(found: Prospect, day: int) -> bool:
-    """Whether a day is better than the one before it, or differs from it in kind."""
-    before = day - 1
-    if not (found.used[day] and found.used[before]):
-        return True
-    better = found.odds[day] > found.odds[before]
-    return better or (found.too_hot[day] > HALF) != (found.too_hot[before] > HALF)
+def _told(run: Run, planted: date) -> YearTold:
+    """Put what a year did on its own days."""
+    end = min(run.frost_end, run.hot_end)
+    first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
+    ended_by = EndedBy.HEAT if run.hot_end < run.frost_end else EndedBy.FROST
+    return YearTold(
+        run.season,
+        (next(first), next(first)),
+        _day_of(planted, end),
+        None if end >= NEVER else ended_by,
+        run.picking,
+        run.worth,
+    )
+
+
+def _day_of(planted: date, days: int) -> date | None:
+    return None if days >= NEVER else planted + timedelta(days=days)
+
+
+def _turns(found: Prospect, first: int, stop: int) -> Iterator[int]:
+    """Yield days, from a first one on, that are better than the day before or differ in kind."""
+    odds, used = found.odds[first:stop], found.used[first:stop]
+    hot = [share > HALF for share in found.too_hot[first:stop]]
+    both = zip(pairwise(odds), pairwise(used), pairwise(hot), strict=True)
+    for day, ((before, now), known, is_hot) in enumerate(both, 1):
+        if now > before or is_hot[0] != is_hot[1] or 0 in known:
+            yield day
 
 
 def _stops(runs: tuple[Run, ...]) -> int:

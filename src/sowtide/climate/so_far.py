@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from math import nan
 
+from sowtide.climate.basis import SoFar
 from sowtide.climate.heat import HeatMethod, accumulated
 from sowtide.climate.medians import median
-from sowtide.climate.outlook import SoFar
 from sowtide.climate.record import Record
 from sowtide.climate.years import Years
 from sowtide.days import GrowingYear

@@ -43,6 +43,15 @@ class Survival:
         if later and self.end is not None:
             self.end = self.end.then(later, "frost-end", "it must be brought in before", OURS)
 
+    @classmethod
+    def until(cls, end: Dated | None) -> Survival:
+        """Return the survival of what is ended on one day in every year; None: never."""
+        found = cls(None, at=0.0, later=0)
+        found._beyond = 1.0
+        if end is not None:
+            found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
+        return found
+
     def total(self, first: int, days: int) -> float:
         """Sum of P(end > day) over some days from the first on. [days]"""
         low = first - self._start

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
+from math import nan
 
 from sowtide.days import GrowingYear
+
+LONGEST_YEAR = 367
+"""A leap year, and a day to spare for a leap day that the planned year has and another has not."""
 
 
 class Years:
@@ -57,20 +62,36 @@ class Years:
         """Days of the planned growing year."""
         return self._days
 
-    def laid_under(self, number: int, of_year: list[int]) -> list[int]:
-        """Return figures of one year's days as those of the planned growing year's days.
+    def laid_under(self, leap: int, of_year: list[int]) -> list[int]:
+        """Return figures of other years' days as those of the planned growing year's days.
+
+        Parameters
+        ----------
+        leap
+            What `leaps` says of these years. [days]
+        of_year
+            One for each of their days from the first on, and some to spare.
+        """
+        if not leap:
+            return of_year[: self._days]
+        return of_year[: self._march] + of_year[self._march + leap : self._days + leap]
+
+    def of_year(self, number: int, readings: Sequence[float]) -> Sequence[float]:
+        """Return what one year has on the days of the planned one, NaN beyond the record.
 
         Parameters
         ----------
         number
             Which of the years.
-        of_year
-            One for each of its days from its first on, and some to spare.
+        readings
+            One for each day of the record.
         """
-        leap = self.leaps[number]
-        if not leap:
-            return of_year[: self._days]
-        return of_year[: self._march] + of_year[self._march + leap : self._days + leap]
+        base, march, days = self.bases[number], self._march, self._days
+        later = base + self.leaps[number]
+        if base >= 0 and later + days <= len(readings):
+            return [*readings[base : base + march], *readings[later + march : later + days]]
+        places = (*range(base, base + march), *range(later + march, later + days))
+        return [readings[at] if 0 <= at < len(readings) else nan for at in places]
 
     def indices(self, offset: int) -> list[int]:
         """Return where a day lies in each of the years.

@@ -145,6 +145,8 @@ class Crop:
     chill_limit, chill_days
         Daily mean below which young plants are chilled and may run to seed, and about how many
         such days it takes. [°C, days]
+    fruit_set_high, fruit_set_low
+        Means of a week's maxima and minima above which its flowers set little fruit. [°C]
     rated_at
         Daily mean at which the packet's days are right. [°C]
     heat
@@ -202,6 +204,8 @@ class Crop:
     long_day: float | None = None
     chill_limit: float | None = None
     chill_days: int | None = None
+    fruit_set_high: float | None = None
+    fruit_set_low: float | None = None
     rated_at: float | None = None
     heat: Heat = Heat()
     sown_as: str = "seeds"

@@ -116,6 +116,8 @@ READERS: dict[str, Callable[[Row], object]] = {
     "long_day": _number,
     "chill_limit": temperature,
     "chill_days": whole,
+    "fruit_set_high": temperature,
+    "fruit_set_low": temperature,
     "rated_at": temperature,
     "in_row": _length,
     "between_rows": _length,

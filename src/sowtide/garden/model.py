@@ -111,6 +111,35 @@ class Entry:
 
 
 @value
+class Watch:
+    """Something to look for once so much warmth has gathered, such as the moths of a pest.
+
+    Parameters
+    ----------
+    look_for
+        What to look for, in the grower's words.
+    base, upper
+        Temperatures below and above which a day counts no less and no more. [°C]
+    method
+        How a day's warmth is counted: ``clip``, ``average`` or ``sine``.
+    total
+        The degree-days at which it is to be looked for. [°C·d]
+    start
+        The day from which they are counted, in the growing year planned.
+    span
+        Where it is written.
+    """
+
+    look_for: str
+    base: float
+    upper: float | None
+    method: str
+    total: float
+    start: date
+    span: Span
+
+
+@value
 class Garden:
     """Everything the grower wrote.
 
@@ -124,6 +153,8 @@ class Garden:
         The file's sections, in its order.
     crops
         Every crop the entries name and every crop the file defines, in order of name.
+    watches
+        What to look for, in the file's order.
     """
 
     label: str
@@ -132,3 +163,4 @@ class Garden:
     beds: tuple[Bed, ...]
     crops: tuple[Crop, ...]
     entries: tuple[Entry, ...]
+    watches: tuple[Watch, ...] = ()

@@ -20,6 +20,7 @@ from sowtide.garden.schema import NOT_YET, FileKeys, SiteKeys
 from sowtide.garden.sites import site_of
 from sowtide.garden.source import LARGEST, decode
 from sowtide.garden.tree import parse
+from sowtide.garden.watching import watches_of
 from sowtide.values import value
 
 
@@ -111,6 +112,7 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
     crops = Crops(file.get("crops"), frame, findings)
     check_families(file.get("beds"), beds, crops, findings)
     entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
+    watches = watches_of(file.get("watch"), frame, findings)
     if top is None or site is None or not isinstance(frame, Frame):
         return None
     return Garden(
@@ -120,6 +122,7 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
         beds=tuple(bed for bed in beds.values() if bed is not None),
         crops=crops.all(),
         entries=entries,
+        watches=watches,
     )
 
 

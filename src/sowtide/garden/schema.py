@@ -21,6 +21,9 @@ from sowtide.garden.refused import Refused, quoted
 from sowtide.garden.site import YearsWanted
 from sowtide.units import Units
 
+NO_FROST: dict[float, dates.Written] = {}
+"""What stands for the dates of a frost that never comes."""
+
 HALF = 0.5
 """The share of years that a single date stands for."""
 
@@ -135,7 +138,9 @@ def _shares(value: Any) -> Any:
     if value == {}:
         hint = "write a date, or shares of years with their dates: {10%: 05-16, 50%: 05-04}"
         raise Refused("missing", "no date is written here", hint)
-    return {"50%": value} if isinstance(value, str) else value
+    if isinstance(value, str):
+        return NO_FROST if value.lower() == "none" else {"50%": value}
+    return value
 
 
 class _Section(BaseModel):
@@ -247,6 +252,8 @@ class CropKeys(_Section):
     long_day: Annotated[Fraction | None, Leaf(figures.decimal(1, 24))] = None
     chill_limit: Annotated[Fraction | None, _temperature] = None
     chill_days: Annotated[int | None, Leaf(figures.whole(1, figures.LONGEST))] = None
+    fruit_set_high: Annotated[Fraction | None, _temperature] = None
+    fruit_set_low: Annotated[Fraction | None, _temperature] = None
     rated_at: Annotated[Fraction | None, _temperature] = None
     heat: HeatKeys | None = None
     in_row: Annotated[Fraction | None, _spacing] = None
@@ -276,6 +283,17 @@ class WaveKeys(_Section):
     split: Annotated[bool, _yes_no] = True
 
 
+class WatchKeys(_Section):
+    """Something to look for once so much warmth has gathered."""
+
+    look_for: Annotated[str, _text]
+    base: Annotated[Fraction, _temperature]
+    total: Annotated[int, Leaf(figures.whole(1, 20_000))]
+    upper: Annotated[Fraction | None, _temperature] = None
+    method: Annotated[str, Leaf(fields.word("clip", "average", "sine"))] = "average"
+    start: Annotated[dates.Written | None, Leaf(dates.day)] = Field(alias="from", default=None)
+
+
 class FileKeys(_Section):
     """The file's sections; each is looked into by itself, so that all mistakes come together."""
 
@@ -284,6 +302,7 @@ class FileKeys(_Section):
     beds: Any
     crops: Any = None
     waves: Any = None
+    watch: Any = None
 
 
 NOT_YET = {
@@ -312,6 +331,9 @@ EXAMPLES = {
     "crop": "crop: bush bean",
     "plants": "plants: 60",
     "from": "from: earliest, or from: 07-15",
+    "look_for": "look_for: squash vine borer moths",
+    "base": "base: 50",
+    "total": "total: 1000",
 }
 """What a missing key might say."""
 

@@ -210,6 +210,7 @@ def _below(season: Season, scale: Scale, width: int) -> Iterator[Line]:
     yield from _key(season, scale, width)
     for lines in (
         tuple(last_day_rows(season, width=width)),
+        _look_for(season, width),
         (
             *sections.no_room(season, width=width),
             *sections.not_safe(season, width=width),
@@ -223,6 +224,14 @@ def _below(season: Season, scale: Scale, width: int) -> Iterator[Line]:
         if lines:
             yield Line()
             yield from lines
+
+
+def _look_for(season: Season, width: int) -> tuple[Line, ...]:
+    if not season.lookouts:
+        return ()
+    from sowtide.report.lookouts import season_list
+
+    return season_list(season, width=width)
 
 
 def _key(season: Season, scale: Scale, width: int) -> Iterator[Line]:

@@ -91,6 +91,8 @@ FIELDS: dict[Section, tuple[Field, ...]] = {
         Field("long_day", "bolts in days longer than", _HOURS),
         Field("chill_limit", "plants chilled below"),
         Field("chill_days", "  and may bolt after", _DAYS),
+        Field("fruit_set_high", "sets no fruit, days above"),
+        Field("fruit_set_low", "  or nights above"),
         Field("rated_at", "its days are right at"),
         Field("heat_base", "growth counts above"),
         Field("heat_upper", "  and no more above"),

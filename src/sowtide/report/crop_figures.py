@@ -19,7 +19,10 @@ from sowtide.units import Units, fahrenheit, length_in, show_number
 from sowtide.values import value
 
 _POUND = 0.45359237  # [kg], exact by definition
-_TEMPERATURES = ("soil_min", "soil_max", "warm_limit", "chill_limit", "rated_at")
+_TEMPERATURES = (
+    *("soil_min", "soil_max", "warm_limit", "chill_limit"),
+    *("fruit_set_high", "fruit_set_low", "rated_at"),
+)
 _HEAT = {"heat_base": "base", "heat_upper": "upper", "heat_units": "units", "heat_method": "method"}
 _OURS = ("after_frost", "worthwhile_days", "rotation", "up_days", "seeds_per_plant", "germination")
 """What every crop has, if need be by a rule of sowtide's own."""

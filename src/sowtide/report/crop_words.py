@@ -42,6 +42,8 @@ _BEHIND = {
     "long_day": " of daylight",
     "chill_limit": ", the mean of a day",
     "chill_days": " so cold",
+    "fruit_set_high": ", a week's mean",
+    "fruit_set_low": ", a week's mean",
     "rated_at": ", the mean of a day",
 }
 _BEFORE = {"chill_days": "about ", "killed_at": "about "}

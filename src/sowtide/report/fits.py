@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from datetime import date, timedelta
 
 from sowtide.days import GrowingYear
-from sowtide.garden.crop import AfterFrost, Raised
+from sowtide.garden.crop import Raised
 from sowtide.report import words
-from sowtide.report.outcome import outcome
+from sowtide.report.fits_answer import another_first, answered, done, limits, other_year, plants_of
 from sowtide.report.sheet import (
     EMPTY,
     Column,
@@ -22,15 +21,12 @@ from sowtide.report.sheet import (
 )
 from sowtide.report.table import named_table
 from sowtide.schedule.answer import Answer, Spot
-from sowtide.schedule.germination import doubt_of, seed_in_doubt
 from sowtide.schedule.wave import Judged, Verdict
 from sowtide.season import Season
+from sowtide.units import show_temperature_difference
 
 _MOST_BEDS = 15
 _ODDS_TITLE = {True: "in 100", False: "years"}
-_MAY_BOLT = (
-    "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
-)
 _GOOD = (Verdict.SAFE, None)
 _WORTH_SHOWING = (*_GOOD, Verdict.CHANCY)
 _BED_COLUMNS = (
@@ -41,6 +37,7 @@ _BED_COLUMNS = (
     Column(9),
 )
 _WAITING_COLUMNS = (Column(15), Column(7), Column(7, right=True), Column(9))
+_COVER_COLUMNS = (Column(8), Column(9), Column(15), Column(7, right=True), Column(9))
 _CROP_COLUMNS = (Column(9), Column(7, right=True), Column(15), Column(9), Column(9))
 
 
@@ -63,154 +60,17 @@ def fits_text(
     if not answers:
         return wrap("Nothing to judge: the file has no such crop.", width)
     best = answers[0]
-    lines = [*_another(answers, asked, width), *_other_year(best, season, width)]
-    lines += _answer(best, season, width)
-    lines += wrap(_limits(best, season), width)
+    lines = [*another_first(answers, asked, width), *other_year(best, season, width)]
+    lines += answered(best, season, width)
+    lines += wrap(limits(best, season), width)
     lines += _crops(answers, season, width)
     lines += _beds(best, season, width)
     lines += _waiting(best, season, width)
+    lines += _cover(best, season, width)
     lines += _instead(best, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
     return tuple(lines)
-
-
-def _another(answers: tuple[Answer, ...], asked: str, width: int) -> Iterator[Line]:
-    """Say that another crop than the one asked for is answered first."""
-    wanted = asked.casefold()
-    names = [each.crop.name for each in answers]
-    if wanted != names[0].casefold() and wanted in (name.casefold() for name in names[1:]):
-        yield from wrap(
-            f"You asked for {wanted}; {names[0]}, of the same kind, does better.", width
-        )
-
-
-def _other_year(best: Answer, season: Season, width: int) -> Iterator[Line]:
-    """Say that the day judged lies in another year than the file plans."""
-    year = season.garden.year
-    if best.asked_on not in year:
-        on = together(words.day(best.asked_on, year))
-        yield from wrap(f"Judged on {on}, {words.plans_another(year, best.asked_on)}.", width)
-
-
-def _answer(best: Answer, season: Season, width: int) -> Iterator[Line]:
-    """Say yes or no with the reason, what the planting brings, and when to sow for it."""
-    year = season.garden.year
-    judged = best.judged
-    safe = tuple(spot for spot in best.good if spot.judged.verdict is Verdict.SAFE)
-    if safe:
-        judged = safe[0].judged
-        start = line(("Yes", Style.GOOD), f", {_room(best, safe)}: ")
-    elif best.verdict is None:
-        start = line(("No odds", Style.WARN), ": it stands over the winter. ")
-    else:
-        start = line(("No", Style.BAD), f", {words.unbroken(_reason(best, season))}. ")
-    planted = together(words.weekday(judged.stages.plant.day, year))
-    done = f"{best.crop.title} {_done(best)} on {planted}: {outcome(judged, best.crop, year)}."
-    bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
-    yield from wrap(line(start, done if safe else words.sentence(done), bolts), width)
-    found = doubt_of(best.crop, best.raised, judged.stages.plant.day, season.climate)
-    if found is not None:
-        seed = seed_in_doubt(best.crop, found, season.garden.site.units)
-        yield from wrap(words.unbroken(f"The soil is then likely {seed}."), width)
-    if best.raised is Raised.TRAYS:
-        sown = judged.stages.sow.day
-        yield from wrap(_seedlings(best, sown, season, fits=bool(safe)), width)
-
-
-def _room(best: Answer, safe: tuple[Spot, ...]) -> str:
-    """Name the beds that take the plants, as many as it needs."""
-    names: list[str] = []
-    left = best.plants
-    for spot in safe:
-        names.append(spot.bed.name)
-        left -= spot.plants
-        if left <= 0:
-            return f"in {words.listed(names)}"
-    some = f"{best.plants - left:,} of {words.count(best.plants, 'plant')}"
-    return f"but only for {some}, in {words.listed(names)}"
-
-
-def _reason(best: Answer, season: Season) -> str:
-    """Say why it is no."""
-    year, today = season.garden.year, season.today
-    verdict = best.verdict
-    if verdict is Verdict.TOO_EARLY:
-        return f"too early: not to be {_done(best)} before {words.day(best.earliest, year)}"
-    if verdict is Verdict.TOO_HOT:
-        hot = season.climate.hot_weeks
-        weeks = f", {words.days_from_to(hot.first, hot.last, year)}" if hot else ""
-        return f"too hot: its first pick would fall into the hot weeks{weeks}"
-    if verdict is Verdict.SAFE:
-        later = [spot.free_from for spot in best.spots if spot.judged.verdict is Verdict.SAFE]
-        if later:
-            return (
-                f"there is no room on that day: the next with room is {words.day(min(later), year)}"
-            )
-        if best.spots:
-            return "there is no room in time: where there is room, it comes too late to be safe"
-        return (
-            f"there is no room for {_plants(best)}: the day is safe, but the beds are full or "
-            "closed by rotation"
-        )
-    if best.last_safe is None:
-        return "no day of this season is safe for it"
-    runs = tuple(span.first for span in best.windows if span.first > best.asked_on)
-    if runs:
-        return f"not safe on that day: the next safe day is {words.day(runs[0], year)}"
-    late = "too late" if verdict is Verdict.TOO_LATE else "too late to be safe"
-    tense = "was" if best.last_safe < today else "is"
-    how = "to plant it out" if best.raised is Raised.TRAYS else "to sow it"
-    return f"{late}: the last safe day {how} {tense} {words.day(best.last_safe, year)}"
-
-
-def _done(best: Answer) -> str:
-    return "planted out" if best.raised is Raised.TRAYS else "sown"
-
-
-def _plants(best: Answer) -> str:
-    return words.count(best.plants, "plant")
-
-
-def _seedlings(best: Answer, sown: date, season: Season, *, fits: bool) -> str:
-    """Say when the seedlings must have been sown, and when ones sown today could go out."""
-    year, today = season.garden.year, season.today
-    day = together(words.weekday(sown, year))
-    if sown >= today:
-        when = f"today, {day}" if sown == today else f"on {day}"
-        start = "Sow its seedlings" if fits else "Its seedlings would be sown"
-        return f"{start} {when}."
-    text = f"Its seedlings must have been sown on {day}: they stand ready, or are bought."
-    nursery = best.crop.nursery_days
-    if nursery is not None:
-        out = together(words.weekday(today + timedelta(days=nursery.low), year))
-        text += f" Sown today they go out on {out}."
-    return text
-
-
-def _limits(best: Answer, season: Season) -> str:
-    """Say from when to when it may be planted, and what ends it."""
-    year = season.garden.year
-    act = "plant it out" if best.raised is Raised.TRAYS else "sow it"
-    if best.verdict is None:
-        return "Sowtide knows no safe days for it: it counts none for a crop over the winter."
-    runs = [together(words.days_from_to(s.first, s.last, year)) for s in best.windows]
-    text = f"Safe days to {act}: {words.listed(runs)}." if runs else f"No safe day to {act}."
-    if not best.windows or not _same_day(best.windows[0].first, best.earliest):
-        text += f" Earliest: {together(words.day(best.earliest, year))}."
-    if best.frost_limit is not None:
-        limit = together(words.day(best.frost_limit, year))
-        if best.crop.after_frost is AfterFrost.STANDS:
-            text += f" By {limit} frost has stopped its growth in half of the years; what is ripe"
-            text += " by then stands till the ground freezes, and when that is nobody knows here."
-        else:
-            text += f" By {limit} frost has ended it in half of the years."
-    return text
-
-
-def _same_day(one: date, other: date) -> bool:
-    """Say whether two days are the same day of their years."""
-    return (one.month, one.day) == (other.month, other.day)
 
 
 def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[Line]:
@@ -247,7 +107,7 @@ def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
     """Yield the beds with room: beside good ones only chancy ones, and the rest counted."""
     yield EMPTY
     most = "" if best.plants == 1 else "up to "
-    yield line(("BEDS WITH ROOM", Style.HEADING), f" for {most}{_plants(best)}")
+    yield line(("BEDS WITH ROOM", Style.HEADING), f" for {most}{plants_of(best)}")
     if not best.spots:
         yield from wrap("none", width)
         return
@@ -263,11 +123,26 @@ def _beds(best: Answer, season: Season, width: int) -> Iterator[Line]:
     )
     rows = [(spot.bed.name, _bed(spot, season)) for spot in shown[:_MOST_BEDS]]
     yield from named_table(_BED_COLUMNS, titles, rows, width=width)
+    for spot in shown[:_MOST_BEDS]:
+        yield from _between(spot, season, width)
     more = len(shown) - _MOST_BEDS
     if more > 0:
         text = f"and {words.count(more, 'bed')} more; `--format json` lists them all"
         yield from wrap(text, width)
     yield from _other_beds(tuple(spot for spot in best.spots if spot not in shown), width)
+
+
+def _between(spot: Spot, season: Season, width: int) -> Iterator[Line]:
+    """Say after and before what one more wave would stand in a bed, where anything does."""
+    year, told = season.garden.year, []
+    if spot.after is not None:
+        gone = together(words.day(spot.after.day, year))
+        told.append(f"free of {spot.after.wave or 'your own use of it'} on {gone}")
+    if spot.before is not None:
+        comes = together(words.day(spot.before.day, year))
+        told.append(f"{spot.before.wave or 'your own use of it'} comes on {comes}")
+    if told:
+        yield from wrap(f"{spot.bed.name}: {', '.join(told)}", width, first="  ")
 
 
 def _waiting(best: Answer, season: Season, width: int) -> Iterator[Line]:
@@ -295,6 +170,37 @@ def _waiting(best: Answer, season: Season, width: int) -> Iterator[Line]:
     picked = "" if best.crop.cut_once else "picked"
     titles = (act, "first pick", picked, odds, "")
     yield from named_table(_WAITING_COLUMNS, titles, rows, width=width)
+
+
+def _cover(best: Answer, season: Season, width: int) -> Iterator[Line]:
+    """Show what a cover buys: earlier and later days, and better odds on the day asked about."""
+    cover = best.cover
+    if cover is None:
+        return
+    year, units = season.garden.year, season.garden.site.units
+    yield EMPTY
+    on = words.weekday(best.asked_on, year)
+    degrees = show_temperature_difference(cover.buys, units)
+    yield line(("UNDER A COVER", Style.HEADING), f" that buys {degrees}: {done(best)} on {on}")
+    rows = [
+        (
+            name,
+            (
+                words.day(judged.earliest, year),
+                "none" if last is None else words.day(last, year),
+                _first(judged, year),
+                words.odds_cell(judged),
+                words.verdict(judged.verdict),
+            ),
+        )
+        for name, judged, last in (
+            ("without", best.judged, best.last_safe),
+            ("with it", cover.judged, cover.last_safe),
+        )
+    ]
+    odds = _ODDS_TITLE[best.judged.years is None]
+    titles = ("", "earliest", "last safe", "first pick", odds, "")
+    yield from named_table(_COVER_COLUMNS, titles, rows, width=width)
 
 
 def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from sowtide.climate.daylight import first_below, last_below
+from sowtide.climate.daylight import SHORT_DAY, first_below, last_below
 from sowtide.climate.frost_table import SHARES, FrostRow, frost_table
 from sowtide.climate.frost_years import FrostYears, HalfYears
 from sowtide.climate.half import Half
+from sowtide.climate.hot_odds import SHARES as HOT_SHARES
+from sowtide.climate.soil import HOT_WEEKS
 from sowtide.climate.trend import trend
 from sowtide.days import GrowingYear
 from sowtide.garden.site import YearsWanted
@@ -17,9 +19,6 @@ from sowtide.report.frost_picture import picture
 from sowtide.report.sheet import EMPTY, Column, Line, Style, line, row, styled, together, wrap
 from sowtide.season import Place
 from sowtide.units import FREEZING, show_temperature
-
-SHORT_DAY = 10
-"""Below so many hours of daylight most crops hardly grow. [h]"""
 
 _FIRST, _DAY, _LENGTH = Column(7, right=True), Column(6, right=True), Column(5, right=True)
 _PARTS = {
@@ -44,6 +43,10 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     site, climate = place.garden.site, place.climate
     lines = [line(("FROST", Style.HEADING), f"  {site.name}")]
     lines += wrap(words.rests_on(climate.basis), width)
+    if climate.basis.frost == "none":
+        lines += (*wrap("No frost comes here.", width), *_hot_weeks(place, width))
+        lines += (EMPTY, *wrap(_short_days(place), width))
+        return tuple(lines)
     lines += wrap(
         "These are the odds of the station or of the dates given: what the garden or a bed is "
         "colder, and what a cover buys, is not in them.",
@@ -55,6 +58,7 @@ def frost_text(place: Place, *, width: int) -> tuple[Line, ...]:
     known = climate.frost_years(FREEZING)
     if known is not None:
         lines += _years(known, place, width)
+    lines += _hot_weeks(place, width)
     lines += (EMPTY, *wrap(_short_days(place), width))
     return tuple(lines)
 
@@ -117,9 +121,13 @@ def _years(known: FrostYears, place: Place, width: int) -> Iterator[Line]:
     yield EMPTY
     yield line(("YEAR BY YEAR", Style.HEADING), f"  frost of {show_temperature(known.at, units)}")
     yield from picture(known, width=width)
-    named = place.garden.site.record
-    if named is not None:
-        yield from wrap(f"From {named.path}, as {_years_wanted(named.years)}.", width)
+    named, used = place.garden.site.record, place.climate.basis.record
+    if named is not None and used is not None:
+        station = "" if used.station is None else f", station {used.station}"
+        wanted = _years_wanted(named.years)
+        yield from wrap(
+            f"From {used.file}{station}, read in {together(used.unit)}, as {wanted}.", width
+        )
     for half in (Half.SPRING, Half.AUTUMN):
         yield from wrap(_half(known.of(half), half), width)
     for half in (Half.SPRING, Half.AUTUMN):
@@ -133,6 +141,39 @@ def _years(known: FrostYears, place: Place, width: int) -> Iterator[Line]:
                 "use with `years: last 30`.",
                 width,
             )
+
+
+def _hot_weeks(place: Place, width: int) -> Iterator[Line]:
+    """Say when it is too hot for most cool-season crops, as far as anybody knows."""
+    site, year, found = place.garden.site, place.garden.year, place.climate.hot_odds
+    weeks = place.climate.hot_weeks
+    if found is None and weeks is None:
+        return
+    yield EMPTY
+    limit = show_temperature(HOT_WEEKS, site.units)
+    title = f": 15 days with a mean over {limit}, too hot for most cool-season crops."
+    yield from wrap(line(("HOT WEEKS", Style.HEADING), title), width)
+    if found is not None and found.with_any:
+        yield from wrap(
+            f"In {together(f'{found.with_any} of {found.years}')} years. They begin before "
+            f"{_in_years(found.begin, year)}; they last beyond {_in_years(found.over, year)}.",
+            width,
+        )
+    elif found is not None:
+        yield from wrap(f"None in {words.count(found.years, 'year')}.", width)
+    if weeks is not None and (found is None or site.heat_known):
+        source = "As you wrote them" if site.heat_known else "By the normals"
+        yield from wrap(f"{source}: {words.days_from_to(weeks.first, weeks.last, year)}.", width)
+
+
+def _in_years(days: tuple[date | None, ...], year: GrowingYear) -> str:
+    """Say days with their shares of years: ``24 May in 10 years of 100, 4 Jun in 50``."""
+    said: list[str] = []
+    for day, share in zip(days, HOT_SHARES, strict=True):
+        of = f"{100 * share:.0f}" + ("" if said else " years of 100")
+        if day is not None:
+            said.append(f"{together(_day(day, year))} in {of}")
+    return ", ".join(said) if said else "no day in 10 years of 100"
 
 
 def _years_wanted(wanted: YearsWanted) -> str:

@@ -9,15 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
+from sowtide.climate.basis import RecordUsed
 from sowtide.climate.outlook import Climate
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
-from sowtide.report.machine_form import Object, Value, document, table
+from sowtide.report.machine_form import Object, document, table
 from sowtide.report.week_problems import problems_of_week
-from sowtide.report.why import stages_of
-from sowtide.schedule.answer import Answer, Instead, Spot
+from sowtide.schedule.fullness import free_spans, full_weeks, growing_days
+from sowtide.schedule.lookout import Lookout
 from sowtide.schedule.task import Kind, Task, WeekSheet
-from sowtide.schedule.wave import Judged, Wave
+from sowtide.schedule.wave import Blocked, Wave
 from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -71,31 +72,10 @@ def plan_json(season: Season) -> str:
             "season": season.garden.year.season,
             "basis": basis_of(season.climate),
             "waves": [_wave(wave) for wave in season.waves],
-            "problems": [_problem(problem) for problem in season.problems],
+            **_beds(season),
+            "problems": [problem_of(problem) for problem in season.problems],
         }
     )
-
-
-def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
-    """Write the best answer; where a crop has several varieties, all of them beside it."""
-    best: Object = _answer(answers[0], season)
-    crops = {answer.crop.name for answer in answers}
-    waves = {wave.id for wave in season.waves if wave.crop.name in crops}
-    best["problems"] = [
-        _problem(each) for each in season.problems if each.wave is None or each.wave in waves
-    ]
-    if len(answers) > 1:
-        best["varieties"] = [_answer(answer, season) for answer in answers]
-    return document(best)
-
-
-def why_json(wave: Wave, season: Season) -> str:
-    """Write how each date of a wave was counted."""
-    dates: list[Value] = [
-        {"stage": stage, "date": _iso(dated.day), "steps": _steps(dated)}
-        for stage, dated in stages_of(wave)
-    ]
-    return document({"wave": wave.id, "dates": dates})
 
 
 def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
@@ -108,7 +88,7 @@ def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
 
 def check_json(problems: Iterable[Problem]) -> str:
     """Write what is wrong."""
-    return document({"problems": [_problem(problem) for problem in problems]})
+    return document({"problems": [problem_of(problem) for problem in problems]})
 
 
 def plan_csv(season: Season) -> str:
@@ -118,7 +98,7 @@ def plan_csv(season: Season) -> str:
         fields = _wave(wave)
         early, late = wave.stages.first_pick or (None, None)
         fields["beds"] = "; ".join(f"{each.bed.name}: {each.plants}" for each in wave.places)
-        fields["first_pick_early"], fields["first_pick_late"] = _on(early), _on(late)
+        fields["first_pick_early"], fields["first_pick_late"] = on(early), on(late)
         rows.append(fields)
     return table(PLAN_COLUMNS, rows)
 
@@ -130,7 +110,7 @@ def week_csv(sheets: tuple[WeekSheet, ...], season: Season) -> str:
         for task in _tasks(sheet):
             fields = _task(task)
             fields["week"] = sheet.week
-            fields["amount"] = None if task.amount is None else _number(task.amount.value, 3)
+            fields["amount"] = None if task.amount is None else number_value(task.amount.value, 3)
             fields["unit"] = None if task.amount is None else task.amount.unit
             fields["overdue"] = "yes" if task.overdue else "no"
             fields["cautions"] = " ".join(task.cautions)
@@ -148,89 +128,102 @@ def _wave(wave: Wave) -> Object:
         "family": wave.crop.family,
         "plants": wave.plants,
         "beds": [{"bed": place.bed.name, "plants": place.plants} for place in wave.places],
-        "sow": _iso(stages.sow.day),
-        "up": _on(stages.up),
-        "harden_off": _on(stages.harden_off),
-        "plant": _iso(stages.plant.day),
-        "flower": _on(stages.flower),
-        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
-        "last_pick": _on(stages.last_pick),
-        "pull_out": _iso(stages.pull_out.day),
-        "bed_free": _on(wave.bed_free),
+        "sow": iso(stages.sow.day),
+        "up": on(stages.up),
+        "harden_off": on(stages.harden_off),
+        "plant": iso(stages.plant.day),
+        "flower": on(stages.flower),
+        "first_pick": [on(first[0]), on(first[1])] if first else None,
+        "last_pick": on(stages.last_pick),
+        "pull_out": iso(stages.pull_out.day),
+        "bed_free": on(wave.bed_free),
         "ended_by": judged.ended_by.value,
         "margin_days": judged.margin,
-        "odds": _share(judged.odds),
-        "expected_picking_days": _number(judged.expected_picking_days, 1),
-        "odds_of_nothing": _share(judged.odds_of_nothing),
+        "odds": share_value(judged.odds),
+        "expected_picking_days": number_value(judged.expected_picking_days, 1),
+        "odds_of_nothing": share_value(judged.odds_of_nothing),
         "verdict": judged.verdict.value if judged.verdict else None,
-        "sow_again_by": _iso(wave.sow_again_by),
+        "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
+        "blocked": _blocked(wave.blocked) if wave.blocked else None,
     }
 
 
-def _answer(answer: Answer, season: Season) -> Object:
-    judged = answer.judged
+def _beds(season: Season) -> Object:
+    """Return when each bed is free, and how full all are, over the days that they can grow in."""
+    room, within = season.room, growing_days(season.climate, season.garden.year)
+    starts = season.garden.site.week_starts
     return {
-        "crop": answer.crop.name,
-        "variety": answer.crop.variety,
-        "plants": answer.plants,
-        "basis": basis_of(season.climate),
-        "earliest_planting": _iso(answer.earliest),
-        "last_safe_planting": _iso(answer.last_safe),
-        "windows": [{"from": _iso(span.first), "to": _iso(span.last)} for span in answer.windows],
-        "frost_limit": _iso(answer.frost_limit),
-        "verdict": answer.verdict.value if answer.verdict else None,
-        "odds": _share(judged.odds),
-        "expected_picking_days": _number(judged.expected_picking_days, 1),
-        "odds_of_nothing": _share(judged.odds_of_nothing),
-        "places": [_spot(spot) for spot in answer.spots],
-        "instead": [_instead(other) for other in answer.instead],
-        "by_date": [_by_date(judged) for judged in answer.weekly],
+        "beds": [
+            {
+                "bed": bed.name,
+                "free": [
+                    {"from": iso(span.first), "to": iso(span.last)}
+                    for span in free_spans(room, bed, within, least=bed.area)
+                ],
+            }
+            for bed in room.beds
+        ],
+        "full": [
+            {"from": iso(week.first), "share": share_value(week.share)}
+            for week in full_weeks(room, within, starts=starts)
+        ],
     }
 
 
-def _spot(spot: Spot) -> Object:
-    stages = spot.judged.stages
-    first = stages.first_pick
+def _blocked(blocked: Blocked) -> Object:
+    opening = blocked.opening
+    first = None
+    if opening is not None:
+        first = {
+            "plant": iso(opening.day),
+            "beds": list(opening.beds),
+            "odds": share_value(opening.odds),
+            "verdict": opening.verdict.value if opening.verdict else None,
+        }
     return {
-        "bed": spot.bed.name,
-        "free_from": _iso(spot.free_from),
-        "plant": _iso(stages.plant.day),
-        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
-        "last_pick": _on(stages.last_pick),
-        "odds": _share(spot.judged.odds),
-        "verdict": spot.judged.verdict.value if spot.judged.verdict else None,
-        "plants": spot.plants,
-    }
-
-
-def _by_date(judged: Judged) -> Object:
-    first = judged.stages.first_pick
-    return {
-        "plant": _iso(judged.stages.plant.day),
-        "first_pick": [_on(first[0]), _on(first[1])] if first else None,
-        "expected_picking_days": _number(judged.expected_picking_days, 1),
-        "odds": _share(judged.odds),
-        "verdict": judged.verdict.value if judged.verdict else None,
-    }
-
-
-def _instead(other: Instead) -> Object:
-    return {
-        "what": other.what,
-        "text": other.text,
-        "plant": _iso(other.plant),
-        "odds": _share(other.odds),
+        "plants": blocked.plants,
+        "held_by": [
+            {"wave": each.wave, "bed": each.bed, "until": iso(each.until)}
+            for each in blocked.holders
+        ],
+        "more_holders": blocked.more_holders,
+        "kept": [{"bed": each.bed, "last": iso(each.last)} for each in blocked.kept],
+        "rotation": blocked.rotation,
+        "first_room": first,
     }
 
 
 def _week(sheet: WeekSheet, season: Season) -> Object:
     return {
         "week": sheet.week,
-        "from": _iso(sheet.first),
-        "to": _iso(sheet.last),
+        "from": iso(sheet.first),
+        "to": iso(sheet.last),
         "tasks": [_task(task) for task in _tasks(sheet)],
-        "problems": [_problem(problem) for problem in problems_of_week(sheet, season)],
+        "look_for": _look_for(sheet, season),
+        "problems": [problem_of(problem) for problem in problems_of_week(sheet, season)],
+    }
+
+
+def _look_for(sheet: WeekSheet, season: Season) -> list[Object]:
+    if not season.lookouts:
+        return []
+    from sowtide.report.lookouts import due_on
+
+    return [_lookout(each) for each in due_on(sheet, season)]
+
+
+def _lookout(of: Lookout) -> Object:
+    watch, reached = of.watch, of.reached
+    return {
+        "what": watch.look_for,
+        "date": None if reached is None else iso(reached.day),
+        "from": None if reached is None else iso(reached.early),
+        "to": None if reached is None else iso(reached.late),
+        "base_c": round(watch.base, 1),
+        "total_c_days": round(watch.total, 1),
+        "since": iso(watch.start),
+        "years_used": None if reached is None else reached.years,
     }
 
 
@@ -252,33 +245,19 @@ def _task(task: Task) -> Object:
     return {
         "id": task.id,
         "code": task.code,
-        "due": _iso(task.due),
+        "due": iso(task.due),
         "kind": task.kind.value,
         "wave": task.wave.id,
         "bed": task.bed,
         "text": task.text,
-        "amount": {"value": _number(amount.value, 3), "unit": amount.unit} if amount else None,
+        "amount": {"value": number_value(amount.value, 3), "unit": amount.unit} if amount else None,
         "overdue": task.overdue,
         "cautions": list(task.cautions),
     }
 
 
-def _steps(dated: Dated) -> list[Object]:
-    return [
-        {
-            "rule": step.rule,
-            "days": step.days,
-            "date": _iso(step.date),
-            "text": step.text,
-            "file": step.origin.file,
-            "line": step.origin.line,
-            "source": step.origin.source,
-        }
-        for step in dated.steps
-    ]
-
-
-def _problem(problem: Problem) -> Object:
+def problem_of(problem: Problem) -> Object:
+    """Return a problem as JSON has it."""
     span = problem.span
     return {
         "severity": problem.severity.value,
@@ -293,29 +272,43 @@ def _problem(problem: Problem) -> Object:
 
 
 def basis_of(climate: Climate) -> Object:
+    """Return what answers rest on as JSON has it."""
     basis = climate.basis
     return {
         "frost": basis.frost,
         "warmth": basis.warmth,
         "assumed": list(basis.assumed),
         "years_used": basis.years_used,
+        "record": None if basis.record is None else _record(basis.record),
     }
 
 
-def _iso(day: date | None) -> str | None:
+def _record(record: RecordUsed) -> Object:
+    return {
+        "file": record.file,
+        "station": record.station,
+        "unit": record.unit,
+        "first_year": record.first,
+        "last_year": record.last,
+    }
+
+
+def iso(day: date | None) -> str | None:
+    """Return a day as JSON has it."""
     return day.isoformat() if day else None
 
 
-def _on(dated: Dated | None) -> str | None:
+def on(dated: Dated | None) -> str | None:
+    """Return a counted day as JSON has it."""
     return dated.day.isoformat() if dated else None
 
 
-def _share(share: float | None) -> float | None:
+def share_value(share: float | None) -> float | None:
     """Return a share of years to three decimals. [0–1]."""
     return None if share is None else round(float(share), 3)
 
 
-def _number(value: float | None, digits: int) -> float | int | None:
+def number_value(value: float | None, digits: int) -> float | int | None:
     """Return a number to so many decimals, a whole one without any."""
     if value is None:
         return None

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from sowtide.climate.frost_table import FrostRow, frost_table
-from sowtide.report.machine import basis_of
+from sowtide.report.machine import basis_of, iso
 from sowtide.report.machine_form import Object, document, table
 from sowtide.season import Place
 from sowtide.units import FREEZING
@@ -38,6 +36,7 @@ def frost_json(place: Place) -> str:
             "basis": basis_of(place.climate),
             "years_used": used,
             "years_left_out": left_out,
+            "hot_weeks": _hot_weeks(place),
             "thresholds": [_threshold(row) for row in frost_table(place.climate)],
         }
     )
@@ -49,7 +48,7 @@ def frost_csv(place: Place) -> str:
     for row in frost_table(place.climate):
         cells: Object = {"at_c": round(row.at, 1)}
         for name, of in (("spring", row.spring), ("autumn", row.autumn)):
-            cells |= {f"{name}_{share}": _iso(day) for share, day in zip(_SHARES, of, strict=True)}
+            cells |= {f"{name}_{share}": iso(day) for share, day in zip(_SHARES, of, strict=True)}
         lengths = zip(_SHARES, row.frost_free, strict=True)
         cells |= {f"frost_free_days_{share}": days for share, days in lengths}
         for number, half in enumerate(("spring", "autumn")):
@@ -57,6 +56,18 @@ def frost_csv(place: Place) -> str:
             cells[f"years_without_frost_{half}"] = share
         rows.append(cells)
     return table(FROST_COLUMNS, rows)
+
+
+def _hot_weeks(place: Place) -> Object | None:
+    found = place.climate.hot_odds
+    if found is None:
+        return None
+    return {
+        "begin": dict(zip(_SHARES, map(iso, found.begin), strict=True)),
+        "over": dict(zip(_SHARES, map(iso, found.over), strict=True)),
+        "years_with": found.with_any,
+        "years_used": found.years,
+    }
 
 
 def _threshold(row: FrostRow) -> Object:
@@ -67,12 +78,8 @@ def _threshold(row: FrostRow) -> Object:
     return {
         "at_c": round(row.at, 1),
         "hardiness": row.hardiness.value,
-        "spring": dict(zip(_SHARES, map(_iso, row.spring), strict=True)),
-        "autumn": dict(zip(_SHARES, map(_iso, row.autumn), strict=True)),
+        "spring": dict(zip(_SHARES, map(iso, row.spring), strict=True)),
+        "autumn": dict(zip(_SHARES, map(iso, row.autumn), strict=True)),
         "frost_free_days": dict(zip(_SHARES, row.frost_free, strict=True)),
         "years_without_frost": without,
     }
-
-
-def _iso(day: date | None) -> str | None:
-    return None if day is None else day.isoformat()

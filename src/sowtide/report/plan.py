@@ -69,7 +69,7 @@ class _Layout:
         return self.beds is not None
 
 
-def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
+def plan_text(season: Season, *, width: int, by: str = "series") -> tuple[Line, ...]:
     """Lay out the whole plan.
 
     Parameters
@@ -78,20 +78,27 @@ def plan_text(season: Season, *, width: int) -> tuple[Line, ...]:
         The season.
     width
         Of the screen; 80 is enough, from about 120 a wave takes one row. [cells]
+    by
+        ``series`` or ``bed``: what the waves are grouped by.
     """
     layout = _layout(season, width)
     lines = [*_head(season, width)]
     if not season.waves:
         lines += wrap("No waves: the file's `waves:` asks for none.", width)
-    for _, group in groupby(season.waves, key=lambda wave: wave.entry.name):
-        lines += _series(tuple(group), layout)
+    if by == "bed":
+        from sowtide.report.plan_beds import beds_text
+
+        lines += beds_text(season, width=width)
+    else:
+        for _, group in groupby(season.waves, key=lambda wave: wave.entry.name):
+            lines += _series(tuple(group), layout)
     lines += _gaps(season, width)
     named = tuple(problem for problem in season.problems if problem.code != "gap")
     lines += _problems(named, width)
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     held = f" {_KEY_HELD}" if any(is_held(wave.judged) for wave in season.waves) else ""
     years = "years of 100" if season.climate.basis.years_used is None else "recorded years"
-    key = f"{_KEY.format(years=years)}{held} {safe}"
+    key = f"{_KEY.format(years=years)}{held} {safe}" if by == "series" else safe
     lines += (EMPTY, *wrap((key, Style.DIM), width), EMPTY)
     lines += wrap(words.rests_on(season.climate.basis), width)
     return tuple(lines)

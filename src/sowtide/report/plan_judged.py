@@ -29,7 +29,7 @@ def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
     picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
     spare = _spare(judged)
     margin = "" if spare is None else str(spare)
-    return _short(words.odds_cell(judged)), picking, margin, words.verdict(judged.verdict)
+    return words.short_odds(words.odds_cell(judged)), picking, margin, words.verdict(judged.verdict)
 
 
 def place_cell(wave: Wave) -> Line:
@@ -104,11 +104,7 @@ def _odds(judged: Judged) -> str:
         return ""
     if words.nothing_ends(judged):
         return ", nothing ends it early"
-    return f" {_short(words.odds_of(judged))}"
-
-
-def _short(said: str) -> str:
-    return said.replace("over ", ">").replace("under ", "<")
+    return f" {words.short_odds(words.odds_of(judged))}"
 
 
 def _spare(judged: Judged) -> int | None:

@@ -45,6 +45,10 @@ def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple
             lines += work_lines(task, layout, bed=by == "work", verb=by == "bed")
     if not (sheet.cannot_slip or sheet.pickings or sheet.tasks):
         lines += wrap(_nothing_to_do(sheet, season), width)
+    if season.lookouts:
+        from sowtide.report.lookouts import look_for
+
+        lines += look_for(sheet, season, width=width)
     lines += problem_lines(sheet, season, width=width)
     lines += bench_table(sheet, season, width=width)
     lines += next_week(sheet, season, width=width)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
+from sowtide.climate.daylight import SHORT_DAY
 from sowtide.climate.half import Half
+from sowtide.climate.outlook import YearTold
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
 from sowtide.reasons import Dated, Step
@@ -13,12 +16,18 @@ from sowtide.report import words
 from sowtide.report.outcome import outcome
 from sowtide.report.sheet import EMPTY, Line, Style, cells, line, pad, together, wrap
 from sowtide.report.sources import Sources, with_origin
+from sowtide.schedule.fruit_set import pick_gap_of
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.season import Season
 from sowtide.units import FREEZING, show_temperature, years_of_hundred
 
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.winter import Winter
+
 _DATE = 14
 _DAYS = 5
+_HALF = 0.5
+_MOST_NAMED = 10
 
 
 def stages_of(wave: Wave) -> tuple[tuple[str, Dated], ...]:
@@ -43,7 +52,7 @@ def stages_of(wave: Wave) -> tuple[tuple[str, Dated], ...]:
     return tuple((stage, dated) for stage, dated in named if dated is not None)
 
 
-def why_text(wave: Wave, season: Season, *, width: int) -> tuple[Line, ...]:
+def why_text(wave: Wave, season: Season, *, width: int, years: bool = False) -> tuple[Line, ...]:
     """Lay out how the dates and the odds of a wave come about.
 
     Parameters
@@ -54,6 +63,8 @@ def why_text(wave: Wave, season: Season, *, width: int) -> tuple[Line, ...]:
         The season.
     width
         Of the screen. [cells]
+    years
+        Whether to tell every recorded year.
     """
     year = season.garden.year
     sources = Sources()
@@ -61,6 +72,10 @@ def why_text(wave: Wave, season: Season, *, width: int) -> tuple[Line, ...]:
     for stage, dated in stages_of(wave):
         lines += _counted(_title(stage, wave), dated, sources, year, width)
     lines += (EMPTY, *_odds(wave, season, sources, width))
+    if years:
+        from sowtide.report.why_years import years_table
+
+        lines += years_table(wave, season, width=width)
     lines += sources.cited(width)
     lines += (EMPTY, *wrap(words.rests_on(season.climate.basis), width))
     return tuple(lines)
@@ -131,6 +146,8 @@ def _odds(wave: Wave, season: Season, sources: Sources, width: int) -> Iterator[
     judged, year = wave.judged, season.garden.year
     if judged.verdict is None or judged.odds is None:
         yield line(("verdict", Style.STRONG), "  none: it stands over the winter")
+        if judged.winter is not None:
+            yield from wrap(words.sentence(_winter(judged.winter, year)), width, first="  ")
         return
     said = words.odds_of(judged)
     if words.nothing_ends(judged):
@@ -164,6 +181,62 @@ def _reasons(wave: Wave, season: Season, sources: Sources) -> Iterator[str]:
     else:
         yield f"the last safe day to have it {act} is {together(words.day(judged.last_safe, year))}"
     yield from _spring_frost(wave, season)
+    yield from _fruit_set(wave, season)
+    told = season.years_of(wave)
+    if told:
+        yield poor_years(told)
+
+
+def _fruit_set(wave: Wave, season: Season) -> Iterator[str]:
+    """Say in how many years heat keeps the flowers from setting fruit, and what that leaves."""
+    gap = pick_gap_of(wave.crop, wave.stages, season.climate)
+    if gap is None:
+        return
+    year, flowers = season.garden.year, gap.flowers
+    among = "an average year"
+    if flowers.years is not None:
+        among = together(f"{words.odds(flowers.share, years=flowers.years)} years")
+    yield (
+        f"in {among} a week or more while it is in flower is too hot to set much fruit, as a rule "
+        f"from {together(words.day(flowers.first, year))} to "
+        f"{together(words.day(flowers.last, year))}: little to pick from "
+        f"{together(words.day(gap.picks.first, year))} to "
+        f"{together(words.day(gap.picks.last, year))}"
+    )
+
+
+def poor_years(told: Sequence[YearTold]) -> str:
+    """Name the years in which a wave is not worth growing, without a full stop.
+
+    Parameters
+    ----------
+    told
+        What each year does to it; at least one.
+    """
+    poor = [each for each in told if each.worth < _HALF]
+    if not poor:
+        return f"there is no poor year among the {len(told)} (`--years` tells each)"
+    named = sorted(poor, key=lambda each: (each.worth, each.picking_days))[:_MOST_NAMED]
+    years = words.listed(str(each.season) for each in sorted(named, key=lambda each: each.season))
+    count = words.count(len(poor), "poor year")
+    which = "the worst of them " if len(poor) > len(named) else ""
+    return f"{count} of {len(told)}: {which}{years} (`--years` tells each)"
+
+
+def _winter(winter: Winter, year: GrowingYear) -> str:
+    """Say how far a wave is grown when the short days begin."""
+    if winter.short_from is None:
+        return "no day here is too short for it to grow"
+    day = together(words.day(winter.short_from, year))
+    text = (
+        f"when the days fall under {SHORT_DAY} hours, {day}, it is about "
+        f"{together(f'{round(100 * winter.grown)} %')} grown; three quarters are enough to be "
+        "ready in or after the short days"
+    )
+    if winter.years is None:
+        return text
+    enough = words.odds(winter.grown_enough, years=winter.years)
+    return f"{text}, and it reaches them in {together(enough)} years"
 
 
 def _spring_frost(wave: Wave, season: Season) -> Iterator[str]:
@@ -176,10 +249,7 @@ def _spring_frost(wave: Wave, season: Season) -> Iterator[str]:
     last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
     if wave.crop.hardiness.is_tender or last is None or stages.plant.day - years_on >= last.day:
         return
-    beds = [place.bed for place in wave.places] or wave.entry.beds
-    colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
-    prospects = season.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
-    killed_at = prospects.need.killed_at
+    killed_at = season.prospects(wave).need.killed_at
     since = stages.up or stages.plant
     odds = climate.frost_odds(Half.SPRING, since.day - years_on, at=killed_at)
     when = together(words.day(since.day, year)) + (", when it is up," if stages.up else "")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sowtide.climate.outlook import Basis
+from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import GrowingYear
 from sowtide.garden.site import Sure
 from sowtide.report.sheet import Span, Style
@@ -22,7 +22,6 @@ WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 NOT_PROMISES = "Odds, not promises."
 
 _FROST_FROM = {
-    "record": "the place's own record",
     "table": "a table of frost dates",
     "averages": "two average frost dates",
     "none": "a place without frost",
@@ -111,6 +110,11 @@ def odds_cell(judged: Judged) -> str:
     if judged.odds is None:
         return ""
     return share_of(judged, judged.odds) if judged.years is None else odds_of(judged)
+
+
+def short_odds(said: str) -> str:
+    """Shorten odds for a table: ``>99`` for ``over 99``."""
+    return said.replace("over ", ">").replace("under ", "<")
 
 
 def share_of(judged: Judged, share: float) -> str:
@@ -226,15 +230,22 @@ def verdict(of: Verdict | None) -> Span:
 
 def rests_on(basis: Basis) -> str:
     """Say what dates and odds rest on and what was assumed, in full sentences."""
-    frost = _FROST_FROM.get(basis.frost, basis.frost)
-    if basis.years_used is not None:
-        frost += f" ({count(basis.years_used, 'year')} used)"
-    text = f"Rests on {frost}"
+    text = f"Rests on {_FROST_FROM.get(basis.frost, basis.frost)}"
+    if basis.record is not None and basis.years_used is not None:
+        text = f"Rests on {basis.record.file} ({_years_used(basis.record, basis.years_used)})"
     warmth = _WARMTH_FROM.get(basis.warmth)
     text += f" and {warmth}." if warmth else "; no temperatures are known."
     if basis.assumed:
         text += f" Assumed: {'; '.join(basis.assumed)}."
     return f"{text} {NOT_PROMISES}"
+
+
+def _years_used(record: RecordUsed, used: int) -> str:
+    """Say how many recorded years are used, and of which: ``30 years used, 1991–2020``."""
+    if record.first == record.last:
+        return f"{count(used, 'year')} used, {record.first}"
+    among = "" if used == record.last - record.first + 1 else "of "
+    return f"{count(used, 'year')} used, {among}{record.first}–{record.last}"
 
 
 def safe_means(sure: Sure) -> str:

@@ -12,6 +12,22 @@ from sowtide.values import value
 
 
 @value
+class Neighbour:
+    """What stands in a bed before or after one more wave.
+
+    Parameters
+    ----------
+    wave
+        Its name; None for the grower's own use of the bed.
+    day
+        The day it leaves the bed free, or the day it comes.
+    """
+
+    wave: str | None
+    day: date
+
+
+@value
 class Spot:
     """A bed with room for the wave.
 
@@ -28,6 +44,10 @@ class Spot:
         Plants that go in, no more than asked for. [1]
     judged
         The wave planted there on `free_from`.
+    after
+        The wave that leaves its space to it; None where it was free before.
+    before
+        The first that comes and leaves too little of it; None where none does.
     """
 
     bed: Bed
@@ -35,6 +55,8 @@ class Spot:
     free_until: date | None
     plants: int
     judged: Judged
+    after: Neighbour | None = None
+    before: Neighbour | None = None
 
 
 @value
@@ -61,6 +83,28 @@ class Instead:
     plant: date
     odds: float | None
     years: int | None = None
+
+
+@value
+class Covered:
+    """The same planting under a cover.
+
+    Parameters
+    ----------
+    buys
+        Degrees that the cover keeps off. [°C]
+    earliest
+        First day it should then be planted.
+    last_safe
+        Last day of the last safe run, or None.
+    judged
+        The wave planted on the day asked about.
+    """
+
+    buys: float
+    earliest: date
+    last_safe: date | None
+    judged: Judged
 
 
 @value
@@ -96,6 +140,8 @@ class Answer:
     weekly
         The same planting on that day and in the weeks after it, on the same ground; empty for a
         wave over the winter.
+    cover
+        The same under the cover that was asked about, or None.
     """
 
     crop: Crop
@@ -111,6 +157,7 @@ class Answer:
     spots: tuple[Spot, ...]
     instead: tuple[Instead, ...]
     weekly: tuple[Judged, ...] = ()
+    cover: Covered | None = None
 
     @property
     def sow_by(self) -> date | None:

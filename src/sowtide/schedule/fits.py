@@ -2,50 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
 from sowtide.climate.half import Half
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Garden
-from sowtide.reasons import OURS, Dated
-from sowtide.schedule.answer import Answer, Spot
+from sowtide.schedule.answer import Answer, Covered, Spot
 from sowtide.schedule.instead import what_else
 from sowtide.schedule.room import Room
-from sowtide.schedule.rotation import too_soon
+from sowtide.schedule.spots import Question, Spots, planted_on
 from sowtide.schedule.wave import Judged, Verdict, Wave
 from sowtide.schedule.windows import Conditions, Prospects
 from sowtide.units import FREEZING
-from sowtide.values import value
 
 WEEKS = 6
 """How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
-
-
-@value
-class Question:
-    """What the grower asks.
-
-    Parameters
-    ----------
-    crop
-        The crop or variety.
-    plants
-        How many plants, or None: as many as its last wave, else as many as fit.
-    bed
-        The bed asked about, or None for all.
-    on
-        The planting day asked about, or None for the first possible one.
-    seedlings
-        Whether seedlings are there, to be planted out at once.
-    """
-
-    crop: Crop
-    plants: int | None
-    bed: Bed | None
-    on: date | None
-    seedlings: bool
 
 
 def answer(
@@ -58,19 +31,19 @@ def answer(
     today: date,
 ) -> Answer:
     """Say whether one more wave fits into a planned season."""
-    last = _last_wave(question.crop, waves)
-    raised = _raised_as(question, last)
+    last = last_wave(question.crop, waves)
+    raised = raised_as(question, last)
     ground = _usual_ground(question, last)
     prospects = conditions.prospects(question.crop, raised, colder_by=ground)
-    asked_on = question.on or _first_day(question, prospects, conditions, raised, last, today)
-    places = _Places(question, conditions, room, waves, raised=raised, asked_on=asked_on)
+    asked_on = question.on or first_day(question, prospects, conditions, raised, last, today)
+    places = Spots(question, conditions, room, waves, raised=raised, asked_on=asked_on)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
-    judged = prospects.judge(_planted(asked_on))
+    judged = prospects.judge(planted_on(asked_on))
     if judged.verdict is not None and spots and spots[0].judged.verdict is Verdict.SAFE:
         prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
-        judged = prospects.judge(_planted(asked_on))
+        judged = prospects.judge(planted_on(asked_on))
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
     frost = None if winter else conditions.climate.frost_end(prospects.need)
@@ -87,14 +60,15 @@ def answer(
         None if frost is None else frost.day,
         spots,
         (),
-        () if winter else tuple(_weekly(asked_on, prospects, conditions)),
+        () if winter else _weekly(asked_on, prospects, conditions),
+        None if winter else _covered(question, prospects, conditions, asked_on),
     )
     if result.fits:
         return result
 
     def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
         other = replace(question, crop=crop, plants=None, on=day)
-        there = _Places(other, conditions, room, waves, raised=raised, asked_on=day)
+        there = Spots(other, conditions, room, waves, raised=raised, asked_on=day)
         spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
         return next((spot for spot in spots if spot.free_from == day), None)
 
@@ -114,16 +88,29 @@ def answer(
     )
 
 
-def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> Iterator[Judged]:
-    """Judge a planting week after week, until one comes to nothing."""
-    for week in range(WEEKS):
-        day = first + timedelta(weeks=week)
-        if day not in conditions.year.holding(first):
-            return
-        judged = prospects.judge(_planted(day))
-        yield judged
-        if judged.stages.first_pick is None:
-            return
+def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[Judged, ...]:
+    """Judge a planting week after week, to the first after which none comes to anything."""
+    year = conditions.year.holding(first)
+    days = (first + timedelta(weeks=week) for week in range(WEEKS))
+    weeks = [prospects.judge(planted_on(day)) for day in days if day in year]
+    good = [number for number, judged in enumerate(weeks) if judged.stages.first_pick]
+    return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
+
+
+def _covered(
+    question: Question, prospects: Prospects, conditions: Conditions, on: date
+) -> Covered | None:
+    """Judge the same planting under the cover that is asked about."""
+    if question.cover is None:
+        return None
+    under = conditions.prospects(
+        question.crop,
+        prospects.raised,
+        colder_by=prospects.ground - question.cover,
+    )
+    judged = under.judge(planted_on(on))
+    last = under.windows[-1].last if under.windows else None
+    return Covered(question.cover, judged.earliest, last, judged)
 
 
 def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
@@ -163,8 +150,8 @@ def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
     return tuple(sorted(answers, key=rank))
 
 
-def _raised_as(question: Question, last: Wave | None) -> Raised:
-    """How one more wave would be started: as seedlings, as its last wave was, or direct."""
+def raised_as(question: Question, last: Wave | None) -> Raised:
+    """Return how one more wave would be started: as seedlings, as its last wave was, or direct."""
     crop = question.crop
     if crop.raised is not Raised.EITHER:
         return crop.raised
@@ -173,11 +160,7 @@ def _raised_as(question: Question, last: Wave | None) -> Raised:
     return Raised.DIRECT if last is None else last.entry.raised
 
 
-def _planted(day: date) -> Dated:
-    return Dated.on(day, "written", "planting day asked about", OURS)
-
-
-def _first_day(
+def first_day(
     question: Question,
     prospects: Prospects,
     conditions: Conditions,
@@ -185,7 +168,7 @@ def _first_day(
     last: Wave | None,
     today: date,
 ) -> date:
-    """Today, or when seedlings sown today are ready; later if that is too early or too hot."""
+    """Return today, or when seedlings sown today are ready; later if too early or too hot."""
     first = today
     nursery = question.crop.nursery_days
     if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
@@ -193,7 +176,7 @@ def _first_day(
     if question.crop.overwinters:
         return max(first, _winter_day(conditions, last))
     first = max(first, prospects.earliest.day)
-    if prospects.judge(_planted(first)).verdict is Verdict.TOO_HOT:
+    if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
         later = (window.first for window in prospects.windows if window.first > first)
         return next(later, first)
     return first
@@ -212,133 +195,7 @@ def _winter_day(conditions: Conditions, last: Wave | None) -> date:
     return year.midsummer if frost is None else frost.day
 
 
-def _last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
-    """The crop's last wave of the season, or None where it has none."""
+def last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
+    """Return the crop's last wave of the season, or None where it has none."""
     of_crop = (wave for wave in waves if wave.crop.name == crop.name)
     return max(of_crop, key=lambda wave: wave.stages.plant.day, default=None)
-
-
-class _Places:
-    """Looks for room in beds, each with what is planned in it."""
-
-    def __init__(
-        self,
-        question: Question,
-        conditions: Conditions,
-        room: Room,
-        waves: tuple[Wave, ...],
-        *,
-        raised: Raised,
-        asked_on: date,
-    ) -> None:
-        self.question = question
-        self.crop = question.crop
-        self.conditions = conditions
-        self.room = room
-        self.raised = raised
-        self.asked_on = asked_on
-        self._own = {wave.entry.name for wave in waves if wave.crop.name == self.crop.name}
-        self._judged: dict[tuple[float, date], Judged] = {}
-
-    def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:
-        """Return the beds with room, best first: safe, all the plants, soon, in file order."""
-        spots = [spot for bed in beds if (spot := self._spot(bed, wanted)) is not None]
-        return tuple(
-            sorted(
-                spots,
-                key=lambda spot: (
-                    spot.judged.verdict not in (Verdict.SAFE, None),
-                    spot.free_from != self.asked_on and self.question.on is not None,
-                    -spot.plants,
-                    spot.free_from,
-                ),
-            )
-        )
-
-    def _spot(self, bed: Bed, wanted: int | None) -> Spot | None:
-        prospects = self.conditions.prospects(
-            self.crop, self.raised, colder_by=bed.colder_than_site
-        )
-        best: tuple[int, date, Judged] | None = None
-        for day in self._days(bed):
-            if self._rotation_closes(bed, day):
-                continue
-            judged = self._judge(prospects, day)
-            if best is not None and judged.verdict is not Verdict.SAFE:
-                break
-            if judged.verdict is not None and judged.stages.first_pick is None:
-                continue
-            plants = self._plants(bed, judged)
-            if wanted is not None:
-                plants = min(plants, wanted)
-            if plants > (0 if best is None else best[0]):
-                best = (plants, day, judged)
-            if plants and (wanted is None or plants == wanted):
-                break
-        if best is None:
-            return None
-        plants, day, judged = best
-        until = self._until(bed, plants, day, prospects)
-        return Spot(bed, day, until, plants, judged)
-
-    def _days(self, bed: Bed) -> list[date]:
-        """The day asked about, and every later one on which something leaves the bed."""
-        index = self.room.number[bed.name]
-        first = self.asked_on.toordinal()
-        leaving = {stay.until for stay in self.room.stays[index] if stay.until > first}
-        leaving |= {span.last.toordinal() + 1 for span in bed.taken if span.last >= self.asked_on}
-        last = self.conditions.year.last.toordinal()
-        return [date.fromordinal(day) for day in sorted({first, *leaving}) if day <= last]
-
-    def _rotation_closes(self, bed: Bed, day: date) -> bool:
-        if self.question.bed is not None:
-            return False
-        stays = self.room.stays[self.room.number[bed.name]]
-        words = too_soon(
-            bed,
-            [stay for stay in stays if stay.series not in self._own],
-            self.crop,
-            series="",
-            planted=day.toordinal(),
-            season=self.conditions.year.season,
-        )
-        return words is not None
-
-    def _plants(self, bed: Bed, judged: Judged) -> int:
-        """Plants that have room for the whole stay of a wave. [1]"""
-        stages = judged.stages
-        return self.free(bed, stages.plant.day, stages.pull_out.day) // self.crop.area_per_plant
-
-    def free(self, bed: Bed, first: date, until: date) -> int:
-        """Least area free in a bed from a day until another one, half-open. [µm²]"""
-        return self.room.free_over(
-            self.room.number[bed.name], first=first.toordinal(), until=until.toordinal()
-        )
-
-    def _until(self, bed: Bed, plants: int, day: date, prospects: Prospects) -> date | None:
-        """The last safe day up to which so many plants have their room without a break."""
-        window = prospects.window_of(day)
-        if window is None or day not in window:
-            return None
-        if not self._filled_later(bed, day):
-            return window.last
-        while day < window.last:
-            following = day + timedelta(days=1)
-            if self._plants(bed, self._judge(prospects, following)) < plants:
-                break
-            day = following
-        return day
-
-    def _filled_later(self, bed: Bed, day: date) -> bool:
-        """Whether anything comes into the bed after a day."""
-        stays = self.room.stays[self.room.number[bed.name]]
-        planted = any(stay.first > day.toordinal() for stay in stays)
-        return planted or any(span.last > day for span in bed.taken)
-
-    def _judge(self, prospects: Prospects, day: date) -> Judged:
-        """Judge a planting day, once for all the beds on the same ground."""
-        key = (prospects.need.killed_at, day)
-        judged = self._judged.get(key)
-        if judged is None:
-            judged = self._judged[key] = prospects.judge(_planted(day))
-        return judged

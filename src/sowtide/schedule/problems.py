@@ -15,19 +15,26 @@ from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.garden.model import Entry
 from sowtide.schedule.chill import chilled
+from sowtide.schedule.fruit_set import PickGap, pick_gap_of
 from sowtide.schedule.germination import Doubt, doubt_of, seed_in_doubt
-from sowtide.schedule.place import Blocked, Placed
+from sowtide.schedule.place import Placed
 from sowtide.schedule.series import MOST_WAVES
-from sowtide.schedule.wave import Gap, Judged, Verdict
+from sowtide.schedule.wave import Blocked, Gap, Judged, Verdict
 from sowtide.schedule.windows import Conditions
+from sowtide.schedule.winter import no_winter_date
 from sowtide.units import show_number, show_temperature, years_of_hundred
 
+_USUAL = 0.5
+"""Share of the years from which on a gap is said. [0–1]"""
+_MOST_NAMED = 3
+"""How many waves or beds a message names before it counts them. [1]"""
 
-def problems_of(placed: Placed) -> Iterator[Problem]:
+
+def problems_of(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
     """Yield what is wrong with one wave."""
     if placed.blocked is not None:
         yield _no_room(placed, placed.blocked)
-    yield from _timing(placed)
+    yield from _timing(placed, conditions)
     for bed, words in placed.warnings:
         yield _of(
             placed,
@@ -90,6 +97,32 @@ def may_run_to_seed(series: Sequence[Placed], conditions: Conditions) -> Iterato
         f"{crop.chill_days} days have a mean of {show_temperature(mean, units)}, and below "
         f"{show_temperature(limit, units)} they take it for a winter",
         "plant later, set out small plants, cover them, or choose a sort slow to run to seed",
+    )
+
+
+def sets_little_fruit(series: Sequence[Placed], conditions: Conditions) -> Iterator[Problem]:
+    """Say once which waves of an entry are too hot to set fruit in half of the years or more."""
+    found = [(each, _pick_gap(each, conditions)) for each in series]
+    waves = [(each, gap) for each, gap in found if gap and gap.flowers.share >= _USUAL]
+    if not waves:
+        return
+    first, gap = waves[0]
+    assert gap is not None  # only such were taken
+    flowers, picks = gap.flowers, gap.picks
+    names = _named([each for each, _ in waves])
+    flower = "flowers" if len(waves) == 1 else "flower"
+    as_first = "" if len(waves) == 1 else f"; {first.planting.id}"
+    among = "in an average year"
+    if flowers.years is not None:
+        among = f"in {years_of_hundred(flowers.share, of=flowers.years)}"
+    yield _of(
+        first,
+        Severity.NOTE,
+        "fruit-set",
+        f"{names} {flower} in heat that lets little fruit set{as_first} {among}, as a rule from "
+        f"{short_day(flowers.first)} to {short_day(flowers.last)}: little to pick from "
+        f"{short_day(picks.first)} to {short_day(picks.last)}",
+        "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
     )
 
 
@@ -175,24 +208,24 @@ def _doubt(placed: Placed, conditions: Conditions) -> Doubt | None:
     )
 
 
+def _pick_gap(placed: Placed, conditions: Conditions) -> PickGap | None:
+    crop = placed.planting.entry.crop
+    return pick_gap_of(crop, placed.judged.stages, conditions.climate)
+
+
 def _chill(placed: Placed, conditions: Conditions) -> float | None:
     planting = placed.planting
     return chilled(planting.entry.crop, planting.planted.day, conditions.climate, conditions.year)
 
 
-def _timing(placed: Placed) -> Iterator[Problem]:
+def _timing(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
     judged, name = placed.judged, placed.planting.id
     planted = placed.planting.planted.day
     verdict = judged.verdict
     if verdict is None:
         if judged.stages.first_pick is None:
-            yield _of(
-                placed,
-                Severity.WARNING,
-                "no-winter-date",
-                f"{name} stands over the winter and nobody knows when it will be ready",
-                "give the crop its days: `ready: 06-25..07-20`",
-            )
+            why, hint = no_winter_date(judged.winter)
+            yield _of(placed, Severity.WARNING, "no-winter-date", f"{name} {why}", hint)
         return
     if verdict is Verdict.TOO_EARLY:
         yield _of(
@@ -203,7 +236,7 @@ def _timing(placed: Placed) -> Iterator[Problem]:
             f"wait until {short_day(judged.earliest)}, or write `from: earliest`",
         )
     if judged.stages.first_pick is None:
-        yield _never(placed)
+        yield _never(placed, conditions)
     elif verdict is Verdict.TOO_HOT:
         yield _of(
             placed,
@@ -218,13 +251,17 @@ def _timing(placed: Placed) -> Iterator[Problem]:
         yield _of(placed, Severity.NOTE, "chancy", _late(placed), _last_safe(judged))
 
 
-def _never(placed: Placed) -> Problem:
+def _never(placed: Placed, conditions: Conditions) -> Problem:
     judged = placed.judged
     stands = placed.planting.entry.crop.after_frost is AfterFrost.STANDS
-    by = "the heat" if judged.ended_by is EndedBy.HEAT else "frost"
-    does = "stops its growth" if stands and by == "frost" else "ends it"
+    end = "frost ends it"
+    if judged.ended_by is EndedBy.HEAT:
+        end = "the heat ends it"
+    elif stands:
+        known = conditions.climate.basis.warmth != "none"
+        end = "the ground freezes" if known else "frost stops its growth"
     when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
-    why = f"cannot be picked before {by} {does}{when}"
+    why = f"cannot be picked before {end}{when}"
     if judged.ended_by is EndedBy.TOO_COOL:
         why = "does not get warm enough to ripen"
     if judged.last_safe is None:
@@ -258,20 +295,29 @@ def _last_safe(judged: Judged) -> str | None:
 
 
 def _no_room(placed: Placed, blocked: Blocked) -> Problem:
-    entry = placed.planting.entry
+    planting = placed.planting
+    first, latest = planting.planted.day, planting.latest
+    when = f"on {short_day(first)}"
+    if latest > first:
+        when = f"from {short_day(first)} to {short_day(latest)}"
     message = (
-        f"no room for {placed.planting.id} ({entry.plants} plants) "
-        f"on {short_day(placed.planting.planted.day)}: {_what_blocks(blocked)}"
+        f"no room for {planting.id} ({planting.entry.plants} plants) {when}: "
+        f"{_what_blocks(blocked)}"
     )
     return _of(placed, Severity.ERROR, "no-room", message, _where_next(blocked))
 
 
 def _what_blocks(blocked: Blocked) -> str:
     reasons = []
-    if blocked.free_plants:
-        reasons.append(f"only {blocked.free_plants} would fit")
+    if blocked.plants:
+        reasons.append(f"only {blocked.plants} would fit")
+    named = blocked.holders[:_MOST_NAMED]
+    reasons += [f"{each.wave} holds {each.bed} until {short_day(each.until)}" for each in named]
+    more = len(blocked.holders) + blocked.more_holders - len(named)
+    if more:
+        reasons.append(f"and {more} more wave{'s' if more > 1 else ''}")
     reasons += [
-        f"{wave} holds {bed} until {short_day(until)}" for wave, bed, until in blocked.holders
+        f"{each.bed} is kept until {short_day(each.last)}" for each in blocked.kept[:_MOST_NAMED]
     ]
     if blocked.rotation:
         reasons.append(f"rotation closes {blocked.rotation}")
@@ -279,10 +325,16 @@ def _what_blocks(blocked: Blocked) -> str:
 
 
 def _where_next(blocked: Blocked) -> str:
-    if blocked.first_day is None:
-        return "give it another bed, fewer plants or another day"
-    then = "" if blocked.verdict is None else f" ({blocked.verdict.value} then)"
-    return f"the first day with room is {short_day(blocked.first_day)}{then}"
+    opening = blocked.opening
+    if opening is None:
+        return "no later day of the year has room for it: name another bed, or plant fewer"
+    beds = opening.beds[0]
+    if len(opening.beds) > 1:
+        beds = f"{', '.join(opening.beds[:-1])} and {opening.beds[-1]}"
+    if len(opening.beds) > _MOST_NAMED:
+        beds = f"{len(opening.beds)} beds"
+    then = "" if opening.verdict is None else f" ({opening.verdict.value} then)"
+    return f"the first day with room is {short_day(opening.day)}, in {beds}{then}"
 
 
 def _of(placed: Placed, severity: Severity, code: str, message: str, hint: str | None) -> Problem:

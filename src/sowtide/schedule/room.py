@@ -7,6 +7,7 @@ bed may be planted again. Areas are whole square micrometres, so nothing is over
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from heapq import heappop, heappush, merge
 
 from sowtide.garden.model import Bed
@@ -118,6 +119,31 @@ class Room:
             (sum(s.area for s in stays if s.first <= day < s.until) for day in days), default=0
         )
         return bed.area - fullest
+
+
+def without(room: Room, wave: str, day: int) -> Room:
+    """Return the beds as the plan fills them if a wave is pulled out on a day.
+
+    Only what is asked of `free_over` and of `stays` holds for it.
+
+    Parameters
+    ----------
+    room
+        The beds as the plan fills them.
+    wave
+        The wave's name.
+    day
+        The day it is gone. [ordinal]
+    """
+    freed = Room(room.beds)
+    for index, stays in enumerate(room.stays):
+        rest = room.beds[index].rest
+        for stay in stays:
+            if stay.wave != wave:
+                freed.stays[index].append(stay)
+            elif stay.first < day:
+                freed.stays[index].append(replace(stay, pulled=day, until=day + rest))
+    return freed
 
 
 def is_taken(bed: Bed, *, first: int, until: int) -> bool:

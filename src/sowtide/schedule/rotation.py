@@ -7,12 +7,14 @@ Within one season another family, or the same series, may follow: sowtide's own 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
 from sowtide.schedule.room import Stay
 
 
+@cache
 def family_key(family: str) -> str:
     """Return a family's name in the form names are compared in.
 

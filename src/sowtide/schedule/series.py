@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import timedelta
-from itertools import islice
+from collections.abc import Generator, Iterator
+from datetime import date, timedelta
 
 from sowtide.days import DateSpan
-from sowtide.garden.model import Entry
+from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.wave import Gap
 from sowtide.schedule.windows import Conditions, Prospects
@@ -18,63 +17,136 @@ MOST_WAVES = 366
 
 _DAY = timedelta(days=1)
 
+_Days = Generator[tuple[Dated, date], Dated, None]
+"""Planting days, each with the last day it may be moved to; takes the day it really was."""
+
 
 @value
 class Planting:
-    """One wave asked for: its entry, its number from 1, and its planting day, counted."""
+    """One wave asked for: its entry, its number from 1, and its planting day, counted.
+
+    Parameters
+    ----------
+    entry, number, planted
+        What is asked for.
+    latest
+        The last day to which it may be moved to find room; its planting day unless its entry
+        gives a range of days from one wave to the next.
+    """
 
     entry: Entry
     number: int
     planted: Dated
+    latest: date
 
     @property
     def id(self) -> str:
         """Name of the wave."""
         return f"{self.entry.name}-{self.number}"
 
+    @property
+    def beds(self) -> tuple[Bed, ...]:
+        """Beds it may go to, in order."""
+        return self.entry.beds
 
-@value
+    @property
+    def beds_named(self) -> bool:
+        """Whether the grower named them."""
+        return self.entry.beds_named
+
+    def moved(self, days: int) -> Planting:
+        """Return it so many days later, for want of room before. [days]"""
+        if not days:
+            return self
+        text = f"moved by {days} day{'s' if days > 1 else ''}: no room before"
+        later = self.planted.then(days, "room", text, self.entry.every_origin)
+        return Planting(self.entry, self.number, later, self.latest)
+
+
 class Series:
-    """The plantings of one entry, and the gaps between them."""
-
-    plantings: tuple[Planting, ...]
-    gaps: tuple[Gap, ...]
-
-
-def series_of(entry: Entry, conditions: Conditions) -> Series:
-    """Return the waves that an entry asks for.
+    """The plantings of one entry, handed out one by one, because each steps on from the last.
 
     "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
     wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap. A
     series from the earliest to the last safe day has no wave where no day is safe.
+
+    Parameters
+    ----------
+    entry
+        What asks for the waves.
+    conditions
+        The place in the growing year.
     """
-    prospects = tuple(
-        conditions.prospects(entry.crop, entry.raised, colder_by=ground)
-        for ground in conditions.grounds(entry.beds)
-    )
-    start = _start(entry, prospects)
-    if entry.every is None:
-        return Series((Planting(entry, 1, start),), ())
-    gaps: list[Gap] = []
-    if entry.until:
-        days = _until_date(entry, start)
-    else:
+
+    def __init__(self, entry: Entry, conditions: Conditions) -> None:
+        self.entry = entry
+        self.cut_short = False
+        """Whether it would have more waves than an entry may have."""
+        self._gaps: list[Gap] = []
+        self._last: Planting | None = None
+        self._days = self._begin(conditions)
+
+    def _begin(self, conditions: Conditions) -> _Days:
+        entry = self.entry
+        prospects = tuple(
+            conditions.prospects(entry.crop, entry.raised, colder_by=ground)
+            for ground in conditions.grounds(entry.beds)
+        )
+        start = _start(entry, prospects)
+        if entry.every is None:
+            return _once(start)
+        if entry.until:
+            return _until_date(entry, start)
         runs = _runs(prospects, start, conditions)
         if entry.start is None:
             if not runs:
-                return Series((), ())
+                return _never()
             start = _first_safe(start, runs[0])
         hot = conditions.climate.hot_weeks is not None and prospects[0].need.heat_ends
         why = "too hot" if hot else "not safe"
-        days = _while_safe(entry, start, runs=runs, gaps=gaps, why=why)
-    most = MOST_WAVES if entry.count is None else min(entry.count, MOST_WAVES)
-    plantings = tuple(
-        Planting(entry, number, planted) for number, planted in enumerate(islice(days, most), 1)
-    )
-    if not plantings:
-        return Series((), ())
-    last = plantings[-1].planted.day
-    return Series(plantings, tuple(gap for gap in gaps if gap.last < last))
+        return _while_safe(entry, start, runs=runs, gaps=self._gaps, why=why)
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """The gaps between the plantings handed out."""
+        if self._last is None:
+            return ()
+        last = self._last.planted.day
+        return tuple(gap for gap in self._gaps if gap.last < last)
+
+    def first(self) -> Planting | None:
+        """Return its first planting, or None where it has none."""
+        return self._take(1, None)
+
+    def after(self, planting: Planting) -> Planting | None:
+        """Return the planting after one, counted from the day on which that one is planted."""
+        if self.entry.every is None:
+            return None
+        number = planting.number + 1
+        most = self.entry.count
+        if most is not None and number > most:
+            return None
+        following = self._take(number, planting.planted)
+        if following is not None and number > MOST_WAVES:
+            self.cut_short, self._last = True, planting
+            return None
+        return following
+
+    def _take(self, number: int, planted: Dated | None) -> Planting | None:
+        try:
+            day, latest = next(self._days) if planted is None else self._days.send(planted)
+        except StopIteration:
+            return None
+        self._last = Planting(self.entry, number, day, latest)
+        return self._last
+
+
+def _once(start: Dated) -> _Days:
+    yield start, start.day
+
+
+def _never() -> _Days:
+    yield from ()
 
 
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
@@ -111,24 +183,29 @@ def _common(left: tuple[DateSpan, ...], right: tuple[DateSpan, ...]) -> Iterator
                 yield DateSpan(first, last)
 
 
-def _until_date(entry: Entry, start: Dated) -> Iterator[Dated]:
-    assert entry.until is not None
-    number = 0
+def _until_date(entry: Entry, start: Dated) -> _Days:
+    until = entry.until
+    assert until is not None
+    if start.day > until and entry.start is None:
+        return
+    begun = previous = yield start, start.day
+    number = 1
     while True:
-        planted = _nth(entry, start, number)
-        if planted.day > entry.until and (number or entry.start is None):
+        planted = _nth(entry, begun, number)
+        if planted.day > until:
             return
-        yield planted
+        previous = yield planted, _latest(entry, planted, previous, last=until)
         number += 1
+        if previous is not planted:
+            begun, number = previous, 1
 
 
 def _while_safe(
     entry: Entry, start: Dated, *, runs: tuple[DateSpan, ...], gaps: list[Gap], why: str
-) -> Iterator[Dated]:
+) -> _Days:
     """Step on through the safe runs; the first planting stands even outside them."""
-    yield start
-    previous, number = start, 1
-    begun = start
+    begun = previous = yield start, start.day
+    number = 1
     while True:
         planted = _nth(entry, begun, number)
         run = next((run for run in runs if run.last >= planted.day), None)
@@ -140,16 +217,22 @@ def _while_safe(
             gaps.append(Gap(entry.name, gap_from, run.first - _DAY, why))
             planted = Dated.on(run.first, "last-safe", "first safe day after the gap", OURS)
             begun, number = planted, 0
-        yield planted
-        previous = planted
+        previous = yield planted, _latest(entry, planted, previous, last=run.last)
         number += 1
+        if previous is not planted:
+            begun, number = previous, 1
+
+
+def _latest(entry: Entry, planted: Dated, previous: Dated, *, last: date) -> date:
+    """The last day a planting may be moved to: in its range after the one before it."""
+    assert entry.every is not None
+    most = previous.day + timedelta(days=entry.every.high)
+    return max(planted.day, min(most, last))
 
 
 def _nth(entry: Entry, start: Dated, number: int) -> Dated:
     """The planting so many intervals after the start."""
     assert entry.every is not None
-    if number == 0:
-        return start
     days = entry.every.low
     words = f"every {days} days" if number == 1 else f"every {days} days, {number} times"
     return start.then(number * days, "series", words, entry.every_origin)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from sowtide.climate.outlook import EndedBy, Outlook
 from sowtide.climate.soil import Soil
@@ -12,6 +13,9 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.emergence import emergence_of
 from sowtide.schedule.wave import Stages
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.winter import Winter
 
 HIGH_SUMMER = timedelta(days=62)
 """July and August, south of the equator January and February: sowtide's own reading."""
@@ -56,14 +60,20 @@ def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
     return picking.first[0].day < ends and picking.last.day >= year.midsummer
 
 
-def winter_picking_of(planted: Dated, crop: Crop, *, year: GrowingYear) -> Harvest:
+def winter_picking_of(
+    planted: Dated, crop: Crop, *, year: GrowingYear, winter: Winter | None
+) -> Harvest:
     """Return the picking of a wave that stands over the winter.
 
-    Without `ready` dates it has none: its bed is held until the midsummer after it was planted.
+    The crop's own `ready` dates go before what it grows in the winter. Where neither tells, it has
+    none: its bed is held until the midsummer after it was planted.
     """
+    if crop.ready is None and winter is not None and winter.first_pick is not None:
+        last = _picked_out(crop, winter.first_pick[1], year=year)
+        return _ends_with(last, winter.first_pick, end=None, ended_by=EndedBy.PICKED_OUT)
     if crop.ready is None:
         held = _next_after(planted.day, (7, 1) if not year.south else (1, 1))
-        pull_out = Dated.on(held, "over-winter", "held until midsummer: no `ready` dates", OURS)
+        pull_out = Dated.on(held, "over-winter", "held until midsummer: no date is known", OURS)
         return Harvest(None, None, pull_out, None, EndedBy.PULLED)
     origin = crop.origin("ready")
     begins, ends = crop.ready

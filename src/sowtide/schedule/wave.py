@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.winter import Winter
 
 LOOK_AFTER_UP = timedelta(days=5)
 """How long after a sowing should be up to look whether it is."""
@@ -72,6 +76,28 @@ class Stages:
     last_pick: Dated | None
     pull_out: Dated
 
+    def counted_anew(self, onto: Dated) -> Stages:
+        """Return the same stages, counted on from another way to the planting day."""
+        begin, first = self.plant, self.first_pick
+
+        def anew(stage: Dated | None) -> Dated | None:
+            return None if stage is None else stage.counted_anew(begin, onto)
+
+        return Stages(
+            self.sow.counted_anew(begin, onto),
+            anew(self.up),
+            anew(self.ready),
+            anew(self.too_old),
+            anew(self.harden_off),
+            onto,
+            anew(self.flower),
+            None
+            if first is None
+            else (first[0].counted_anew(begin, onto), first[1].counted_anew(begin, onto)),
+            anew(self.last_pick),
+            self.pull_out.counted_anew(begin, onto),
+        )
+
 
 @value
 class Judged:
@@ -100,6 +126,9 @@ class Judged:
         Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
     years
         How many recorded years the odds are of; None where they come from a curve. [years]
+    winter
+        How it gets on over the winter; None where it does not stand over it, or states when it is
+        ready, or no temperatures are known.
     """
 
     stages: Stages
@@ -114,6 +143,25 @@ class Judged:
     last_safe: date | None
     may_bolt: bool = False
     years: int | None = None
+    winter: Winter | None = None
+
+    def counted_anew(self, onto: Dated) -> Judged:
+        """Return the same judgement of a planting whose day was reached in another way."""
+        end = None if self.end is None else self.end.counted_anew(self.stages.plant, onto)
+        return Judged(
+            self.stages.counted_anew(onto),
+            self.ended_by,
+            end,
+            self.odds,
+            self.expected_picking_days,
+            self.odds_of_nothing,
+            self.margin,
+            self.verdict,
+            self.earliest,
+            self.last_safe,
+            self.may_bolt,
+            self.years,
+        )
 
 
 @value
@@ -122,6 +170,72 @@ class Place:
 
     bed: Bed
     plants: int
+
+
+@value
+class Opening:
+    """A day on which a wave would have room.
+
+    Parameters
+    ----------
+    day
+        The planting day.
+    beds
+        Where it would stand.
+    verdict, odds
+        What would be thought of planting there on that day; None over the winter. [0–1]
+    """
+
+    day: date
+    beds: tuple[str, ...]
+    verdict: Verdict | None
+    odds: float | None
+
+
+@value
+class Holder:
+    """A wave that holds space in a bed, and the first day the bed is free of it, rest included."""
+
+    wave: str
+    bed: str
+    until: date
+
+
+@value
+class Kept:
+    """A bed that the grower keeps for something else, and the last day of that."""
+
+    bed: str
+    last: date
+
+
+@value
+class Blocked:
+    """Why a wave has no room.
+
+    Parameters
+    ----------
+    plants
+        Plants there would have been room for. [1]
+    holders
+        Waves that hold the space, those that leave soonest first.
+    more_holders
+        How many there are beside them. [1]
+    kept
+        Beds of its own that the grower keeps for something else during its stay.
+    rotation
+        A bed with room that rotation closes, in a few words, or None.
+    opening
+        The first later day on which it would have room with all else in its place; None where the
+        growing year has none.
+    """
+
+    plants: int
+    holders: tuple[Holder, ...]
+    more_holders: int
+    kept: tuple[Kept, ...]
+    rotation: str | None
+    opening: Opening | None
 
 
 @value
@@ -146,6 +260,8 @@ class Wave:
         How far it has come.
     next_planting
         The day the next wave of its series is planted; None for the last.
+    blocked
+        Why it has no room; None where it has.
     """
 
     id: str
@@ -156,6 +272,7 @@ class Wave:
     bed_free: Dated | None
     status: Status
     next_planting: date | None = None
+    blocked: Blocked | None = None
 
     @property
     def crop(self) -> Crop:

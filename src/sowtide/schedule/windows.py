@@ -62,10 +62,13 @@ class Prospects:
         self._climate = climate
         self._site = site
         self._year = year
+        self.ground = colder_by
+        """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
         self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
         self._windows: tuple[DateSpan, ...] | None = None
+        self._judged: dict[date, Judged] = {}
 
     def overwinters(self, planted: date) -> bool:
         """Whether a wave planted on a day stands over the winter.
@@ -106,7 +109,18 @@ class Prospects:
         return chances.odds, self._verdict(chances, planted)
 
     def judge(self, planted: Dated) -> Judged:
-        """Date and judge a planting."""
+        """Date and judge a planting.
+
+        Wherever many waves of a crop are planted on one day, they fare alike: one is thought
+        through, and the others only have their dates counted from their own line of the file.
+        """
+        judged = self._judged.get(planted.day)
+        if judged is not None:
+            return judged.counted_anew(planted)
+        judged = self._judged[planted.day] = self._judge(planted)
+        return judged
+
+    def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
         outlook = self._climate.outlook(planted, self.need)
@@ -131,10 +145,21 @@ class Prospects:
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:
-        picking = winter_picking_of(planted, self.crop, year=self._year)
-        stages = self._stages(planted, picking)
-        earliest = min(planted.day, self._year.midsummer)
-        return Judged(stages, picking.ended_by, None, None, None, None, None, None, earliest, None)
+        winter = None if self.crop.ready else self._climate.winter(planted, self.need)
+        picking = winter_picking_of(planted, self.crop, year=self._year, winter=winter)
+        return Judged(
+            self._stages(planted, picking),
+            picking.ended_by,
+            end=None,
+            odds=None,
+            expected_picking_days=None,
+            odds_of_nothing=None,
+            margin=None,
+            verdict=None,
+            earliest=min(planted.day, self._year.midsummer),
+            last_safe=None,
+            winter=winter,
+        )
 
     def _stages(self, planted: Dated, picking: Harvest) -> Stages:
         soil = self._climate.soil(planted.day) if self.raised is not Raised.TRAYS else None
