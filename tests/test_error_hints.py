@@ -44,6 +44,7 @@ IN_PLACE = (
     r"write width x length in numbers without units, as (\d+ x \d+)",
     r"write its first and its last day; one day alone is (\S+)",
     r"write its first and its last day, as in (\S+)",
+    r"put it beside this file, and write (\S+)",
     r"write digits only, such as (\d+)",
     r"write no more than \d+()",
     r"write a date as MM-DD, or (\S+)",

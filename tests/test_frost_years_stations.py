@@ -253,9 +253,13 @@ def test_fulda_has_a_line_of_units() -> None:
 def test_fahrenheit_stated_as_celsius_is_refused() -> None:
     read = read_text(stations.clemson(), unit="°C")
     assert read.record is None
-    assert [problem.hint for problem in read.problems] == ["are these °F? then say so"]
+    assert [problem.hint for problem in read.problems] == [
+        "are these °F? then write unit: °F beside the record"
+    ]
     seattle = read_record(stations.SEATTLE, unit="°F")
-    assert [problem.hint for problem in seattle.problems] == ["are these °C? then say so"]
+    assert [problem.hint for problem in seattle.problems] == [
+        "are these °C? then write unit: °C beside the record"
+    ]
 
 
 def test_a_record_in_the_archives_forms_is_the_same_record(tmp_path: Path) -> None:

@@ -42,8 +42,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
             "1 record-unit",
             "the header says °C, which these temperatures cannot be: "
             "the warmest maxima are about 81",
-            "are these °F? then say so",
-            "",
+            "are these °F? then correct the header",
+            "date,tmin (°C),tmax (°C)",
         ),
     ),
     "celsius-in-a-fahrenheit-file": (
@@ -52,8 +52,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
             "1 record-unit",
             "the header says °F, which these temperatures cannot be: "
             "the warmest maxima are about 27",
-            "are these °C? then say so",
-            "",
+            "are these °C? then correct the header",
+            "date,tmin (°F),tmax (°F)",
         ),
     ),
     "tenths-in-a-celsius-file": (
@@ -62,17 +62,17 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
             "1 record-unit",
             "the header says °C, which these temperatures cannot be: "
             "the warmest maxima are about 270",
-            "are these tenths of °C? then say so",
-            "",
+            "are these tenths of °C? then correct the header",
+            "date,tmin (°C),tmax (°C)",
         ),
     ),
     "no-unit": (
         "date,tmin\n2012-01-01,28.5\n2012-01-02,30.1\n",
         (
             "1 record-unit",
-            "nothing says whether these are °C or °F, and they could be any of them",
-            "name the unit in the header, such as tmin (°F)",
-            "",
+            "nothing says whether these are °C or °F, and they could be either",
+            "name it in the header, such as tmin (°F), or write unit: °F beside the record",
+            "date,tmin",
         ),
     ),
     "no-unit-of-three": (
@@ -80,8 +80,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         (
             "1 record-unit",
             "nothing says whether these are °C, °F or tenths of °C, and they could be any of them",
-            "name the unit in the header, such as tmin (°F)",
-            "",
+            "name it in the header, such as tmin (°F), or write unit: °F beside the record",
+            "date,tmin",
         ),
     ),
     "no-unit-fits": (
@@ -89,8 +89,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         (
             "1 record-unit",
             "no unit fits these temperatures: the warmest maxima are about -30.5",
-            "name the unit in the header, such as tmin (°F)",
-            "",
+            "are the columns of daily minima and maxima those that the header names so?",
+            "date,tmin,tmax",
         ),
     ),
     "two-units": (
@@ -160,8 +160,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         HEADER + "2011-02-28,1,8\n2011-02-29,1,8\n",
         (
             "3 record-date",
-            "'2011-02-29' is no day, or not written as the dates above it",
-            "write a day of the calendar, all in one way, such as 2012-04-03",
+            "'2011-02-29' is a day that no calendar has",
+            "correct it, or delete the line",
             "2011-02-29",
         ),
     ),
@@ -239,10 +239,10 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
     "open-quote": (
         HEADER + DAYS + '2012-01-04,"1,8\n2012-01-05,1,8\n',
         (
-            "4 record-quote",
-            "a quote that opens below here is never closed",
+            "5 record-quote",
+            "a quote that opens here or further down is not closed behind its cell",
             'write " behind the cell that it belongs to, or delete it',
-            "",
+            '2012-01-04,"1,8',
         ),
     ),
     "header-alone": (
@@ -290,7 +290,7 @@ def test_a_few_readings_that_no_thermometer_shows_tell_the_unit(tmp_path: Path) 
     assert 5 < over < 60
     (found,) = problems(tmp_path, HEADER + "".join(rows))
     assert found.code == "record-unit"
-    assert found.hint == "are these °F? then say so"
+    assert found.hint == "are these °F? then correct the header"
 
 
 def test_minima_in_fahrenheit_in_a_celsius_file(tmp_path: Path) -> None:
@@ -303,7 +303,7 @@ def test_minima_in_fahrenheit_in_a_celsius_file(tmp_path: Path) -> None:
 def test_a_stated_unit_that_the_header_denies(tmp_path: Path) -> None:
     (found,) = problems(tmp_path, HEADER + DAYS, unit="°F")
     assert found.message == "the header says °C, but °F is stated for the record"
-    assert found.hint == "take back what is stated, or correct the file"
+    assert found.hint == "delete unit: °F in the garden's file, or correct the header"
 
 
 def test_a_stated_unit_that_cannot_be(tmp_path: Path) -> None:
@@ -312,7 +312,7 @@ def test_a_stated_unit_that_cannot_be(tmp_path: Path) -> None:
     assert found.message == (
         "°C is stated, which these temperatures cannot be: the warmest maxima are about 81"
     )
-    assert found.hint == "are these °F? then say so"
+    assert found.hint == "are these °F? then write unit: °F beside the record"
 
 
 MANY = HEADER + year((-8, 15), (2, 27))

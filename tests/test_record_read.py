@@ -253,13 +253,40 @@ def test_compressed_files_are_known_by_their_content(tmp_path: Path) -> None:
 
 def test_missing_days_and_years_are_counted_not_filled(tmp_path: Path) -> None:
     rows = "2010-12-31,1.5\n2012-01-01,\n2012-01-02,2\n2012-01-05,2\n"
-    found = record(tmp_path, "date,tmin_c\n" + rows)
+    read = reading(tmp_path, "date,tmin_c\n" + rows)
+    assert [(each.code, each.severity) for each in read.problems] == [("record-gap", Severity.NOTE)]
+    found = read.record
+    assert found is not None
     assert found.gaps == (
         DateSpan(date(2011, 1, 1), date(2012, 1, 1)),
         DateSpan(date(2012, 1, 3), date(2012, 1, 4)),
     )
     assert found.missing == 365 + 1 + 2
     assert len(found.tmin) == (date(2012, 1, 5) - date(2010, 12, 31)).days + 1
+
+
+@pytest.mark.parametrize(("first", "noted"), [("2011-12-31", False), ("2012-01-01", True)])
+def test_a_gap_of_a_year_is_noted_a_shorter_one_is_not(
+    tmp_path: Path, first: str, noted: bool
+) -> None:
+    # 1 January to 30 December 2011 are 364 days, to 31 December 365.
+    read = reading(tmp_path, f"date,tmin_c\n2010-12-31,1.5\n{first},2\n")
+    assert [each.code for each in read.problems] == ["record-gap"] * noted
+
+
+@pytest.mark.parametrize("otherwise", ["°C", "°F"])
+def test_the_gardens_unit_counts_only_where_nothing_else_tells(
+    tmp_path: Path, otherwise: str
+) -> None:
+    path = tmp_path / "station.csv"
+    path.write_text("date,tmin\n2012-01-01,28.5\n2012-01-02,30.1\n", encoding="utf-8")
+    unsaid = read_record(path, otherwise=otherwise)
+    assert unsaid.record is not None
+    assert (unsaid.record.fahrenheit, unsaid.unit_from) == (otherwise == "°F", "the garden's file")
+    path.write_text("date,tmin_c\n2012-01-01,28.5\n2012-01-02,30.1\n", encoding="utf-8")
+    said = read_record(path, otherwise=otherwise)
+    assert said.record is not None
+    assert (said.record.fahrenheit, said.unit_from) == (False, "the header")
 
 
 @pytest.mark.parametrize(

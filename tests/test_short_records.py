@@ -59,7 +59,8 @@ def closed_in_winter(folder: Path, *waves: str) -> Loaded:
         ),
         (
             *("2019-02-01", "2019-05-30", ""),
-            "no spring of the record can be used for frost: it has none among the years wanted",
+            "no spring of the record can be used for frost: it reaches from 2019-02-01 to "
+            "2019-05-30",
         ),
         (
             *("2018-01-01", "2018-10-05", ""),

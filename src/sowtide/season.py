@@ -158,13 +158,16 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
 
     named = garden.site.record
     try:
-        found = read_record(folder / named.path, unit=named.unit, label=named.path)
-        if named.unit is None and [each.code for each in found.problems] == ["record-unit"]:
-            # Neither header nor values say: then it is written as the garden's file is.
-            units = garden.site.units.degree
-            found = read_record(folder / named.path, unit=units, label=named.path)
+        found = read_record(
+            folder / named.path,
+            unit=named.unit,
+            otherwise=garden.site.units.degree,
+            label=named.path,
+        )
     except Unreadable as error:
         hint = "write its name as seen from the folder of this file"
+        if (folder / named.path).is_dir():
+            hint = "write the name of the file in it too, as in folder/station.csv"
         problem = Problem(Severity.ERROR, "record", str(error), hint, named.span)
         return Loaded(None, None, (*reading.problems, problem))
     problems = (*reading.problems, *found.problems)

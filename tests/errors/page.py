@@ -11,7 +11,7 @@ is not part of the file.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -129,8 +129,7 @@ class Case:
     @property
     def code(self) -> str:
         """The code it is a case of; empty for a case of several."""
-        fits = (code for code in MEANING if f"{self.name}-".startswith(f"{code}-"))
-        return max(fits, key=len, default="")
+        return code_of(self.name, MEANING)
 
     @property
     def data(self) -> bytes:
@@ -138,33 +137,91 @@ class Case:
         return SAVED_AS[self.saved_as](self.text) if self.saved_as else self.text.encode()
 
 
+def code_of(name: str, codes: Collection[str]) -> str:
+    """Return the code that a case's name begins with; empty where it is none of them."""
+    fits = (code for code in codes if f"{name}-".startswith(f"{code}-"))
+    return max(fits, key=len, default="")
+
+
 def cases() -> list[Case]:
     """Return all cases in order of name."""
-    return [_case(path) for path in sorted(_HERE.glob("*.txt"))]
+    found = []
+    for path in sorted(_HERE.glob("*.txt")):
+        given, text, expected = split(path, ("saved as",))
+        found.append(Case(path.stem, text, given.get("saved as"), expected))
+    return found
 
 
-def _case(path: Path) -> Case:
+def split(path: Path, keys: tuple[str, ...]) -> tuple[dict[str, str], str, str]:
+    """Return what the first lines of a case say of it, its text, and what is expected.
+
+    Parameters
+    ----------
+    path
+        The case file.
+    keys
+        What its first lines may say, as ``# KEY: …``.
+    """
     text, mark, expected = path.read_bytes().decode().partition("# expected\n")
     assert mark, f"{path.name} has no line '# expected'"
-    saved_as = None
-    if text.startswith("# saved as: "):
+    given: dict[str, str] = {}
+    while text.startswith(tuple(f"# {key}: " for key in keys)):
         first, _, text = text.partition("\n")
-        saved_as = first.removeprefix("# saved as: ")
-    return Case(path.stem, text, saved_as, expected)
+        key, _, said = first.removeprefix("# ").partition(": ")
+        given[key] = said
+    return given, text, expected
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A case as a page shows it.
+
+    Parameters
+    ----------
+    code
+        The code it is a case of.
+    before
+        What is said of the file in front of it; empty where there is nothing to say.
+    block
+        The file, as a block of the page; empty where there is nothing to see.
+    expected
+        What sowtide says.
+    """
+
+    code: str
+    before: str
+    block: str
+    expected: str
+
+
+def sections(meaning: Mapping[str, str], examples: Collection[Example]) -> Iterator[str]:
+    """Yield a section for each code: its meaning, then its examples.
+
+    The file is shown of the first of them, and of those of which there is something to say.
+    """
+    for code, means in sorted(meaning.items()):
+        yield f"## {code}\n\n{means}\n"
+        for number, each in enumerate(each for each in examples if each.code == code):
+            if each.before:
+                yield f"{each.before}\n"
+            if each.block and (number == 0 or each.before):
+                yield each.block
+            yield f"```text\n{each.expected}```\n"
 
 
 def page() -> str:
     """Return the page."""
-    parts = [_HEAD]
     known = cases()
-    for code, meaning in sorted(MEANING.items()):
-        parts.append(f"## {code}\n\n{meaning}\n")
-        for number, case in enumerate(case for case in known if case.code == code):
-            if case.saved_as:
-                parts.append(f"Saved as {case.saved_as}:\n")
-            if (number == 0 or case.saved_as) and case.text:
-                parts.append(f"```yaml\n{case.text}```\n")
-            parts.append(f"```text\n{case.expected}```\n")
+    examples = [
+        Example(
+            case.code,
+            f"Saved as {case.saved_as}:" if case.saved_as else "",
+            f"```yaml\n{case.text}```\n" if case.text else "",
+            case.expected,
+        )
+        for case in known
+    ]
+    parts = [_HEAD, *sections(MEANING, examples)]
     several = [case for case in known if not case.code]
     parts.append("## Several at once\n")
     for case in several:

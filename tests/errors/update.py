@@ -1,4 +1,6 @@
-"""Write anew what each case file expects: ``python tests/errors/update.py``; then read the diff.
+"""Write anew what each case file expects, and the page of records, made from the cases.
+
+    python tests/errors/update.py  # then read the diff
 
 A new case is made by writing what a grower might, and the line ``# expected`` below it.
 """
@@ -7,12 +9,16 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
-import page
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from errors import page, record_page
 from sowtide.garden.read import read_garden
 from sowtide.report.problems import lines
 from sowtide.report.sheet import plain
+
+_RECORDS = Path(__file__).parents[2] / "docs" / "record-errors.md"
 
 
 def said(case: page.Case) -> str:
@@ -22,15 +28,22 @@ def said(case: page.Case) -> str:
 
 
 def main() -> None:
-    """Rewrite the case files that expect something else."""
+    """Rewrite the case files that expect something else, and the page of records."""
     for case in page.cases():
-        path = Path(page.__file__).with_name(f"{case.name}.txt")
-        written = path.read_bytes()
-        given, mark, _ = written.partition(b"# expected\n")
-        updated = given + mark + said(case).encode()
-        if updated != written:
-            path.write_bytes(updated)
-            sys.stdout.write(f"{path.name}\n")
+        _rewrite(Path(page.__file__).with_name(f"{case.name}.txt"), said(case))
+    for of_record in record_page.cases():
+        with TemporaryDirectory() as folder:
+            _rewrite(of_record.path, record_page.said(of_record.loaded(Path(folder))))
+    _RECORDS.write_text(record_page.record_page(), encoding="utf-8")
+
+
+def _rewrite(path: Path, expected: str) -> None:
+    written = path.read_bytes()
+    given, mark, _ = written.partition(b"# expected\n")
+    updated = given + mark + expected.encode()
+    if updated != written:
+        path.write_bytes(updated)
+        sys.stdout.write(f"{path.name}\n")
 
 
 if __name__ == "__main__":

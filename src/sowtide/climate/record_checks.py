@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Sequence
-from datetime import date
-from itertools import count, repeat
+from datetime import date, timedelta
+from itertools import count, pairwise, repeat
 
 from sowtide.climate.record import Record
-from sowtide.climate.record_days import NOTHING, Days
+from sowtide.climate.record_days import NOTHING, THE_FORM, Days
 from sowtide.climate.record_faults import Faults
 from sowtide.climate.record_units import LEAST, MOST, RARE, Range, Unit, range_of, step_of
 from sowtide.diagnostics import Severity, Span
@@ -17,6 +17,9 @@ from sowtide.values import value
 
 WIDEST = 40.0
 """No day is that much warmer than its night. [°C]"""
+
+LONG = 365
+"""Days without a line from which on a file seems to lack a part. [days]"""
 
 _NO_NUMBER = {-99.0, -99.9, -99.99}
 """Further marks of a missing reading, where they cannot be tenths. [°C, °F]"""
@@ -30,7 +33,9 @@ class Settled:
     by: str
 
 
-def settle_unit(days: Days, given: Unit | None, faults: Faults) -> Settled | None:
+def settle_unit(
+    days: Days, given: Unit | None, faults: Faults, *, otherwise: Unit | None = None
+) -> Settled | None:
     """Return the unit of a file, or None with what is wrong with it.
 
     Parameters
@@ -41,13 +46,16 @@ def settle_unit(days: Days, given: Unit | None, faults: Faults) -> Settled | Non
         What the user says the unit is, or None.
     faults
         Takes what is wrong.
+    otherwise
+        What it is where neither the file nor its values tell one unit from another, or None.
     """
     reach = range_of(days.lows, days.highs, days.ordinals, integers=days.integers)
     if days.unit is not None and given is not None and days.unit is not given:
         _fault(
             faults,
             f"{days.unit_from} says {days.unit.value}, but {given.value} is stated for the record",
-            "take back what is stated, or correct the file",
+            f"delete {given.key} in the garden's file"
+            + ("" if days.unit_from == THE_FORM else f", or correct {days.unit_from}"),
             days.unit_line,
         )
         return None
@@ -60,21 +68,32 @@ def settle_unit(days: Days, given: Unit | None, faults: Faults) -> Settled | Non
     possible = reach.possible()
     if len(possible) == 1:
         return Settled(possible[0], "the values")
+    if otherwise in possible:
+        return Settled(otherwise, "the garden's file")
     if possible:
         *others, last = (unit.value for unit in possible)
         names = f"{', '.join(others)} or {last}"
-        what = f"nothing says whether these are {names}, and they could be any of them"
+        them = "any of them" if len(others) > 1 else "either"
+        what = f"nothing says whether these are {names}, and they could be {them}"
+        one = [unit for unit in possible if unit is not Unit.TENTHS][-1]
+        hint = f"name it in the header, such as tmin ({one.value}), or write {one.key}"
+        hint += " beside the record"
     else:
         what = f"no unit fits these temperatures: {_reach(reach)}"
-    _fault(faults, what, "name the unit in the header, such as tmin (°F)", days.unit_line)
+        hint = "are the columns of daily minima and maxima those that the header names so?"
+    _fault(faults, what, hint, days.unit_line)
     return None
 
 
 def _cannot_be(said: Unit, by: str, reach: Range, days: Days, faults: Faults) -> None:
     others = [unit for unit in reach.possible() if unit is not said]
     hint = "correct the unit, or the file"
-    if len(others) == 1:
-        hint = f"are these {others[0].value}? then say so"
+    if by == THE_FORM:
+        hint = "take the file from the archive again"
+    elif len(others) == 1 and by == "given":
+        hint = f"are these {others[0].value}? then write {others[0].key} beside the record"
+    elif len(others) == 1:
+        hint = f"are these {others[0].value}? then correct {by}"
     named = f"{said.value} is stated" if by == "given" else f"{by} says {said.value}"
     _fault(
         faults,
@@ -187,6 +206,23 @@ def report_wild(wild: list[Wild], days: Days, spans: Sequence[Span], faults: Fau
         span = spans[number] if number < len(spans) else Span(faults.label, 1)
         faults.add("record-wild", f"{day}: {each.message}", hint, span, severity)
     return many
+
+
+def report_gaps(days: Days, faults: Faults) -> None:
+    """Note where the lines of a year or more are not there, as when a file was left out."""
+    ordinals = days.ordinals
+    if ordinals[-1] - ordinals[0] + 1 - len(ordinals) < LONG:
+        return
+    for index, (before, after) in enumerate(pairwise(ordinals), 1):
+        if after - before > LONG:
+            first, last = (date.fromordinal(day) for day in (before, after))
+            faults.add(
+                "record-gap",
+                f"no line stands for {first + timedelta(1)} to {last - timedelta(1)}",
+                "those years are not used; add their lines if you have them",
+                Span(faults.label, days.lines[index]),
+                Severity.NOTE,
+            )
 
 
 def record_of(

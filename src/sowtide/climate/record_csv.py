@@ -35,18 +35,27 @@ def read_table(stream: Iterable[str], faults: Faults) -> Days:
     days = Days()
     if columns is None:
         return days
+    days.unit_line = lines.number
     if len(set(columns.units)) == 1:
-        days.unit, days.unit_from, days.unit_line = columns.units[0], "the header", lines.number
+        days.unit, days.unit_from = columns.units[0], "the header"
     table = _Table(columns, days, lines, faults)
     try:
         table.read()
     except csv.Error:
-        faults.at(
-            "record-quote",
-            "a quote that opens below here is never closed",
-            'write " behind the cell that it belongs to, or delete it',
-            line=days.lines[-1] if days.lines else 1,
-        )
+        if '"' in lines.text or lines.number > table.done + 1:
+            faults.at(
+                "record-quote",
+                "a quote that opens here or further down is not closed behind its cell",
+                'write " behind the cell that it belongs to, or delete it',
+                line=table.done + 1,
+            )
+        else:
+            faults.at(
+                "record-text",
+                "a cell of this line is too long for any reading",
+                "is the file damaged? take it from its source again",
+                line=lines.number,
+            )
     return days
 
 
@@ -62,6 +71,13 @@ class _Table:
         self._doubts = Doubts()
         self._station = ""
         self._others = False
+        self._form = Form.HYPHENS
+
+    @property
+    def done(self) -> int:
+        """The last line that a day was taken from, else that of the header."""
+        days = self._days
+        return days.lines[-1] if days.lines else days.unit_line
 
     def read(self) -> None:
         """Read all of them."""
@@ -150,7 +166,7 @@ class _Table:
         if form is None:
             self._bad_date(first)
             return None
-        read = form.reader()
+        self._form, read = form, form.reader()
         return lambda row: read(row[column])
 
     def _undoubted(self, row: list[str], low: float, high: float) -> tuple[float, float]:
@@ -234,9 +250,11 @@ class _Table:
         if form is None:
             known = "could be more than one day" if _is_ambiguous(cell) else "is no date"
             hint = "write the year first, such as 2012-04-03"
+        elif form is self._form:
+            known, hint = "is a day that no calendar has", "correct it, or delete the line"
         else:
-            known = "is no day, or not written as the dates above it"
-            hint = f"write a day of the calendar, all in one way, such as {form.value}"
+            known = "is not written as the dates above it are"
+            hint = f"write all of them in one way, such as {self._form.value}"
         self._fault("record-date", f"{quoted(cell)} {known}", hint, cell)
 
     def _date_cell(self, row: list[str]) -> str:

@@ -11,6 +11,9 @@ from sowtide.climate.record_units import Unit
 NOTHING = float("nan")
 """Stands for a reading that is not there."""
 
+THE_FORM = "the form of the file"
+"""What says the unit of a file whose form allows only one."""
+
 EARLIEST, LATEST = date(1700, 1, 1).toordinal(), date(2200, 12, 31).toordinal()
 """Days outside these are slips of the pen; no station has measured for so long."""
 
@@ -31,7 +34,7 @@ class Days:
     unit, unit_from
         The unit, and what says so; None and "" where the file does not.
     unit_line
-        The line that says so.
+        The line that says so, or would: that of the header.
     integers
         Whether no reading is written with decimals.
     flagged

@@ -11,7 +11,7 @@ from array import array
 from collections.abc import Iterable
 from datetime import date
 
-from sowtide.climate.record_days import EARLIEST, LATEST, NOTHING, Days
+from sowtide.climate.record_days import EARLIEST, LATEST, NOTHING, THE_FORM, Days
 from sowtide.climate.record_faults import Faults, plain
 from sowtide.climate.record_units import Unit
 from sowtide.garden.refused import quoted
@@ -88,7 +88,7 @@ class _Archive:
     def days(self) -> Days:
         """Return the days of all months."""
         days = Days()
-        days.unit, days.unit_from = Unit.TENTHS, "the form of the file"
+        days.unit, days.unit_from = Unit.TENTHS, THE_FORM
         days.station = self._station or None
         days.flagged = self._flagged
         lows, highs = self._months[_LOW], self._months[_HIGH]

@@ -29,8 +29,8 @@ class Faults:
 
     def __init__(self, label: str) -> None:
         self.label = label
-        self._found: dict[Severity, list[Problem]] = {Severity.ERROR: [], Severity.WARNING: []}
-        self._more = {Severity.ERROR: 0, Severity.WARNING: 0}
+        self._found: dict[Severity, list[Problem]] = {severity: [] for severity in Severity}
+        self._more = dict.fromkeys(Severity, 0)
 
     @property
     def errors(self) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from io import BufferedReader, TextIOWrapper
 from itertools import chain, islice
@@ -16,8 +17,10 @@ from typing import cast
 
 from sowtide.climate.record import Record
 from sowtide.climate.record_checks import (
+    Settled,
     in_celsius,
     record_of,
+    report_gaps,
     report_wild,
     settle_unit,
     wild_days,
@@ -33,7 +36,10 @@ from sowtide.values import value
 _GZIP = b"\x1f\x8b"
 _ENCODINGS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
 _BINARY = ((b"PK\x03\x04", "a spreadsheet or a ZIP file"), (b"\xd0\xcf\x11\xe0", "a spreadsheet"))
+_WEB = (b"<!doctype html", b"<html")
 _BUFFER = 1 << 16
+_WEB_PAGE = "a page of the web"
+_GONE_BY = {"record-unit", "record-quote", "record-gap"}
 
 
 @value
@@ -56,7 +62,9 @@ class RecordReading:
     unit_from: str
 
 
-def read_record(path: Path, *, unit: str | None = None, label: str | None = None) -> RecordReading:
+def read_record(
+    path: Path, *, unit: str | None = None, otherwise: str | None = None, label: str | None = None
+) -> RecordReading:
     """Read a file of daily temperatures.
 
     Parameters
@@ -64,8 +72,9 @@ def read_record(path: Path, *, unit: str | None = None, label: str | None = None
     path
         The file.
     unit
-        What its numbers count where neither the header nor the values say: ``°C``, ``°F`` or
-        ``tenths of °C``.
+        What the grower says that its numbers count: ``°C``, ``°F`` or ``tenths of °C``.
+    otherwise
+        The same, where neither the grower nor the header nor the values say.
     label
         How messages name the file; the path as given unless set.
 
@@ -74,25 +83,30 @@ def read_record(path: Path, *, unit: str | None = None, label: str | None = None
     Unreadable
         If there is no such file or it cannot be opened.
     ValueError
-        If `unit` is none of these.
+        If `unit` or `otherwise` is none of these.
     """
-    given = None if unit is None else named(unit)
-    if unit is not None and given is None:
-        raise ValueError(f"not a unit of temperature: {unit}")
+    given, fallback = _unit(unit), _unit(otherwise)
     faults = Faults(label or str(path))
     with _opened(path, faults.label) as file:
         monthly, days = _read(file, faults)
     if faults.errors or days is None:
-        return RecordReading(None, faults.problems(), "")
-    return _finished(path, days, given, faults, monthly=monthly)
+        return RecordReading(None, _shown(path, faults), "")
+    settled = settle_unit(days, given, faults, otherwise=fallback)
+    if settled is None:
+        return RecordReading(None, _shown(path, faults), "")
+    return _finished(path, days, settled, faults, monthly=monthly)
+
+
+def _unit(text: str | None) -> Unit | None:
+    found = None if text is None else named(text)
+    if text is not None and found is None:
+        raise ValueError(f"not a unit of temperature: {text}")
+    return found
 
 
 def _finished(
-    path: Path, days: Days, given: Unit | None, faults: Faults, *, monthly: bool
+    path: Path, days: Days, settled: Settled, faults: Faults, *, monthly: bool
 ) -> RecordReading:
-    settled = settle_unit(days, given, faults)
-    if settled is None:
-        return RecordReading(None, faults.problems(), "")
     lows, highs = in_celsius(days.lows, settled.unit), in_celsius(days.highs, settled.unit)
     wild = wild_days(days, lows, highs, settled.unit)
     many = False
@@ -101,8 +115,9 @@ def _finished(
         many = report_wild(wild, days, _places(path, days, first, faults, monthly), faults)
     if many:
         return RecordReading(None, faults.problems(), settled.by)
+    report_gaps(days, faults)
     record = record_of(days, lows, highs, unit=settled.unit, wild=wild, label=path.name)
-    return RecordReading(record, faults.problems(), settled.by)
+    return RecordReading(record, _shown(path, faults), settled.by)
 
 
 def _read(file: BufferedReader, faults: Faults) -> tuple[bool, Days | None]:
@@ -112,6 +127,8 @@ def _read(file: BufferedReader, faults: Faults) -> tuple[bool, Days | None]:
         binary = _binary(head)
         if binary is not None:
             hint = "save it as CSV, or take the station's file of daily values"
+            if binary == _WEB_PAGE:
+                hint = "take the file that the page offers, not the page itself"
             faults.at("record-text", f"the file is {binary}", hint, line=1)
             return False, None
         with _text(file, head) as lines:
@@ -138,10 +155,12 @@ def _damages() -> tuple[type[Exception], ...]:
 
 
 def _binary(head: bytes) -> str | None:
-    """Return what the file is if its beginning is not that of a text."""
+    """Return what the file is if its beginning is not that of a table."""
     for magic, kind in _BINARY:
         if head.startswith(magic):
             return kind
+    if head[:200].lstrip().lower().startswith(_WEB):
+        return _WEB_PAGE
     if any(head.startswith(mark) for mark, _ in _ENCODINGS):
         return None
     endless = len(head) >= _BUFFER and b"\n" not in head and b"\r" not in head
@@ -177,6 +196,22 @@ def _opened(path: Path, name: str) -> Iterator[BufferedReader]:
 
         with GzipFile(fileobj=file) as unpacked:
             yield BufferedReader(cast("BufferedReader", unpacked), _BUFFER)
+
+
+def _shown(path: Path, faults: Faults) -> tuple[Problem, ...]:
+    """Return the problems; lines that had gone by when they were found are looked up again."""
+    problems = faults.problems()
+    lines = {each.span.line for each in problems if each.span and each.code in _GONE_BY}
+    texts = _lines(path, lines, faults.label) if lines else {}
+    return tuple(_with_line(each, texts) if each.code in _GONE_BY else each for each in problems)
+
+
+def _with_line(problem: Problem, texts: dict[int, str]) -> Problem:
+    span = problem.span
+    if span is None or span.text or not texts.get(span.line):
+        return problem
+    text = texts[span.line]
+    return replace(problem, span=replace(span, length=len(text), text=text))
 
 
 def _places(

@@ -42,6 +42,11 @@ class Unit(Enum):
     FAHRENHEIT = "°F"
     TENTHS = "tenths of °C"
 
+    @property
+    def key(self) -> str:
+        """How the garden's file says it."""
+        return "unit: tenths" if self is Unit.TENTHS else f"unit: {self.value}"
+
     def celsius(self, number: float) -> float:
         """Convert a number of the file, to the tenth where it is one but for rounding. [°C]"""
         if self is Unit.CELSIUS:

@@ -11,7 +11,7 @@ from sowtide.climate.record import Record
 from sowtide.days import GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import Hardiness
-from sowtide.garden.site import YearsWanted
+from sowtide.garden.site import ALL_YEARS, YearsWanted
 from sowtide.units import FREEZING
 
 FEW_YEARS = 15
@@ -41,6 +41,7 @@ class RecordYears:
     ) -> None:
         self.record = record
         self.south = south
+        self._all = wanted == ALL_YEARS
         self.span = _span(record, south=south, wanted=wanted, before=before)
         self._search = FrostSearch(
             record, south=south, years=self.span, until=before.first - timedelta(days=1)
@@ -84,20 +85,24 @@ class RecordYears:
                 return Problem(
                     Severity.ERROR,
                     "record-years",
-                    f"no {half.value} of the record can be used for frost{_why(known)}",
-                    "take a longer record or other `years`, or write the average frost dates",
+                    f"no {half.value} of the record can be used for frost{self._why(known)}",
+                    "take a longer record, or write the average frost dates in its place"
+                    if self._all
+                    else "choose other years, take a longer record, or write the average frost "
+                    "dates in its place",
                     span,
                 )
         return None
 
-
-def _why(known: HalfYears) -> str:
-    """Say why the half-years are left out."""
-    if not known.left_out:
-        return ": it has none among the years wanted"
-    told = [f"{each.season} ({each.reason})" for each in known.left_out[:_MOST_TOLD]]
-    more = ", …" if len(known.left_out) > _MOST_TOLD else ""
-    return f": {', '.join(told)}{more}"
+    def _why(self, known: HalfYears) -> str:
+        """Say why the half-years are left out."""
+        if not known.left_out:
+            if not self._all:
+                return ": it has none among the years wanted"
+            return f": it reaches from {self.record.first} to {self.record.last}"
+        told = [f"{each.season} ({each.reason})" for each in known.left_out[:_MOST_TOLD]]
+        more = ", …" if len(known.left_out) > _MOST_TOLD else ""
+        return f": {', '.join(told)}{more}"
 
 
 def _span(

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from datetime import date
 from itertools import pairwise
+from os import pardir
+from os.path import normpath
+from pathlib import PurePath
 
 from sowtide.days import DateSpan, MonthDay
 from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
+from sowtide.garden.no_frost import check_none
 from sowtide.garden.normals import normals_of
 from sowtide.garden.places import Path
-from sowtide.garden.refused import Refused
+from sowtide.garden.refused import Refused, quoted
 from sowtide.garden.schema import HALF, NO_FROST, FrostKeys, SiteKeys
 from sowtide.garden.site import (
     ALL_YEARS,
@@ -85,9 +89,23 @@ def _record(tables: list[FrostKeys], findings: Findings) -> RecordFile | None:
             message = "a site has one record, and this is a second"
             findings.at_value(place, "record", message, "keep one of the two")
             continue
+        if _is_outside(keys.record):
+            findings.at_value(
+                place,
+                "record",
+                f"{quoted(keys.record)} lies outside of the folder of this file",
+                f"put it beside this file, and write {PurePath(keys.record).name or 'its name'}",
+            )
+            continue
         span = findings.tree.value_span(place)
         found = RecordFile(keys.record, keys.unit, keys.years or ALL_YEARS, span)
     return found
+
+
+def _is_outside(path: str) -> bool:
+    """Say whether a path leads out of the folder it is seen from."""
+    named = PurePath(path)
+    return named.is_absolute() or PurePath(normpath(named)).parts[:1] == (pardir,)
 
 
 def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[FrostDates, ...]:
@@ -96,7 +114,7 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
     for number, keys in enumerate(tables):
         path: Path = ("site", "frost", number)
         if keys.last == NO_FROST or keys.first == NO_FROST:
-            _check_none(keys, path, findings, alone=len(tables) == 1)
+            check_none(keys, path, findings, alone=len(tables) == 1)
             continue
         if keys.last is None or keys.first is None:
             continue  # a record stands here, and no dates beside it
@@ -107,32 +125,6 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
     for (warm, _), (cold, path) in pairwise(found):
         _compare(warm, cold, path, findings)
     return tuple(dates for dates, _ in found)
-
-
-def _check_none(keys: FrostKeys, path: Path, findings: Findings, *, alone: bool) -> None:
-    """Check what stands beside the word that there is no frost: nothing may say otherwise."""
-    none, other = ("last", "first") if keys.last == NO_FROST else ("first", "last")
-    if keys.record is not None:
-        findings.at_value(
-            (*path, none),
-            "frost-none",
-            f"{none} says that no frost comes, and a record tells of the frosts",
-            "delete it",
-        )
-    elif getattr(keys, other) != NO_FROST:
-        findings.at_value(
-            (*path, other),
-            "frost-none",
-            f"{none} says that no frost comes, and {other} that one does: it is both or neither",
-            "write none",
-        )
-    elif not alone:
-        findings.at_value(
-            (*path, none),
-            "frost-none",
-            "no frost is said to come, and other frosts stand beside it",
-            "a place without frost has one entry alone, with its normals",
-        )
 
 
 def _one_temperature(
