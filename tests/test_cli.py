@@ -88,6 +88,7 @@ WAVE = frozenset(
         "sow_again_by",
         "status",
         "blocked",
+        "overlap",
     )
 )
 BASIS = {"frost", "warmth", "assumed", "years_used", "record"}

@@ -288,6 +288,14 @@ waves:
   - {crop: bush bean, plants: 60, from: 09-20}
   - {crop: bush bean, name: more, plants: 300, from: 09-21}
 """
+_BETWEEN = """\
+site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
+season: 2026
+beds: [{bed: Long 1, size: 4 x 20}]
+waves:
+  - {crop: bush bean, plants: 240, from: 05-20}
+  - {crop: bush bean, name: next, plants: 240, from: 07-15, overlap: 60, beds: Long 1}
+"""
 _WATCHING = "watch: [{look_for: moths, base: 50, total: 918}]\n"
 
 
@@ -315,6 +323,9 @@ def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> 
     today = "--today=2026-07-16"
     runs = [("--demo", _JSON[name]), (today, _OF_TROUBLED[name])]
     runs += [(today, _NO[name])] if name in _NO else []
+    if name == "plan":  # no wave of the other two is set between others
+        (tmp_path / "between.yaml").write_text(_BETWEEN, encoding="utf-8")
+        runs.append((today, ["plan", "--garden", "between.yaml"]))
     for garden, arguments in runs:
         _, text = sowtide([*arguments, garden, "--format", "json"], tmp_path)
         found |= set(_fields(json.loads(text)))

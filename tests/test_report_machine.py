@@ -34,7 +34,7 @@ TASK = {
 WAVE = """
 id series crop family plants beds sow up harden_off plant flower first_pick last_pick pull_out
 bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status
-blocked
+blocked overlap
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
@@ -86,6 +86,7 @@ def test_a_wave_of_the_plan() -> None:
         "sow_again_by": None,
         "status": "planned",
         "blocked": None,
+        "overlap": None,
     }
 
 
@@ -116,6 +117,7 @@ def test_what_is_not_there_is_null() -> None:
         "verdict",
         "sow_again_by",
         "blocked",
+        "overlap",
     }
     assert (wave["beds"], wave["status"]) == ([], "no room")
 

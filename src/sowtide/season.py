@@ -253,4 +253,5 @@ def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
         status,
         next_planting,
         placed.blocked,
+        placed.overlap,
     )

@@ -119,6 +119,7 @@ class Entries:
             beds_named=keys.beds is not None,
             split=keys.split,
             standby=keys.standby,
+            overlap=keys.overlap,
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every"),

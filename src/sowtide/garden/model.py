@@ -90,6 +90,8 @@ class Entry:
         Whether a wave may be shared out over several beds.
     standby
         Seedlings raised beside each wave for a gap that may come. [1]
+    overlap
+        Days before another wave is pulled out that one may be set between its plants. [days]
     span
         Where it is written.
     start_origin, every_origin
@@ -109,6 +111,7 @@ class Entry:
     split: bool
     span: Span
     standby: int = 0
+    overlap: int = 0
     start_origin: Origin = OURS
     every_origin: Origin = OURS
 

@@ -28,6 +28,7 @@ HALF = 0.5
 """The share of years that a single date stands for."""
 
 MOST_PLANTS = 1_000_000
+MOST_OVERLAP = 60
 
 _TEXT = core_schema.str_schema(strict=True)
 
@@ -292,6 +293,7 @@ class WaveKeys(_Section):
     beds: Annotated[list[str] | None, Each(fields.text)] = None
     split: Annotated[bool, _yes_no] = True
     standby: Annotated[int, Leaf(figures.whole(0, MOST_PLANTS))] = 0
+    overlap: Annotated[int, Leaf(figures.whole(0, MOST_OVERLAP))] = 0
 
 
 class WatchKeys(_Section):
@@ -319,7 +321,7 @@ class FileKeys(_Section):
 NOT_YET = {
     FileKeys: ("care",),
     SiteKeys: ("record", "years", "normals"),
-    WaveKeys: ("pick_every", "overlap", "want"),
+    WaveKeys: ("pick_every", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""
 

@@ -18,7 +18,7 @@ from sowtide.report.week_problems import problems_of_week
 from sowtide.schedule.fullness import free_spans, full_weeks, growing_days
 from sowtide.schedule.lookout import Lookout
 from sowtide.schedule.task import Kind, Task, WeekSheet
-from sowtide.schedule.wave import Blocked, Wave
+from sowtide.schedule.wave import Blocked, Overlap, Wave
 from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -146,7 +146,12 @@ def _wave(wave: Wave) -> Object:
         "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
         "blocked": _blocked(wave.blocked) if wave.blocked else None,
+        "overlap": _overlap(wave.overlap) if wave.overlap else None,
     }
+
+
+def _overlap(overlap: Overlap) -> Object:
+    return {"wave": overlap.wave, "until": iso(overlap.until)}
 
 
 def _beds(season: Season) -> Object:

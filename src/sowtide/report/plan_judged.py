@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from sowtide.climate.outlook import EndedBy
+from sowtide.days import short_day
 from sowtide.report import words
 from sowtide.report.sheet import Line, Span, Style, Text, line, styled
 from sowtide.schedule.wave import Judged, Wave
@@ -46,6 +47,8 @@ def judgement(wave: Wave, today: date) -> Line:
     if not wave.places:
         return _joined(_without_room(wave))
     parts: list[Text] = [_place(wave)]
+    if wave.overlap is not None:
+        parts.append(f"between {wave.overlap.wave} to {short_day(wave.overlap.until)}")
     reached = _reached(wave, today)
     if reached is not None:
         parts.append(reached)

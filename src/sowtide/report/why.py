@@ -181,6 +181,12 @@ def _reasons(wave: Wave, season: Season, sources: Sources) -> Iterator[str]:
     else:
         yield f"the last safe day to have it {act} is {together(words.day(judged.last_safe, year))}"
     yield from _spring_frost(wave, season)
+    if wave.overlap is not None:
+        until = together(words.day(wave.overlap.until, year))
+        yield (
+            f"it is set between the plants of {wave.overlap.wave}, which is pulled out on {until}; "
+            "until then it takes a quarter of its area"
+        )
     yield from _fruit_set(wave, season)
     told = season.years_of(wave)
     if told:

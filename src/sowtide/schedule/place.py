@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import date
 from heapq import heappop, heappush
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated
 from sowtide.schedule.blocked import Blocking
+from sowtide.schedule.overlapping import Between
 from sowtide.schedule.placing import Placing, bed_free
 from sowtide.schedule.room import Room
 from sowtide.schedule.series import Planting, Series
-from sowtide.schedule.wave import Blocked, Judged, Place
+from sowtide.schedule.wave import Blocked, Judged, Overlap, Place
 from sowtide.schedule.windows import Conditions
 from sowtide.values import value
 
@@ -33,6 +35,8 @@ class Placed:
         What rotation has against beds that the grower named, as (bed, words).
     blocked
         Why it has no room, or None.
+    overlap
+        The wave between whose plants it is set, or None.
     """
 
     planting: Planting
@@ -41,6 +45,7 @@ class Placed:
     bed_free: Dated | None
     warnings: tuple[tuple[str, str], ...]
     blocked: Blocked | None
+    overlap: Overlap | None = None
 
 
 def place_all(
@@ -70,10 +75,15 @@ def place_all(
         latest = planting.latest.toordinal()
         placing = Placing(asked, room, conditions, only_safe=moved > 0)
         chosen = placing.choose() if day <= latest else []
-        if not chosen and day < latest:
+        inside = placing.choose_between() if not chosen and day <= latest else None
+        if inside is not None:
+            placed[index].append(_placed_between(placing, inside))
+            chosen = [(inside.index, asked.entry.plants)]
+        elif not chosen and day < latest:
             heappush(waiting, (day + 1, index, moved + 1, planting))
             continue
-        placed[index].append(_placed(placing, chosen) if chosen else planting)
+        else:
+            placed[index].append(_placed(placing, chosen) if chosen else planting)
         following = series[index].after(asked if chosen else planting)
         if following is not None:
             due = following.planted.day.toordinal()
@@ -95,6 +105,14 @@ def _placed(placing: Placing, chosen: list[tuple[int, int]]) -> Placed:
     judged, places = placing.take(chosen)
     free = bed_free(judged, places)
     return Placed(placing.planting, judged, places, free, warnings, None)
+
+
+def _placed_between(placing: Placing, found: Between) -> Placed:
+    warnings = placing.warnings([(found.index, placing.entry.plants)])
+    judged, places = placing.take_between(found)
+    free = bed_free(judged, places)
+    among = Overlap(found.wave, date.fromordinal(found.until))
+    return Placed(placing.planting, judged, places, free, warnings, None, among)
 
 
 def _without_room(planting: Planting, blocking: Blocking) -> Placed:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
+from sowtide.schedule.overlapping import Between, between
 from sowtide.schedule.room import Room, Stay, is_taken
 from sowtide.schedule.rotation import family_key, too_soon
 from sowtide.schedule.series import Planting
@@ -93,6 +95,33 @@ class Placing:
             places.append(Place(bed, count))
         return worst, tuple(places)
 
+    def choose_between(self) -> Between | None:
+        """Return the first bed in which it may stand between others, safe ones first."""
+        days = self.entry.overlap
+        if not days:
+            return None
+        area = self.entry.plants * self.crop.area_per_plant
+        for grounds in (self.safe, [] if self._only_safe else self.others):
+            for index in self.beds():
+                if self.room.beds[index].colder_than_site not in grounds or self.is_kept(index):
+                    continue
+                found = between(self.room, index, area=area, day=self.day, days=days)
+                if found is None:
+                    continue
+                if self.planting.beds_named or self._rotation_on(index, found.until) is None:
+                    return found
+        return None
+
+    def take_between(self, found: Between) -> tuple[Judged, tuple[Place, ...]]:
+        """Stand between others in a bed."""
+        bed = self.room.beds[found.index]
+        judged = self._judge(bed.colder_than_site)
+        grown = self._stay(judged, bed, self.entry.plants)
+        young = replace(grown, until=found.until, pulled=found.until, area=found.young)
+        grown = replace(grown, first=found.until)
+        self.room.take_between(found.index, young, grown, kept=found.kept)
+        return judged, (Place(bed, self.entry.plants),)
+
     def warnings(self, chosen: list[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
         """Say what rotation has against the beds chosen, before they are taken."""
         if not self.planting.beds_named:
@@ -161,12 +190,15 @@ class Placing:
 
     def rotation(self, index: int) -> str | None:
         """Say what rotation has against a bed, or return None."""
+        return self._rotation_on(index, self.day)
+
+    def _rotation_on(self, index: int, day: int) -> str | None:
         return too_soon(
             self.room.beds[index],
             self.room.stays[index],
             self.crop,
             series=self.entry.name,
-            planted=self.day,
+            planted=day,
             season=self.conditions.year.season,
         )
 

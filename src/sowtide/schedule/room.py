@@ -95,6 +95,30 @@ class Room:
         self._shelf(index).change(self._place[index], -stay.area)
         heappush(self._leaving, (stay.until, index, stay.area))
 
+    def take_between(self, index: int, young: Stay, grown: Stay, *, kept: int) -> None:
+        """Let a wave stand between others until they leave, and have its whole area from then on.
+
+        Parameters
+        ----------
+        index
+            The bed.
+        young, grown
+            Its stay until the others leave, and the one from then on.
+        kept
+            The area that nothing else may take until then. [µm²]
+        """
+        self.stays[index].extend((young, grown))
+        self._shelf(index).change(self._place[index], -kept)
+        heappush(self._leaving, (young.until, index, kept - grown.area))
+        heappush(self._leaving, (grown.until, index, grown.area))
+
+    def changes(self, index: int) -> list[tuple[int, int]]:
+        """Return when the free area of a bed changes by itself, in order, and by how much.
+
+        Days are ordinals, areas in square micrometres.
+        """
+        return sorted((day, area) for day, bed, area in self._leaving if bed == index)
+
     def _shelf(self, index: int) -> Shelf:
         return self._shelves[self.beds[index].colder_than_site]
 

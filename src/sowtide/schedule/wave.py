@@ -239,6 +239,22 @@ class Blocked:
 
 
 @value
+class Overlap:
+    """A wave between whose plants another one is set before it is pulled out.
+
+    Parameters
+    ----------
+    wave
+        Its name.
+    until
+        The day it is pulled out.
+    """
+
+    wave: str
+    until: date
+
+
+@value
 class Wave:
     """One planting of one crop.
 
@@ -262,6 +278,8 @@ class Wave:
         The day the next wave of its series is planted; None for the last.
     blocked
         Why it has no room; None where it has.
+    overlap
+        The wave between whose plants it is set; None where it has a space of its own.
     """
 
     id: str
@@ -273,6 +291,7 @@ class Wave:
     status: Status
     next_planting: date | None = None
     blocked: Blocked | None = None
+    overlap: Overlap | None = None
 
     @property
     def crop(self) -> Crop:
