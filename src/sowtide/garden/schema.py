@@ -128,10 +128,20 @@ def _frost_list(value: Any) -> Any:
 
 
 def _with_dates(item: Any) -> Any:
-    """Let a record stand without frost dates beside it."""
-    if not isinstance(item, dict) or "record" not in item or "last" in item or "first" in item:
+    """Let a record stand without frost dates beside it, and one `none` without the other.
+
+    What is wrong with the latter is said where both are looked at.
+    """
+    if not isinstance(item, dict):
         return item
-    return {"last": None, "first": None, **item}
+    dates = [item[key] for key in ("last", "first") if key in item]
+    if ("record" in item and not dates) or (len(dates) == 1 and _is_none(dates[0])):
+        return {"last": None, "first": None, **item}
+    return item
+
+
+def _is_none(value: Any) -> bool:
+    return isinstance(value, str) and value.lower() == "none"
 
 
 def _shares(value: Any) -> Any:
@@ -139,7 +149,7 @@ def _shares(value: Any) -> Any:
         hint = "write a date, or shares of years with their dates: {10%: 05-16, 50%: 05-04}"
         raise Refused("missing", "no date is written here", hint)
     if isinstance(value, str):
-        return NO_FROST if value.lower() == "none" else {"50%": value}
+        return NO_FROST if _is_none(value) else {"50%": value}
     return value
 
 

@@ -12,6 +12,7 @@ from sowtide.days import DateSpan, MonthDay
 from sowtide.garden.dates import Days, Week, Written, no_leap_day, resolve, resolve_span
 from sowtide.garden.findings import Findings
 from sowtide.garden.frame import Frame
+from sowtide.garden.no_frost import check_none
 from sowtide.garden.normals import normals_of
 from sowtide.garden.places import Path
 from sowtide.garden.refused import Refused, quoted
@@ -113,7 +114,7 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
     for number, keys in enumerate(tables):
         path: Path = ("site", "frost", number)
         if keys.last == NO_FROST or keys.first == NO_FROST:
-            _check_none(keys, path, findings, alone=len(tables) == 1)
+            check_none(keys, path, findings, alone=len(tables) == 1)
             continue
         if keys.last is None or keys.first is None:
             continue  # a record stands here, and no dates beside it
@@ -124,32 +125,6 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
     for (warm, _), (cold, path) in pairwise(found):
         _compare(warm, cold, path, findings)
     return tuple(dates for dates, _ in found)
-
-
-def _check_none(keys: FrostKeys, path: Path, findings: Findings, *, alone: bool) -> None:
-    """Check what stands beside the word that there is no frost: nothing may say otherwise."""
-    none, other = ("last", "first") if keys.last == NO_FROST else ("first", "last")
-    if keys.record is not None:
-        findings.at_value(
-            (*path, none),
-            "frost-none",
-            f"{none} says that no frost comes, and a record tells of the frosts",
-            "delete it",
-        )
-    elif getattr(keys, other) != NO_FROST:
-        findings.at_value(
-            (*path, other),
-            "frost-none",
-            f"{none} says that no frost comes, and {other} that one does: it is both or neither",
-            "write none",
-        )
-    elif not alone:
-        findings.at_value(
-            (*path, none),
-            "frost-none",
-            "no frost is said to come, and other frosts stand beside it",
-            "a place without frost has one entry alone, with its normals",
-        )
 
 
 def _one_temperature(
