@@ -342,6 +342,7 @@ def week_sheet(**changes: Any) -> WeekSheet:
         bench=(
             Seedlings(
                 trays,
+                trays.plants,
                 tray.sow.day,
                 tray.ready.day,
                 tray.too_old.day,

@@ -492,7 +492,8 @@ def week_of(works: list[tuple[Kind, str, str | None, date | None]], slipping: in
             tasks.append(work)
         if kind is Kind.SOW_IN_TRAYS:
             day = date(2026, 8, 1)
-            bench.append(Seedlings(grown, day, day, day, day, (where or "Gate",) * number))
+            beds = (where or "Gate",) * number
+            bench.append(Seedlings(grown, grown.plants, day, day, day, day, beds))
     return replace(
         week_sheet(),
         cannot_slip=tuple(tasks[:slipping]),

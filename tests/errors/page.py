@@ -72,6 +72,7 @@ MEANING = {
     "record": "The record of daily temperatures that the site names cannot be used as it is named.",
     "series-name": "A series is called something that its waves cannot be called.",
     "size": "The size of a bed is not `WIDTH x LENGTH`, or leaves no area.",
+    "standby": "Seedlings are to stand by of something that is not raised in trays.",
     "tab": "A line is indented with a tab; how wide that is, nobody knows.",
     "tag": "A tag (`!word`) would change what a value is.",
     "text": "A text is too long or holds what cannot be shown.",

@@ -63,23 +63,27 @@ class Ends:
         self._missing = missing
         self._later = later
         self._last = len(missing) - 1
-        self._firsts = [self._first_end(at, at) for at in years.midsummers]
+        self._of_spring = [self._fate_from(at, at) for at in years.midsummers]
 
-    def of(self, planted: int, number: int) -> int:
-        """Return the first day from midsummer on, after the planting day, that ends it in a year.
+    def of(self, planted: int, number: int) -> tuple[int, int] | None:
+        """Return what ends a planting in a year, and the last day that matters to it.
 
-        `NEVER` where none does within a year.
+        That is the first day from midsummer on, after the planting day, that ends it, or `NEVER`
+        where none does within a year. None where temperatures are missing up to the last day.
+
+        Parameters
+        ----------
+        planted
+            The planting day. [index]
+        number
+            Which of the years.
         """
         midsummer = self._years.midsummers[number]
         if planted < midsummer:
-            return self._firsts[number]
-        return self._first_end(max(midsummer, planted + 1), midsummer)
-
-    def is_known(self, planted: int, until: int) -> bool:
-        """Whether all temperatures between two days are known."""
-        if planted < 0 or until > self._last:
-            return False
-        return self._missing[until] == self._missing[planted]
+            known_from, end, until = self._of_spring[number]
+        else:
+            known_from, end, until = self._fate_from(planted + 1, midsummer)
+        return (end, until) if planted >= known_from else None
 
     @cached_property
     def stands(self) -> list[Stand]:
@@ -99,14 +103,17 @@ class Ends:
             used.add_run(stand.number, stand.begin, stand.over, 1)
         return used.totals()
 
+    @cached_property
+    def divisors(self) -> list[int]:
+        """What makes shares of years of counts: the years used, or 1 where there are none."""
+        return [years or 1 for years in self.used]
+
     def _of(self, number: int) -> Iterator[Stand]:
         """Yield the planting days of a year, as far as all is known until their plants end."""
         latest = self._years.midsummers[number] + A_YEAR
         for begin, over, end in self._runs(number):
             until = min(end, latest)
-            if until > self._last:
-                continue
-            begin = max(begin, self._after_gap(until), 0)
+            begin = max(begin, self._known_from(until))
             if begin < over:
                 yield Stand(end - begin, number, begin, over, end, until)
 
@@ -125,12 +132,17 @@ class Ends:
                 first = over
             at += 1
 
-    def _after_gap(self, until: int) -> int:
-        """The first day from which no day misses its temperatures, up to a day."""
+    def _known_from(self, until: int) -> int:
+        """The first day from which on no day up to another misses its temperatures."""
+        if until > self._last:
+            return NEVER
         return bisect_left(self._missing, self._missing[until], 0, until)
 
-    def _first_end(self, day: int, midsummer: int) -> int:
+    def _fate_from(self, day: int, midsummer: int) -> tuple[int, int, int]:
+        """First planting day known, what ends it from a day on, and the last day that matters."""
         at = bisect_left(self._days, day)
-        if at < len(self._days) and self._days[at] < midsummer + A_YEAR:
-            return self._days[at] + self._later
-        return NEVER
+        end, latest = NEVER, midsummer + A_YEAR
+        if at < len(self._days) and self._days[at] < latest:
+            end = self._days[at] + self._later
+        until = min(end, latest)
+        return self._known_from(until), end, until

@@ -37,7 +37,7 @@ class Gathered:
                 base=warmth.base,
                 upper=warmth.upper,
                 method=HeatMethod(warmth.method),
-            ).tolist()  # a list is looked up faster
+            )
         return heat
 
 

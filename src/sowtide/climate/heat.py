@@ -43,7 +43,7 @@ def accumulated(
     base: float,
     upper: float | None,
     method: HeatMethod,
-) -> array[float]:
+) -> list[float]:
     """Degree-days gathered before each day, and by the end of the last one. [°C·d]
 
     The total at `n` is the heat of the days before the one at `n`, so that one number longer than
@@ -67,14 +67,14 @@ def accumulated(
     Examples
     --------
     >>> clip = HeatMethod.CLIP
-    >>> accumulated([0.0, 15.0], [20.0, 35.0], base=10.0, upper=30.0, method=clip).tolist()
+    >>> accumulated([0.0, 15.0], [20.0, 35.0], base=10.0, upper=30.0, method=clip)
     [0.0, 5.0, 17.5]
     """
     heat = _OF_DAYS[method](tmin, tmax, base, _ceiling(base, upper))
-    totals = array("d", accumulate(heat, initial=0.0))
+    totals = list(accumulate(heat, initial=0.0))
     if totals[-1] == totals[-1]:
         return totals
-    return array("d", accumulate([day if day == day else 0.0 for day in heat], initial=0.0))
+    return list(accumulate([day if day == day else 0.0 for day in heat], initial=0.0))
 
 
 def missing_before(tmin: Iterable[float], tmax: Iterable[float]) -> array[int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from sowtide.climate.running import running_mean
@@ -44,6 +45,6 @@ def hot_spans(
     hot = [day for day, mean in enumerate(centred) if mean > limit]
     spans: list[tuple[int, int] | None] = []
     for base in years.bases:
-        of_year = [day for day in hot if base <= day < base + 366]
-        spans.append((of_year[0], of_year[-1] + 1) if of_year else None)
+        begin, over = bisect_left(hot, base), bisect_left(hot, base + 366)
+        spans.append((hot[begin], hot[over - 1] + 1) if begin < over else None)
     return tuple(spans)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from array import array
 from collections.abc import Sequence
 from datetime import date, timedelta
-from itertools import pairwise
+from itertools import count, pairwise, repeat
 
 from sowtide.climate.record import Record
 from sowtide.climate.record_days import NOTHING, THE_FORM, Days
@@ -136,7 +136,7 @@ def in_celsius(numbers: Sequence[float], unit: Unit) -> array[float]:
     known = {number: unit.celsius(number) for number in set(numbers)}
     if unit is not Unit.TENTHS:
         known.update(dict.fromkeys(_NO_NUMBER, NOTHING))
-    return array("d", [known.get(number, NOTHING) for number in numbers])
+    return array("d", map(known.get, numbers, repeat(NOTHING)))
 
 
 def wild_days(days: Days, lows: array[float], highs: array[float], unit: Unit) -> list[Wild]:
@@ -152,10 +152,12 @@ def wild_days(days: Days, lows: array[float], highs: array[float], unit: Unit) -
         The file's unit, for what is said.
     """
     found = []
-    for index, low in enumerate(lows):
-        high = highs[index] if highs else NOTHING
-        if 0 <= high - low <= WIDEST and low >= LEAST and high <= MOST:
-            continue
+    odd = [
+        (index, low, high)
+        for index, low, high in zip(count(), lows, highs or repeat(NOTHING), strict=False)
+        if not (low >= LEAST and high <= MOST and 0 <= high - low <= WIDEST)
+    ]
+    for index, low, high in odd:
         at = index, unit
         if low > high:
             what = f"the minimum {_said(days.lows, *at)} is above the maximum"

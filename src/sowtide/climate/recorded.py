@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
@@ -15,12 +15,13 @@ from sowtide.climate.growth import UNRIPE_DAYS, range_end
 from sowtide.climate.half import Half
 from sowtide.climate.hot_odds import HotOdds, hot_odds
 from sowtide.climate.medians import NEVER, median
+from sowtide.climate.middle import Middle, middle_of
 from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
 from sowtide.climate.over_winter import standing_of, winter_of
 from sowtide.climate.reached import Reached
 from sowtide.climate.record_years import RecordYears
 from sowtide.climate.recorded_days import RecordedDays
-from sowtide.climate.replay import Prospect, Replay, Run
+from sowtide.climate.replay import HALF, Replay, Run
 from sowtide.climate.so_far import cut_out, known_until, lay_out, so_far
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
 from sowtide.climate.winter import Winter
@@ -28,8 +29,6 @@ from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import show_degree_days, show_temperature
-
-HALF = 0.5
 
 
 class RecordClimate:
@@ -158,18 +157,18 @@ class RecordClimate:
         runs = tuple(self._replay(need).runs(self._year.offset(planted.day)))
         if not runs:
             return self._frosts.outlook(planted, need)
-        stops = _stops(runs)
+        middle = middle_of(runs)
         early, late = (
-            self._first_pick(planted, need, runs, stops, late=late) for late in (False, True)
+            self._first_pick(planted, need, middle, len(runs), late=late) for late in (False, True)
         )
-        end, ended_by = self._end(planted, runs, ripens=early[1])
+        end, ended_by = self._end(planted, middle, len(runs), ripens=early[1])
         return Outlook(
             (early[0], late[0]),
             end,
             ended_by,
-            _chances(runs, need),
-            sum(run.picking for run in runs) / len(runs),
-            sum(run.nothing for run in runs) / len(runs),
+            middle.chances(runs, need),
+            sum([run.picking for run in runs]) / len(runs),
+            sum([run.nothing for run in runs]) / len(runs),
             len(runs),
         )
 
@@ -195,7 +194,9 @@ class RecordClimate:
         replay, offset = self._replay(need), self._year.offset(planted)
         if self._site.sure.days is not None:  # margins decide
             runs = tuple(replay.runs(offset))
-            return _chances(runs, need) if runs else self._frosts.chances(planted, need)
+            return (
+                middle_of(runs).chances(runs, need) if runs else self._frosts.chances(planted, need)
+            )
         found = replay.prospects
         if not found.used[offset]:
             return self._frosts.chances(planted, need)
@@ -213,7 +214,7 @@ class RecordClimate:
         if alone:
             turns: Sequence[int] = range(count)
         else:
-            turns = [0, *_turns(found, offset, offset + count)]
+            turns = [0, *found.turns(offset, offset + count)]
         return tuple(
             DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
             for begin, over in pairwise([*turns, count])
@@ -254,7 +255,7 @@ class RecordClimate:
         return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
 
     def _first_pick(
-        self, planted: Dated, need: Need, runs: tuple[Run, ...], stops: int, *, late: bool
+        self, planted: Dated, need: Need, middle: Middle, years: int, *, late: bool
     ) -> tuple[Dated, bool]:
         """Count the median first pick; whether it ripens at all in half of the years.
 
@@ -262,27 +263,27 @@ class RecordClimate:
         """
         warmth = need.warmth
         assert warmth is not None
-        found = median([run.late if late else run.early for run in runs])
+        found = middle.late if late else middle.early
         total = warmth.high if late else warmth.low
         units = self._site.units
         text = (
             f"{range_end(need, late=late)}, as warmth: {show_degree_days(total, units)} above "
-            f"{show_temperature(warmth.base, units)}, median of {len(runs)} years"
+            f"{show_temperature(warmth.base, units)}, median of {years} years"
         )
         if found >= NEVER:
-            return planted.then(stops, "heat", f"{text}: not ripe before it ends", OURS), False
+            text += ": not ripe before it ends"
+            return planted.then(middle.stops, "heat", text, OURS), False
         return planted.then(found, "heat", text, need.days_origin), True
 
     def _end(
-        self, planted: Dated, runs: tuple[Run, ...], *, ripens: bool
+        self, planted: Dated, middle: Middle, years: int, *, ripens: bool
     ) -> tuple[Dated | None, EndedBy | None]:
-        frost = median([run.frost_end for run in runs])
-        heat = median([run.hot_end for run in runs])
+        frost, heat = middle.frost_end, middle.hot_end
         if heat < frost:
-            text = f"heat spoils it in half of {len(runs)} years"
+            text = f"heat spoils it in half of {years} years"
             return planted.then(heat, "too-hot", text, self._origin), EndedBy.HEAT
         if frost < NEVER:
-            text = f"frost ends it in half of {len(runs)} years"
+            text = f"frost ends it in half of {years} years"
             return planted.then(frost, "frost-end", text, self._origin), EndedBy.FROST
         if ripens:
             return None, None
@@ -307,30 +308,3 @@ def _told(run: Run, planted: date) -> YearTold:
 
 def _day_of(planted: date, days: int) -> date | None:
     return None if days >= NEVER else planted + timedelta(days=days)
-
-
-def _turns(found: Prospect, first: int, stop: int) -> Iterator[int]:
-    """Yield days, from a first one on, that are better than the day before or differ in kind."""
-    odds, used = found.odds[first:stop], found.used[first:stop]
-    hot = [share > HALF for share in found.too_hot[first:stop]]
-    both = zip(pairwise(odds), pairwise(used), pairwise(hot), strict=True)
-    for day, ((before, now), known, is_hot) in enumerate(both, 1):
-        if now > before or is_hot[0] != is_hot[1] or 0 in known:
-            yield day
-
-
-def _stops(runs: tuple[Run, ...]) -> int:
-    """Days until something ends it in half of the years, a year where nothing does. [days]"""
-    return min(median([min(run.frost_end, run.hot_end) for run in runs]), UNRIPE_DAYS)
-
-
-def _chances(runs: tuple[Run, ...], need: Need) -> Chances:
-    late = min(median([run.late for run in runs]), _stops(runs))
-    frost = median([run.frost_end for run in runs])
-    heat = median([run.hot_end for run in runs])
-    return Chances(
-        sum(run.worth for run in runs) / len(runs),
-        None if frost >= NEVER else frost - (late + need.before_frost),
-        None if heat >= NEVER else heat - (late + need.worthwhile),
-        2 * sum(run.too_hot for run in runs) > len(runs),
-    )

@@ -95,8 +95,10 @@ class RecordedDays:
         ends = self.ends_of(need)
         days = []
         for number, midsummer in enumerate(self.years.midsummers):
-            end = ends.of(midsummer - 1, number)
-            days.append(end if end >= NEVER else end - self.years.bases[number])
+            known = ends.of(midsummer - 1, number)
+            if known is not None:
+                end, _ = known
+                days.append(end if end >= NEVER else end - self.years.bases[number])
         found = median(days) if days else NEVER
         return None if found >= NEVER else found
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from functools import cached_property
+from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
-from sowtide.climate.ends import A_YEAR, Ends
+from sowtide.climate.ends import Ends
 from sowtide.climate.fate import fate_of, picking_left, picking_until
 from sowtide.climate.gathered import totals_of
 from sowtide.climate.medians import NEVER
@@ -22,6 +23,8 @@ from sowtide.climate.years import Years
 from sowtide.values import value
 
 _ROUNDING = 1e-9
+HALF = 0.5
+"""Share of the years above which a day is called too hot."""
 
 
 class Run(NamedTuple):
@@ -76,6 +79,22 @@ class Prospect:
     too_hot: list[float]
     used: list[int]
 
+    def turns(self, first: int, stop: int) -> Iterator[int]:
+        """Yield days, from a first one on, that are better than the day before or of another kind.
+
+        Parameters
+        ----------
+        first, stop
+            The days to look at, half-open, counted from the growing year's first. [days]
+        """
+        odds, used = self.odds[first:stop], self.used[first:stop]
+        hot = [share > HALF for share in self.too_hot[first:stop]]
+        better, changed = map(lt, odds, odds[1:]), map(ne, hot, hot[1:])
+        unknown = map(not_, map(mul, used, used[1:]))
+        for day, turns in enumerate(zip(better, changed, unknown, strict=True), 1):
+            if True in turns:
+                yield day
+
 
 class Replay:
     """The recorded years as one crop meets them.
@@ -113,8 +132,8 @@ class Replay:
         self._least = need.warmth.least
         self._totals = totals_of(need.warmth)
         self._before_frost = need.before_frost
-        # With so many days from its first pick to its end, frost takes nothing of it.
-        self._longest = max(need.picking, need.before_frost)
+        # With so many days from its first pick to its end, it loses nothing.
+        self._longest = max(need.picking, need.worthwhile)
         self._sweep = Sweep(heat, self._totals, need)
 
     def runs(self, offset: int) -> Iterator[Run]:
@@ -125,12 +144,11 @@ class Replay:
         offset
             The planting day, counted from the planned growing year's first. [days]
         """
-        midsummers, ends = self._years.midsummers, self._ends
+        ends = self._ends
         for number, planted in enumerate(self._years.indices(offset)):
-            end = ends.of(planted, number)
-            until = min(end, midsummers[number] + A_YEAR)
-            if ends.is_known(planted, until):
-                yield self._run(planted, number, end, until)
+            known = ends.of(planted, number)
+            if known is not None:
+                yield self._run(planted, number, *known)
 
     def left(self, offset: int, since: int) -> tuple[float, float, int]:
         """Return the mean picking days from a day on, the share of years with any, and the years.
@@ -146,10 +164,10 @@ class Replay:
         """
         days, some, years = 0, 0, 0
         for number, planted in enumerate(self._years.indices(offset)):
-            end = self._ends.of(planted, number)
-            until = min(end, self._years.midsummers[number] + A_YEAR)
-            if not self._ends.is_known(planted, until):
+            known = self._ends.of(planted, number)
+            if known is None:
                 continue
+            end, until = known
             fate = fate_of(self._picks(planted, until), self._need, self._hot[number])
             gone = end if fate.hot_end is None else min(end, fate.hot_end)
             if gone <= planted + since:
@@ -171,22 +189,28 @@ class Replay:
             if useful - stand.begin < least:
                 continue
             self._sweep.add(stand, useful, self._hot[stand.number], worth=worth, too_hot=too_hot)
-        used = self._ends.used
-        parts = len(self._totals)
-        shares = [max(years, 1) for years in used]
+        parts, shares = len(self._totals), self._ends.divisors
         return Prospect(
             [each / parts / years for each, years in zip(worth.totals(), shares, strict=True)],
-            [each / years for each, years in zip(too_hot.totals(), shares, strict=True)],
-            used,
+            self._shares_too_hot(too_hot),
+            self._ends.used,
         )
+
+    def _shares_too_hot(self, too_hot: Tally) -> list[float]:
+        shares = self._ends.divisors
+        if not any(self._hot):
+            return [0.0] * len(shares)
+        return [each / years for each, years in zip(too_hot.totals(), shares, strict=True)]
 
     def _run(self, planted: int, number: int, end: int, until: int) -> Run:
         early, late = self._outer_picks(planted, until)
         hot = self._hot[number]
-        if hot is not None and early < hot[1]:
-            return self._run_in_heat(self._picks(planted, until), planted, number, end)
-        if late + self._longest <= end and late < NEVER:
+        in_heat = hot is not None and early < hot[1]
+        hot_end = hot[0] if hot is not None and in_heat else NEVER
+        if late + self._longest <= min(end, hot_end):  # neither frost nor heat takes any of it
             shares = 1.0, float(self._need.picking), 0.0
+        elif in_heat:
+            return self._run_in_heat(self._picks(planted, until), planted, number, end)
         elif early >= end:
             shares = 0.0, 0.0, 1.0
         else:
@@ -195,7 +219,7 @@ class Replay:
             self._years.seasons[number],
             _since(early, planted),
             _since(late, planted),
-            NEVER,
+            _since(hot_end, planted),
             _since(end, planted),
             *shares,
             False,

@@ -115,7 +115,7 @@ def so_far(
     return SoFar(until, median(reached) - days) if reached else None
 
 
-def _gathered(lows: Sequence[float], highs: Sequence[float]) -> array[float]:
+def _gathered(lows: Sequence[float], highs: Sequence[float]) -> list[float]:
     return accumulated(lows, highs, base=BASE, upper=None, method=HeatMethod.CLIP)
 
 

@@ -51,7 +51,8 @@ class Tally:
         """Add counts to days in order, the first of them given as an index."""
         at = first - self._years.bases[number]
         singly = self._singly[self._years.leaps[number]]
-        singly[at : at + len(counts)] = map(add, singly[at:], counts)
+        stop = at + len(counts)
+        singly[at:stop] = map(add, singly[at:stop], counts)
 
     def totals(self) -> list[int]:
         """Return the sums for the days of the planned growing year."""

@@ -96,6 +96,7 @@ class Entries:
         start = self._day(keys.start, "from", path)
         until = self._day(keys.until, "until", path)
         self._check_repeats(keys, item, path)
+        self._check_standby(keys, raised, path)
         self._check_number(keys, start, until, path)
         self._check_room(keys, crop, beds, path)
         if len(self._findings.problems) > before:
@@ -117,6 +118,7 @@ class Entries:
             beds=beds,
             beds_named=keys.beds is not None,
             split=keys.split,
+            standby=keys.standby,
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every"),
@@ -239,6 +241,15 @@ class Entries:
                     "add the days from one wave to the next, such as every: 14",
                 )
                 return
+
+    def _check_standby(self, keys: WaveKeys, raised: Raised, path: Path) -> None:
+        if keys.standby and raised is Raised.DIRECT:
+            self._findings.at_value(
+                (*path, "standby"),
+                "standby",
+                "seedlings stand by in trays, and this is sown direct",
+                "write 0 for none",
+            )
 
     def _check_number(
         self, keys: WaveKeys, start: date | None, until: date | None, path: Path

@@ -88,6 +88,8 @@ class Entry:
         Whether the grower named the beds.
     split
         Whether a wave may be shared out over several beds.
+    standby
+        Seedlings raised beside each wave for a gap that may come. [1]
     span
         Where it is written.
     start_origin, every_origin
@@ -106,6 +108,7 @@ class Entry:
     beds_named: bool
     split: bool
     span: Span
+    standby: int = 0
     start_origin: Origin = OURS
     every_origin: Origin = OURS
 

@@ -291,6 +291,7 @@ class WaveKeys(_Section):
     count: Annotated[int | None, Leaf(figures.whole(1, 366))] = None
     beds: Annotated[list[str] | None, Each(fields.text)] = None
     split: Annotated[bool, _yes_no] = True
+    standby: Annotated[int, Leaf(figures.whole(0, MOST_PLANTS))] = 0
 
 
 class WatchKeys(_Section):
@@ -318,7 +319,7 @@ class FileKeys(_Section):
 NOT_YET = {
     FileKeys: ("care",),
     SiteKeys: ("record", "years", "normals"),
-    WaveKeys: ("pick_every", "standby", "overlap", "want"),
+    WaveKeys: ("pick_every", "overlap", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from sowtide.climate.outlook import EndedBy
 from sowtide.report import words
-from sowtide.report.sheet import Line, Span, Style, line, styled
+from sowtide.report.sheet import Line, Span, Style, Text, line, styled
 from sowtide.schedule.wave import Judged, Wave
 
 MOST_SPARE = 60
@@ -36,7 +36,7 @@ def place_cell(wave: Wave) -> Line:
     """Say in the last column of a table where a wave stands and what ends it."""
     if wave.places:
         # How many plants is said above the series; a split wave says it for each bed.
-        return _joined((line(words.places(wave.places)), *_fate(wave)))
+        return _joined((words.places(wave.places), *_fate(wave)))
     return styled("NO ROOM", Style.BAD)
 
 
@@ -45,36 +45,36 @@ def judgement(wave: Wave, today: date) -> Line:
     judged = wave.judged
     if not wave.places:
         return _joined(_without_room(wave))
-    parts = [_place(wave)]
+    parts: list[Text] = [_place(wave)]
     reached = _reached(wave, today)
     if reached is not None:
-        parts.append(line(reached))
+        parts.append(reached)
     if judged.verdict is not None:
         parts.append(line(words.verdict(judged.verdict), _odds(judged)))
     else:
-        parts.append(line("over the winter"))
+        parts.append("over the winter")
     if judged.stages.first_pick is None and judged.verdict is not None:
-        parts.append(styled("nothing to pick", Style.BAD))
+        parts.append(("nothing to pick", Style.BAD))
     elif judged.expected_picking_days is not None and not wave.crop.cut_once:
         days = int(judged.expected_picking_days + 0.5)
-        parts.append(line(words.count(days, "picking day")))
+        parts.append(words.count(days, "picking day"))
     spare = _spare(judged)
     if spare is not None:
-        parts.append(line(_margin(spare)))
+        parts.append(_margin(spare))
     return _joined((*parts, *_fate(wave)))
 
 
-def _without_room(wave: Wave) -> Iterator[Line]:
-    yield styled(f"NO ROOM for {wave.plants:,}", Style.BAD)
+def _without_room(wave: Wave) -> Iterator[Span]:
+    yield f"NO ROOM for {wave.plants:,}", Style.BAD
     verdict = wave.judged.verdict
     if verdict is not None:
-        yield styled(f"it would be {verdict.value}{_odds(wave.judged)}", Style.DIM)
+        yield f"it would be {verdict.value}{_odds(wave.judged)}", Style.DIM
 
 
-def _place(wave: Wave) -> Line:
+def _place(wave: Wave) -> str:
     """Say how many plants stand where."""
     text = words.places(wave.places)
-    return line(f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text)
+    return f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text
 
 
 def _reached(wave: Wave, today: date) -> str | None:
@@ -89,14 +89,14 @@ def _reached(wave: Wave, today: date) -> str | None:
     return "in trays" if today > stages.sow.day else None
 
 
-def _fate(wave: Wave) -> Iterator[Line]:
+def _fate(wave: Wave) -> Iterator[Text]:
     """Say what ends a wave, where it is not picked out first, and what may spoil it."""
     if is_held(wave.judged):
-        yield styled("ready days not known", Style.WARN)
+        yield "ready days not known", Style.WARN
     elif wave.judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
-        yield line(f"ended by {wave.judged.ended_by.value}")
+        yield f"ended by {wave.judged.ended_by.value}"
     if wave.judged.may_bolt:
-        yield styled("may bolt", Style.WARN)
+        yield "may bolt", Style.WARN
 
 
 def _odds(judged: Judged) -> str:
@@ -121,10 +121,10 @@ def _margin(days: int) -> str:
     return f"{words.count(days, 'day')} to spare"
 
 
-def _joined(parts: Iterable[Line]) -> Line:
-    spans: list[Line | str] = []
+def _joined(parts: Iterable[Text]) -> Line:
+    texts: list[Text] = []
     for part in parts:
-        if spans:
-            spans.append("; ")
-        spans.append(part)
-    return line(*spans)
+        if texts:
+            texts.append("; ")
+        texts.append(part)
+    return line(*texts)

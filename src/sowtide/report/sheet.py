@@ -49,12 +49,12 @@ class Line:
     @property
     def plain(self) -> str:
         """Its text without styles."""
-        return "".join(text for text, _ in self.spans)
+        return "".join([text for text, _ in self.spans])
 
     @property
     def width(self) -> int:
         """How wide it is, in terminal cells."""
-        return sum(cells(text) for text, _ in self.spans)
+        return sum([cells(text) for text, _ in self.spans])
 
 
 Text: TypeAlias = str | Span | Line
@@ -87,7 +87,15 @@ def line(*parts: Text) -> Line:
     >>> line("sow ", ("16 plants", Style.STRONG)).plain
     'sow 16 plants'
     """
-    return Line(tuple(_spans(parts)))
+    spans: list[Span] = []
+    for part in parts:
+        if isinstance(part, str):
+            spans.append((part, Style.PLAIN))
+        elif isinstance(part, Line):
+            spans += part.spans
+        else:
+            spans.append(part)
+    return Line(tuple(spans))
 
 
 def styled(text: str, style: Style) -> Line:
@@ -167,17 +175,24 @@ def row(columns: Iterable[Column], texts: Iterable[str | Span], *, gap: int = 2)
         Space between two columns. [cells]
     """
     spans: list[Span] = []
-    space = ""
+    space = 0  # cells without a text since the last one
     for column, text in zip(columns, texts, strict=True):
         words, style = (text, Style.PLAIN) if isinstance(text, str) else text
-        shown = cut(words, column.width)
-        fill = " " * (column.width - cells(shown))
-        if not shown:
-            space += fill + " " * gap
+        size = len(words) if words.isascii() else cells(words)
+        if size > column.width:
+            words = cut(words, column.width)
+            size = cells(words)
+        fill = column.width - size
+        if not words:
+            space += fill + gap
             continue
-        before, after = (fill, "") if column.right else ("", fill)
-        spans += ((space + before, Style.PLAIN), (shown, style))
-        space = after + " " * gap
+        if column.right:
+            space, fill = space + fill, 0
+        if style is Style.PLAIN:
+            spans.append((" " * space + words, style))
+        else:
+            spans += ((" " * space, Style.PLAIN), (words, style))
+        space = fill + gap
     return _merged(spans)
 
 
@@ -211,10 +226,9 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
     hang
         Indent of the other lines; under the text of the first line if left out. [cells]
     """
-    text = line(text)
-    if cells(first) + text.width <= width and _is_even(text.plain):
-        return (line(first, text) if first else text,)
-    whole = line(text)
+    whole = text if isinstance(text, Line) else line(text)
+    if cells(first) + whole.width <= width and _is_even(whole.plain):
+        return (line(first, whole) if first else whole,)
     if _fits(whole, width - cells(first)):
         return (_merged(((first, Style.PLAIN), *whole.spans)),)
     indent = cells(first) if hang is None else hang
@@ -222,7 +236,7 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
     current: list[Span] = [(first, Style.PLAIN)] if first else []
     used = cells(first)
     bare = True
-    for word in _words(text):
+    for word in _words(whole):
         size = sum(cells(part) for part, _ in word)
         if not bare and used + 1 + size > width:
             lines.append(_merged(current))
@@ -254,16 +268,6 @@ def _fits(whole: Line, width: int) -> bool:
         part == part.strip(" ") or (style is Style.PLAIN and part != " ")
         for part, style in whole.spans
     )
-
-
-def _spans(parts: Iterable[Text]) -> Iterator[Span]:
-    for part in parts:
-        if isinstance(part, str):
-            yield part, Style.PLAIN
-        elif isinstance(part, Line):
-            yield from part.spans
-        else:
-            yield part
 
 
 def _is_even(text: str) -> bool:
@@ -314,9 +318,15 @@ def _head(text: str, width: int) -> str:
 def _merged(spans: Iterable[Span]) -> Line:
     """Return a line with neighbouring spans of one style joined and kept spaces made plain."""
     joined: list[Span] = []
+    last: Style | None = None
     for text, style in spans:
-        if joined and joined[-1][1] is style:
+        if not text:
+            continue
+        if _KEEP in text:
+            text = text.replace(_KEEP, " ")
+        if style is last:
             joined[-1] = (joined[-1][0] + text, style)
-        elif text:
+        else:
             joined.append((text, style))
-    return Line(tuple((text.replace(_KEEP, " "), style) for text, style in joined))
+            last = style
+    return Line(tuple(joined))

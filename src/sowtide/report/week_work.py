@@ -202,7 +202,7 @@ def bench_table(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Lin
         return
     year = season.garden.year
     texts = [
-        (f"{each.wave.plants:,}", words.day(each.ready, year), words.day(each.too_old, year))
+        (f"{each.plants:,}", words.day(each.ready, year), words.day(each.too_old, year))
         for each in sheet.bench
     ]
     widths = [
@@ -225,6 +225,8 @@ def bench_table(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Lin
 
 
 def _destination(seedlings: Seedlings, year: GrowingYear) -> Span:
+    if seedlings.plant is None:
+        return "stand by for a gap", Style.DIM
     day = words.day(seedlings.plant, year)
     if not seedlings.beds:
         return f"no room on {day}", Style.WARN

@@ -95,13 +95,28 @@ class Picking:
 
 @value
 class Seedlings:
-    """Seedlings in trays: how many, and when they are fit to plant out."""
+    """Seedlings in trays: how many, and when they are fit to plant out.
+
+    Parameters
+    ----------
+    wave
+        The wave that they are raised for or beside.
+    plants
+        How many. [1]
+    sown, ready, too_old
+        Their days.
+    plant
+        The day they are planted out; None for those that stand by.
+    beds
+        Where to; empty where there is no room, and for those that stand by.
+    """
 
     wave: Wave
+    plants: int
     sown: date
     ready: date
     too_old: date
-    plant: date
+    plant: date | None
     beds: tuple[str, ...]
 
 

@@ -62,7 +62,7 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
         stages.sow.day,
         wave,
         None,
-        f"for {wave.plants} plants, out on {short_day(stages.plant.day)}",
+        f"for {_seedlings(wave)}, out on {short_day(stages.plant.day)}",
         Amount(_seeds(wave), crop.sown_as),
         _no_earlier(None if last is None else last - timedelta(days=nursery), stages.sow.day),
     )
@@ -163,9 +163,15 @@ def _pull_jobs(wave: Wave) -> Iterator[Job]:
 
 
 def _seeds(wave: Wave) -> int:
-    """Seeds to sow for the plants wanted. [1]"""
-    crop = wave.crop
-    return ceil(wave.plants * crop.seeds_per_plant / crop.germination - 1e-9)
+    """Seeds to sow for the plants wanted and those that stand by. [1]"""
+    crop, plants = wave.crop, wave.plants + wave.entry.standby
+    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)
+
+
+def _seedlings(wave: Wave) -> str:
+    """Say for how many plants seedlings are raised: ``12 plants and 3 to stand by``."""
+    standby = wave.entry.standby
+    return f"{wave.plants} plants" + (f" and {standby} to stand by" if standby else "")
 
 
 def _if_not_up(again: date | None, look: date) -> str:

@@ -150,24 +150,29 @@ def _cannot_slip(tasks: tuple[Task, ...], last: date) -> tuple[Task, ...]:
 
 
 def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings, ...]:
-    seedlings = []
+    """Return the seedlings that stand on the bench, those that stand by after those with a place.
+
+    They stand by from the sowing on until they are too old.
+    """
+    seedlings, standing_by = [], []
     for wave in waves:
         stages = wave.stages
         if stages.ready is None or stages.too_old is None or not wave.places:
             continue
-        if stages.sow.day <= last and stages.plant.day >= first:
+        sown, ready, too_old = stages.sow.day, stages.ready.day, stages.too_old.day
+        if sown > last:
+            continue
+        if stages.plant.day >= first:
             beds = tuple(place.bed.name for place in wave.places)
-            seedlings.append(
-                Seedlings(
-                    wave,
-                    stages.sow.day,
-                    stages.ready.day,
-                    stages.too_old.day,
-                    stages.plant.day,
-                    beds,
-                )
-            )
-    return tuple(sorted(seedlings, key=lambda each: each.plant))
+            planted = stages.plant.day
+            seedlings.append(Seedlings(wave, wave.plants, sown, ready, too_old, planted, beds))
+        if wave.entry.standby and too_old >= first:
+            kept = Seedlings(wave, wave.entry.standby, sown, ready, too_old, None, ())
+            standing_by.append(kept)
+    return (
+        *sorted(seedlings, key=lambda each: each.plant or each.ready),
+        *sorted(standing_by, key=lambda each: each.too_old),
+    )
 
 
 def _task(job: Job, week: date, codes: Mapping[str, str]) -> Task:
