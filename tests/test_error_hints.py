@@ -57,6 +57,7 @@ IN_PLACE = (
 )
 # What a hint may say of a key and its value, which stand in the place of what is there of them.
 PAIRS = (
+    r"write both: (last: none, first: none)",
     r"put several \w+ in brackets: (\w+: .+)",
     r"put a text with a comma in it in quotes: (\w+: .+)",
     r"write the number without a comma: (\w+: .+)",

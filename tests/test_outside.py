@@ -242,3 +242,56 @@ def test_a_crop_of_sixty_five_days_needs_about_eighty_in_autumn() -> None:
     stages = gardens.only(text(wave("head", start="07-10"), crops=[line])).stages
     assert stages.first_pick is not None
     assert (stages.first_pick[0].day - date(2026, 7, 10)).days == pytest.approx(80, abs=2)
+
+
+# University of Delaware: peas
+
+# No daily record of Delaware is at hand where these tests get their records, and no table of its
+# normals. These are the means of Georgetown, Delaware, 1991-2020, in °F, written FROM MEMORY,
+# to about 2 °F, before anything was counted with them. They are no published table.
+DELAWARE = (
+    "{last: 04-25, first: 10-16, normals: {"
+    "max: [45, 48, 55, 66, 75, 83, 88, 86, 80, 69, 59, 49], "
+    "min: [27, 28, 34, 43, 53, 62, 67, 65, 59, 47, 38, 31]}}"
+)
+FIRST_READY, LAST_READY = date(2024, 5, 27), date(2024, 6, 3)
+"""Of five years, the earliest and the latest."""
+
+NORMALS_FROM_MEMORY = 5
+"""What 2 °F more or less in the normals come to: from March to May, 75 days of 2 °F are
+150 °F·d, and in late May a day brings about 27 of them (a mean of 67 °F, above 40): five to six
+days, of which the lesser is taken. [days]
+"""
+
+
+@pytest.mark.parametrize(
+    "heat",
+    [
+        # The days of the packet (58, North Dakota State University) as warmth: another source. It
+        # comes out on 26 May, a day before the earliest of the five years.
+        "",
+        # The units that the same article gives for the quickest sorts. It comes out on 31 May; this
+        # holds the counting of warmth, not the total.
+        ", heat: {base: 40, units: 1250, method: average}",
+    ],
+    ids=["the packet's days", "1,250 units"],
+)
+def test_delaware_peas(heat: str) -> None:
+    """University of Delaware, Weekly Crop Update (E. Ernest), pea heat units.
+
+    The quickest sorts, sown at Georgetown on 15 March, were ready from 27 May to 3 June in 2020 to
+    2024. Counted here in an average year from normals that are remembered, not looked up; the
+    quickest sorts are the early end of the days to harvest.
+    """
+    file = text(
+        wave(crop="pea", start="03-15"),
+        crops=(f"pea: {{picking_days: 14{heat}}}",),
+        frost=DELAWARE,
+        latitude=38.7,
+        season=2024,
+    )
+    judged = gardens.season(file.replace("metric", "us")).waves[0].judged
+    assert judged.stages.first_pick is not None
+    ready = judged.stages.first_pick[0].day
+    off = timedelta(days=NORMALS_FROM_MEMORY)
+    assert FIRST_READY - off <= ready <= LAST_READY + off

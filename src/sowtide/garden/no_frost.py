@@ -34,7 +34,7 @@ def check_none(keys: FrostKeys, path: Path, findings: Findings, *, alone: bool) 
             (*path, none),
             "frost-none",
             f"{none} says that no frost comes, and {other} is missing beside it",
-            "write both, last: none and first: none",
+            "write both: last: none, first: none",
         )
     elif getattr(keys, other) != NO_FROST:
         findings.at_value(
