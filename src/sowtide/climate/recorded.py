@@ -80,6 +80,7 @@ class RecordClimate:
         self._gathered = Gathered(self._tmin, self._tmax)
         self._ends: dict[tuple[float | None, int], Ends] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
+        self._soils: dict[date, Soil | None] = {}
         self._mean_over: dict[tuple[int, int], float | None] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
 
@@ -116,8 +117,11 @@ class RecordClimate:
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""
-        air = self._average_year.ground[self._year.offset(day)]
-        return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
+        if day not in self._soils:
+            air = self._average_year.ground[self._year.offset(day)]
+            soil = Soil(soil_under(air, day, self._year), at_least=False)
+            self._soils[day] = None if air != air else soil
+        return self._soils[day]
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
