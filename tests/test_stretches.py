@@ -16,7 +16,8 @@ from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.windows import Prospects, last_days
+from sowtide.schedule.last_days import last_days
+from sowtide.schedule.windows import Prospects
 from sowtide.season import season_of
 
 HEAD = "season: 2026\nbeds: [{bed: North, size: 4 x 10}]\n"

@@ -95,6 +95,8 @@ class Dated:
         onto
             What it is to be counted on from.
         """
+        if self is begin:
+            return onto
         known = len(begin.steps)
         if len(self.steps) < known or self.steps[known - 1] is not begin.steps[-1]:
             return self

@@ -171,6 +171,18 @@ def _with(make: Callable[[Loaded, date], Any], command: Callable[..., None]) -> 
         if loaded.garden is None:
             click.get_current_context().exit(1)
         day = the_day(today=today, demo=demo)
-        command(make(loaded, day), *args, **more)
+        made = make(loaded, day)
+        _keep(loaded, made)
+        command(made, *args, **more)
 
     return run
+
+
+def _keep(*values: object) -> None:
+    """Keep some values to the end of the process.
+
+    To free thousands of waves one by one takes longer than to leave them to the system. What holds
+    itself is freed by the cyclic collector alone, and that is off while the command runs.
+    """
+    kept: list[object] = [*values]
+    kept.append(kept)

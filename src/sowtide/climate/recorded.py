@@ -75,6 +75,7 @@ class RecordClimate:
             self._so_far = so_far(record, years.seasons, year, until)
         self._days = RecordedDays(laid, year, record)
         self._years = laid.years
+        self._soils: dict[date, Soil | None] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
 
     @property
@@ -103,8 +104,11 @@ class RecordClimate:
 
     def soil(self, day: date) -> Soil | None:
         """Return what the soil is on a day, from the average of the years."""
-        air = self._days.average_year.ground[self._year.offset(day)]
-        return None if air != air else Soil(soil_under(air, day, self._year), at_least=False)
+        if day not in self._soils:
+            air = self._days.average_year.ground[self._year.offset(day)]
+            soil = Soil(soil_under(air, day, self._year), at_least=False)
+            self._soils[day] = None if air != air else soil
+        return self._soils[day]
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""

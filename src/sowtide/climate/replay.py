@@ -134,6 +134,7 @@ class Replay:
         self._before_frost = need.before_frost
         # With so many days from its first pick to its end, it loses nothing.
         self._longest = max(need.picking, need.worthwhile)
+        self._all = 1.0, float(need.picking), 0.0
         self._sweep = Sweep(heat, self._totals, need)
 
     def runs(self, offset: int) -> Iterator[Run]:
@@ -207,8 +208,8 @@ class Replay:
         hot = self._hot[number]
         in_heat = hot is not None and early < hot[1]
         hot_end = hot[0] if hot is not None and in_heat else NEVER
-        if late + self._longest <= min(end, hot_end):  # neither frost nor heat takes any of it
-            shares = 1.0, float(self._need.picking), 0.0
+        if late + self._longest <= end and late + self._longest <= hot_end:
+            shares = self._all  # neither frost nor heat takes any of it
         elif in_heat:
             return self._run_in_heat(self._picks(planted, until), planted, number, end)
         elif early >= end:
@@ -217,10 +218,10 @@ class Replay:
             shares = self._shares(self._picks(planted, until), end)
         return Run(
             self._years.seasons[number],
-            _since(early, planted),
-            _since(late, planted),
-            _since(hot_end, planted),
-            _since(end, planted),
+            NEVER if early >= NEVER else early - planted,
+            NEVER if late >= NEVER else late - planted,
+            NEVER if hot_end >= NEVER else hot_end - planted,
+            NEVER if end >= NEVER else end - planted,
             *shares,
             False,
         )

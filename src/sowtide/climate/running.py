@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Sequence
-from itertools import accumulate
+from itertools import accumulate, repeat
 from math import floor, nan
+from operator import eq, sub, truediv
 
 _ROUNDING = 1e-9
 
@@ -42,11 +43,19 @@ def running_mean(values: Sequence[float], days: int, *, missing: float) -> array
     least = max(days - floor(days * missing + _ROUNDING), 1)
     before = [0.0] * (days - 1)  # so that each day has as many before it
     sums = [*before, *accumulate([each if each == each else 0.0 for each in values], initial=0.0)]
-    known = [*([0] * (days - 1)), *accumulate([each == each for each in values], initial=0)]
-    return array(
-        "d",
-        [
-            (to - since) / there if (there := by - until) >= least else nan
-            for since, to, until, by in zip(sums, sums[days:], known, known[days:], strict=False)
-        ],
-    )
+    means = array("d", map(truediv, map(sub, sums[days:], sums), repeat(days)))
+    known = [*([0] * (days - 1)), *accumulate(map(eq, values, values), initial=0)]
+    for day in _lacking(values, days):
+        there = known[day + days] - known[day]
+        means[day] = (sums[day + days] - sums[day]) / there if there >= least else nan
+    return means
+
+
+def _lacking(values: Sequence[float], days: int) -> set[int]:
+    """Return the days of which not all that their mean is over are there."""
+    missing = [day for day, each in enumerate(values) if each != each]
+    return {
+        day
+        for gone in (*range(1 - days, 0), *missing)
+        for day in range(max(gone, 0), min(gone + days, len(values)))
+    }

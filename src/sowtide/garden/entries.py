@@ -162,12 +162,12 @@ class Entries:
         return crop
 
     def _named_beds(self, names: list[str], path: Path) -> tuple[Bed, ...]:
-        found: list[Bed] = []
+        found: dict[str, Bed] = {}
         for number, name in enumerate(names):
             if name in self._beds:
                 bed = self._beds[name]
-                if bed is not None and bed not in found:
-                    found.append(bed)
+                if bed is not None:
+                    found[name] = bed
                 continue
             meant = self._near.get(name.casefold()) or did_you_mean(name, tuple(self._beds))
             self._findings.at_value(
@@ -176,7 +176,7 @@ class Entries:
                 f"there is no bed {quoted(name)}",
                 f"did you mean '{meant}'?" if meant else _list_beds(self._beds),
             )
-        return tuple(found)
+        return tuple(found.values())
 
     def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
         name = keys.name or _series_of(crop.name)

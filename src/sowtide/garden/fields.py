@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 from typing import TypeVar
 
 from sowtide.days import DayRange
@@ -158,6 +159,7 @@ def latitude(value: str) -> Fraction:
         raise Refused(refused.code, refused.message, hint) from None
 
 
+@cache  # many beds are of one size
 def size(value: str) -> tuple[Fraction, Fraction]:
     """Read ``WIDTH x LENGTH``, in the file's long unit."""
     parts = value.lower().replace("×", "x").split("x")

@@ -67,6 +67,8 @@ class Frame:
 
     def difference(self, value: Fraction) -> float:
         """Convert a difference of temperatures in the file's unit. [°C]"""
+        if not value:
+            return 0.0
         return float(value * 5 / 9) if self.units is Units.US else float(value)
 
     def degree_days(self, value: int) -> int:

@@ -9,7 +9,7 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.report import words
 from sowtide.report.sheet import Column, Line, Span, Style, cells, line, row, together, wrap
-from sowtide.schedule.windows import last_days
+from sowtide.schedule.last_days import last_days
 from sowtide.season import Season
 from sowtide.units import show_temperature_difference
 from sowtide.values import value

@@ -191,7 +191,7 @@ class _Dates:
     def of(cls, waves: tuple[Wave, ...], layout: _Layout) -> _Dates:
         texts = tuple(_date_texts(wave, layout) for wave in waves)
         widths = [
-            max(_DATE, *(len(text) for text, _ in column)) for column in zip(*texts, strict=True)
+            max(_DATE, *[len(text) for text, _ in column]) for column in zip(*texts, strict=True)
         ]
         kept = list(range(len(_DATES)))
         if max(widths) > _DATE:
@@ -216,19 +216,21 @@ def _date_texts(wave: Wave, layout: _Layout) -> tuple[Span, ...]:
         stages.last_pick.day if stages.last_pick else None,
         stages.pull_out.day,
     )
-    texts: list[Span] = []
-    for day in days:
-        idle = not wave.places or (day is not None and day < layout.today)
-        texts.append((_day(day, layout), Style.DIM if idle else Style.PLAIN))
+    # Without room all of them are dim.
+    today = layout.today if wave.places else date.max
+    texts = [
+        ("", Style.PLAIN)
+        if day is None
+        else (_day(day, layout), Style.DIM if day < today else Style.PLAIN)
+        for day in days
+    ]
     if is_held(wave.judged):
         texts[-1] = (f"({texts[-1][0]})", texts[-1][1])
     return tuple(texts)
 
 
-def _day(day: date | None, layout: _Layout) -> str:
+def _day(day: date, layout: _Layout) -> str:
     """Write a day for the table, with its year in two figures where it is another one."""
-    if day is None:
-        return ""
     text = f"{day.day} {words.MONTHS[day.month - 1]}"
     return text if layout.first <= day <= layout.last else f"{text} {day.year % 100:02}"
 

@@ -227,8 +227,10 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
         Indent of the other lines; under the text of the first line if left out. [cells]
     """
     whole = text if isinstance(text, Line) else line(text)
-    if cells(first) + whole.width <= width and _is_even(whole.plain):
-        return (line(first, whole) if first else whole,)
+    said = whole.plain
+    size = len(said) if said.isascii() else whole.width
+    if cells(first) + size <= width and _is_even(said):
+        return (Line(((first, Style.PLAIN), *whole.spans)) if first else whole,)
     if _fits(whole, width - cells(first)):
         return (_merged(((first, Style.PLAIN), *whole.spans)),)
     indent = cells(first) if hang is None else hang

@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable
 from datetime import date, timedelta
-from functools import partial
 
 from sowtide.climate.half import Half
 from sowtide.climate.outlook import Chances, Climate, Need
@@ -291,34 +290,3 @@ class Conditions:
                 colder_by=colder_by,
             )
         return found
-
-
-def last_days(
-    conditions: Conditions,
-    crop: Crop,
-    raised: Raised,
-    *,
-    shares: tuple[float, ...],
-    colder_by: float = 0.0,
-) -> tuple[date | None, ...]:
-    """Return the last planting day of the growing year with at least each of these odds.
-
-    Parameters
-    ----------
-    conditions, crop, raised
-        What is planted, where and how.
-    shares
-        Shares of years. [0–1]
-    colder_by
-        How much colder the ground is than the site; negative under a cover. [°C]
-    """
-    prospects = conditions.prospects(crop, raised, colder_by=colder_by)
-    days: list[date | None] = []
-    for share in shares:
-        runs = prospects.days_with(partial(_has_odds, share))
-        days.append(runs[-1].last if runs else None)
-    return tuple(days)
-
-
-def _has_odds(share: float, chances: Chances) -> bool:
-    return chances.odds >= share and not chances.too_hot
