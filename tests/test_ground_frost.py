@@ -100,6 +100,15 @@ def test_odds_between_the_two_count_the_days_to_harvest_that_are_ripe() -> None:
     assert any(0 < each < 1 for each in odds)
 
 
+def test_what_is_late_is_dated_no_later_than_the_ground_freezes() -> None:
+    judged = season("{crop: carrot, plants: 10, from: 08-18}").waves[0].judged
+    assert judged.stages.first_pick is not None
+    early, late = judged.stages.first_pick
+    assert early.day < freezes()
+    assert late.day == freezes()
+    assert "not ripe before the ground freezes" in late.steps[-1].text
+
+
 def test_without_temperatures_frost_stops_its_growth() -> None:
     found = season("{crop: carrot, plants: 10, from: 09-10}", highs=None)
     (problem,) = [each for each in found.problems if each.code == "never-finishes"]

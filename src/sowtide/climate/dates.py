@@ -13,7 +13,7 @@ from sowtide.climate.allowance import Allowances
 from sowtide.climate.basis import Basis
 from sowtide.climate.fate import Fate, fate_of
 from sowtide.climate.frost import Frosts
-from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays
+from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
 from sowtide.climate.half import Half
 from sowtide.climate.outlook import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
 from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
@@ -194,6 +194,10 @@ class DatesClimate:
         early, late = (
             self._explain(planted, need, late=late, waits=fate.waits) for late in (False, True)
         )
+        if need.stands and self._normal and end is not None and early.day < end.day < late.day:
+            days = (end.day - planted.day).days
+            text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
+            late = planted.then(days, "heat", text, _origin_of(self._normal))
         return Outlook(
             (early, late),
             end,
