@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from itertools import repeat
 from pathlib import Path
@@ -10,7 +11,7 @@ from typing import TYPE_CHECKING
 from sowtide.climate.outlook import Climate, YearTold
 from sowtide.climate.place import climate_of
 from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
-from sowtide.garden.model import Garden
+from sowtide.garden.model import Bed, Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.schedule.frost_dates import frost_dates_differ
 from sowtide.schedule.lookout import Lookout, lookout_of, never_due
@@ -105,6 +106,15 @@ class Season:
         if wave.judged.odds is None:
             return ()
         return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
+
+    def by_bed(self) -> Iterator[tuple[Bed, list[Wave]]]:
+        """Yield the beds in the order of the file, each with the waves that stand in it."""
+        waves: dict[str, list[Wave]] = {bed.name: [] for bed in self.garden.beds}
+        for wave in self.waves:
+            for place in wave.places:
+                waves[place.bed.name].append(wave)
+        for bed in self.garden.beds:
+            yield bed, waves[bed.name]
 
     def prospects(self, wave: Wave) -> Prospects:
         """Return the prospects of a wave's crop on the coldest ground of its beds."""

@@ -88,25 +88,6 @@ def fate_of(picks: Sequence[int], need: Need, hot: tuple[int, int] | None) -> Fa
     return _after(picks, need, over)
 
 
-def picking_until(fate: Fate, need: Need, end: int) -> int:
-    """Return the picking days before a frost, summed over the range. [days]
-
-    Parameters
-    ----------
-    fate
-        What the hot weeks leave of it.
-    need
-        What the crop needs.
-    end
-        The day that frost ends it, as an ordinal.
-    """
-    left = fate.left or [need.picking] * len(fate.picks)
-    pairs = zip(fate.picks, left, strict=True)
-    if need.stands:
-        return sum(days for pick, days in pairs if pick < end)
-    return sum(min(days, end - pick) for pick, days in pairs if pick < end)
-
-
 def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int]:
     """Return the picking days from a day on, summed over the range, and how many parts have any.
 

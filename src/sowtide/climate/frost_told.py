@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sowtide.climate.fate import Fate, picking_until
+from sowtide.climate.fate import Fate, picking_left
 from sowtide.climate.frost_years import HalfYears, YearsFrost
 from sowtide.climate.medians import NEVER
 from sowtide.climate.outlook import EndedBy, Need, YearTold
@@ -53,6 +53,6 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
         (own(picks[0]) if picks[0] < end else None, own(picks[1]) if picks[1] < end else None),
         own(end),
         None if end >= NEVER else EndedBy.HEAT if hot < frost else EndedBy.FROST,
-        picking_until(fate, need, frost) / fate.count,
+        picking_left(fate, need, frost, 0)[0] / fate.count,
         worth / fate.count,
     )

@@ -13,7 +13,7 @@ from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
 from sowtide.climate.ends import Ends
-from sowtide.climate.fate import fate_of, picking_left, picking_until
+from sowtide.climate.fate import fate_of, picking_left
 from sowtide.climate.gathered import totals_of
 from sowtide.climate.medians import NEVER
 from sowtide.climate.outlook import Need
@@ -256,7 +256,7 @@ class Replay:
             NEVER if fate.hot_end is None else fate.hot_end - planted,
             _since(end, planted),
             worth / parts,
-            picking_until(fate, need, end) / parts,
+            picking_left(fate, need, end, 0)[0] / parts,
             1 - picked / parts,
             fate.too_hot,
         )

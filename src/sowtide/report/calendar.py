@@ -38,7 +38,6 @@ from sowtide.report.calendar_scale import (
     weeks_over,
 )
 from sowtide.report.sheet import Line, Style, cells, cut, fit, line, pad, styled, together, wrap
-from sowtide.schedule.wave import Wave
 from sowtide.season import Season
 from sowtide.units import Units, length_in, show_length, show_number
 
@@ -133,7 +132,7 @@ def _chart(season: Season, scale: Scale, label: int) -> Iterator[Line]:
     yield from head
     yield rule
     since = 0
-    for bed, waves in _by_bed(season):
+    for bed, waves in season.by_bed():
         bars = [bar for wave in waves if (bar := bed_bar(wave, scale)) is not None]
         if not bars:
             continue
@@ -178,16 +177,6 @@ def _rule(scale: Scale, label: int, frosts: Iterable[int | None]) -> Line:
         if column is not None:
             drawn[column] = "+"
     return styled("-" * (label + 1) + "".join(drawn), Style.DIM)
-
-
-def _by_bed(season: Season) -> Iterator[tuple[Bed, list[Wave]]]:
-    """Yield the beds in the order of the file, each with the waves that stand in it."""
-    waves: dict[str, list[Wave]] = {bed.name: [] for bed in season.garden.beds}
-    for wave in season.waves:
-        for place in wave.places:
-            waves[place.bed.name].append(wave)
-    for bed in season.garden.beds:
-        yield bed, waves[bed.name]
 
 
 def _bed_labels(season: Season, bed: Bed, label: int, rows: int) -> tuple[str, ...]:

@@ -42,21 +42,11 @@ def beds_text(season: Season, *, width: int) -> tuple[Line, ...]:
     year = season.garden.year
     within = growing_days(season.climate, year)
     lines: list[Line] = []
-    for bed, waves in _by_bed(season):
+    for bed, waves in season.by_bed():
         lines += (EMPTY, *_bed(bed, waves, season, within, width))
     lines += (EMPTY, *_full(season, within, width))
     lines += (EMPTY, *_longest(season, within, width))
     return tuple(lines)
-
-
-def _by_bed(season: Season) -> Iterator[tuple[Bed, list[Wave]]]:
-    """Yield the beds in the file's order, each with its waves in order of planting."""
-    waves: dict[str, list[Wave]] = {bed.name: [] for bed in season.garden.beds}
-    for wave in season.waves:
-        for place in wave.places:
-            waves[place.bed.name].append(wave)
-    for bed in season.garden.beds:
-        yield bed, sorted(waves[bed.name], key=lambda wave: wave.stages.plant.day)
 
 
 def _bed(
