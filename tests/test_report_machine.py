@@ -33,7 +33,8 @@ TASK = {
 }
 WAVE = """
 id series crop family plants beds sow up harden_off plant flower first_pick last_pick pull_out
-bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status blocked
+bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status
+blocked
 """
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
