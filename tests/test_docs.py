@@ -259,6 +259,7 @@ def _fields(value: Any, path: str = "") -> Iterator[str]:
 
 _JSON = {
     "plan": ["plan"],
+    "plan --repack": ["plan", "--repack"],
     "fits": ["fits", "cucumber"],
     "week": ["week", "--week", "2026-W38"],
     "why": ["why", "tomato-1"],

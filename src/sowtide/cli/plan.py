@@ -6,15 +6,22 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.season import Season
+from sowtide.season import Season, repacked
 
 
 @click.command()
+@click.option(
+    "--repack",
+    is_flag=True,
+    help="Place everything not yet planted afresh, and print the lines to paste.",
+)
 @format_option("text", "json", "csv")
 @with_season
-def command(season: Season, *, format_: str) -> None:
+def command(season: Season, *, repack: bool, format_: str) -> None:
     """Every wave with its beds, its dates and its margin to frost."""
-    if format_ == "text":
+    if repack:
+        _repack(season, format_)
+    elif format_ == "text":
         from sowtide.report.plan import plan_text
 
         show(plan_text(season, width=width()))
@@ -23,3 +30,15 @@ def command(season: Season, *, format_: str) -> None:
 
         write = machine.plan_json if format_ == "json" else machine.plan_csv
         show_text(write(season))
+
+
+def _repack(season: Season, format_: str) -> None:
+    from sowtide.report.repack import repack_json, repack_text
+
+    if format_ == "csv":
+        raise click.UsageError("--repack prints text or json.")
+    after = repacked(season)
+    if format_ == "text":
+        show(repack_text(season, after, width=width()))
+    else:
+        show_text(repack_json(season, after))
