@@ -26,7 +26,7 @@ from sowtide.schedule.windows import Conditions
 _MOST_ROUNDS = 6
 """How often more waves are given their beds before all are. [1]"""
 
-_EFFORT, _EFFORT_EACH = 12_000, 150
+_EFFORT, _EFFORT_EACH = 25_000, 150
 """Places looked at for a better packing: in every plan, and for each wave of it. [1]"""
 
 _NO_BED = "none"
