@@ -1,9 +1,9 @@
 """Placed area times days against the best possible, found by OR-tools' CP-SAT.
 
 A hundred invented gardens from fixed seeds: 12 to 30 waves of fixed days in one to four beds, half
-of the waves naming beds, none split. For CP-SAT a wave is an optional interval in each of its beds, a
-bed a cumulative constraint. Where it does not prove its best in the work allowed, its bound stands for
-it: then the true share is higher than the one told. `pytest -s` prints the shares.
+of the waves naming beds, none split. For CP-SAT a wave is an optional interval in each of its beds,
+a bed a cumulative constraint. Where it does not prove its best in the work allowed, its bound
+stands for it: then the true share is higher than the one told. `pytest -s` prints the shares.
 """
 
 from __future__ import annotations
