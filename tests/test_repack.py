@@ -114,6 +114,40 @@ def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
     assert _where(after)["fruit-1"][1] == [("Wide", 20), ("Long", 6)]
 
 
+def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
+    # Now quick stands in Long and neither ten fit. With quick in Wide, first would take Long on
+    # 2 Jun; longer, of 3 Jun, fills it for more days
+    file = text(
+        wave(start="05-20", plants="15", name="before", beds="[Wide]"),
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="10", name="first", split="no"),
+        wave("longer", start="06-03", plants="10", beds="[Long]"),
+        crops=(*CROPS, crop("longer", days_to_harvest="70")),
+        beds=[LONG, WIDE],
+        fall_allowance="0",
+    )
+    before, after = _round_trip(file)
+    assert [bool(each.places) for each in before.waves] == [True, True, False, False]
+    assert [bool(each.places) for each in after.waves] == [True, True, False, True]
+    said = [each.text for each in pastes(before, after)]
+    assert said == ["beds: [Wide]", "wave_beds: {1: none}", "beds: [Long]"]
+
+
+def test_the_page_says_what_loses_its_room() -> None:
+    file = text(
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="10"),
+        wave("quick", start="06-03", plants="10", name="never"),
+        crops=CROPS,
+        beds=[LONG],
+        fall_allowance="0",
+    )
+    before = gardens.season(file)
+    page = plain(repack_text(before, repacked(before), width=80))
+    assert "ROOM IS FOUND FOR fruit-1" in page
+    assert "LOSES ITS ROOM quick-1" in page
+
+
 def test_what_is_planted_before_today_stays() -> None:
     file = text(
         wave("quick", start="06-01", plants="5"),
