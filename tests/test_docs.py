@@ -259,6 +259,7 @@ def _fields(value: Any, path: str = "") -> Iterator[str]:
 
 _JSON = {
     "plan": ["plan"],
+    "plan --repack": ["plan", "--repack"],
     "fits": ["fits", "beet", "--cover", "4"],
     "fits --bed": ["fits", "--bed", "South"],
     "fits --instead-of": ["fits", "lettuce", "--instead-of", "bush-bean-2", "--seedlings"],

@@ -344,6 +344,8 @@ def test_the_first_day_may_share_it_out() -> None:
     opening = _blocked(found).opening
     assert opening is not None
     assert (opening.day, opening.beds) == (date(2026, 8, 9), ("Long", "Wide"))
+    hint = found.problems[0].hint
+    assert hint == "the first day with room is 9 Aug, in Long and Wide (too late then)"
 
 
 def test_a_stay_that_meets_a_later_wave_is_no_room() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import repeat
 from pathlib import Path
@@ -204,7 +205,23 @@ def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> 
 def season_of(garden: Garden, today: date, record: RecordYears | None = None) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
-    conditions = Conditions(climate, garden.site, garden.year)
+    return _planned(garden, Conditions(climate, garden.site, garden.year), today)
+
+
+def repacked(season: Season) -> Season:
+    """Return a season with everything not yet planted placed afresh, to fill the beds best.
+
+    Its entries carry the beds that make it so; the waves planted before its day are as they were.
+    """
+    from sowtide.schedule.repack import repack  # rarely wanted
+
+    garden, conditions = season.garden, season.conditions
+    entries = repack(garden, conditions, season.waves, season.today)
+    return _planned(replace(garden, entries=entries), conditions, season.today)
+
+
+def _planned(garden: Garden, conditions: Conditions, today: date) -> Season:
+    climate = conditions.climate
     series = tuple(Series(entry, conditions) for entry in garden.entries)
     room, placed = place_all(series, garden.beds, conditions)
     gaps: list[Gap] = []

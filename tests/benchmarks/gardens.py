@@ -33,7 +33,7 @@ _CROPS = (
 _WIDTH, _LENGTH = 2.5, 60  # [ft]
 
 
-def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES) -> str:
+def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES, beds: int | None = None) -> str:
     """Return a garden's file with so many waves.
 
     The beds grow with the waves, and every second entry names none of them.
@@ -44,8 +44,10 @@ def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES) -> str:
         How many waves. [1]
     per_entry
         Waves in each entry of the file. [1]
+    beds
+        How many beds; as many as befit the waves, if None. [1]
     """
-    beds = max(waves // WAVES_PER_BED, 4)
+    beds = max(waves // WAVES_PER_BED, 4) if beds is None else beds
     entries = _entries(waves // per_entry, per_entry, beds)
     return "".join((_SITE, *_beds(beds), "waves:\n", *entries))
 

@@ -31,6 +31,7 @@ ROOT = HERE.parent.parent
 BARE = HERE / "bare.py"
 PANDAS = HERE / "pandas_frost.py"
 SOWTIDE = Path(sys.executable).with_name("sowtide")
+PLACING = HERE / "placing.py"
 DATA = tuple(sorted((ROOT / "src/sowtide/garden/data").glob("crops*")))
 DEMO = ROOT / "src/sowtide/demo/garden.yaml"
 MARKET = ROOT / "examples/market-garden/garden.yaml"
@@ -79,6 +80,7 @@ def main() -> None:
         for shape, file in _gardens(folder):
             _compare_plans(shape, file, folder, runs=chosen.runs)
         _frost(folder, runs=chosen.runs)
+        _placing()
         if not chosen.no_growth:
             for per_entry, shape in ((4, "series of four"), (1, "single waves")):
                 _growth(shape, per_entry, folder, runs=max(chosen.runs // 3, 3))
@@ -135,6 +137,25 @@ def _frost(folder: Path, *, runs: int) -> None:
     times = _medians([ours, (sys.executable, str(PANDAS), str(folder / ALL_91))], runs=runs)
     name = "91 years: frost"
     _say(f"{name:35}{1000 * times[0]:6.0f} ms  pandas {1000 * times[1]:4.0f} ms", times, 0.8)
+
+
+def _placing() -> None:
+    """Print how finding places compares with composing the file, and how it grows."""
+    few, many = (_placed(waves, beds) for waves, beds in ((1_000, 150), (10_000, 1_500)))
+    composing, placing, explaining = _placed(2_000, 300)
+    what = f"2,000 waves in 300 beds: placed   {1000 * placing:4.0f} ms"
+    _say(f"{what}  composed {1000 * composing:3.0f} ms", [placing, composing], 1.0)
+    sys.stdout.write(f"    and what blocks is said in {1000 * explaining:.0f} ms\n")
+    exponent = log(sum(many[1:]) / sum(few[1:])) / log(10)
+    sys.stdout.write(
+        f"{'growth, single waves, placing alone':52} n^{exponent:.2f} (goal: up to 1.15)\n"
+    )
+
+
+def _placed(waves: int, beds: int) -> list[float]:
+    """Seconds to compose a file, to place its waves, and to say what blocks. [s]"""
+    command = (sys.executable, str(PLACING), str(waves), str(beds))
+    return [float(each) for each in _run(command).stdout.split()]
 
 
 def _growth(shape: str, per_entry: int, folder: Path, *, runs: int) -> None:

@@ -6,7 +6,7 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.season import Season
+from sowtide.season import Season, repacked
 
 
 @click.command()
@@ -17,15 +17,22 @@ from sowtide.season import Season
     show_default=True,
     help="Group the waves by series or by bed.",
 )
+@click.option(
+    "--repack",
+    is_flag=True,
+    help="Place everything not yet planted afresh, and print the lines to paste.",
+)
 @format_option("text", "json", "csv")
 @with_season
-def command(season: Season, *, by: str, format_: str) -> None:
+def command(season: Season, *, by: str, repack: bool, format_: str) -> None:
     """Every wave with its beds, its dates and its margin to frost.
 
     By bed it also says when each bed lies empty, how full all of them are week by
     week, and what would fit into the longest gaps.
     """
-    if format_ == "text":
+    if repack:
+        _repack(season, format_)
+    elif format_ == "text":
         from sowtide.report.plan import plan_text
 
         show(plan_text(season, width=width(), by=by))
@@ -34,3 +41,15 @@ def command(season: Season, *, by: str, format_: str) -> None:
 
         write = machine.plan_json if format_ == "json" else machine.plan_csv
         show_text(write(season))
+
+
+def _repack(season: Season, format_: str) -> None:
+    from sowtide.report.repack import repack_json, repack_text
+
+    if format_ == "csv":
+        raise click.UsageError("--repack prints text or json.")
+    after = repacked(season)
+    if format_ == "text":
+        show(repack_text(season, after, width=width()))
+    else:
+        show_text(repack_json(season, after))

@@ -31,6 +31,7 @@ _WITHIN: dict[type[BaseModel], dict[str, type[BaseModel] | None]] = {
     FrostKeys: {"last": None, "first": None, "normals": NormalsKeys},
     BedKeys: {"grew": None},
     CropKeys: {"heat": HeatKeys},
+    WaveKeys: {"wave_beds": None},
 }
 _LISTS = {WaveKeys: ("beds",), BedKeys: ("taken",)}
 _TEXTS = ("name", "variety", "help", "pick_when", "family", "crop", "bed", "like", "sown_as")

@@ -88,7 +88,9 @@ class Entries:
             self._check_names_of(item, path)
             return None
         crop = self._crop(keys, path)
-        beds = self._named_beds(keys.beds, path) if keys.beds is not None else self._usable
+        beds = (
+            self._named_beds(keys.beds, (*path, "beds")) if keys.beds is not None else self._usable
+        )
         if crop is None or self._frame is None:
             return None
         name = self._series(keys, crop, path)
@@ -98,7 +100,11 @@ class Entries:
         self._check_repeats(keys, item, path)
         self._check_standby(keys, raised, path)
         self._check_number(keys, start, until, path)
-        self._check_room(keys, crop, beds, path)
+        self._check_room(keys, crop, beds, path, named=keys.beds is not None)
+        wave_beds = self._wave_beds(keys.wave_beds or {}, path)
+        for _, named in wave_beds:
+            if named:
+                self._check_room(keys, crop, named, path, named=True)
         if len(self._findings.problems) > before:
             return None
         places = self._findings.tree.branch(path)
@@ -123,6 +129,7 @@ class Entries:
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every"),
+            wave_beds=wave_beds,
         )
 
     def _origin(self, line: int) -> Origin:
@@ -142,7 +149,7 @@ class Entries:
         listed = beds if isinstance(beds, list) else [beds]
         names = [" ".join(bed.split()) for bed in listed if isinstance(bed, str)]
         if len(names) == len(listed):
-            self._named_beds(names, path)
+            self._named_beds(names, (*path, "beds"))
 
     def _crop(self, keys: WaveKeys, path: Path) -> Crop | None:
         crop = self._known_crop(keys.crop, path)
@@ -171,12 +178,25 @@ class Entries:
                 continue
             meant = self._near.get(name.casefold()) or did_you_mean(name, tuple(self._beds))
             self._findings.at_value(
-                (*path, "beds", number),
+                (*path, number),
                 "unknown-bed",
                 f"there is no bed {quoted(name)}",
                 f"did you mean '{meant}'?" if meant else _list_beds(self._beds),
             )
         return tuple(found.values())
+
+    def _wave_beds(
+        self, written: dict[int, list[str]], path: Path
+    ) -> tuple[tuple[int, tuple[Bed, ...]], ...]:
+        """Return the beds of single waves; none at all where the grower wrote "none"."""
+        found: list[tuple[int, tuple[Bed, ...]]] = []
+        for number, names in written.items():
+            if names == ["none"] and "none" not in self._beds:
+                found.append((number, ()))
+            else:
+                place = (*path, "wave_beds", str(number))
+                found.append((number, self._named_beds(names, place)))
+        return tuple(found)
 
     def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
         name = keys.name or _series_of(crop.name)
@@ -276,11 +296,13 @@ class Entries:
                 f"one entry makes at most {MOST_WAVES}: plant less often, or not for so long",
             )
 
-    def _check_room(self, keys: WaveKeys, crop: Crop, beds: tuple[Bed, ...], path: Path) -> None:
-        if not beds or (keys.beds is None and len(beds) < len(self._beds)):
+    def _check_room(
+        self, keys: WaveKeys, crop: Crop, beds: tuple[Bed, ...], path: Path, *, named: bool
+    ) -> None:
+        if not beds or (not named and len(beds) < len(self._beds)):
             return
-        most, together = self._room_for(crop.area_per_plant, beds, named=keys.beds is not None)
-        where = "its beds" if keys.beds is not None else "the beds"
+        most, together = self._room_for(crop.area_per_plant, beds, named=named)
+        where = "its beds" if named else "the beds"
         if most == 0:
             self._findings.at_value(
                 (*path, "crop"),

@@ -86,6 +86,8 @@ class Entry:
         Beds it may go to, in order; all of them if empty.
     beds_named
         Whether the grower named the beds.
+    wave_beds
+        Beds of single waves by their numbers, in place of `beds`; no bed at all if empty.
     split
         Whether a wave may be shared out over several beds.
     standby
@@ -114,6 +116,14 @@ class Entry:
     overlap: int = 0
     start_origin: Origin = OURS
     every_origin: Origin = OURS
+    wave_beds: tuple[tuple[int, tuple[Bed, ...]], ...] = ()
+
+    def beds_of(self, number: int) -> tuple[tuple[Bed, ...], bool]:
+        """Return the beds that a wave of it may go to, and whether the grower named them."""
+        for wave, beds in self.wave_beds:
+            if wave == number:
+                return beds, True
+        return self.beds, self.beds_named
 
 
 @value

@@ -291,6 +291,9 @@ class WaveKeys(_Section):
     until: Annotated[dates.Written | None, Leaf(fields.until)] = None
     count: Annotated[int | None, Leaf(figures.whole(1, 366))] = None
     beds: Annotated[list[str] | None, Each(fields.text)] = None
+    wave_beds: Annotated[
+        dict[int, list[str]] | None, Keyed(figures.whole(1, 366), fields.text, lists=True)
+    ] = None
     split: Annotated[bool, _yes_no] = True
     standby: Annotated[int, Leaf(figures.whole(0, MOST_PLANTS))] = 0
     overlap: Annotated[int, Leaf(figures.whole(0, MOST_OVERLAP))] = 0

@@ -71,7 +71,7 @@ def place_all(
     while waiting:
         day, index, moved, planting = heappop(waiting)
         room.advance(day)
-        asked = planting.moved(moved)
+        asked = planting.moved(moved) if moved else planting
         latest = planting.latest.toordinal()
         placing = Placing(asked, room, conditions, only_safe=moved > 0)
         chosen = placing.choose() if day <= latest else []

@@ -37,6 +37,20 @@ class Placing:
         Whether only beds in which it is safe come into question.
     """
 
+    __slots__ = (
+        "_judged",
+        "_only_safe",
+        "conditions",
+        "crop",
+        "day",
+        "entry",
+        "others",
+        "planting",
+        "promises",
+        "room",
+        "safe",
+    )
+
     def __init__(
         self, planting: Planting, room: Room, conditions: Conditions, *, only_safe: bool = False
     ) -> None:
@@ -164,7 +178,7 @@ class Placing:
 
     def fitting(self, area: int, grounds: list[float]) -> Iterator[int]:
         """Yield the beds with so much free area that the wave may go to, in order."""
-        room, kept = self.room, self.is_kept
+        room, kept, rotates = self.room, self.is_kept, self.crop.rotation > 0
         if self.planting.beds_named:
             for index in self.beds():
                 on_ground = room.beds[index].colder_than_site in grounds
@@ -172,7 +186,7 @@ class Placing:
                     yield index
         elif grounds:
             for index in room.with_room(area, grounds):
-                if not kept(index) and self.rotation(index) is None:
+                if not kept(index) and not (rotates and self.rotation(index)):
                     yield index
 
     def beds(self) -> Iterator[int]:

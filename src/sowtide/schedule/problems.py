@@ -296,6 +296,9 @@ def _last_safe(judged: Judged) -> str | None:
 
 def _no_room(placed: Placed, blocked: Blocked) -> Problem:
     planting = placed.planting
+    if not planting.beds:
+        message = f"{planting.id} is given no bed"
+        return _of(placed, Severity.NOTE, "no-bed", message, "give it one in `wave_beds`")
     first, latest = planting.planted.day, planting.latest
     when = f"on {short_day(first)}"
     if latest > first:

@@ -80,6 +80,9 @@ class Room:
 
     def with_room(self, area: int, grounds: Iterable[float]) -> Iterator[int]:
         """Yield the beds on some kinds of ground with so much free area, in the grower's order."""
+        if len(self._grounds) == 1:  # places are the beds' own numbers
+            (shelf,) = self._shelves.values()
+            return shelf.with_room(area)
         ways = [self._on_ground(area, ground) for ground in sorted(grounds)]
         return ways[0] if len(ways) == 1 else merge(*ways)
 

@@ -47,12 +47,14 @@ class Planting:
     @property
     def beds(self) -> tuple[Bed, ...]:
         """Beds it may go to, in order."""
-        return self.entry.beds
+        entry = self.entry
+        return entry.beds_of(self.number)[0] if entry.wave_beds else entry.beds
 
     @property
     def beds_named(self) -> bool:
         """Whether the grower named them."""
-        return self.entry.beds_named
+        entry = self.entry
+        return entry.beds_of(self.number)[1] if entry.wave_beds else entry.beds_named
 
     def moved(self, days: int) -> Planting:
         """Return it so many days later, for want of room before. [days]"""
@@ -137,6 +139,8 @@ class Series:
             day, latest = next(self._days) if planted is None else self._days.send(planted)
         except StopIteration:
             return None
+        if self.entry.wave_beds and not self.entry.beds_of(number)[0]:
+            latest = day.day
         self._last = Planting(self.entry, number, day, latest)
         return self._last
 

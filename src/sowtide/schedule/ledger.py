@@ -1,0 +1,48 @@
+"""How full one bed is on each day of a year, for looking ahead over whole stays."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+
+
+class Ledger:
+    """The area taken in one bed over time, as steps.
+
+    Examples
+    --------
+    >>> bed = Ledger()
+    >>> bed.add(10, 20, 4)
+    >>> bed.add(15, 30, 5)
+    >>> bed.peak(0, 15), bed.peak(0, 16), bed.peak(20, 40)
+    (4, 9, 5)
+    """
+
+    __slots__ = ("_days", "_taken")
+
+    def __init__(self) -> None:
+        self._days = [-1]
+        self._taken = [0]
+
+    def add(self, first: int, until: int, area: int) -> None:
+        """Take an area, or give it back if negative, over a half-open span. [ordinal], [µm²]"""
+        begin, end = self._step(first), self._step(until)
+        taken = self._taken
+        for number in range(begin, end):
+            taken[number] += area
+
+    def peak(self, first: int, until: int) -> int:
+        """Most area taken on a day of a half-open span. [µm²]"""
+        begin = bisect_right(self._days, first) - 1
+        return max(self._taken[begin : bisect_left(self._days, until)])
+
+    def on(self, day: int) -> int:
+        """Area taken on a day. [µm²]"""
+        return self._taken[bisect_right(self._days, day) - 1]
+
+    def _step(self, day: int) -> int:
+        """Return the number of the step that begins on a day; it is made if there is none."""
+        number = bisect_left(self._days, day)
+        if number == len(self._days) or self._days[number] != day:
+            self._days.insert(number, day)
+            self._taken.insert(number, self._taken[number - 1])
+        return number
