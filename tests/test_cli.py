@@ -490,6 +490,8 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["why", "beat-1", "--demo"], "Did you mean 'beet-1'?"),
         (["why", "lettuce", "--demo"], "lettuce-1"),
         (["plan", "--demo", "--colour"], "--colour"),
+        (["plan", "--demo", "--repack", "--by", "bed"], "leave --by out"),
+        (["fits", "beet", "--demo", "--instead-of", "lettuce-1", "--cover", "4"], "--cover out"),
     ],
 )
 def test_wrong_usage_gets_one_line(run: Runner, arguments: list[str], words: str) -> None:

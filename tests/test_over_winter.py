@@ -246,6 +246,28 @@ def test_normals_tell_of_the_average_winter() -> None:
     assert unknown.stages.first_pick is None
 
 
+def test_waves_of_one_day_get_on_alike() -> None:
+    entries = [
+        f"  - {{crop: winter spinach, name: {name}, plants: 10, from: {day}}}\n"
+        for day in ("08-25", "09-25")
+        for name in (f"one of {day}", f"two of {day}")
+    ]
+    text = NORMALS[: NORMALS.index("  - {crop")] + "".join(entries)
+    season = season_of(garden(text), date(2026, 4, 1))
+    early, early_too, late, late_too = (wave.judged for wave in season.waves)
+    for one, two in ((early, early_too), (late, late_too)):
+        assert one.winter is not None
+        assert two.winter is not None
+        assert one.winter.grown == two.winter.grown
+        assert two.winter.first_pick == two.stages.first_pick  # counted from its own line
+    assert early_too.stages.first_pick is not None
+    said = [each.message for each in season.problems if each.code == "no-winter-date"]
+    assert len(said) == 2
+    assert all("% grown when the days fall under 10 hours" in each for each in said)
+    assert late_too.winter is not None
+    assert not late_too.winter.enough
+
+
 def test_why_says_how_far_a_wave_is_grown() -> None:
     season = on_wageningen("08-29")
     text = " ".join(" ".join(plain(why_text(season.waves[0], season, width=80))).split())

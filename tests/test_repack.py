@@ -22,6 +22,16 @@ from test_properties import MIXED, beds, entries
 LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
 CROPS = (crop(), crop("quick", days_to_harvest="20", picking_days="5"))
 
+IN_THE_WAY = (
+    wave("quick", start="06-01", plants="5"),
+    wave(start="06-02", plants="10", beds="[Long]"),
+)
+"""The first takes Long, in order; the second may stand nowhere else."""
+
+
+def _file(*asked: str, beds: list[str], crops: tuple[str, ...] = CROPS) -> str:
+    return text(*asked, beds=beds, crops=crops, fall_allowance="0")
+
 
 def _where(found: Season) -> dict[str, tuple[date, list[tuple[str, int]]]]:
     return {
@@ -55,12 +65,10 @@ def _round_trip(file: str, today: date = gardens.EARLY) -> tuple[Season, Season]
 
 def test_a_small_wave_makes_way_for_a_large_one() -> None:
     # five plants for 25 days from 1 Jun keep out ten for 64 days from 2 Jun: 125 against 640
-    file = text(
+    file = _file(
         wave("quick", start="06-01", plants="5"),
         wave(start="06-02", plants="10"),
-        crops=CROPS,
         beds=[LONG],
-        fall_allowance="0",
     )
     before, after = _round_trip(file)
     assert [bool(each.places) for each in before.waves] == [True, False]
@@ -72,14 +80,7 @@ def test_a_small_wave_makes_way_for_a_large_one() -> None:
 
 
 def test_both_find_room_where_the_first_takes_the_other_bed() -> None:
-    # the first takes Long, in order; the second may stand nowhere else
-    file = text(
-        wave("quick", start="06-01", plants="5"),
-        wave(start="06-02", plants="10", beds="[Long]"),
-        crops=CROPS,
-        beds=[LONG, WIDE],
-        fall_allowance="0",
-    )
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
     before, after = _round_trip(file)
     assert [bool(each.places) for each in before.waves] == [True, False]
     assert _where(after)["quick-1"][1] == [("Wide", 5)]
@@ -87,12 +88,10 @@ def test_both_find_room_where_the_first_takes_the_other_bed() -> None:
 
 
 def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
-    file = text(
+    file = _file(
         wave("quick", start="05-10", every="25", count="3", plants="5"),
         wave(start="06-05", plants="10", beds="[Long]"),
-        crops=CROPS,
         beds=[LONG, WIDE],
-        fall_allowance="0",
     )
     before, after = _round_trip(file)
     assert [each.text for each in pastes(before, after)] == ["wave_beds: {2: Wide, 3: Wide}"]
@@ -101,12 +100,10 @@ def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
 
 def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
     # quick takes Long, and 26 plants want six places of it beside the 20 of Wide
-    file = text(
+    file = _file(
         wave("quick", start="06-01", plants="5"),
         wave(start="06-02", plants="26", beds="[Wide, Long]"),
-        crops=CROPS,
         beds=[LONG, WIDE, "{bed: Spare, size: 1 x 5}"],
-        fall_allowance="0",
     )
     before, after = _round_trip(file)
     assert [bool(each.places) for each in before.waves] == [True, False]
@@ -117,14 +114,13 @@ def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
 def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
     # Now quick stands in Long and neither ten fit. With quick in Wide, first would take Long on
     # 2 Jun; longer, of 3 Jun, fills it for more days
-    file = text(
+    file = _file(
         wave(start="05-20", plants="15", name="before", beds="[Wide]"),
         wave("quick", start="06-01", plants="5"),
         wave(start="06-02", plants="10", name="first", split="no"),
         wave("longer", start="06-03", plants="10", beds="[Long]"),
         crops=(*CROPS, crop("longer", days_to_harvest="70")),
         beds=[LONG, WIDE],
-        fall_allowance="0",
     )
     before, after = _round_trip(file)
     assert [bool(each.places) for each in before.waves] == [True, True, False, False]
@@ -134,13 +130,11 @@ def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
 
 
 def test_the_page_says_what_loses_its_room() -> None:
-    file = text(
+    file = _file(
         wave("quick", start="06-01", plants="5"),
         wave(start="06-02", plants="10"),
         wave("quick", start="06-03", plants="10", name="never"),
-        crops=CROPS,
         beds=[LONG],
-        fall_allowance="0",
     )
     before = gardens.season(file)
     page = plain(repack_text(before, repacked(before), width=80))
@@ -149,13 +143,7 @@ def test_the_page_says_what_loses_its_room() -> None:
 
 
 def test_what_is_planted_before_today_stays() -> None:
-    file = text(
-        wave("quick", start="06-01", plants="5"),
-        wave(start="06-02", plants="10", beds="[Long]"),
-        crops=CROPS,
-        beds=[LONG, WIDE],
-        fall_allowance="0",
-    )
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
     before, after = _round_trip(file, date(2026, 6, 2))
     assert _where(after) == _where(before)
     _, on_the_day = _round_trip(file, date(2026, 6, 1))
@@ -169,13 +157,12 @@ def test_rotation_closes_beds_for_what_names_none() -> None:
         crop("kin", rotation="3"),
         crop(),
     )
-    file = text(
+    file = _file(
         wave("quick", start="05-10", plants="20", beds="[Wide]"),
         wave(start="06-09", plants="2", name="other"),
         wave("kin", start="06-10", plants="10"),
         crops=crops,
         beds=[LONG, WIDE],
-        fall_allowance="0",
     )
     before, after = _round_trip(file)
     assert _where(before)["other-1"][1] == [("Long", 2)]
@@ -187,13 +174,7 @@ def test_rotation_closes_beds_for_what_names_none() -> None:
 
 def test_names_that_need_quotes_are_quoted() -> None:
     odd = "{bed: 'Mum''s, #3', size: 1 x 10}"
-    file = text(
-        wave("quick", start="06-01", plants="5"),
-        wave(start="06-02", plants="10", beds="[Long]"),
-        crops=CROPS,
-        beds=[LONG, odd],
-        fall_allowance="0",
-    )
+    file = _file(*IN_THE_WAY, beds=[LONG, odd])
     before, after = _round_trip(file)
     assert [each.text for each in pastes(before, after)] == ["beds: ['Mum''s, #3']"]
 
@@ -206,13 +187,7 @@ def test_lines_to_paste_are_broken_between_waves() -> None:
 
 
 def test_the_page_says_what_is_gained() -> None:
-    file = text(
-        wave("quick", start="06-01", plants="5"),
-        wave(start="06-02", plants="10", beds="[Long]"),
-        crops=CROPS,
-        beds=[LONG, WIDE],
-        fall_allowance="0",
-    )
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
     before = gardens.season(file)
     page = "\n".join(plain(repack_text(before, repacked(before), width=80)))
     # 5 x 25 of 5 x 25 + 10 x 64

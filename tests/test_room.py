@@ -348,6 +348,19 @@ def test_the_first_day_may_share_it_out() -> None:
     assert hint == "the first day with room is 9 Aug, in Long and Wide (too late then)"
 
 
+def test_the_first_day_is_judged_by_its_worst_bed() -> None:
+    # both are kept until 1 Nov, when nothing in Open is picked in any year
+    kept = "taken: 05-01..11-01"
+    beds = [
+        f"{{bed: Open, size: 1 x 10, {kept}}}",
+        f"{{bed: Hoops, size: 1 x 10, cover: 30, {kept}}}",
+    ]
+    opening = _blocked(_season(wave(start="06-01", plants="12"), beds=beds)).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 11, 2), ("Hoops", "Open"))
+    assert (opening.odds, opening.verdict) == (0.0, Verdict.TOO_LATE)
+
+
 def test_a_stay_that_meets_a_later_wave_is_no_room() -> None:
     # Long is free from 23 Jul to 10 Sep and then full: too short for 64 days, or until frost
     found = _season(

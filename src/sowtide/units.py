@@ -42,6 +42,10 @@ class Units(Enum):
         """``°F`` or ``°C``."""
         return "°F" if self is Units.US else "°C"
 
+    def difference(self, value: Fraction | float) -> float:
+        """Convert a difference of temperatures in its degrees. [°C]"""
+        return float(value * 5 / 9) if self is Units.US else float(value)
+
 
 def micrometres(value: Fraction, unit: str) -> int:
     """Convert a length in ``in``, ``ft``, ``cm`` or ``m`` to whole micrometres, halves up.

@@ -18,7 +18,6 @@ from sowtide.schedule.fits import answer, best_first
 from sowtide.schedule.spots import Question
 from sowtide.schedule.wave import Wave
 from sowtide.season import Season
-from sowtide.units import Units
 
 
 @click.command()
@@ -69,13 +68,16 @@ def command(
     if instead_of is not None:
         if where is not None:
             raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
+        if cover is not None:
+            raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
         asked = Question(varieties[0], plants, None, day, seedlings)
         _weigh(find_wave(season, instead_of), asked, season, format_=format_)
         return
+    buys = None if cover is None else season.garden.site.units.difference(cover)
     with working("looking for room"):
         found = [
             answer(
-                Question(variety, plants, where, day, seedlings, _celsius(cover, season)),
+                Question(variety, plants, where, day, seedlings, buys),
                 garden=season.garden,
                 conditions=season.conditions,
                 room=season.room,
@@ -129,15 +131,16 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
     since = max(question.on or season.today, planted)
     if since >= pulled:
         raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
-    found = weigh(
-        wave,
-        question,
-        garden=season.garden,
-        conditions=season.conditions,
-        room=season.room,
-        waves=season.waves,
-        since=since,
-    )
+    with working("weighing both"):
+        found = weigh(
+            wave,
+            question,
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            since=since,
+        )
     if format_ == "text":
         from sowtide.report.fits_instead_of import instead_of_text
 
@@ -146,13 +149,6 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
         from sowtide.report.machine_fits import instead_of_json
 
         show_text(instead_of_json(found, season))
-
-
-def _celsius(cover: float | None, season: Season) -> float | None:
-    """Return what a cover buys, given in the site's unit. [°C]"""
-    if cover is None or season.garden.site.units is Units.METRIC:
-        return cover
-    return cover * 5 / 9
 
 
 def _in_year(on: date | MonthDay, season: Season) -> date:

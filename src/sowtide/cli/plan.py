@@ -6,6 +6,7 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
+from sowtide.cli.progress import working
 from sowtide.season import Season, repacked
 
 
@@ -13,9 +14,7 @@ from sowtide.season import Season, repacked
 @click.option(
     "--by",
     type=click.Choice(["series", "bed"]),
-    default="series",
-    show_default=True,
-    help="Group the waves by series or by bed.",
+    help="Group the waves by series (the default) or by bed.",
 )
 @click.option(
     "--repack",
@@ -24,18 +23,20 @@ from sowtide.season import Season, repacked
 )
 @format_option("text", "json", "csv")
 @with_season
-def command(season: Season, *, by: str, repack: bool, format_: str) -> None:
+def command(season: Season, *, by: str | None, repack: bool, format_: str) -> None:
     """Every wave with its beds, its dates and its margin to frost.
 
     By bed it also says when each bed lies empty, how full all of them are week by
     week, and what would fit into the longest gaps.
     """
     if repack:
+        if by is not None:
+            raise click.UsageError("--repack groups no waves: leave --by out.")
         _repack(season, format_)
     elif format_ == "text":
         from sowtide.report.plan import plan_text
 
-        show(plan_text(season, width=width(), by=by))
+        show(plan_text(season, width=width(), by=by or "series"))
     else:
         from sowtide.report import machine
 
@@ -48,7 +49,8 @@ def _repack(season: Season, format_: str) -> None:
 
     if format_ == "csv":
         raise click.UsageError("--repack prints text or json.")
-    after = repacked(season)
+    with working("packing the beds afresh"):
+        after = repacked(season)
     if format_ == "text":
         show(repack_text(season, after, width=width()))
     else:

@@ -76,8 +76,10 @@ class DailyYear:
         ]
 
 
-class AverageYear(DailyYear):
-    """Means over recorded years of the growing year's days.
+def average_year(
+    ground: Sequence[float], nights: Sequence[float], years: Years, year: GrowingYear
+) -> DailyYear:
+    """Return the means over recorded years of the growing year's days.
 
     Parameters
     ----------
@@ -90,11 +92,7 @@ class AverageYear(DailyYear):
     year
         The growing year planned.
     """
-
-    def __init__(
-        self, ground: Sequence[float], nights: Sequence[float], years: Years, year: GrowingYear
-    ) -> None:
-        super().__init__(_means(ground, years), _means(nights, years), year)
+    return DailyYear(_means(ground, years), _means(nights, years), year)
 
 
 def _means(readings: Sequence[float], years: Years) -> list[float]:

@@ -87,10 +87,7 @@ class HalfYears:
 
     def day(self, counted: float, season: int) -> date | None:
         """Return counted days as a day of a growing year, to the nearest; None for never."""
-        if isinf(counted):
-            return None
-        start = counted_from(self.half, season, south=self.south)
-        return start + timedelta(days=floor(counted + 0.5))
+        return nearest_day(counted_from(self.half, season, south=self.south), counted)
 
     def quantile(self, share: float) -> float:
         """Return the counted days that this share of years does not pass. [days]
@@ -200,3 +197,8 @@ def quantile(rising: Sequence[float], share: float) -> float:
         return rising[below]
     low, high = rising[below], rising[below + 1]
     return low if isinf(low) else low + (high - low) * part
+
+
+def nearest_day(start: date, counted: float) -> date | None:
+    """Return the day so many days after another, to the nearest, halves up; None for never."""
+    return None if isinf(counted) else start + timedelta(days=floor(counted + 0.5))

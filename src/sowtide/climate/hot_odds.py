@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
-from math import floor, inf, isinf
+from datetime import date
+from math import inf
 
-from sowtide.climate.frost_years import quantile
+from sowtide.climate.frost_years import nearest_day, quantile
 from sowtide.values import value
 
 SHARES = (0.1, 0.5, 0.9)
@@ -46,13 +46,9 @@ def hot_odds(spans: Sequence[tuple[int, int] | None], first: date) -> HotOdds:
     """
     begins = sorted(inf if span is None else span[0] for span in spans)
     ends = sorted(-inf if span is None else span[1] - 1 for span in spans)
-
-    def day(after: float) -> date | None:
-        return None if isinf(after) else first + timedelta(days=floor(after + 0.5))
-
     return HotOdds(
-        tuple(day(quantile(begins, share)) for share in SHARES),
-        tuple(day(quantile(ends, 1 - share)) for share in SHARES),
+        tuple(nearest_day(first, quantile(begins, share)) for share in SHARES),
+        tuple(nearest_day(first, quantile(ends, 1 - share)) for share in SHARES),
         sum(span is not None for span in spans),
         len(spans),
     )

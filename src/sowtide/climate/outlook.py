@@ -38,6 +38,8 @@ class EndedBy(Enum):
     NEXT_WAVE = "next wave"
 
 
+_HALF = 0.5
+
 BRING_IN_DAYS = 14
 """Days after the frost on which a crop that is brought in must be off the ground. [days]"""
 
@@ -230,6 +232,11 @@ class YearTold:
     ended_by: EndedBy | None
     picking_days: float
     worth: float
+
+    @property
+    def is_poor(self) -> bool:
+        """Whether less than half of the range has the worthwhile days."""
+        return self.worth < _HALF
 
 
 class Climate(Protocol):

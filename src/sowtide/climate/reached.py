@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from datetime import date, timedelta
-from math import floor, inf, isinf
+from datetime import date
+from math import inf
 
-from sowtide.climate.frost_years import quantile
+from sowtide.climate.frost_years import nearest_day, quantile
 from sowtide.values import value
 
 EARLY, LATE = 0.1, 0.9
@@ -50,8 +50,7 @@ def reached_in(days: Sequence[float], start: date, *, years: bool) -> Reached | 
         return None
 
     def by(share: float) -> date | None:
-        after = quantile(rising, share)
-        return None if isinf(after) else start + timedelta(days=floor(after + 0.5))
+        return nearest_day(start, quantile(rising, share))
 
     return Reached(by(0.5), by(EARLY), by(LATE), len(rising) if years else None)
 

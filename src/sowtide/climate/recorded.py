@@ -91,10 +91,7 @@ class RecordClimate:
     @property
     def hot_odds(self) -> HotOdds | None:
         """How sure the hot weeks are, by the record, whatever the grower wrote."""
-        spans = [
-            None if span is None else (span[0] - base, span[1] - base)
-            for span, base in zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True)
-        ]
+        spans = self._hot_weeks_of_years
         return hot_odds(spans, self._year.first) if spans else None
 
     @property
@@ -248,11 +245,17 @@ class RecordClimate:
             return self._days.span_in_each(hot) if hot else (None,) * len(self._years.seasons)
         return self._days.hot_spans(need.warm_limit)
 
+    @property
+    def _hot_weeks_of_years(self) -> list[tuple[int, int] | None]:
+        """Each year's first hot day and the day after its last, counted from its first day."""
+        spans = zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True)
+        return [None if span is None else (span[0] - base, span[1] - base) for span, base in spans]
+
     @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
-        pairs = list(zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True))
-        begin = median([NEVER if span is None else span[0] - base for span, base in pairs])
-        over = median([-NEVER if span is None else span[1] - base for span, base in pairs])
+        spans = self._hot_weeks_of_years
+        begin = median([NEVER if span is None else span[0] for span in spans])
+        over = median([-NEVER if span is None else span[1] for span in spans])
         if begin >= over:
             return None
         first = self._year.first

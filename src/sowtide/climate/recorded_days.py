@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from math import isinf
 
-from sowtide.climate.average_year import AverageYear
+from sowtide.climate.average_year import DailyYear, average_year
 from sowtide.climate.ends import Ends
 from sowtide.climate.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.gathered import Gathered
@@ -60,10 +60,10 @@ class RecordedDays:
         return missing_before(self._tmin, self._tmax)
 
     @cached_property
-    def average_year(self) -> AverageYear:
+    def average_year(self) -> DailyYear:
         """The averages of the years."""
         lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
-        return AverageYear(self._ground, lows, self.years, self._year)
+        return average_year(self._ground, lows, self.years, self._year)
 
     def mean_over(self, first: date, days: int) -> float | None:
         """Return the mean temperature of some days, averaged over the years. [°C]"""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from sowtide.reasons import Dated
@@ -35,6 +36,14 @@ class Winter:
     grown: float
     grown_enough: float
     years: int | None
+
+    def counted_anew(self, begin: Dated, onto: Dated) -> Winter:
+        """Return the same winter, counted on from another way to the planting day."""
+        first = self.first_pick
+        if first is None:
+            return self
+        anew = first[0].counted_anew(begin, onto), first[1].counted_anew(begin, onto)
+        return replace(self, first_pick=anew)
 
     @property
     def enough(self) -> bool:

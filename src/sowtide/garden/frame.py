@@ -67,9 +67,7 @@ class Frame:
 
     def difference(self, value: Fraction) -> float:
         """Convert a difference of temperatures in the file's unit. [°C]"""
-        if not value:
-            return 0.0
-        return float(value * 5 / 9) if self.units is Units.US else float(value)
+        return self.units.difference(value) if value else 0.0
 
     def degree_days(self, value: int) -> int:
         """Convert degree-days in the file's unit, to the nearest whole one. [°C·d]"""

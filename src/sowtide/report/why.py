@@ -26,7 +26,6 @@ if TYPE_CHECKING:  # only where temperatures are known
 
 _DATE = 14
 _DAYS = 5
-_HALF = 0.5
 _MOST_NAMED = 10
 
 
@@ -219,7 +218,7 @@ def poor_years(told: Sequence[YearTold]) -> str:
     told
         What each year does to it; at least one.
     """
-    poor = [each for each in told if each.worth < _HALF]
+    poor = [each for each in told if each.is_poor]
     if not poor:
         return f"there is no poor year among the {len(told)} (`--years` tells each)"
     named = sorted(poor, key=lambda each: (each.worth, each.picking_days))[:_MOST_NAMED]

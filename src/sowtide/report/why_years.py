@@ -13,7 +13,6 @@ from sowtide.report.table import named_table
 from sowtide.schedule.wave import Wave
 from sowtide.season import Season
 
-_HALF = 0.5
 _COLUMNS = (Column(15), Column(12), Column(8), Column(8))
 
 
@@ -54,7 +53,7 @@ def _row(told: YearTold, *, once: bool) -> tuple[str | Span, ...]:
     if told.ended_by is not None and told.end is not None:
         ended = f"{told.ended_by.value} {short_day(told.end)}"
     picked = "" if once else words.mean_days(told.picking_days) if told.picking_days else "none"
-    return _first(*told.first_pick), ended, picked, _worth(told.worth)
+    return _first(*told.first_pick), ended, picked, _worth(told)
 
 
 def _first(early: date | None, late: date | None) -> str:
@@ -67,10 +66,10 @@ def _first(early: date | None, late: date | None) -> str:
     return f"{short_day(early)} – {short_day(late)}"
 
 
-def _worth(share: float) -> Span:
-    if share >= 1:
+def _worth(told: YearTold) -> Span:
+    if told.worth >= 1:
         return "yes", Style.GOOD
-    if share <= 0:
+    if told.worth <= 0:
         return "no", Style.BAD
-    percent = min(max(round(100 * share), 1), 99)
-    return f"{percent} %", Style.WARN if share >= _HALF else Style.BAD
+    percent = min(max(round(100 * told.worth), 1), 99)
+    return f"{percent} %", Style.BAD if told.is_poor else Style.WARN

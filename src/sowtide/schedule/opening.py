@@ -141,7 +141,7 @@ class _Search:
             chosen = [index for index, _ in found]
         if not chosen:
             return None
-        worst = min((self._of(index) for index in chosen), key=lambda judged: judged.odds or 1.0)
+        worst = min((self._of(index) for index in chosen), key=_odds)
         names = tuple(beds[index].name for index in chosen)
         return Opening(date.fromordinal(day), names, worst.verdict, worst.odds)
 
@@ -158,3 +158,8 @@ class _Search:
             season=self.conditions.year.season,
         )
         return words is None
+
+
+def _odds(judged: Judged) -> float:
+    """Odds to compare by: a wave over the winter has none, and nothing against it."""
+    return 1.0 if judged.odds is None else judged.odds

@@ -79,7 +79,7 @@ def _said(
             for entry in garden.entries
         )
         made = _placed(entries, garden, conditions)
-        yield entries, sum(_area_days(each) for each in made)
+        yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.places)
         found = {
             (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.places)
             for each in made
@@ -92,28 +92,18 @@ def _said(
 
 def area_days(waves: tuple[Wave, ...]) -> int:
     """Area times days that waves stand in their beds. [µm² days]"""
-    return sum(
-        len_days(wave.judged) * wave.plants * wave.crop.area_per_plant
-        for wave in waves
-        if wave.places
-    )
+    return sum(_area_days(wave.judged, wave.entry) for wave in waves if wave.places)
 
 
 def area_days_asked(waves: tuple[Wave, ...]) -> int:
     """Area times days that waves would stand in their beds if all had room. [µm² days]"""
-    return sum(len_days(w.judged) * w.plants * w.crop.area_per_plant for w in waves)
+    return sum(_area_days(wave.judged, wave.entry) for wave in waves)
 
 
-def len_days(judged: Judged) -> int:
-    """Days from planting to pulling out. [days]"""
-    return (judged.stages.pull_out.day - judged.stages.plant.day).days
-
-
-def _area_days(placed: Placed) -> int:
-    entry = placed.planting.entry
-    if not placed.places:
-        return 0
-    return len_days(placed.judged) * entry.plants * entry.crop.area_per_plant
+def _area_days(judged: Judged, entry: Entry) -> int:
+    """Area of a wave of an entry times the days from planting to pulling out. [µm² days]"""
+    days = (judged.stages.pull_out.day - judged.stages.plant.day).days
+    return days * entry.plants * entry.crop.area_per_plant
 
 
 def _placed(entries: tuple[Entry, ...], garden: Garden, conditions: Conditions) -> list[Placed]:
@@ -255,7 +245,7 @@ class _Packer:
             tuple(stays),
             area,
             self._open_beds(wave, listed, named, safe, judged),
-            area * max((len_days(judged[ground]) for ground in safe), default=0),
+            max((_area_days(judged[ground], entry) for ground in safe), default=0),
             entry.name,
             family_key(entry.crop.family),
             not named and entry.crop.rotation > 0,

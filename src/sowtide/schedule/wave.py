@@ -147,11 +147,11 @@ class Judged:
 
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
-        end = None if self.end is None else self.end.counted_anew(self.stages.plant, onto)
+        begin, end, winter = self.stages.plant, self.end, self.winter
         return Judged(
             self.stages.counted_anew(onto),
             self.ended_by,
-            end,
+            None if end is None else end.counted_anew(begin, onto),
             self.odds,
             self.expected_picking_days,
             self.odds_of_nothing,
@@ -161,6 +161,7 @@ class Judged:
             self.last_safe,
             self.may_bolt,
             self.years,
+            None if winter is None else winter.counted_anew(begin, onto),
         )
 
 
