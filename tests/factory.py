@@ -11,19 +11,19 @@ from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
-from sowtide.climate.outlook import EndedBy
-from sowtide.climate.place import climate_of
+from sowtide.climate.answers import EndedBy
+from sowtide.climate.choose import climate_of
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Raised, Weather
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.schedule.answer import Answer, Instead, Spot
-from sowtide.schedule.room import Room
-from sowtide.schedule.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
-from sowtide.schedule.wave import Gap, Judged, Place, Stages, Status, Verdict, Wave
-from sowtide.schedule.windows import Conditions
+from sowtide.schedule.beds.room import Room
+from sowtide.schedule.fits.answer import Answer, Instead, Spot
+from sowtide.schedule.waves.wave import Gap, Judged, Stages, Stand, Status, Verdict, Wave
+from sowtide.schedule.waves.windows import Conditions
+from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.season import Season
 from sowtide.units import Size, Units, micrometres
 
@@ -176,7 +176,7 @@ def wave(
     plant: date = date(2026, 7, 1),
     *,
     number: int = 1,
-    places: tuple[Place, ...] | None = None,
+    places: tuple[Stand, ...] | None = None,
     status: Status = Status.PLANNED,
     of: Entry | None = None,
     end: date | None = FIRST_FROST,
@@ -185,7 +185,7 @@ def wave(
     """Return a wave; changes that are no field of the wave's own go to its judgement."""
     asked = of or entry(crop)
     made = judged(asked.crop, plant, end=end, **changes)
-    room = (Place(LONG, asked.plants),) if places is None else places
+    room = (Stand(LONG, asked.plants),) if places is None else places
     free = made.stages.pull_out.then(0, "room", "no rest", OURS) if room else None
     return Wave(f"{asked.name}-{number}", asked, number, made, room, free, status)
 
@@ -241,7 +241,7 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
         wave(
             lettuce(),
             plant=date(2026, 8, 10),
-            places=(Place(LONG, 40), Place(WIDE, 20)),
+            places=(Stand(LONG, 40), Stand(WIDE, 20)),
             odds=0.997,
         ),
     )

@@ -14,11 +14,11 @@ from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.answer import Answer
-from sowtide.schedule.fits import answer
-from sowtide.schedule.spots import Question
-from sowtide.schedule.wave import Wave
-from sowtide.schedule.windows import Prospects
+from sowtide.schedule.fits.answer import Answer
+from sowtide.schedule.fits.one_more import answer
+from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.waves.wave import Wave
+from sowtide.schedule.waves.windows import Prospects
 from sowtide.season import Season, season_of
 
 LABEL = "garden.yaml"

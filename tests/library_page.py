@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sowtide.garden import library
+from sowtide.garden.library import builtin as library
 
 PAGE = Path(__file__).parents[1] / "docs" / "crops.md"
 

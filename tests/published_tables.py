@@ -26,8 +26,8 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
-from sowtide.garden import library
-from sowtide.garden.table import Row
+from sowtide.garden.library import builtin as library
+from sowtide.garden.library.table import Row
 from sowtide.values import value
 
 FOLDER = Path(__file__).with_name("published")

@@ -12,14 +12,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from records import stations
-from sowtide.climate.record import Record
-from sowtide.climate.record_read import read_record
-from sowtide.climate.record_years import RecordYears
-from sowtide.garden import library
+from sowtide.climate.frost_record.record_years import RecordYears
+from sowtide.climate.record.file import read_record
+from sowtide.climate.record.record import Record
 from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.library import builtin as library
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
-from sowtide.schedule.windows import Prospects
+from sowtide.schedule.waves.windows import Prospects
 from sowtide.season import Season, season_of
 
 LATITUDES = {"seattle": 47.4, "wageningen": 52.0, "fulda": 50.5, "clemson": 34.7}

@@ -9,10 +9,18 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date, timedelta
+from enum import Enum
 
 from sowtide.values import value
 
 _WEEK = re.compile(r"(\d{4})-W(\d{2})")
+
+
+class Half(Enum):
+    """The half of the growing year a frost falls in."""
+
+    SPRING = "spring"
+    AUTUMN = "autumn"
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -9,16 +9,16 @@ from itertools import repeat
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sowtide.climate.outlook import Climate, YearTold
-from sowtide.climate.place import climate_of
+from sowtide.climate.answers import YearTold
+from sowtide.climate.choose import climate_of
+from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Bed, Garden
 from sowtide.garden.read import Reading, read_file
-from sowtide.schedule.frost_dates import frost_dates_differ
-from sowtide.schedule.lookout import Lookout, lookout_of, never_due
-from sowtide.schedule.place import Placed, place_all
-from sowtide.schedule.problems import (
+from sowtide.schedule.beds import Placed, Room, place_all
+from sowtide.schedule.checks import (
     bolting,
+    frost_dates_differ,
     gap_note,
     long_days,
     may_run_to_seed,
@@ -29,14 +29,12 @@ from sowtide.schedule.problems import (
     too_many,
     year_over,
 )
-from sowtide.schedule.room import Room
-from sowtide.schedule.series import Series
-from sowtide.schedule.wave import Gap, Status, Wave
-from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.schedule.waves import Conditions, Gap, Prospects, Series, Status, Wave
+from sowtide.schedule.work import Lookout, lookout_of, never_due
 from sowtide.values import value
 
 if TYPE_CHECKING:  # most gardens have no record
-    from sowtide.climate.record_years import RecordYears
+    from sowtide.climate.frost_record import RecordYears
 
 DEMO_TODAY = date(2026, 7, 16)
 """The day the packaged demo garden is looked at from."""
@@ -164,8 +162,8 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
     garden = reading.garden
     if garden is None or garden.site.record is None:
         return Loaded(garden, None, reading.problems)
-    from sowtide.climate.record_read import read_record
-    from sowtide.climate.record_years import RecordYears
+    from sowtide.climate.frost_record import RecordYears
+    from sowtide.climate.record import read_record
 
     named = garden.site.record
     try:
@@ -213,7 +211,7 @@ def repacked(season: Season) -> Season:
 
     Its entries carry the beds that make it so; the waves planted before its day are as they were.
     """
-    from sowtide.schedule.repack import repack  # rarely wanted
+    from sowtide.schedule.packing import repack  # rarely wanted
 
     garden, conditions = season.garden, season.conditions
     entries = repack(garden, conditions, season.waves, season.today)

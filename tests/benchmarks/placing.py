@@ -18,13 +18,13 @@ from time import perf_counter
 import yaml
 
 from gardens import garden
-from sowtide.climate.place import climate_of
+from sowtide.climate.choose import climate_of
 from sowtide.garden.read import read_garden
-from sowtide.schedule.blocked import Blocking
-from sowtide.schedule.place import place_all
-from sowtide.schedule.series import Planting, Series
-from sowtide.schedule.wave import Blocked, Judged
-from sowtide.schedule.windows import Conditions, Prospects
+from sowtide.schedule.beds.blocked import Blocking
+from sowtide.schedule.beds.place_all import place_all
+from sowtide.schedule.waves.series import Planting, Series
+from sowtide.schedule.waves.wave import Blocked, Judged
+from sowtide.schedule.waves.windows import Conditions, Prospects
 
 RUNS = 7
 

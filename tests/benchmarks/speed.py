@@ -32,7 +32,7 @@ BARE = HERE / "bare.py"
 PANDAS = HERE / "pandas_frost.py"
 SOWTIDE = Path(sys.executable).with_name("sowtide")
 PLACING = HERE / "placing.py"
-DATA = tuple(sorted((ROOT / "src/sowtide/garden/data").glob("crops*")))
+DATA = tuple(sorted((ROOT / "src/sowtide/garden/library/data").glob("crops*")))
 DEMO = ROOT / "src/sowtide/demo/garden.yaml"
 MARKET = ROOT / "examples/market-garden/garden.yaml"
 

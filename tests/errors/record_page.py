@@ -22,8 +22,8 @@ from datetime import date
 from pathlib import Path
 
 from errors import page
-from sowtide.report.problems import lines
-from sowtide.report.sheet import plain
+from sowtide.report.kit.problem_lines import lines
+from sowtide.report.kit.sheet import plain
 from sowtide.season import Loaded, load
 
 

@@ -15,8 +15,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from errors import page, record_page
 from sowtide.garden.read import read_garden
-from sowtide.report.problems import lines
-from sowtide.report.sheet import plain
+from sowtide.report.kit.problem_lines import lines
+from sowtide.report.kit.sheet import plain
 
 _RECORDS = Path(__file__).parents[2] / "docs" / "record-errors.md"
 

@@ -7,7 +7,7 @@ from array import array
 from collections.abc import Callable
 from datetime import date, timedelta
 
-from sowtide.climate.record import Record
+from sowtide.climate.record.record import Record
 
 
 def year(lows: tuple[float, float], highs: tuple[float, float], *, digits: int = 1) -> str:

@@ -30,7 +30,7 @@ class Commands(click.Group):
         """Load a command."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"sowtide.cli.{cmd_name}").command
+        command: click.Command = import_module(f"sowtide.cli.commands.{cmd_name}").command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

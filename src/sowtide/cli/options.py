@@ -13,16 +13,7 @@ import click
 from sowtide.cli.output import complain
 from sowtide.cli.progress import working
 from sowtide.days import MonthDay
-from sowtide.season import (
-    DEMO_TODAY,
-    Loaded,
-    Place,
-    Season,
-    load,
-    load_demo,
-    place_of,
-    season_of,
-)
+from sowtide.season import DEMO_TODAY, Loaded, Place, Season, load, load_demo, place_of, season_of
 
 DEFAULT_GARDEN = "garden.yaml"
 

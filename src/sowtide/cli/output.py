@@ -10,8 +10,8 @@ from collections.abc import Iterable
 import click
 
 from sowtide.diagnostics import Problem
-from sowtide.report.problems import lines as problem_lines
-from sowtide.report.sheet import Line, Style
+from sowtide.report.kit.problem_lines import lines as problem_lines
+from sowtide.report.kit.sheet import Line, Style
 
 NARROWEST, WIDEST = 60, 140
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sowtide.schedule.wave import Wave
+from sowtide.schedule.waves import Wave
 from sowtide.season import Season
 
 

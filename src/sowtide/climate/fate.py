@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sowtide.climate.outlook import Need
+from sowtide.climate.answers import Need
 
 
 @dataclass(slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.outlook import Need
+from sowtide.climate.answers import Need
 from sowtide.days import GrowingYear
 from sowtide.reasons import OURS, Dated, Origin
 

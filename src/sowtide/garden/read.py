@@ -6,21 +6,20 @@ from pathlib import Path
 from typing import Any
 
 from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
-from sowtide.garden.bedding import beds_of
-from sowtide.garden.comments import check_comments
-from sowtide.garden.crops import Crops
-from sowtide.garden.curly import check_curly_quotes
-from sowtide.garden.entries import Entries
-from sowtide.garden.families import check_families
-from sowtide.garden.findings import Findings
-from sowtide.garden.frame import Frame, frame_of
+from sowtide.garden.keys import NOT_YET, FileKeys, Frame, SiteKeys, frame_of
+from sowtide.garden.making import (
+    Crops,
+    Entries,
+    Findings,
+    beds_of,
+    check_comments,
+    check_curly_quotes,
+    check_families,
+    site_of,
+    watches_of,
+)
 from sowtide.garden.model import Garden
-from sowtide.garden.places import Tree
-from sowtide.garden.schema import NOT_YET, FileKeys, SiteKeys
-from sowtide.garden.sites import site_of
-from sowtide.garden.source import LARGEST, decode
-from sowtide.garden.tree import parse
-from sowtide.garden.watching import watches_of
+from sowtide.garden.text import LARGEST, Tree, decode, parse
 from sowtide.values import value
 
 

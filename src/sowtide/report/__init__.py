@@ -1,0 +1,1 @@
+"""A season as text, JSON or CSV."""

@@ -1,0 +1,1 @@
+"""The date engine, pure: waves, their beds, their work."""

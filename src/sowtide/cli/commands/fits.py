@@ -1,0 +1,187 @@
+"""``sowtide fits CROP``."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from sowtide.cli.options import SeasonDay, format_option, with_season
+from sowtide.cli.output import show, show_text, width
+from sowtide.cli.progress import working
+from sowtide.cli.waves import find_wave
+from sowtide.days import MonthDay
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed
+from sowtide.garden.varieties import close_names, crops_called
+from sowtide.schedule.fits import Question, answer, best_first
+from sowtide.schedule.waves import Wave
+from sowtide.season import Season
+
+
+@click.command()
+@click.argument("crop", metavar="[CROP]", required=False)
+@click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
+@click.option("--bed", metavar="BED", help="In this bed only.")
+@click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
+@click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
+@click.option(
+    "--instead-of", metavar="WAVE", help="Weigh keeping this wave against the crop in its place."
+)
+@click.option(
+    "--cover",
+    type=click.FloatRange(0, 30, min_open=True),
+    metavar="DEGREES",
+    help="Show what a cover buys that keeps off so many degrees.",
+)
+@format_option("text", "json")
+@with_season
+def command(
+    season: Season,
+    *,
+    crop: str | None,
+    plants: int | None,
+    bed: str | None,
+    on: date | MonthDay | None,
+    seedlings: bool,
+    instead_of: str | None,
+    cover: float | None,
+    format_: str,
+) -> None:
+    """Does one more wave of a crop fit before frost?
+
+    Says so in one sentence, then where there is room, from when to when and how sure that is;
+    and where nothing fits, what would. Without CROP, but with --bed, it lists every
+    crop that still fits into that bed.
+    """
+    where = None if bed is None else _bed(season, bed)
+    day = None if on is None else _in_year(on, season)
+    if crop is None:
+        if where is None:
+            raise click.UsageError("Name a crop, or a bed with --bed.")
+        if plants is not None or cover is not None or instead_of is not None:
+            raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
+        _what_fits(where, season, day, seedlings=seedlings, format_=format_)
+        return
+    varieties = _varieties(season, crop, seedlings=seedlings)
+    if instead_of is not None:
+        if where is not None:
+            raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
+        if cover is not None:
+            raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
+        asked = Question(varieties[0], plants, None, day, seedlings)
+        _weigh(find_wave(season, instead_of), asked, season, format_=format_)
+        return
+    buys = None if cover is None else season.garden.site.units.difference(cover)
+    with working("looking for room"):
+        found = [
+            answer(
+                Question(variety, plants, where, day, seedlings, buys),
+                garden=season.garden,
+                conditions=season.conditions,
+                room=season.room,
+                waves=season.waves,
+                today=season.today,
+            )
+            for variety in varieties
+        ]
+    answers = best_first(found, asked=crop)
+    if format_ == "text":
+        from sowtide.report.fits.page import fits_text
+
+        show(fits_text(answers, season, width=width(), asked=crop))
+    else:
+        from sowtide.report.fits.data import fits_json
+
+        show_text(fits_json(answers, season))
+
+
+def _what_fits(
+    bed: Bed, season: Season, day: date | None, *, seedlings: bool, format_: str
+) -> None:
+    from sowtide.schedule.fits import what_fits
+
+    with working("trying every crop"):
+        found = what_fits(
+            bed,
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            asked_on=day or season.today,
+            seedlings=seedlings,
+        )
+    if format_ == "text":
+        from sowtide.report.fits.into_bed import fits_bed_text
+
+        show(fits_bed_text(found, season, width=width()))
+    else:
+        from sowtide.report.fits.data import fits_bed_json
+
+        show_text(fits_bed_json(found, season))
+
+
+def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
+    from sowtide.schedule.fits import weigh
+
+    if not wave.places:
+        raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
+    planted, pulled = wave.stages.plant.day, wave.stages.pull_out.day
+    since = max(question.on or season.today, planted)
+    if since >= pulled:
+        raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
+    with working("weighing both"):
+        found = weigh(
+            wave,
+            question,
+            garden=season.garden,
+            conditions=season.conditions,
+            room=season.room,
+            waves=season.waves,
+            since=since,
+        )
+    if format_ == "text":
+        from sowtide.report.fits.instead_of import instead_of_text
+
+        show(instead_of_text(found, season, width=width()))
+    else:
+        from sowtide.report.fits.data import instead_of_json
+
+        show_text(instead_of_json(found, season))
+
+
+def _in_year(on: date | MonthDay, season: Season) -> date:
+    """Return the day asked about, which the file's growing year must hold."""
+    year = season.garden.year
+    day = year.day(on) if isinstance(on, MonthDay) else on
+    if day not in year:
+        raise click.UsageError(
+            f"{day} lies outside the growing year {year.season} that the file plans; "
+            f"set season: {year.holding(day).season} there to ask about it."
+        )
+    return day
+
+
+def _bed(season: Season, name: str) -> Bed:
+    for bed in season.garden.beds:
+        if bed.name.casefold() == name.casefold():
+            return bed
+    raise click.UsageError(f"There is no bed '{name}'.{_near(name, season)}")
+
+
+def _near(name: str, season: Season) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, [bed.name for bed in season.garden.beds], n=1)
+    return f" Did you mean '{near[0]}'?" if near else ""
+
+
+def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...]:
+    varieties = crops_called(name, season.garden)
+    if not varieties:
+        near = close_names(name, season.garden)
+        hint = f"Did you mean '{near[0]}'?" if near else "Define it under crops: in the file."
+        raise click.UsageError(f"There is no crop '{name}' in the file or built in. {hint}")
+    if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
+        raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")
+    return varieties

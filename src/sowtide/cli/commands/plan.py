@@ -1,0 +1,57 @@
+"""``sowtide plan``."""
+
+from __future__ import annotations
+
+import click
+
+from sowtide.cli.options import format_option, with_season
+from sowtide.cli.output import show, show_text, width
+from sowtide.cli.progress import working
+from sowtide.season import Season, repacked
+
+
+@click.command()
+@click.option(
+    "--by",
+    type=click.Choice(["series", "bed"]),
+    help="Group the waves by series (the default) or by bed.",
+)
+@click.option(
+    "--repack",
+    is_flag=True,
+    help="Place everything not yet planted afresh, and print the lines to paste.",
+)
+@format_option("text", "json", "csv")
+@with_season
+def command(season: Season, *, by: str | None, repack: bool, format_: str) -> None:
+    """Every wave with its beds, its dates and its margin to frost.
+
+    By bed it also says when each bed lies empty, how full all of them are week by
+    week, and what would fit into the longest gaps.
+    """
+    if repack:
+        if by is not None:
+            raise click.UsageError("--repack groups no waves: leave --by out.")
+        _repack(season, format_)
+    elif format_ == "text":
+        from sowtide.report.plan.page import plan_text
+
+        show(plan_text(season, width=width(), by=by or "series"))
+    else:
+        from sowtide.report.kit import machine
+
+        write = machine.plan_json if format_ == "json" else machine.plan_csv
+        show_text(write(season))
+
+
+def _repack(season: Season, format_: str) -> None:
+    from sowtide.report.repack.page import repack_json, repack_text
+
+    if format_ == "csv":
+        raise click.UsageError("--repack prints text or json.")
+    with working("packing the beds afresh"):
+        after = repacked(season)
+    if format_ == "text":
+        show(repack_text(season, after, width=width()))
+    else:
+        show_text(repack_json(season, after))

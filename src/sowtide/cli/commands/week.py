@@ -1,0 +1,89 @@
+"""``sowtide week``."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import click
+
+from sowtide.cli.options import format_option, with_season
+from sowtide.cli.output import show, show_text, width
+from sowtide.days import monday_of, week_start
+from sowtide.schedule.work import week_sheets
+from sowtide.season import Season
+
+_MOST_WEEKS = 53
+
+
+class WeekOption(click.ParamType[date | str]):
+    """An ISO week written ``2026-W31``, or ``W31`` for one of the growing year planned."""
+
+    name = "week"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> date | str:
+        """Return the week's Monday; a week without its year as it is written."""
+        if isinstance(value, date):
+            return value
+        if len(value) == len("W31") and value[0] == "W" and value[1:].isdecimal():
+            return str(value)
+        try:
+            return monday_of(value)
+        except ValueError:
+            self.fail(f"'{value}' is not a week; write it as W31 or 2026-W31.", param, ctx)
+
+
+@click.command()
+@click.option("--week", "week_", type=WeekOption(), help="The week to show (W31 or 2026-W31).")
+@click.option(
+    "--weeks",
+    type=click.IntRange(1, _MOST_WEEKS),
+    default=1,
+    show_default=True,
+    help="How many weeks to show.",
+)
+@click.option(
+    "--by",
+    type=click.Choice(["bed", "work"]),
+    default="bed",
+    show_default=True,
+    help="Group the work by bed or by kind of work.",
+)
+@format_option("text", "json", "csv")
+@with_season
+def command(season: Season, *, week_: date | str | None, weeks: int, by: str, format_: str) -> None:
+    """What to do this week, bed by bed, with amounts.
+
+    First what cannot slip, then what to pick, the work of the week, the seedlings on the bench,
+    and a look at next week. The short code beside a task is the same on every sheet.
+    """
+    asked = _monday(week_, season) if isinstance(week_, str) else week_
+    first = week_start(asked or season.today, starts=season.garden.site.week_starts)
+    sheets = week_sheets(season.garden, season.waves, first, weeks=weeks)
+    if format_ == "text":
+        from sowtide.report.kit.sheet import EMPTY
+        from sowtide.report.week.page import week_text
+
+        for number, sheet in enumerate(sheets):
+            text = week_text(sheet, season, width=width(), by=by)
+            show((EMPTY, *text) if number else text)
+    else:
+        from sowtide.report.kit import machine
+
+        write = machine.week_json if format_ == "json" else machine.week_csv
+        show_text(write(sheets, season))
+
+
+def _monday(week: str, season: Season) -> date:
+    """Return the Monday of a week of the growing year."""
+    year = season.garden.year
+    for named in (year.season, year.season + 1):
+        try:
+            monday = monday_of(f"{named}-{week}")
+        except ValueError:
+            continue
+        if monday in year or monday + timedelta(days=6) in year:
+            return monday
+    raise click.UsageError(f"The growing year {year.season} has no week '{week}'.")

@@ -1,0 +1,359 @@
+"""A climate known by its frosts, from dates or recorded minima; warmth from normals, if any."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterator
+from datetime import date
+from functools import partial
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from sowtide.climate.allowance import Allowances
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
+from sowtide.climate.basis import Basis
+from sowtide.climate.fate import Fate, fate_of
+from sowtide.climate.frost import Frosts, Survival
+from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
+from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
+from sowtide.days import DateSpan, GrowingYear, Half
+from sowtide.garden.crop import AfterFrost
+from sowtide.garden.site import FallAllowance
+from sowtide.reasons import OURS, Dated, Origin
+from sowtide.units import FREEZING
+
+if TYPE_CHECKING:  # only where a site has a record or normals
+    from sowtide.climate.answers import Winter
+    from sowtide.climate.average import NormalYear
+    from sowtide.climate.frost_record import FrostYears
+    from sowtide.climate.warmth import FruitGap, Reached
+
+
+class DatesClimate:
+    """A climate that rests on dates, and knows no temperatures unless it has monthly normals.
+
+    Parameters
+    ----------
+    spring, autumn
+        The frosts of both halves of the growing year; None where there is no frost.
+    year
+        The growing year.
+    allowance
+        Extra days late in the season.
+    too_hot
+        The grower's hot weeks, or None.
+    too_hot_origin
+        Where they are written.
+    basis
+        What it rests on.
+    recorded
+        The frosts of each recorded year at a temperature [°C], where there is a record.
+    normal
+        The average year's temperatures, or None where they are not known.
+    heat_known
+        Whether the grower said which weeks are too hot, or that none are.
+    """
+
+    def __init__(
+        self,
+        spring: Frosts | None,
+        autumn: Frosts | None,
+        year: GrowingYear,
+        *,
+        allowance: FallAllowance,
+        basis: Basis,
+        too_hot: DateSpan | None = None,
+        too_hot_origin: Origin = OURS,
+        recorded: Callable[[float], FrostYears] | None = None,
+        normal: NormalYear | None = None,
+        heat_known: bool = False,
+    ) -> None:
+        self._spring = spring
+        self._autumn = autumn
+        self._year = year
+        self._hot = too_hot
+        self._heat = (
+            None if too_hot is None else (too_hot.first.toordinal(), too_hot.last.toordinal() + 1)
+        )
+        self._normal = normal
+        self._heat_known = heat_known or normal is None
+        self._hot_origin = too_hot_origin if self._heat_known else _origin_of(normal)
+        self._growth: Growth = normal or GrowthByDays(
+            Allowances(
+                allowance.days,
+                allowance.always,
+                spring.nearest_day(at=FREEZING, share=0.5) if spring else None,
+                autumn.nearest_day(at=FREEZING, share=0.5) if autumn else None,
+            ),
+            allowance.origin,
+            year,
+        )
+        self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
+        self._basis = basis
+        self._recorded = recorded
+
+    @property
+    def basis(self) -> Basis:
+        """What the answers rest on."""
+        return self._basis
+
+    @property
+    def hot_weeks(self) -> DateSpan | None:
+        """The weeks too hot for cool-season crops: as the grower wrote them, else the normals'."""
+        if self._heat_known or self._normal is None:
+            return self._hot
+        span = self._normal.hot(HOT_WEEKS)
+        if span is None:
+            return None
+        return DateSpan(date.fromordinal(span[0]), date.fromordinal(span[1] - 1))
+
+    @property
+    def hot_odds(self) -> None:
+        """Return None: no recorded years tell of the hot weeks."""
+        return None
+
+    @property
+    def so_far(self) -> None:
+        """Return None: no temperatures of this season are known."""
+        return None
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is on a day, without normals in the hot weeks only."""
+        if self._normal is not None:
+            return Soil(soil_under(self._normal.ground(day), day, self._year), at_least=False)
+        if self._heat is None:
+            return None
+        begins, over = self._heat
+        if not begins <= day.toordinal() - self._year.days_to(day) < over:
+            return None
+        return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
+
+    def mean_over(self, first: date, days: int) -> float | None:
+        """Return the mean temperature of some days in an average year, where it is known. [°C]"""
+        return None if self._normal is None else self._normal.mean_over(first, days)
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, where normals tell of it."""
+        return None if self._normal is None else self._normal.reached(warmth, start)
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, where normals tell of it."""
+        return None if self._normal is None else self._normal.fruit_gap(flowers, high=high, low=low)
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough, where temperatures are known."""
+        return None if self._normal is None else self._normal.warm_from(soil=soil, nights=nights)
+
+    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
+        """Return the day with that share of years beyond it, to the nearest day."""
+        frost = self._half(half)
+        day = None if frost is None else frost.nearest_day(at=at, share=share)
+        if frost is None or day is None:
+            return None
+        return frost.dated(day, at=at, share=share)
+
+    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
+        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
+        frost = self._half(half)
+        return 0.0 if frost is None else frost.odds(day.toordinal(), at=at)
+
+    def frost_years(self, at: float) -> FrostYears | None:
+        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
+        return None if self._recorded is None else self._recorded(at)
+
+    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
+        """Return the first day after which frost comes in no more than that share of years."""
+        spring = self._spring
+        day = None if spring is None else spring.first_safe(at=at, share=share)
+        if spring is None or day is None:
+            return None
+        return spring.dated(day, at=at, share=share)
+
+    def frost_end(self, need: Need) -> Dated | None:
+        """Return the day frost ends a crop, or stops its growth, in half of the years."""
+        return self._survival(need).end
+
+    def outlook(self, planted: Dated, need: Need) -> Outlook:
+        """Return what becomes of a wave planted on a day."""
+        years_on = self._year.days_to(planted.day)
+        fate = self._fate(planted.day.toordinal() - years_on, need)
+        survival = self._survival(need)
+        end, ended_by = self._end(fate, need, survival)
+        if end is None and self._growth.unripe(need) == fate.count:
+            end = planted.then(
+                UNRIPE_DAYS, "heat", "it is not ripe within the year", _origin_of(self._normal)
+            )
+            ended_by = EndedBy.TOO_COOL
+        elif end is not None and years_on:
+            end = end.then(years_on, "frost-end", "the same day of its own growing year", OURS)
+        early, late = (
+            self._explain(planted, need, late=late, waits=fate.waits) for late in (False, True)
+        )
+        if need.stands and self._normal and end is not None and early.day < end.day < late.day:
+            days = (end.day - planted.day).days
+            text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
+            late = planted.then(days, "heat", text, _origin_of(self._normal))
+        return Outlook(
+            (early, late),
+            end,
+            ended_by,
+            self._chances(fate, need, survival),
+            _expected(fate, need, survival),
+            1 - survival.over(fate.picks, 0) / fate.count,
+        )
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what the frost of each recorded year does to a wave; nothing without a record."""
+        if self._recorded is None:
+            return ()
+        from sowtide.climate.frost_record import told_by_frost
+
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        return told_by_frost(fate, need, self._recorded(need.killed_at).autumn, self._year)
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
+        years_on = self._year.days_to(planted)
+        fate = self._fate(planted.toordinal() - years_on, need)
+        survival, day = self._survival(need), since.toordinal() - years_on
+        left = fate.left or [need.picking] * len(fate.picks)
+        days = some = 0.0
+        for pick, picking in zip(fate.picks, left, strict=True):
+            first = max(pick, day)
+            still = pick + picking - first
+            if still <= 0:
+                continue
+            reached = survival.total(first, 1)
+            some += reached
+            days += reached * still if need.stands else survival.total(first, still)
+        parts = fate.count * survival.total(day - 1, 1)  # the years in which it stands on that day
+        return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on over an average winter, where normals tell of it."""
+        return None if self._normal is None else self._normal.winter(planted, need)
+
+    def chances(self, planted: date, need: Need) -> Chances:
+        """Return the chances of `outlook` alone, for a planting day."""
+        day = planted.toordinal() - self._year.days_to(planted)
+        return self._chances(self._fate(day, need), need, self._survival(need))
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
+        """Split planting days, in order, into runs along which the chances only fall.
+
+        A later planting is never picked earlier, and so never fares better, except where the fall
+        allowance stops and where the hot weeks change what becomes of it.
+        """
+        first, stop = days.first.toordinal(), days.last.toordinal() + 1
+        if first >= stop:
+            return ()
+        turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
+        hot = self._heat_for(need)
+        if hot is not None and self._growth.picks(first, need):
+            for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
+                turns.update(run.start + days for days in self._hot_turns(run, need, hot))
+        return tuple(
+            DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
+            for one, other in pairwise(sorted(turns))
+        )
+
+    def _hot_turns(self, planted: range, need: Need, hot: tuple[int, int]) -> Iterator[int]:
+        """Yield how many days in the hot weeks begin to do something else to a wave. [days]
+
+        While some first picks wait for the end of the heat, a later planting may fare better:
+        every such day is a turn.
+        """
+        begins, over = hot
+        early = partial(self._growth.pick, need=need, late=False)
+        late = partial(self._growth.pick, need=need, late=True)
+        in_heat = bisect_left(planted, begins, key=early)
+        yield in_heat
+        waits = max(bisect_left(planted, over, key=late), in_heat)
+        yield from range(waits, bisect_left(planted, over, key=early) + 1)
+
+    def _fate(self, planted: int, need: Need) -> Fate:
+        """First picks of a planting day of this year, and what the hot weeks do to them."""
+        picks, unripe = self._growth.picks(planted, need), self._growth.unripe(need)
+        if not unripe:
+            return fate_of(picks, need, self._heat_for(need))
+        never = planted + UNRIPE_DAYS
+        if not picks:
+            return Fate((), unripe, never, never)
+        fate = fate_of(picks, need, self._heat_for(need))
+        fate.count += unripe
+        fate.late = max(fate.late, never)
+        return fate
+
+    def _heat_for(self, need: Need) -> tuple[int, int] | None:
+        """The hot weeks of such a crop, half-open and as ordinals, or None."""
+        if not need.heat_ends:
+            return None
+        if self._heat_known or self._normal is None:
+            return self._heat
+        return None if need.warm_limit is None else self._normal.hot(need.warm_limit)
+
+    def _end(
+        self, fate: Fate, need: Need, survival: Survival
+    ) -> tuple[Dated | None, EndedBy | None]:
+        """The day that ends a wave in half of the years, and what does."""
+        end = survival.end
+        if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
+            end = None  # it is ripe by then, and stands
+        if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
+            return end, None if end is None else EndedBy.FROST
+        day = date.fromordinal(fate.hot_end)
+        return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
+
+    def _chances(self, fate: Fate, need: Need, survival: Survival) -> Chances:
+        """Odds averaged over the range of days to harvest, every day of it equally likely."""
+        frost = survival.end
+        worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
+        return Chances(
+            worth / fate.count,
+            None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
+            None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
+            fate.too_hot,
+        )
+
+    def _half(self, half: Half) -> Frosts | None:
+        return self._spring if half is Half.SPRING else self._autumn
+
+    def _explain(self, planted: Dated, need: Need, *, late: bool, waits: int) -> Dated:
+        """Count the first pick at one end of the range of days to harvest."""
+        years_on = self._year.days_to(planted.day)
+        first = self._growth.explain(planted, need, late=late)
+        wait = waits + years_on - first.day.toordinal() if waits else 0
+        if wait > 0:
+            first = first.then(wait, "too-hot", "the hot weeks end first", self._hot_origin)
+        return first
+
+    def _survival(self, need: Need) -> Survival:
+        key = (need.killed_at, need.after_frost)
+        survival = self._survivals.get(key)
+        if survival is None:
+            survival = self._survivals[key] = (
+                Survival.until(self._normal.freezes())
+                if need.stands and self._normal is not None
+                else Survival(self._autumn, at=need.killed_at, later=need.after_frost_days)
+            )
+        return survival
+
+    def _stands_on(self, need: Need) -> bool:
+        """Whether what frost stops stands for ever: nobody knows when the ground freezes."""
+        return need.stands and self._normal is None
+
+
+def _origin_of(normal: NormalYear | None) -> Origin:
+    return OURS if normal is None else normal.origin
+
+
+def _expected(fate: Fate, need: Need, survival: Survival) -> float:
+    """Mean picking days over the range of days to harvest. [days]"""
+    left = fate.left or [need.picking] * len(fate.picks)
+    total = 0.0
+    for pick, days in zip(fate.picks, left, strict=True):
+        total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
+    return total / fate.count

@@ -1,0 +1,141 @@
+"""From what a site's file says of the place to its climate."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from sowtide.climate.basis import Basis, RecordUsed
+from sowtide.climate.by_frosts import DatesClimate
+from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf
+from sowtide.climate.questions import Climate
+from sowtide.days import GrowingYear, Half
+from sowtide.garden.crop import Hardiness
+from sowtide.garden.site import RecordFile, Site
+from sowtide.units import FREEZING
+
+if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
+    from sowtide.climate.average import NormalYear
+    from sowtide.climate.frost_record import RecordYears
+
+
+def climate_of(
+    site: Site, year: GrowingYear, record: RecordYears | None = None, today: date | None = None
+) -> Climate:
+    """Return the climate that a site's file describes.
+
+    Parameters
+    ----------
+    site
+        The place.
+    year
+        The growing year planned.
+    record
+        The record that the site names, with the years to use; None where it names none.
+    today
+        The day from which on nothing of the growing year planned is known; None: whatever the
+        record has.
+    """
+    if record is not None and site.record is not None:
+        return _recorded(site, site.record, year, record, today)
+    normal = _normal_year(site, year)
+    return DatesClimate(
+        FrostHalf(Half.SPRING, site.frost) if site.frost else None,
+        FrostHalf(Half.AUTUMN, site.frost) if site.frost else None,
+        year,
+        allowance=site.fall_allowance,
+        basis=_basis_of_dates(site),
+        too_hot=site.too_hot,
+        too_hot_origin=site.too_hot_origin,
+        normal=normal,
+        heat_known=site.heat_known,
+    )
+
+
+def _recorded(
+    site: Site, named: RecordFile, year: GrowingYear, years: RecordYears, today: date | None
+) -> Climate:
+    from sowtide.climate.frost_record import RecordedFrosts
+    from sowtide.climate.replay import RecordClimate
+
+    has_maxima = years.record.tmax is not None
+    spring = RecordedFrosts(Half.SPRING, years, year, named.origin)
+    autumn = RecordedFrosts(Half.AUTUMN, years, year, named.origin)
+    frosts = DatesClimate(
+        spring,
+        autumn,
+        year,
+        allowance=site.fall_allowance,
+        basis=_basis_of_record(site, named, years),
+        too_hot=site.too_hot,
+        too_hot_origin=site.too_hot_origin,
+        recorded=years.frosts,
+        normal=None if has_maxima else _normal_year(site, year),
+        heat_known=site.heat_known,
+    )
+    if not has_maxima:
+        return frosts
+    return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
+
+
+def _normal_year(site: Site, year: GrowingYear) -> NormalYear | None:
+    if site.normals is None:
+        return None
+    from sowtide.climate.average import NormalYear
+
+    return NormalYear(site.normals, year, latitude=site.latitude, units=site.units)
+
+
+def _basis_of_record(site: Site, named: RecordFile, years: RecordYears) -> Basis:
+    from sowtide.climate.frost_record import FEW_YEARS
+
+    autumns = years.frosts(FREEZING).autumn.years
+    used = len(autumns)
+    warmth = "record" if years.record.tmax is not None else _warmth_known(site)
+    assumed = []
+    if used < FEW_YEARS:
+        assumed.append(f"{used} years stand for all: odds from so few are rough")
+    if any(not years.frosts(each.killed_at).of(half).years for each in Hardiness for half in Half):
+        assumed.append("hard frosts that no recorded year tells of come when milder ones do")
+    if warmth != "record":
+        assumed += _of_warmth(site, frost=True)
+    record = RecordUsed(
+        named.path,
+        years.record.station,
+        "°F" if years.record.fahrenheit else "°C",
+        autumns[0].season,
+        autumns[-1].season,
+    )
+    return Basis("record", warmth, tuple(assumed), used, record)
+
+
+def _basis_of_dates(site: Site) -> Basis:
+    assumed = []
+    kind = "none"
+    if site.frost:
+        lengths = [len(side) for entry in site.frost for side in (entry.last, entry.first)]
+        kind = "averages" if max(lengths) == 1 else "table"
+        if 1 in lengths:
+            assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
+        assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
+    assumed += _of_warmth(site, frost=bool(site.frost))
+    return Basis(kind, _warmth_known(site), tuple(assumed), None)
+
+
+def _warmth_known(site: Site) -> str:
+    return "none" if site.normals is None else "normals"
+
+
+def _of_warmth(site: Site, *, frost: bool) -> list[str]:
+    """Return what is assumed of warmth, where no record tells of it."""
+    if site.normals is not None:
+        return ["every year as warm as the average one"]
+    assumed = [_allowance(site)] if frost else []
+    return assumed if site.heat_known else [*assumed, "no hot weeks known"]
+
+
+def _allowance(site: Site) -> str:
+    allowance = site.fall_allowance
+    if allowance.always:
+        return f"{allowance.days} days of fall allowance on every wave"
+    return f"a fall allowance of up to {allowance.days} days"

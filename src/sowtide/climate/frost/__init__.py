@@ -1,0 +1,19 @@
+"""When it freezes, from dates given at one or more temperatures."""
+
+from __future__ import annotations
+
+from sowtide.climate.frost.curve import ASSUMED_SPREAD
+from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf, Frosts
+from sowtide.climate.frost.survival import Survival
+from sowtide.climate.frost.thresholds import SHARES, FrostRow, frost_table
+
+__all__ = [
+    "ASSUMED_SPREAD",
+    "DAYS_PER_DEGREE_F",
+    "SHARES",
+    "FrostHalf",
+    "FrostRow",
+    "Frosts",
+    "Survival",
+    "frost_table",
+]

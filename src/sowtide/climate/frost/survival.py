@@ -1,0 +1,68 @@
+"""P(a crop still stands beyond a day), from the curve of the frost that ends it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from sowtide.climate.frost.on_curve import Frosts
+from sowtide.reasons import OURS, Dated
+
+
+class Survival:
+    """P(end > day), for one temperature and one thing that frost does.
+
+    Parameters
+    ----------
+    frost
+        First frosts, or None where nothing ends a wave.
+    at
+        Killing temperature. [°C]
+    later
+        Days from the frost to the end. [days]
+
+    Attributes
+    ----------
+    end
+        The day of the end in half of the years, counted; None where nothing ends a wave.
+    """
+
+    def __init__(self, frost: Frosts | None, *, at: float, later: int) -> None:
+        self._start = date.max.toordinal()
+        self._chance: list[float] = []
+        self._beyond = 0.0  # the share of years in which nothing ends it
+        self.end: Dated | None = None
+        if frost is None:
+            return
+        first, last = frost.reach(at)
+        self._start = first + later
+        self._chance = [1 - frost.odds(day + 1, at=at) for day in range(first, last)]
+        self._beyond = 1 - frost.odds(last + 1, at=at)
+        day = frost.nearest_day(at=at, share=0.5)
+        self.end = None if day is None else frost.dated(day, at=at, share=0.5)
+        if later and self.end is not None:
+            self.end = self.end.then(later, "frost-end", "it must be brought in before", OURS)
+
+    @classmethod
+    def until(cls, end: Dated | None) -> Survival:
+        """Return the survival of what is ended on one day in every year; None: never."""
+        found = cls(None, at=0.0, later=0)
+        found._beyond = 1.0
+        if end is not None:
+            found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
+        return found
+
+    def total(self, first: int, days: int) -> float:
+        """Sum of P(end > day) over some days from the first on. [days]"""
+        low = first - self._start
+        certain = min(max(-low, 0), days)
+        known = self._chance[max(low, 0) : max(low + days, 0)]
+        return certain + sum(known) + (days - certain - len(known)) * self._beyond
+
+    def over(self, picks: Sequence[int], days: int) -> float:
+        """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
+        if isinstance(picks, range):
+            return self.total(picks.start + days, len(picks))
+        chance, known, beyond = self._chance, len(self._chance), self._beyond
+        at = [pick + days - self._start for pick in picks]
+        return sum([1.0 if day < 0 else chance[day] if day < known else beyond for day in at])

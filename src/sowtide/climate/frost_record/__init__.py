@@ -1,0 +1,21 @@
+"""When it froze, counted over the years of a record."""
+
+from __future__ import annotations
+
+from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears, nearest_day, quantile
+from sowtide.climate.frost_record.of_record import RecordedFrosts
+from sowtide.climate.frost_record.record_years import FEW_YEARS, RecordYears
+from sowtide.climate.frost_record.told import told_by_frost
+from sowtide.climate.frost_record.trend import trend
+
+__all__ = [
+    "FEW_YEARS",
+    "FrostYears",
+    "HalfYears",
+    "RecordYears",
+    "RecordedFrosts",
+    "nearest_day",
+    "quantile",
+    "told_by_frost",
+    "trend",
+]

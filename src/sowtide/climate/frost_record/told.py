@@ -1,0 +1,58 @@
+"""What each recorded frost does to a wave whose growth is the same in every year."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.climate.answers import EndedBy, Need, YearTold
+from sowtide.climate.fate import Fate, picking_left
+from sowtide.climate.frost_record.frost_years import HalfYears, YearsFrost
+from sowtide.climate.medians import NEVER
+from sowtide.days import GrowingYear
+
+
+def told_by_frost(
+    fate: Fate, need: Need, autumns: HalfYears, year: GrowingYear
+) -> tuple[YearTold, ...]:
+    """Return what the first frost of each recorded autumn does to a wave, in order.
+
+    Parameters
+    ----------
+    fate
+        Its first picks in the growing year planned.
+    need
+        What it needs.
+    autumns
+        The autumns, of frosts at the temperature that kills it.
+    year
+        The growing year planned.
+    """
+    return tuple(_told(fate, need, each, year) for each in autumns.years)
+
+
+def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> YearTold:
+    frost = NEVER
+    if autumn.day is not None:
+        later = year.holding(autumn.day).season - autumn.season
+        like = year.like(autumn.day, year.season + later)
+        frost = like.toordinal() + need.after_frost_days
+    hot = NEVER if fate.hot_end is None else fate.hot_end
+    end = min(frost, hot)
+    worth = sum(pick + need.before_frost - 1 < frost for pick in fate.worthwhile(need))
+
+    def own(day: int) -> date | None:
+        """The like of a planned day in the recorded year; None where the end comes first."""
+        if day >= NEVER:
+            return None
+        planned = date.fromordinal(day)
+        return year.like(planned, autumn.season + year.holding(planned).season - year.season)
+
+    picks = (max(fate.early, fate.waits), max(fate.late, fate.waits))
+    return YearTold(
+        autumn.season,
+        (own(picks[0]) if picks[0] < end else None, own(picks[1]) if picks[1] < end else None),
+        own(end),
+        None if end >= NEVER else EndedBy.HEAT if hot < frost else EndedBy.FROST,
+        picking_left(fate, need, frost, 0)[0] / fate.count,
+        worth / fate.count,
+    )

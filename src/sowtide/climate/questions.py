@@ -1,0 +1,153 @@
+"""The questions that the rest of sowtide asks of a place's climate, whatever it rests on.
+
+A climate made of average dates, of a frost table, or of recorded years answers the same questions;
+nothing outside this package asks which kind it has.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING, Protocol
+
+from sowtide.climate.answers import Chances, Left, Need, Outlook, Warmth, Winter, YearTold
+from sowtide.climate.basis import Basis, SoFar
+from sowtide.climate.soil import Soil
+from sowtide.days import DateSpan, Half
+from sowtide.reasons import Dated
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.answers import Winter
+    from sowtide.climate.frost_record import FrostYears
+    from sowtide.climate.warmth import FruitGap, HotOdds, Reached
+
+
+class Climate(Protocol):
+    """A place's climate."""
+
+    @property
+    def basis(self) -> Basis:
+        """What the answers rest on."""
+
+    @property
+    def hot_weeks(self) -> DateSpan | None:
+        """The weeks too hot for cool-season crops, or None where none are known."""
+
+    @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, or None where no recorded years tell of them."""
+
+    @property
+    def so_far(self) -> SoFar | None:
+        """How far the season has come, or None where its own temperatures are not known."""
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is likely to be on a day, or None where nothing is known of it."""
+
+    def mean_over(self, first: date, days: int) -> float | None:
+        """Return the mean temperature of some days, averaged over the years. [°C]
+
+        None where no temperatures are known.
+
+        Parameters
+        ----------
+        first
+            The first of the days.
+        days
+            How many. [days]
+        """
+
+    def reached(self, warmth: Warmth, start: date) -> Reached | None:
+        """Return when the warmth of `low` has gathered, counted from a day of the growing year.
+
+        None where no temperatures are known.
+        """
+
+    def fruit_gap(
+        self, flowers: DateSpan, *, high: float | None, low: float | None
+    ) -> FruitGap | None:
+        """Return when heat lets flowers set little fruit, among the days on which they are open.
+
+        None where it never does, or no temperatures are known.
+
+        Parameters
+        ----------
+        flowers
+            The days.
+        high, low
+            Means of a week's maxima and minima above which they set little; None for none. [°C]
+        """
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough.
+
+        None where they always are or no temperatures are known.
+
+        Parameters
+        ----------
+        soil
+            The coldest soil that will do, or None. [°C]
+        nights
+            The coldest 11-day mean of the minima that will do, or None. [°C]
+        """
+
+    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
+        """Return the day with that share of years beyond it, to the nearest day.
+
+        Parameters
+        ----------
+        half
+            Spring: the share of years with a frost later than the day. Autumn: with one earlier.
+        at
+            Temperature of the frost. [°C]
+        share
+            Share of years, between 0 and 1.
+
+        Returns
+        -------
+        Dated or None
+            None where the place has no such frost.
+        """
+
+    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
+        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
+
+    def frost_years(self, at: float) -> FrostYears | None:
+        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
+
+    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
+        """Return the first day after which frost comes in no more than that share of years.
+
+        None where the place has no such frost in spring.
+        """
+
+    def frost_end(self, need: Need) -> Dated | None:
+        """Return the day frost ends a crop in half of the years, or None where no frost does.
+
+        For a crop that stands it is the day on which the ground freezes; where no temperatures are
+        known, the day that stops its growth: what is ripe by then stands on.
+        """
+
+    def outlook(self, planted: Dated, need: Need) -> Outlook:
+        """Return what becomes of a wave planted on a day."""
+
+    def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave, in order; nothing without a record.
+
+        Years that are left out of the wave's odds are left out here.
+        """
+
+    def left(self, planted: date, need: Need, since: date) -> Left:
+        """Return what a wave that stands on a day still has before it from then on."""
+
+    def winter(self, planted: Dated, need: Need) -> Winter | None:
+        """Return how a wave gets on that stands over the winter; None without temperatures."""
+
+    def chances(self, planted: date, need: Need) -> Chances:
+        """Return the chances of `outlook` alone, for a planting day."""
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
+        """Split planting days, in order, into runs along which the chances only fall.
+
+        Within a run no later day has better odds or margins than an earlier one, nor is it too
+        hot on some days and not on others. A climate that cannot promise it gives single days.
+        """

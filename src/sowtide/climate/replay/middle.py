@@ -1,0 +1,63 @@
+"""The middle of what the recorded years do to one planting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sowtide.climate.answers import Chances, Need
+from sowtide.climate.growth import UNRIPE_DAYS
+from sowtide.climate.medians import NEVER, median
+from sowtide.climate.replay.run import Run
+from sowtide.values import value
+
+
+@value
+class Middle:
+    """Medians over the years, in days from planting; `NEVER` for what most years do not bring.
+
+    Parameters
+    ----------
+    early, late
+        First pick at the two ends of the range of days to harvest. [days]
+    hot_end, frost_end
+        The day on which heat ends it, and the one on which frost does. [days]
+    stops
+        Days until something ends it in half of the years, a year where nothing does. [days]
+    """
+
+    early: int
+    late: int
+    hot_end: int
+    frost_end: int
+    stops: int
+
+    def chances(self, runs: Sequence[Run], need: Need) -> Chances:
+        """Return the odds over the years and the margins of the middle.
+
+        Parameters
+        ----------
+        runs
+            What each year does; one at least.
+        need
+            What the crop needs.
+        """
+        late = min(self.late, self.stops)
+        frost, heat = self.frost_end, self.hot_end
+        return Chances(
+            sum([run.worth for run in runs]) / len(runs),
+            None if frost >= NEVER else frost - (late + need.before_frost),
+            None if heat >= NEVER else heat - (late + need.worthwhile),
+            2 * sum([run.too_hot for run in runs]) > len(runs),
+        )
+
+
+def middle_of(runs: Sequence[Run]) -> Middle:
+    """Return the medians over some years, one at least."""
+    ends = [min(run.frost_end, run.hot_end) for run in runs]
+    return Middle(
+        median([run.early for run in runs]),
+        median([run.late for run in runs]),
+        median([run.hot_end for run in runs]),
+        median([run.frost_end for run in runs]),
+        min(median(ends), UNRIPE_DAYS),
+    )

@@ -1,0 +1,288 @@
+"""Every recorded year replayed for one crop: when it ripens there, and what ends it.
+
+Growth is counted in warmth from the planting day itself; the first pick is the day after the heat
+is complete. Each year has its own warmth, its own hot weeks and its own frost.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from operator import lt, mul, ne, not_
+from typing import NamedTuple
+
+from sowtide.climate.answers import Need
+from sowtide.climate.fate import fate_of, picking_left
+from sowtide.climate.medians import NEVER
+from sowtide.climate.replay.ends import Ends
+from sowtide.climate.replay.sweep import Sweep
+from sowtide.climate.replay.tally import Tally
+from sowtide.climate.warmth import Years, totals_of
+from sowtide.values import value
+
+_ROUNDING = 1e-9
+HALF = 0.5
+"""Share of the years above which a day is called too hot."""
+
+
+class Run(NamedTuple):
+    """What one recorded year does to one planting. Days are counted from the planting day.
+
+    Parameters
+    ----------
+    season
+        The growing year.
+    early, late
+        First pick at the two ends of the range of days to harvest; `NEVER` where it never ripens.
+    hot_end
+        The day on which heat ends it, or `NEVER`.
+    frost_end
+        The day on which frost does, or `NEVER`.
+    worth
+        Share of the range that is picked for its worthwhile days. [0–1]
+    picking
+        Mean picking days over the range. [days]
+    nothing
+        Share of the range that is not picked at all. [0–1]
+    too_hot
+        Whether heat takes all of it, or of an autumn wave more than half.
+    """
+
+    season: int
+    early: int
+    late: int
+    hot_end: int
+    frost_end: int
+    worth: float
+    picking: float
+    nothing: float
+    too_hot: bool
+
+
+@value
+class Prospect:
+    """What each planting day of the growing year promises.
+
+    Parameters
+    ----------
+    odds
+        Mean share of the range that is picked for its worthwhile days. [0–1]
+    too_hot
+        Share of the years in which it is too hot. [0–1]
+    used
+        Years that say something of the day. [years]
+    """
+
+    odds: list[float]
+    too_hot: list[float]
+    used: list[int]
+
+    def turns(self, first: int, stop: int) -> Iterator[int]:
+        """Yield days, from a first one on, that are better than the day before or of another kind.
+
+        Parameters
+        ----------
+        first, stop
+            The days to look at, half-open, counted from the growing year's first. [days]
+        """
+        odds, used = self.odds[first:stop], self.used[first:stop]
+        hot = [share > HALF for share in self.too_hot[first:stop]]
+        better, changed = map(lt, odds, odds[1:]), map(ne, hot, hot[1:])
+        unknown = map(not_, map(mul, used, used[1:]))
+        for day, turns in enumerate(zip(better, changed, unknown, strict=True), 1):
+            if True in turns:
+                yield day
+
+
+class Replay:
+    """The recorded years as one crop meets them.
+
+    Parameters
+    ----------
+    years
+        The growing years.
+    heat
+        Degree-days gathered before each day of the record, see `heat.accumulated`. [°C·d]
+    ends
+        The days on which the crop is ended in each year.
+    hot
+        First hot day and the day after the last of each year, as indices; None where it has none
+        or heat does the crop no harm.
+    need
+        What the crop needs; its warmth is set.
+    """
+
+    def __init__(
+        self,
+        years: Years,
+        *,
+        heat: Sequence[float],
+        ends: Ends,
+        hot: tuple[tuple[int, int] | None, ...],
+        need: Need,
+    ) -> None:
+        assert need.warmth is not None
+        self._years = years
+        self._heat = heat
+        self._ends = ends
+        self._hot = hot
+        self._need = need
+        self._least = need.warmth.least
+        self._totals = totals_of(need.warmth)
+        self._before_frost = need.before_frost
+        # With so many days from its first pick to its end, it loses nothing.
+        self._longest = max(need.picking, need.worthwhile)
+        self._all = 1.0, float(need.picking), 0.0
+        self._sweep = Sweep(heat, self._totals, need)
+
+    def runs(self, offset: int) -> Iterator[Run]:
+        """Yield what each year does to a planting; years with gaps that matter are left out.
+
+        Parameters
+        ----------
+        offset
+            The planting day, counted from the planned growing year's first. [days]
+        """
+        ends = self._ends
+        for number, planted in enumerate(self._years.indices(offset)):
+            known = ends.of(planted, number)
+            if known is not None:
+                yield self._run(planted, number, *known)
+
+    def left(self, offset: int, since: int) -> tuple[float, float, int]:
+        """Return the mean picking days from a day on, the share of years with any, and the years.
+
+        The years are those in which it stands on that day.
+
+        Parameters
+        ----------
+        offset
+            The planting day, counted from the planned growing year's first. [days]
+        since
+            The first day that counts, counted from the planting day. [days]
+        """
+        days, some, years = 0, 0, 0
+        for number, planted in enumerate(self._years.indices(offset)):
+            known = self._ends.of(planted, number)
+            if known is None:
+                continue
+            end, until = known
+            fate = fate_of(self._picks(planted, until), self._need, self._hot[number])
+            gone = end if fate.hot_end is None else min(end, fate.hot_end)
+            if gone <= planted + since:
+                continue
+            of_year = picking_left(fate, self._need, end, planted + since)
+            days, some, years = days + of_year[0], some + of_year[1], years + 1
+        parts = max(years * len(self._totals), 1)
+        return days / parts, some / parts, years
+
+    @cached_property
+    def prospects(self) -> Prospect:
+        """What each day of the growing year promises, all years together."""
+        worth, too_hot = Tally(self._years), Tally(self._years)
+        before, least = self._before_frost, self._least
+        for stand in self._ends.stands:
+            if stand.length - before < least:
+                break  # frost after frost: nothing ripens between these and the rest
+            useful = stand.until if stand.end >= NEVER else stand.end - before
+            if useful - stand.begin < least:
+                continue
+            self._sweep.add(stand, useful, self._hot[stand.number], worth=worth, too_hot=too_hot)
+        parts, shares = len(self._totals), self._ends.divisors
+        return Prospect(
+            [each / parts / years for each, years in zip(worth.totals(), shares, strict=True)],
+            self._shares_too_hot(too_hot),
+            self._ends.used,
+        )
+
+    def _shares_too_hot(self, too_hot: Tally) -> list[float]:
+        shares = self._ends.divisors
+        if not any(self._hot):
+            return [0.0] * len(shares)
+        return [each / years for each, years in zip(too_hot.totals(), shares, strict=True)]
+
+    def _run(self, planted: int, number: int, end: int, until: int) -> Run:
+        early, late = self._outer_picks(planted, until)
+        hot = self._hot[number]
+        in_heat = hot is not None and early < hot[1]
+        hot_end = hot[0] if hot is not None and in_heat else NEVER
+        if late + self._longest <= end and late + self._longest <= hot_end:
+            shares = self._all  # neither frost nor heat takes any of it
+        elif in_heat:
+            return self._run_in_heat(self._picks(planted, until), planted, number, end)
+        elif early >= end:
+            shares = 0.0, 0.0, 1.0
+        else:
+            shares = self._shares(self._picks(planted, until), end)
+        return Run(
+            self._years.seasons[number],
+            NEVER if early >= NEVER else early - planted,
+            NEVER if late >= NEVER else late - planted,
+            NEVER if hot_end >= NEVER else hot_end - planted,
+            NEVER if end >= NEVER else end - planted,
+            *shares,
+            False,
+        )
+
+    def _shares(self, picks: list[int], end: int) -> tuple[float, float, float]:
+        """Return the share of the range worth while, the mean picking days, the share unpicked."""
+        picked, parts = bisect_left(picks, end), len(picks)
+        return (
+            bisect_right(picks, end - self._before_frost) / parts,
+            self._picking_days(picks, picked, end) / parts,
+            1 - picked / parts,
+        )
+
+    def _picking_days(self, picks: list[int], picked: int, end: int) -> int:
+        """Picking days summed over the parts that are picked at all. [days]"""
+        picking = self._need.picking
+        if self._need.stands:
+            return picked * picking
+        whole = min(bisect_right(picks, end - picking), picked)
+        return whole * picking + (picked - whole) * end - sum(picks[whole:picked])
+
+    def _run_in_heat(self, picks: list[int], planted: int, number: int, end: int) -> Run:
+        need = self._need
+        fate = fate_of(picks, need, self._hot[number])
+        parts = fate.count
+        worth = sum(pick + need.before_frost - 1 < end for pick in fate.worthwhile(need))
+        picked = sum(pick < end for pick in fate.picks)
+        return Run(
+            self._years.seasons[number],
+            _since(max(picks[0], fate.waits), planted),
+            _since(max(picks[-1], fate.waits), planted),
+            NEVER if fate.hot_end is None else fate.hot_end - planted,
+            _since(end, planted),
+            worth / parts,
+            picking_left(fate, need, end, 0)[0] / parts,
+            1 - picked / parts,
+            fate.too_hot,
+        )
+
+    def _outer_picks(self, planted: int, until: int) -> tuple[int, int]:
+        """First picks at the two ends of the range, `NEVER` where not by a day."""
+        heat, totals = self._heat, self._totals
+        start, stop = heat[planted], until + 1
+        early = bisect_left(heat, start + totals[0] - _ROUNDING, planted, stop)
+        early = max(early, planted + self._least)
+        if early > until:
+            return NEVER, NEVER
+        late = bisect_left(heat, start + totals[-1] - _ROUNDING, early, stop)
+        return early, late if late <= until else NEVER
+
+    def _picks(self, planted: int, until: int) -> list[int]:
+        """First picks for every part of the range, `NEVER` where not by a day."""
+        heat, start = self._heat, self._heat[planted]
+        least = planted + self._least
+        ripe, picks = planted, []
+        for total in self._totals:
+            # What needs more is ripe no sooner.
+            ripe = bisect_left(heat, start + total - _ROUNDING, ripe, until + 1)
+            pick = max(ripe, least)
+            picks.append(pick if pick <= until else NEVER)
+        return picks
+
+
+def _since(index: int, planted: int) -> int:
+    return NEVER if index >= NEVER else index - planted

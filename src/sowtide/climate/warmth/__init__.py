@@ -1,0 +1,40 @@
+"""What daily temperatures do: growth by warmth, hot weeks, the winter."""
+
+from __future__ import annotations
+
+from sowtide.climate.warmth.aligned import LONGEST_YEAR, Years
+from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
+from sowtide.climate.warmth.gathered import Gathered, totals_of
+from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
+from sowtide.climate.warmth.hot_odds import SHARES, HotOdds, hot_odds
+from sowtide.climate.warmth.hot_weeks import centred_means, hot_spans
+from sowtide.climate.warmth.over_winter import Standing, Wintered, standing_of, winter_of, wintered
+from sowtide.climate.warmth.reached import Reached, days_until, reached_in
+from sowtide.climate.warmth.running import running_mean
+
+__all__ = [
+    "LONGEST_YEAR",
+    "SHARES",
+    "FruitGap",
+    "Gathered",
+    "HeatMethod",
+    "HotOdds",
+    "Reached",
+    "Standing",
+    "Wintered",
+    "Years",
+    "accumulated",
+    "centred_means",
+    "days_until",
+    "gap_of",
+    "hot_odds",
+    "hot_spans",
+    "missing_before",
+    "reached_in",
+    "running_mean",
+    "standing_of",
+    "too_hot_to_set",
+    "totals_of",
+    "winter_of",
+    "wintered",
+]

@@ -1,0 +1,50 @@
+"""Warmth gathered day by day over a run of temperatures, and what a crop needs of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+
+from sowtide.climate.answers import Warmth
+from sowtide.climate.warmth.heat import HeatMethod, accumulated
+
+
+class Gathered:
+    """The warmth of days in order, summed once for each way of counting it.
+
+    Parameters
+    ----------
+    tmin, tmax
+        Temperatures of the days, NaN where missing. [°C]
+    """
+
+    def __init__(self, tmin: Sequence[float], tmax: Sequence[float]) -> None:
+        self._tmin, self._tmax = list(tmin), list(tmax)
+        for day, (low, high) in enumerate(zip(tmin, tmax, strict=True)):
+            if low != low or high != high:
+                # It adds nothing, as a day without end of cold does.
+                self._tmin[day] = self._tmax[day] = -inf
+        self._known: dict[tuple[float, float | None, str], list[float]] = {}
+
+    def of(self, warmth: Warmth) -> list[float]:
+        """Return the degree-days gathered before each day, see `heat.accumulated`. [°C·d]"""
+        key = (warmth.base, warmth.upper, warmth.method)
+        heat = self._known.get(key)
+        if heat is None:
+            heat = self._known[key] = accumulated(
+                self._tmin,
+                self._tmax,
+                base=warmth.base,
+                upper=warmth.upper,
+                method=HeatMethod(warmth.method),
+            )
+        return heat
+
+
+def totals_of(warmth: Warmth) -> tuple[float, ...]:
+    """Return the heat that each part of a range needs, every part equally likely. [°C·d]"""
+    steps = warmth.parts - 1
+    if not steps:
+        return (warmth.low,)
+    step = (warmth.high - warmth.low) / steps
+    return tuple(warmth.low + step * part for part in range(warmth.parts))

@@ -1,0 +1,175 @@
+"""What stands over the winter: it grows only on days that are long enough and warm enough.
+
+A day counts with ten hours of light or more and a mean at or above the base of the crop; on all
+others it stands still. A wave that goes into the short days three quarters grown or more is ready
+in or after them; of a smaller one nobody can say (Michigan State University's student farm, 2019).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+
+from sowtide.climate.answers import GROWN_ENOUGH, Need, Warmth, Winter
+from sowtide.climate.daylight import SHORT_DAY, day_length, first_below
+from sowtide.climate.growth import range_end
+from sowtide.climate.medians import NEVER, median
+from sowtide.days import GrowingYear
+from sowtide.reasons import OURS, Dated
+from sowtide.units import Units, show_degree_days, show_temperature
+from sowtide.values import value
+
+_ROUNDING = 1e-9
+
+
+@value
+class Wintered:
+    """What one year does to a wave that stands over its winter. Days are counted from planting.
+
+    Parameters
+    ----------
+    early, late
+        First pick at the two ends of the range of days to harvest; `NEVER` where not by midsummer.
+    grown
+        How far it is grown when the short days begin, 1 for wholly. [0–1]
+    """
+
+    early: int
+    late: int
+    grown: float
+
+
+@value
+class Standing:
+    """The days in which a wave may stand, from its planting day to the midsummer after next winter.
+
+    Parameters
+    ----------
+    bright
+        Of each day, whether it has ten hours of light.
+    short_from
+        The first of them, counted from planting, that has not; None where there is none. [days]
+    """
+
+    bright: tuple[bool, ...]
+    short_from: int | None
+
+
+def standing_of(planted: date, latitude: float, year: GrowingYear) -> Standing:
+    """Return the days in which a wave planted on a day stands.
+
+    Parameters
+    ----------
+    planted
+        Its planting day, in any growing year.
+    latitude
+        Degrees north of the equator, south negative. [°]
+    year
+        Any growing year of that hemisphere.
+    """
+    own = year.holding(planted)
+    stop = GrowingYear(own.season + 1, own.south).midsummer
+    days = [planted + timedelta(days=number) for number in range((stop - planted).days)]
+    begins = first_below(SHORT_DAY, latitude, own)
+    return Standing(
+        tuple(day_length(latitude, day) >= SHORT_DAY for day in days),
+        None if begins is None else max((begins - planted).days, 0),
+    )
+
+
+def wintered(
+    planted: int, stand: Standing, warmth: Warmth, heat: Sequence[float], means: Sequence[float]
+) -> Wintered:
+    """Grow a wave through one winter.
+
+    Parameters
+    ----------
+    planted
+        Its planting day. [index]
+    stand
+        The days in which it stands.
+    warmth
+        What it needs.
+    heat
+        Degree-days gathered before each day, see `heat.accumulated`. [°C·d]
+    means
+        Mean temperature of each day. [°C]
+    """
+    gathered, days = 0.0, 0
+    early = late = NEVER
+    grown = 1.0
+    middle = (warmth.low + warmth.high) / 2
+    for after, bright in enumerate(stand.bright):
+        if after == stand.short_from:
+            grown = min(gathered / middle, days / warmth.least, 1.0)
+        at = planted + after
+        if not bright or means[at] < warmth.base:
+            continue
+        gathered += heat[at + 1] - heat[at]
+        days += 1
+        if days < warmth.least:
+            continue
+        if early == NEVER and gathered >= warmth.low - _ROUNDING:
+            early = after + 1
+        if gathered >= warmth.high - _ROUNDING:
+            late = after + 1
+            break
+    return Wintered(early, late, grown)
+
+
+def winter_of(
+    planted: Dated,
+    need: Need,
+    told: Iterable[Wintered],
+    stand: Standing,
+    *,
+    units: Units,
+    years: bool,
+) -> Winter | None:
+    """Return how a wave gets on over the winter, in the middle of the years; None without any.
+
+    Parameters
+    ----------
+    planted
+        Its planting day.
+    need
+        What it needs; its warmth is set.
+    told
+        What each year does to it.
+    stand
+        The days in which it stands.
+    units
+        What warmth is shown in.
+    years
+        Whether they are recorded years, not one average year.
+    """
+    warmth, runs = need.warmth, tuple(told)
+    if not runs or warmth is None:
+        return None
+    grown = sorted(run.grown for run in runs)[(len(runs) - 1) // 2]
+    early, late = median([run.early for run in runs]), median([run.late for run in runs])
+    first = None
+    if late < NEVER and grown >= GROWN_ENOUGH:
+        among = f"median of {len(runs)} years" if years else "in an average year"
+
+        def counted(days: int, total: float, *, late: bool) -> Dated:
+            text = (
+                f"{range_end(need, late=late)}, as warmth: {show_degree_days(total, units)} above "
+                f"{show_temperature(warmth.base, units)}, gathered on days of {SHORT_DAY} hours "
+                f"or more that are that warm, {among}"
+            )
+            return planted.then(days, "over-winter", text, need.days_origin)
+
+        first = (counted(early, warmth.low, late=False), counted(late, warmth.high, late=True))
+    begins = None
+    if stand.short_from is not None:
+        begins = planted.then(
+            stand.short_from, "over-winter", f"days fall under {SHORT_DAY} hours", OURS
+        ).day
+    return Winter(
+        first,
+        begins,
+        grown,
+        sum(run.grown >= GROWN_ENOUGH for run in runs) / len(runs),
+        len(runs) if years else None,
+    )

@@ -1,0 +1,73 @@
+"""The day on which so much warmth has gathered, over the years."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from datetime import date
+from math import inf
+
+from sowtide.climate.frost_record import nearest_day, quantile
+from sowtide.values import value
+
+EARLY, LATE = 0.1, 0.9
+
+
+@value
+class Reached:
+    """When a sum of warmth is reached.
+
+    Parameters
+    ----------
+    day
+        The day by which it is in half of the years; None where it is in fewer.
+    early, late
+        The days by which it is in one year of ten and in nine; None where it is in fewer.
+    years
+        How many recorded years these are of; None for one average year. [years]
+    """
+
+    day: date | None
+    early: date | None
+    late: date | None
+    years: int | None
+
+
+def reached_in(days: Sequence[float], start: date, *, years: bool) -> Reached | None:
+    """Return when a sum is reached; None where no year tells.
+
+    Parameters
+    ----------
+    days
+        Of each year, the days from the start until it is reached, infinite for never. [days]
+    start
+        The day from which they are counted, in the growing year planned.
+    years
+        Whether they are of recorded years, not of one average year.
+    """
+    rising = sorted(days)
+    if not rising:
+        return None
+
+    def by(share: float) -> date | None:
+        return nearest_day(start, quantile(rising, share))
+
+    return Reached(by(0.5), by(EARLY), by(LATE), len(rising) if years else None)
+
+
+def days_until(heat: Sequence[float], start: int, total: float, *, stop: int) -> float:
+    """Return the days from a day until a sum of warmth is complete; infinite where not in time.
+
+    Parameters
+    ----------
+    heat
+        Degree-days gathered before each day, see `heat.accumulated`. [°C·d]
+    start
+        The day from which they are counted. [index]
+    total
+        The sum. [°C·d]
+    stop
+        The day after the last that counts. [index]
+    """
+    complete = bisect_left(heat, heat[start] + total - 1e-9, start + 1, stop + 1)
+    return inf if complete > stop else float(complete - 1 - start)

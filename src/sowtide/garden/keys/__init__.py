@@ -1,0 +1,56 @@
+"""How one value is written: readers of text, and the keys that use them."""
+
+from __future__ import annotations
+
+from sowtide.garden.keys.dates import (
+    DaysWritten,
+    WeekWritten,
+    Written,
+    no_leap_day,
+    resolve,
+    resolve_span,
+)
+from sowtide.garden.keys.frame import Frame, frame_of
+from sowtide.garden.keys.schema import (
+    EXAMPLES,
+    HALF,
+    NO_FROST,
+    NOT_YET,
+    BedKeys,
+    CropKeys,
+    FileKeys,
+    FrostKeys,
+    HeatKeys,
+    NormalsKeys,
+    SiteKeys,
+    WatchKeys,
+    WaveKeys,
+    known_keys,
+    not_text,
+)
+
+__all__ = [
+    "EXAMPLES",
+    "HALF",
+    "NOT_YET",
+    "NO_FROST",
+    "BedKeys",
+    "CropKeys",
+    "DaysWritten",
+    "FileKeys",
+    "Frame",
+    "FrostKeys",
+    "HeatKeys",
+    "NormalsKeys",
+    "SiteKeys",
+    "WatchKeys",
+    "WaveKeys",
+    "WeekWritten",
+    "Written",
+    "frame_of",
+    "known_keys",
+    "no_leap_day",
+    "not_text",
+    "resolve",
+    "resolve_span",
+]

@@ -1,0 +1,25 @@
+"""From keys to values: what the file says becomes a garden, with every problem at once."""
+
+from __future__ import annotations
+
+from sowtide.garden.making.beds import beds_of
+from sowtide.garden.making.comments import check_comments
+from sowtide.garden.making.crops import Crops
+from sowtide.garden.making.entries import Entries
+from sowtide.garden.making.families import check_families
+from sowtide.garden.making.findings import Findings
+from sowtide.garden.making.quotes import check_curly_quotes
+from sowtide.garden.making.sites import site_of
+from sowtide.garden.making.watches import watches_of
+
+__all__ = [
+    "Crops",
+    "Entries",
+    "Findings",
+    "beds_of",
+    "check_comments",
+    "check_curly_quotes",
+    "check_families",
+    "site_of",
+    "watches_of",
+]

@@ -1,0 +1,197 @@
+"""A crop put together: the grower's own figures over those that it is like."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any
+
+from sowtide.garden.crop import Crop, Heat, Raised
+from sowtide.garden.keys import CropKeys, Frame, HeatKeys
+from sowtide.garden.library import LibraryCrop
+from sowtide.garden.making.findings import Findings
+from sowtide.garden.text import Path, Refused, quoted
+from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
+from sowtide.reasons import Origin
+
+_TEMPERATURES = (
+    *("soil_min", "soil_max", "warm_limit", "chill_limit"),
+    *("fruit_set_high", "fruit_set_low", "rated_at"),
+)
+_LONGEST_ONCE = 60
+
+
+class Completing:
+    """Puts crops together in the units of the model, and reports figures that do not agree.
+
+    Parameters
+    ----------
+    frame
+        Units and growing year, or None where they are not known: then there are no crops.
+    findings
+        Where problems go.
+    """
+
+    __slots__ = ("_findings", "_frame")
+
+    def __init__(self, frame: Frame | None, findings: Findings) -> None:
+        self._frame = frame
+        self._findings = findings
+
+    def crop(
+        self,
+        name: str,
+        like: LibraryCrop | Crop | None,
+        keys: CropKeys,
+        path: Path,
+        written: dict[str, Any],
+    ) -> Crop | None:
+        """Put a crop together, or return None with its problems added."""
+        if self._frame is None:
+            return None
+        before = len(self._findings.problems)
+        values = base_values(name, like)
+        origins = base_origins(like)
+        if path:
+            line = self._findings.tree.key_span(path).line
+            origins["name"] = Origin(self._findings.label, line)
+        for field, value in self._converted(keys, written, path, values):
+            values[field] = value
+            origins[field] = self._findings.origin((*path, field))
+        values["worthwhile_days"] = self._worthwhile(keys, values, path)
+        self._check_nursery(keys, values, path)
+        self._check_temperatures(values, written, path)
+        if len(self._findings.problems) > before:
+            return None
+        return Crop(**values, origins=MappingProxyType(origins))
+
+    def _converted(
+        self, keys: CropKeys, written: dict[str, Any], path: Path, base: dict[str, Any]
+    ) -> Iterator[tuple[str, Any]]:
+        """Yield the grower's own numbers in the units of the model."""
+        frame = self._frame
+        assert frame is not None
+        for field in written:
+            value = getattr(keys, field)
+            try:
+                if field in _TEMPERATURES:
+                    value = frame.temperature(value)
+                elif field == "heat":
+                    value = self._heat(value, (*path, field), base.get("heat"))
+                elif field in ("in_row", "between_rows"):
+                    value = frame.spacing(value)
+                elif field == "yield_per_plant":
+                    value = frame.weight(value)
+                elif field in ("long_day", "seeds_per_plant"):
+                    value = float(value)
+                elif field == "like":
+                    continue
+            except Refused as refused:
+                self._findings.refused((*path, field), refused)
+                continue
+            yield field, value
+
+    def _heat(self, keys: HeatKeys, path: Path, built_in: Heat | None) -> Heat:
+        frame = self._frame
+        assert frame is not None
+        found = built_in or Heat()
+        try:
+            if keys.base is not None:
+                name = "base"
+                found = replace(found, base=frame.temperature(keys.base))
+            if keys.upper is not None:
+                name = "upper"
+                found = replace(found, upper=frame.temperature(keys.upper))
+        except Refused as refused:
+            self._findings.refused((*path, name), refused)
+        if found.base is not None and found.upper is not None and found.upper <= found.base:
+            self._findings.at_value(
+                (*path, "upper" if keys.upper is not None else "base"),
+                "crop-numbers",
+                "heat: the upper temperature is not above the base",
+                "the base is where growth begins, the upper where more warmth adds none",
+            )
+        if keys.units is not None:
+            if keys.method is None or found.base is None:
+                self._findings.at_value(
+                    (*path, "units"),
+                    "crop-numbers",
+                    "heat: units are only good with the base and method they were measured with",
+                    "add base: and method: (clip, average or sine)",
+                )
+            total = type(keys.units)(
+                frame.degree_days(keys.units.low), frame.degree_days(keys.units.high)
+            )
+            found = replace(found, units=total)
+        return replace(found, method=keys.method) if keys.method else found
+
+    def _worthwhile(self, keys: CropKeys, values: dict[str, Any], path: Path) -> int:
+        picking: int = values["picking_days"]
+        most = _LONGEST_ONCE if picking == 1 else picking
+        stated: int | None = values.get("worthwhile_days")
+        if stated is not None and stated > most and keys.worthwhile_days is not None:
+            self._findings.at_value(
+                (*path, "worthwhile_days"),
+                "crop-numbers",
+                f"worthwhile_days: {stated} is more than "
+                + ("a crop cut once holds" if picking == 1 else f"the {picking} picking days"),
+                f"write at most {most}",
+            )
+        if stated is not None and stated <= most:
+            return stated
+        return worthwhile_of(picking)
+
+    def _check_nursery(self, keys: CropKeys, values: dict[str, Any], path: Path) -> None:
+        nursery = values.get("nursery_days")
+        hardening: int = values.get("hardening_days", 0)
+        if nursery is None:
+            if values["raised"] is Raised.TRAYS:
+                self._findings.at_key(
+                    path,
+                    "crop-incomplete",
+                    f"{quoted(values['name'])} is raised in trays and lacks nursery_days",
+                    "add the days from sowing to planting out, such as nursery_days: 21-35",
+                )
+            return
+        if hardening <= nursery.low:
+            return
+        if keys.hardening_days is None:
+            values["hardening_days"] = nursery.low
+            return
+        self._findings.at_value(
+            (*path, "hardening_days"),
+            "crop-numbers",
+            f"hardening_days: {hardening} is more than the {nursery.low} nursery days",
+            f"write at most {nursery.low}: it is the last part of the nursery days",
+        )
+
+    def _check_temperatures(
+        self, values: dict[str, Any], written: dict[str, Any], path: Path
+    ) -> None:
+        self._check_rating(values, written, path)
+        low, high = values.get("soil_min"), values.get("soil_max")
+        if low is None or high is None or low < high:
+            return
+        name = "soil_min" if "soil_min" in written else "soil_max"
+        if name in written:
+            self._findings.at_value(
+                (*path, name),
+                "crop-numbers",
+                "soil_min is not below soil_max",
+                "seed comes up between the two",
+            )
+
+    def _check_rating(self, values: dict[str, Any], written: dict[str, Any], path: Path) -> None:
+        """Growth is counted from the base up: the days to harvest cannot be right below it."""
+        rated_at, heat = values.get("rated_at"), values.get("heat")
+        if rated_at is None or heat is None or heat.base is None or rated_at > heat.base:
+            return
+        name = "rated_at" if "rated_at" in written else "heat"
+        if name in written:
+            self._findings.at_value(
+                (*path, name),
+                "crop-numbers",
+                "rated_at is not above the base of heat",
+                "rated_at is the daily mean at which the days to harvest are right",
+            )

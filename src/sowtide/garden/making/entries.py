@@ -1,0 +1,347 @@
+"""From the file's waves to entries: crop, beds and days found, everything decided."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.keys import Frame, WaveKeys, Written, resolve
+from sowtide.garden.making.crops import Crops
+from sowtide.garden.making.findings import Findings
+from sowtide.garden.model import Bed, Entry
+from sowtide.garden.text import Path, Refused, did_you_mean, quoted
+from sowtide.reasons import OURS, Origin
+
+_IN_THE_WAY = frozenset(":;,()[]{}<>\"'`/\\|&*?!$#~^= ‘’“”\u00a0")
+
+MOST_WAVES = 366
+"""One entry asks for no more waves."""
+
+
+class Entries:
+    """Resolves a file's entries one after another.
+
+    Parameters
+    ----------
+    frame
+        Units and growing year, or None where they are not known.
+    beds
+        The file's beds by name; None for one with problems.
+    crops
+        The crops that can be named.
+    findings
+        Where problems go.
+    """
+
+    __slots__ = (
+        "_beds",
+        "_crops",
+        "_findings",
+        "_frame",
+        "_names",
+        "_near",
+        "_origins",
+        "_room",
+        "_usable",
+    )
+
+    def __init__(
+        self,
+        frame: Frame | None,
+        beds: dict[str, Bed | None],
+        crops: Crops,
+        findings: Findings,
+    ) -> None:
+        self._frame = frame
+        self._beds = beds
+        self._crops = crops
+        self._findings = findings
+        self._usable = tuple(bed for bed in beds.values() if bed is not None)
+        self._near = {name.casefold(): name for name in beds}
+        self._names: dict[str, Path] = {}
+        self._origins: dict[int, Origin] = {}
+        self._room: dict[int, tuple[int, int]] = {}
+
+    def read(self, raw: Any) -> tuple[Entry, ...]:
+        """Return the entries that have no problems; the problems are added."""
+        if raw is None:
+            return ()
+        if not isinstance(raw, list):
+            self._findings.at_key(
+                ("waves",),
+                "not-a-list",
+                "waves must be a list",
+                "write each as - {crop: bush bean, plants: 60, from: earliest}, below waves:",
+            )
+            return ()
+        found = (self._entry(item, ("waves", number)) for number, item in enumerate(raw))
+        return tuple(entry for entry in found if entry is not None)
+
+    def _entry(self, item: Any, path: Path) -> Entry | None:
+        before = len(self._findings.problems)
+        keys: WaveKeys | None = self._findings.validate(WaveKeys, item, path)
+        if keys is None:
+            self._check_names_of(item, path)
+            return None
+        crop = self._crop(keys, path)
+        beds = (
+            self._named_beds(keys.beds, (*path, "beds")) if keys.beds is not None else self._usable
+        )
+        if crop is None or self._frame is None:
+            return None
+        name = self._series(keys, crop, path)
+        raised = self._raised(keys, crop, path)
+        start = self._day(keys.start, "from", path)
+        until = self._day(keys.until, "until", path)
+        self._check_repeats(keys, item, path)
+        self._check_standby(keys, raised, path)
+        self._check_number(keys, start, until, path)
+        self._check_room(keys, crop, beds, path, named=keys.beds is not None)
+        wave_beds = self._wave_beds(keys.wave_beds or {}, path)
+        for _, named in wave_beds:
+            if named:
+                self._check_room(keys, crop, named, path, named=True)
+        if len(self._findings.problems) > before:
+            return None
+        places = self._findings.tree.branch(path)
+
+        def origin(key: str) -> Origin:
+            return self._origin(places.line(key)) if key in item else OURS
+
+        return Entry(
+            name=name,
+            crop=crop,
+            raised=raised,
+            plants=keys.plants,
+            start=start,
+            every=keys.every,
+            until=until,
+            count=keys.count,
+            beds=beds,
+            beds_named=keys.beds is not None,
+            split=keys.split,
+            standby=keys.standby,
+            overlap=keys.overlap,
+            span=self._findings.tree.place(places.values["crop"]),
+            start_origin=origin("from"),
+            every_origin=origin("every"),
+            wave_beds=wave_beds,
+        )
+
+    def _origin(self, line: int) -> Origin:
+        """Return the origin of what stands in a line; one for all that stands there."""
+        found = self._origins.get(line)
+        if found is None:
+            found = self._origins[line] = Origin(self._findings.label, line)
+        return found
+
+    def _check_names_of(self, item: Any, path: Path) -> None:
+        """Look up the crop and beds of an entry in which something else is wrong."""
+        if not isinstance(item, dict):
+            return
+        crop, beds = item.get("crop"), item.get("beds")
+        if isinstance(crop, str):
+            self._known_crop(" ".join(crop.split()), path)
+        listed = beds if isinstance(beds, list) else [beds]
+        names = [" ".join(bed.split()) for bed in listed if isinstance(bed, str)]
+        if len(names) == len(listed):
+            self._named_beds(names, (*path, "beds"))
+
+    def _crop(self, keys: WaveKeys, path: Path) -> Crop | None:
+        crop = self._known_crop(keys.crop, path)
+        if crop is not None and keys.variety is not None:
+            return self._crops.variety(crop, keys.variety)
+        return crop
+
+    def _known_crop(self, name: str, path: Path) -> Crop | None:
+        known, crop = self._crops.find(name)
+        if not known:
+            self._findings.at_value(
+                (*path, "crop"),
+                "unknown-crop",
+                f"there is no crop {quoted(name)}",
+                self._crops.near(name),
+            )
+        return crop
+
+    def _named_beds(self, names: list[str], path: Path) -> tuple[Bed, ...]:
+        found: dict[str, Bed] = {}
+        for number, name in enumerate(names):
+            if name in self._beds:
+                bed = self._beds[name]
+                if bed is not None:
+                    found[name] = bed
+                continue
+            meant = self._near.get(name.casefold()) or did_you_mean(name, tuple(self._beds))
+            self._findings.at_value(
+                (*path, number),
+                "unknown-bed",
+                f"there is no bed {quoted(name)}",
+                f"did you mean '{meant}'?" if meant else _list_beds(self._beds),
+            )
+        return tuple(found.values())
+
+    def _wave_beds(
+        self, written: dict[int, list[str]], path: Path
+    ) -> tuple[tuple[int, tuple[Bed, ...]], ...]:
+        """Return the beds of single waves; none at all where the grower wrote "none"."""
+        found: list[tuple[int, tuple[Bed, ...]]] = []
+        for number, names in written.items():
+            if names == ["none"] and "none" not in self._beds:
+                found.append((number, ()))
+            else:
+                place = (*path, "wave_beds", str(number))
+                found.append((number, self._named_beds(names, place)))
+        return tuple(found)
+
+    def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
+        name = keys.name or _series_of(crop.name)
+        first = self._names.setdefault(name.casefold(), path)
+        if first != path:
+            line = self._findings.tree.branch(first).line("crop")
+            place: Path = (*path, "name" if keys.name else "crop")
+            self._findings.at_value(
+                place,
+                "duplicate-name",
+                f"two series are called {quoted(name)}; the first is in line {line}",
+                f"give one a name of its own, such as name: {self._unused(name)}",
+            )
+        return name
+
+    def _unused(self, name: str) -> str:
+        """Return a name for a second series, one that no series has so far."""
+        number = 2
+        while f"{name}-{number}" in self._names:
+            number += 1
+        return f"{name}-{number}"
+
+    def _raised(self, keys: WaveKeys, crop: Crop, path: Path) -> Raised:
+        wanted = keys.raised if keys.raised is not Raised.EITHER else None
+        if wanted is not None and crop.raised not in (Raised.EITHER, wanted):
+            how = {Raised.TRAYS: "raised in trays", Raised.DIRECT: "sown direct"}
+            self._findings.at_value(
+                (*path, "raised"),
+                "raised",
+                f"{quoted(crop.name)} is {how[crop.raised]}, not {how[wanted]}",
+                f"leave it out, or write under crops: {crop.name}: {{raised: either"
+                + (", nursery_days: 21-35}" if crop.nursery_days is None else "}"),
+            )
+            return wanted
+        found = wanted or (Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised)
+        if found is Raised.TRAYS and crop.nursery_days is None:
+            self._findings.at_value(
+                (*path, "raised" if keys.raised else "crop"),
+                "crop-incomplete",
+                f"{quoted(crop.name)} lacks the nursery_days that raising it in trays takes",
+                f"add nursery_days under crops: for {crop.name}, such as nursery_days: 21-35",
+            )
+        return found
+
+    def _day(self, written: Written | None, key: str, path: Path) -> date | None:
+        if written is None or self._frame is None:
+            return None
+        try:
+            return resolve(written, self._frame.year, end=key == "until")
+        except Refused as refused:
+            self._findings.refused((*path, key), refused)
+            return None
+
+    def _check_repeats(self, keys: WaveKeys, item: dict[str, Any], path: Path) -> None:
+        if keys.every is not None:
+            return
+        for key in ("until", "count"):
+            if key in item and keys.count != 1:
+                self._findings.at_key(
+                    (*path, key),
+                    "every",
+                    f"{quoted(key)} without 'every': this entry is a single wave",
+                    "add the days from one wave to the next, such as every: 14",
+                )
+                return
+
+    def _check_standby(self, keys: WaveKeys, raised: Raised, path: Path) -> None:
+        if keys.standby and raised is Raised.DIRECT:
+            self._findings.at_value(
+                (*path, "standby"),
+                "standby",
+                "seedlings stand by in trays, and this is sown direct",
+                "write 0 for none",
+            )
+
+    def _check_number(
+        self, keys: WaveKeys, start: date | None, until: date | None, path: Path
+    ) -> None:
+        if start is None or until is None:
+            return
+        if until < start:
+            self._findings.at_value(
+                (*path, "until"),
+                "date-range",
+                f"until {until} lies before from {start}",
+                "write the later day, with its year if it lies in another one",
+            )
+            return
+        if keys.every is None:
+            return
+        number = (until - start).days // keys.every.low + 1
+        if number > MOST_WAVES and (keys.count is None or keys.count > MOST_WAVES):
+            self._findings.at_value(
+                (*path, "every"),
+                "too-many-waves",
+                f"this entry asks for {number} waves",
+                f"one entry makes at most {MOST_WAVES}: plant less often, or not for so long",
+            )
+
+    def _check_room(
+        self, keys: WaveKeys, crop: Crop, beds: tuple[Bed, ...], path: Path, *, named: bool
+    ) -> None:
+        if not beds or (not named and len(beds) < len(self._beds)):
+            return
+        most, together = self._room_for(crop.area_per_plant, beds, named=named)
+        where = "its beds" if named else "the beds"
+        if most == 0:
+            self._findings.at_value(
+                (*path, "crop"),
+                "no-bed-fits",
+                f"not one plant of {quoted(crop.name)} fits into any of {where}",
+                "name a larger bed, or space it closer under crops:",
+            )
+            return
+        room = together if keys.split else most
+        if keys.plants > room:
+            one = "" if keys.split else " one of"
+            self._findings.at_value(
+                (*path, "plants"),
+                "too-many-plants",
+                f"{keys.plants} plants do not fit into{one} {where} even when empty: "
+                f"there is room for {room}",
+                "plant fewer, or name more beds"
+                if keys.split
+                else "plant fewer, or leave out split: no",
+            )
+
+    def _room_for(self, area: int, beds: tuple[Bed, ...], *, named: bool) -> tuple[int, int]:
+        """Return how many plants go into the largest bed, and into all of them."""
+        if not named and area in self._room:
+            return self._room[area]
+        numbers = [bed.area // area for bed in beds]
+        found = (max(numbers), sum(numbers))
+        if not named:
+            self._room[area] = found
+        return found
+
+
+def _series_of(crop: str) -> str:
+    """Return what a crop's series is called: its name, with hyphens for spaces and signs.
+
+    A wave's name is typed in a terminal, so it holds no spaces, quotes, brackets or other signs
+    that mean something there.
+    """
+    parts = "".join(" " if char in _IN_THE_WAY else char for char in crop).split()
+    return "-".join(part for part in parts if part != "-") or "-".join(crop.split())
+
+
+def _list_beds(beds: dict[str, Bed | None]) -> str:
+    names = ", ".join(list(beds)[:6])
+    return f"the beds are: {names}" + (", ..." if len(beds) > 6 else "") if beds else "add it"

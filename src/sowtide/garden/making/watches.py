@@ -1,0 +1,73 @@
+"""From the file's watch list to what is to be looked for, and at how much warmth."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from sowtide.garden.keys import Frame, WatchKeys, resolve
+from sowtide.garden.making.findings import Findings
+from sowtide.garden.model import Watch
+from sowtide.garden.text import Path, Refused
+
+
+def watches_of(raw: Any, frame: Frame | None, findings: Findings) -> tuple[Watch, ...]:
+    """Return what to look for, in the file's order; what is wrong is left out and reported."""
+    if raw is None:
+        return ()
+    if not isinstance(raw, list):
+        findings.at_key(
+            ("watch",),
+            "not-a-list",
+            "watch must be a list",
+            "write each as - {look_for: squash vine borer moths, base: 50, total: 1000}, below "
+            "watch:",
+        )
+        return ()
+    found = (_watch(item, ("watch", number), frame, findings) for number, item in enumerate(raw))
+    return tuple(each for each in found if each is not None)
+
+
+def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Watch | None:
+    keys: WatchKeys | None = findings.validate(WatchKeys, item, path)
+    if keys is None or frame is None:
+        return None
+    before, at = len(findings.problems), ""
+    base, upper, start = 0.0, None, frame.year.first
+    try:
+        at = "base"
+        base = frame.temperature(keys.base)
+        if keys.upper is not None:
+            at = "upper"
+            upper = frame.temperature(keys.upper)
+        if keys.start is not None:
+            at = "from"
+            start = resolve(keys.start, frame.year, end=False)
+    except Refused as refused:
+        findings.refused((*path, at), refused)
+        return None
+    if upper is not None and upper <= base:
+        findings.at_value(
+            (*path, "upper"),
+            "watch-numbers",
+            "the upper temperature is not above the base",
+            "the base is where warmth begins to count, the upper where more adds none",
+        )
+    if start not in frame.year:
+        findings.at_value(
+            (*path, "from"),
+            "watch-numbers",
+            f"{start} lies in another growing year than the season",
+            f"write {start:%m-%d}",
+        )
+    if len(findings.problems) > before:
+        return None
+    return Watch(
+        keys.look_for,
+        base,
+        upper,
+        keys.method,
+        frame.difference(Fraction(keys.total)),
+        start,
+        findings.tree.value_span((*path, "look_for")),
+    )

@@ -1,0 +1,20 @@
+"""A file's text: bytes to a tree of plain text that knows the places of its keys and values."""
+
+from __future__ import annotations
+
+from sowtide.garden.text.positions import Branch, Path, Tree
+from sowtide.garden.text.refused import Refused, did_you_mean, quoted
+from sowtide.garden.text.source import LARGEST, decode
+from sowtide.garden.text.tree import parse
+
+__all__ = [
+    "LARGEST",
+    "Branch",
+    "Path",
+    "Refused",
+    "Tree",
+    "decode",
+    "did_you_mean",
+    "parse",
+    "quoted",
+]

@@ -1,0 +1,171 @@
+"""The scale of the season calendar: which column a day falls in, and the head above the columns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+
+from sowtide.days import DateSpan, Half, week_start
+from sowtide.report.kit.words import MONTHS
+from sowtide.season import Season
+from sowtide.values import value
+
+_LONG_MONTHS = {4: "April", 6: "June", 7: "July", 9: "Sept"}
+_STANDS_ON = 14
+"""How much is shown of a wave that stands on into the next growing year. [days]"""
+
+
+@value
+class Scale:
+    """Days laid out over columns, the same number of whole days in each.
+
+    A column shows what its middle day holds, so that a wave which follows another on the day that
+    one is pulled out never shares a column with it.
+
+    Parameters
+    ----------
+    first
+        The first day of the first column.
+    step
+        Days in a column. [days]
+    columns
+        How many columns. [1]
+    """
+
+    first: date
+    step: int
+    columns: int
+
+    @property
+    def last(self) -> date:
+        """The last day of the last column."""
+        return self.first + timedelta(days=self.step * self.columns - 1)
+
+    def holding(self, day: date) -> int | None:
+        """Return the column that a day lies in, or None where it lies outside."""
+        column = (day - self.first).days // self.step
+        return column if 0 <= column < self.columns else None
+
+    def middle(self, column: int) -> date:
+        """Return the day that a column shows."""
+        return self.first + timedelta(days=column * self.step + self.step // 2)
+
+    def start(self, day: date) -> int:
+        """Return the first column whose middle day is that day or later; it may lie outside."""
+        return -((self.step // 2 - (day - self.first).days) // self.step)
+
+    def stretch(self, first: date, beyond: date) -> tuple[int, int] | None:
+        """Return the columns of the days from `first` to before `beyond`, at least one.
+
+        Returns
+        -------
+        tuple of int, or None
+            The first column and the one after the last, within the scale; None where the days lie
+            outside.
+
+        Examples
+        --------
+        >>> scale = Scale(date(2026, 6, 1), 4, 20)
+        >>> scale.stretch(date(2026, 6, 3), date(2026, 6, 11)), scale.start(date(2026, 6, 11))
+        ((0, 2), 2)
+        """
+        if beyond <= self.first or first > self.last or beyond <= first:
+            return None
+        begin = min(max(self.start(first), 0), self.columns - 1)
+        return begin, min(max(self.start(beyond), begin + 1), self.columns)
+
+
+def days_shown(season: Season) -> DateSpan:
+    """Return the days that the calendar shows.
+
+    They run from the first sowing to the last pulling out and hold nine frosts of ten; what stands
+    over from the year before, or on into the next, only runs in or out at the edge.
+    """
+    days = sorted(_days_to_show(season))
+    year = season.garden.year
+    first, last = (days[0], days[-1]) if days else (year.first, year.last)
+    first = week_start(first, starts=season.garden.site.week_starts)
+    return DateSpan(first, last)
+
+
+def scale_for(days: DateSpan, *, columns: int) -> Scale:
+    """Return the finest scale that shows some days within so many columns."""
+    total = days.length
+    # One column is kept for the mark behind a bar that ends on the last day.
+    step = -(-total // (columns - 1))
+    return Scale(days.first, step, -(-total // step) + 1)
+
+
+def frost_day(season: Season, half: Half, *, share: float) -> date | None:
+    """Return the day with that share of years with a frost beyond it, at 0 °C."""
+    dated = season.climate.frost_day(half, at=0.0, share=share)
+    return dated.day if dated else None
+
+
+def _days_to_show(season: Season) -> Iterator[date]:
+    year = season.garden.year
+    for half in Half:
+        frost = frost_day(season, half, share=0.9)
+        if frost is not None and frost in year:
+            yield frost
+    for wave in (wave for wave in season.waves if wave.places):
+        stages = wave.stages
+        for day in (stages.sow.day, stages.plant.day, stages.pull_out.day):
+            if day in year:
+                yield day
+        if stages.plant.day in year and stages.pull_out.day > year.last:
+            yield min(stages.plant.day + timedelta(days=_STANDS_ON), year.last)
+
+
+def months_over(scale: Scale) -> str:
+    """Return the names of the months, each over the column of its first day."""
+    starts = [0, *(column for _, column in _month_starts(scale))]
+    names = [scale.first.month, *(month for month, _ in _month_starts(scale))]
+    cells = [" "] * scale.columns
+    for month, at, beyond in zip(names, starts, [*starts[1:], scale.columns], strict=True):
+        short = MONTHS[month - 1]
+        name = _LONG_MONTHS.get(month, short)
+        for text in (name, short):
+            if len(text) < beyond - at or (beyond == scale.columns and len(text) == beyond - at):
+                cells[at : at + len(text)] = text
+                break
+    return "".join(cells).rstrip()
+
+
+def _month_starts(scale: Scale) -> Iterator[tuple[int, int]]:
+    """Yield each month that begins within the scale, and its column."""
+    day = scale.first
+    while True:
+        day = (day.replace(day=1) + timedelta(days=32)).replace(day=1)
+        column = scale.holding(day)
+        if column is None:
+            return
+        yield day.month, column
+
+
+def weeks_over(scale: Scale) -> str:
+    """Return the day of the month on which a week starts, as many weeks as there is room for."""
+    weeks = next(n for n in (1, 2, 4, 8, 16) if 7 * n >= 3 * scale.step)
+    cells = [" "] * scale.columns
+    for offset in range(0, scale.step * scale.columns, 7 * weeks):
+        text = str((scale.first + timedelta(days=offset)).day)
+        at = offset // scale.step
+        if at + len(text) <= scale.columns:
+            cells[at : at + len(text)] = text
+    return "".join(cells).rstrip()
+
+
+def marks_over(scale: Scale, marks: Iterable[tuple[date | None, str]]) -> str:
+    """Return a row with marks of one cell, each over the column of its day."""
+    cells = [" "] * scale.columns
+    for day, mark in marks:
+        column = scale.holding(day) if day is not None else None
+        if column is not None:
+            cells[column] = mark
+    return "".join(cells).rstrip()
+
+
+def span_over(scale: Scale, span: DateSpan | None, mark: str) -> str:
+    """Return a row with a mark over every column of a span, both its ends included."""
+    found = scale.stretch(span.first, span.last + timedelta(days=1)) if span else None
+    return "" if found is None else " " * found[0] + mark * (found[1] - found[0])

@@ -1,0 +1,257 @@
+"""How days, odds, amounts and places are said, the same in every text report.
+
+Months always stand as words, since 04/05 is two days; a year is said only where it is not the
+season's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from sowtide.climate.basis import Basis, RecordUsed
+from sowtide.days import GrowingYear
+from sowtide.garden.site import Sure
+from sowtide.report.kit.sheet import Span, Style
+from sowtide.schedule.waves import Judged, Stand, Verdict, Wave
+from sowtide.schedule.work import Amount
+from sowtide.units import in_hundred, show_number, years_of_hundred
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+NOT_PROMISES = "Odds, not promises."
+
+_FROST_FROM = {
+    "table": "a table of frost dates",
+    "averages": "two average frost dates",
+    "none": "a place without frost",
+}
+_WARMTH_FROM = {"record": "its recorded temperatures", "normals": "twelve monthly normals"}
+
+_VERDICT_STYLES = {
+    Verdict.SAFE: Style.GOOD,
+    Verdict.CHANCY: Style.WARN,
+    Verdict.TOO_EARLY: Style.WARN,
+    Verdict.TOO_HOT: Style.BAD,
+    Verdict.TOO_LATE: Style.BAD,
+}
+
+
+def day(when: date, year: GrowingYear) -> str:
+    """Say a day, such as ``16 Jul``, with its year where it is not in the growing year.
+
+    Examples
+    --------
+    >>> day(date(2026, 7, 16), GrowingYear(2026, south=False))
+    '16 Jul'
+    >>> day(date(2027, 2, 3), GrowingYear(2026, south=False))
+    '3 Feb 2027'
+    """
+    text = f"{when.day} {MONTHS[when.month - 1]}"
+    return text if when in year else f"{text} {when.year}"
+
+
+def weekday(when: date, year: GrowingYear) -> str:
+    """Say a day with its weekday, such as ``Thu 16 Jul``."""
+    return f"{WEEKDAYS[when.weekday()]} {day(when, year)}"
+
+
+def days_from_to(first: date, last: date, year: GrowingYear) -> str:
+    """Say a run of days, both ends included: ``9–16 Sep``, ``28 Aug – 3 Sep`` or ``9 Sep``.
+
+    Examples
+    --------
+    >>> days_from_to(date(2026, 9, 9), date(2026, 9, 16), GrowingYear(2026, south=False))
+    '9–16 Sep'
+    """
+    if first == last:
+        return day(first, year)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day}–{day(last, year)}"
+    if first.year == last.year and first not in year and last not in year:
+        return f"{first.day} {MONTHS[first.month - 1]} – {day(last, year)}"
+    return f"{day(first, year)} – {day(last, year)}"
+
+
+def season_name(year: GrowingYear) -> str:
+    """Name a growing year: ``2026``, south of the equator ``2026–27``."""
+    return f"{year.season}–{(year.season + 1) % 100:02}" if year.south else str(year.season)
+
+
+def plans_another(year: GrowingYear, day: date) -> str:
+    """Say that the file plans another growing year than that of a day, without a full stop.
+
+    Examples
+    --------
+    >>> plans_another(GrowingYear(2026, south=False), date(2027, 2, 1))
+    'but the file plans 2026: write `season: 2027` to plan that year'
+    """
+    other = year.holding(day)
+    return (
+        f"but the file plans {season_name(year)}: write `season: {other.season}` to plan that year"
+    )
+
+
+def odds(share: float, *, years: int | None = None) -> str:
+    """Say a share of years: ``83 in 100`` from a curve, ``27 of 30`` of recorded ones."""
+    if years is not None:
+        return f"{in_hundred(share, estimated=False, of=years)} of {years}"
+    return f"{in_hundred(share)} in 100"
+
+
+def odds_of(judged: Judged) -> str:
+    """Say the odds of a planting: ``83 in 100``, or of recorded years ``27 of 30``."""
+    said = share_of(judged, judged.odds or 0.0)
+    return f"{said} in 100" if judged.years is None else f"{said} of {judged.years}"
+
+
+def odds_cell(judged: Judged) -> str:
+    """Say the odds of a planting in a table: ``83``, or of recorded years ``27 of 30``."""
+    if judged.odds is None:
+        return ""
+    return share_of(judged, judged.odds) if judged.years is None else odds_of(judged)
+
+
+def short_odds(said: str) -> str:
+    """Shorten odds for a table: ``>99`` for ``over 99``."""
+    return said.replace("over ", ">").replace("under ", "<")
+
+
+def share_of(judged: Judged, share: float) -> str:
+    """Say a share of the years of a planting, as whole years of a hundred or of those recorded."""
+    return in_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
+
+
+def years_of(judged: Judged, share: float) -> str:
+    """Say a share of the years of a planting, such as ``83 years of 100``, ``27 years of 30``."""
+    return years_of_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
+
+
+def nothing_ends(judged: Judged) -> bool:
+    """Say whether nothing ends a planting early in any year."""
+    return judged.odds == 1 and judged.end is None and judged.margin is None
+
+
+def _is_estimated(judged: Judged) -> bool:
+    """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
+    return judged.years is None and (judged.end is not None or judged.margin is not None)
+
+
+def count(number: float, thing: str, *, many: str | None = None) -> str:
+    """Say how many of a thing, such as ``1 plant`` or ``1,200 plants``."""
+    shown = f"{number:,.0f}" if float(number).is_integer() else show_number(number)
+    return f"{shown} {thing if shown == '1' else many or thing + 's'}"
+
+
+def mean_days(days: float | None) -> str:
+    """Say a mean number of picking days in whole days. [days].
+
+    Examples
+    --------
+    >>> mean_days(18.4), mean_days(0.2)
+    ('18 days', 'less than a day')
+    """
+    if days is None or days < 0.5:
+        return "less than a day"
+    return count(int(days + 0.5), "day")
+
+
+def amount(of: Amount) -> str:
+    """Say an amount, such as ``80 seeds`` or ``4.5 ft``; its unit is taken as it stands."""
+    shown = f"{of.value:,.0f}" if float(of.value).is_integer() else show_number(of.value)
+    unit = of.unit
+    if shown == "1" and unit in ("seeds", "plants", "cells", "trays", "seedlings"):
+        unit = unit[:-1]
+    return f"{shown} {unit}"
+
+
+def places(of: Sequence[Stand]) -> str:
+    """Say where plants stand: ``Long 1``, or ``Long 1 (40), Long 2 (20)`` where they are split."""
+    if len(of) == 1:
+        return of[0].bed.name
+    return ", ".join(f"{place.bed.name} ({place.plants:,})" for place in of)
+
+
+def where(wave: Wave) -> str:
+    """Say in which beds a wave stands, or that it has no room."""
+    return places(wave.places) if wave.places else "no room"
+
+
+def listed(texts: Iterable[str], *, last: str = "and") -> str:
+    """Join words: ``a``, ``a and b``, ``a, b and c``."""
+    words = list(texts)
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def unbroken(text: str) -> str:
+    """Return a text whose days and temperatures, such as ``1 Oct``, no line breaks apart.
+
+    Examples
+    --------
+    >>> unbroken("out on 1 Oct in May, at 70 °F").replace("\N{NO-BREAK SPACE}", "_")
+    'out on 1_Oct in May, at 70_°F'
+    """
+    joined = ""
+    for word in text.split(" "):
+        day = joined.rpartition(" ")[2].isdigit() and word.rstrip(",.;:)") in MONTHS
+        joined += ("\N{NO-BREAK SPACE}" if day or word[:1] == "°" else " ") + word
+    return joined[1:]
+
+
+def sentence(text: str) -> str:
+    """Return the text with a capital first letter and a full stop at its end."""
+    if not text:
+        return text
+    stop = "" if text[-1] in ".!?:" else "."
+    return text[0].upper() + text[1:] + stop
+
+
+def mark(judged: Judged) -> Span | None:
+    """Say in a word or two that a wave is not safe, with odds where they are what is wrong.
+
+    None for a safe wave and for one that stands over the winter.
+    """
+    if judged.verdict in (None, Verdict.SAFE):
+        return None
+    said, style = verdict(judged.verdict)
+    if judged.verdict is Verdict.CHANCY and judged.odds is not None:
+        said += f", {odds_of(judged)}"
+    return said, style
+
+
+def verdict(of: Verdict | None) -> Span:
+    """Say a verdict in its style; a wave that stands over the winter has none."""
+    if of is None:
+        return "winter", Style.DIM
+    return of.value, _VERDICT_STYLES[of]
+
+
+def rests_on(basis: Basis) -> str:
+    """Say what dates and odds rest on and what was assumed, in full sentences."""
+    text = f"Rests on {_FROST_FROM.get(basis.frost, basis.frost)}"
+    if basis.record is not None and basis.years_used is not None:
+        text = f"Rests on {basis.record.file} ({_years_used(basis.record, basis.years_used)})"
+    warmth = _WARMTH_FROM.get(basis.warmth)
+    text += f" and {warmth}." if warmth else "; no temperatures are known."
+    if basis.assumed:
+        text += f" Assumed: {'; '.join(basis.assumed)}."
+    return f"{text} {NOT_PROMISES}"
+
+
+def _years_used(record: RecordUsed, used: int) -> str:
+    """Say how many recorded years are used, and of which: ``30 years used, 1991–2020``."""
+    if record.first == record.last:
+        return f"{count(used, 'year')} used, {record.first}"
+    among = "" if used == record.last - record.first + 1 else "of "
+    return f"{count(used, 'year')} used, {among}{record.first}–{record.last}"
+
+
+def safe_means(sure: Sure) -> str:
+    """Say what the grower calls safe, without a full stop."""
+    if sure.share is not None:
+        return f"safe means in {in_hundred(sure.share)} years of 100 or more"
+    if not sure.days:
+        return "safe means worth it before the average frost"
+    return f"safe means worth it {count(sure.days, 'day')} or more before the average frost"

@@ -1,0 +1,133 @@
+"""What the plan says of a wave beside its dates: where it stands, how sure it is, what ends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from sowtide.climate.answers import EndedBy
+from sowtide.days import short_day
+from sowtide.report.kit import words
+from sowtide.report.kit.sheet import Line, Span, Style, Text, line, styled
+from sowtide.schedule.waves import Judged, Wave
+
+MOST_SPARE = 60
+"""Days to spare beyond which it does not matter how many they are. [days]"""
+
+
+def is_held(judged: Judged) -> bool:
+    """Say whether nobody knows when a wave is ready, so that its bed is only held for it."""
+    return judged.verdict is None and judged.stages.first_pick is None
+
+
+def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
+    """Return odds, picking days, days to spare and verdict as a table wants them."""
+    judged = wave.judged
+    if not wave.places:
+        # It counts nothing; what it would be stands in brackets.
+        return "", "", "", (f"({judged.verdict.value})" if judged.verdict else "", Style.DIM)
+    days = judged.expected_picking_days
+    picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
+    spare = _spare(judged)
+    margin = "" if spare is None else str(spare)
+    return words.short_odds(words.odds_cell(judged)), picking, margin, words.verdict(judged.verdict)
+
+
+def place_cell(wave: Wave) -> Line:
+    """Say in the last column of a table where a wave stands and what ends it."""
+    if wave.places:
+        # How many plants is said above the series; a split wave says it for each bed.
+        return _joined((words.places(wave.places), *_fate(wave)))
+    return styled("NO ROOM", Style.BAD)
+
+
+def judgement(wave: Wave, today: date) -> Line:
+    """Say on one line where a wave stands and what is to be thought of it."""
+    judged = wave.judged
+    if not wave.places:
+        return _joined(_without_room(wave))
+    parts: list[Text] = [_place(wave)]
+    if wave.overlap is not None:
+        parts.append(f"between {wave.overlap.wave} to {short_day(wave.overlap.until)}")
+    reached = _reached(wave, today)
+    if reached is not None:
+        parts.append(reached)
+    if judged.verdict is not None:
+        parts.append(line(words.verdict(judged.verdict), _odds(judged)))
+    else:
+        parts.append("over the winter")
+    if judged.stages.first_pick is None and judged.verdict is not None:
+        parts.append(("nothing to pick", Style.BAD))
+    elif judged.expected_picking_days is not None and not wave.crop.cut_once:
+        days = int(judged.expected_picking_days + 0.5)
+        parts.append(words.count(days, "picking day"))
+    spare = _spare(judged)
+    if spare is not None:
+        parts.append(_margin(spare))
+    return _joined((*parts, *_fate(wave)))
+
+
+def _without_room(wave: Wave) -> Iterator[Span]:
+    yield f"NO ROOM for {wave.plants:,}", Style.BAD
+    verdict = wave.judged.verdict
+    if verdict is not None:
+        yield f"it would be {verdict.value}{_odds(wave.judged)}", Style.DIM
+
+
+def _place(wave: Wave) -> str:
+    """Say how many plants stand where."""
+    text = words.places(wave.places)
+    return f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text
+
+
+def _reached(wave: Wave, today: date) -> str | None:
+    """Say how far a wave has come by a day, if all went as planned; None before it begins."""
+    stages = wave.stages
+    if today >= stages.pull_out.day:
+        return "over"
+    if today > stages.plant.day:
+        return "standing"
+    if today in (stages.plant.day, stages.sow.day):
+        return "due today"
+    return "in trays" if today > stages.sow.day else None
+
+
+def _fate(wave: Wave) -> Iterator[Text]:
+    """Say what ends a wave, where it is not picked out first, and what may spoil it."""
+    if is_held(wave.judged):
+        yield "ready days not known", Style.WARN
+    elif wave.judged.ended_by not in (EndedBy.PICKED_OUT, EndedBy.PULLED):
+        yield f"ended by {wave.judged.ended_by.value}"
+    if wave.judged.may_bolt:
+        yield "may bolt", Style.WARN
+
+
+def _odds(judged: Judged) -> str:
+    if judged.odds is None:
+        return ""
+    if words.nothing_ends(judged):
+        return ", nothing ends it early"
+    return f" {words.short_odds(words.odds_of(judged))}"
+
+
+def _spare(judged: Judged) -> int | None:
+    """Return the days to spare before frost; None where heat comes first or they are many."""
+    margin = judged.margin
+    if judged.ended_by is EndedBy.HEAT or margin is None or margin > MOST_SPARE:
+        return None
+    return margin
+
+
+def _margin(days: int) -> str:
+    if days < 0:
+        return f"{words.count(-days, 'day')} short"
+    return f"{words.count(days, 'day')} to spare"
+
+
+def _joined(parts: Iterable[Text]) -> Line:
+    texts: list[Text] = []
+    for part in parts:
+        if texts:
+            texts.append("; ")
+        texts.append(part)
+    return line(*texts)

@@ -1,0 +1,1 @@
+"""What ``plan --repack`` prints."""

@@ -1,0 +1,33 @@
+"""Who stands where: the room of the beds, and finding a place in it."""
+
+from __future__ import annotations
+
+from sowtide.schedule.beds.fullness import (
+    SHORTEST,
+    FreeBed,
+    free_spans,
+    full_weeks,
+    growing_days,
+    longest_free,
+)
+from sowtide.schedule.beds.place_all import Placed, place_all
+from sowtide.schedule.beds.room import Room, is_taken, without
+from sowtide.schedule.beds.rotation import family_key, too_soon
+from sowtide.schedule.beds.sharing import share_out
+
+__all__ = [
+    "SHORTEST",
+    "FreeBed",
+    "Placed",
+    "Room",
+    "family_key",
+    "free_spans",
+    "full_weeks",
+    "growing_days",
+    "is_taken",
+    "longest_free",
+    "place_all",
+    "share_out",
+    "too_soon",
+    "without",
+]

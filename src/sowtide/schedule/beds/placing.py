@@ -1,0 +1,227 @@
+"""One planting looking for its place, in the beds as they are on its day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+from sowtide.garden.model import Bed
+from sowtide.reasons import Dated, Origin
+from sowtide.schedule.beds.overlapping import Between, between
+from sowtide.schedule.beds.room import Room, Stay, is_taken
+from sowtide.schedule.beds.rotation import family_key, too_soon
+from sowtide.schedule.beds.sharing import share_out
+from sowtide.schedule.waves import Conditions, Judged, Planting, Prospects, Stand, Verdict
+
+_ONLY: tuple[float, Verdict | None] = (1.0, None)
+"""What to compare a kind of ground by where there is no other."""
+
+_SAFE = (Verdict.SAFE, None)
+
+
+class Placing:
+    """A planting and the beds it may go to, on its planting day.
+
+    Parameters
+    ----------
+    planting
+        What is to be placed.
+    room
+        The beds, filled with everything planted before.
+    conditions
+        The place in the growing year.
+    only_safe
+        Whether only beds in which it is safe come into question.
+    """
+
+    __slots__ = (
+        "_judged",
+        "_only_safe",
+        "conditions",
+        "crop",
+        "day",
+        "entry",
+        "others",
+        "planting",
+        "promises",
+        "room",
+        "safe",
+    )
+
+    def __init__(
+        self, planting: Planting, room: Room, conditions: Conditions, *, only_safe: bool = False
+    ) -> None:
+        self.planting = planting
+        self.entry = planting.entry
+        self.crop = planting.entry.crop
+        self.room = room
+        self.conditions = conditions
+        self.day = planting.planted.day.toordinal()
+        grounds = conditions.grounds(planting.beds)
+        self.promises = {grounds[0]: _ONLY}
+        self.safe, self.others = list(grounds), []
+        if len(grounds) > 1 or only_safe:
+            self.promises = {g: self.promise(planting.planted.day, g) for g in grounds}
+            self.safe = [g for g in grounds if self.promises[g][1] in _SAFE]
+            self.others = [g for g in grounds if g not in self.safe]
+        self._only_safe = only_safe
+        self._judged: dict[float, Judged] = {}
+
+    def _prospects(self, ground: float) -> Prospects:
+        return self.conditions.prospects(self.crop, self.entry.raised, colder_by=ground)
+
+    def promise(self, planted: date, ground: float) -> tuple[float, Verdict | None]:
+        """Return odds and verdict of a planting day on a kind of ground."""
+        return self._prospects(ground).promise(planted)
+
+    def _judge(self, ground: float) -> Judged:
+        judged = self._judged.get(ground)
+        if judged is None:
+            judged = self._prospects(ground).judge(self.planting.planted)
+            self._judged[ground] = judged
+        return judged
+
+    def best(self) -> Judged:
+        """Judge it on the kind of ground of its beds that suits it best."""
+        return self._judge(max(self.promises, key=lambda ground: self.promises[ground][0]))
+
+    def choose(self) -> list[tuple[int, int]]:
+        """Beds and the plants each takes; empty if not all plants find room.
+
+        The first bed that takes it whole, in order: not the tightest, since a wave then might lose
+        its room for a bed that was added. Where it must be shared out, over the fewest beds.
+        """
+        chosen = self._whole(self.safe) or self._shared(self.safe)
+        if chosen or not self.others or self._only_safe:
+            return chosen
+        return self._whole(self.others) or self._shared([*self.safe, *self.others])
+
+    def take(self, chosen: list[tuple[int, int]]) -> tuple[Judged, tuple[Stand, ...]]:
+        """Stand in the beds chosen, judged by the worst of them."""
+        worst = self._worst([self.room.beds[index] for index, _ in chosen])
+        places = []
+        for index, count in chosen:
+            bed = self.room.beds[index]
+            self.room.take(index, self._stay(worst, bed, count))
+            places.append(Stand(bed, count))
+        return worst, tuple(places)
+
+    def choose_between(self) -> Between | None:
+        """Return the first bed in which it may stand between others, safe ones first."""
+        days = self.entry.overlap
+        if not days:
+            return None
+        area = self.entry.plants * self.crop.area_per_plant
+        for grounds in (self.safe, [] if self._only_safe else self.others):
+            for index in self.beds():
+                if self.room.beds[index].colder_than_site not in grounds or self.is_kept(index):
+                    continue
+                found = between(self.room, index, area=area, day=self.day, days=days)
+                if found is None:
+                    continue
+                if self.planting.beds_named or self._rotation_on(index, found.until) is None:
+                    return found
+        return None
+
+    def take_between(self, found: Between) -> tuple[Judged, tuple[Stand, ...]]:
+        """Stand between others in a bed."""
+        bed = self.room.beds[found.index]
+        judged = self._judge(bed.colder_than_site)
+        grown = self._stay(judged, bed, self.entry.plants)
+        young = replace(grown, until=found.until, pulled=found.until, area=found.young)
+        grown = replace(grown, first=found.until)
+        self.room.take_between(found.index, young, grown, kept=found.kept)
+        return judged, (Stand(bed, self.entry.plants),)
+
+    def warnings(self, chosen: list[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
+        """Say what rotation has against the beds chosen, before they are taken."""
+        if not self.planting.beds_named:
+            return ()  # another bed was passed over
+        said = ((self.room.beds[index].name, self.rotation(index)) for index, _ in chosen)
+        return tuple((bed, words) for bed, words in said if words)
+
+    def _stay(self, judged: Judged, bed: Bed, plants: int) -> Stay:
+        pulled = judged.stages.pull_out.day.toordinal()
+        return Stay(
+            self.planting.id,
+            self.entry.name,
+            family_key(self.crop.family),
+            self.day,
+            pulled + bed.rest,
+            pulled,
+            plants * self.crop.area_per_plant,
+        )
+
+    def _worst(self, beds: list[Bed]) -> Judged:
+        grounds = {bed.colder_than_site for bed in beds}
+        return self._judge(min(grounds, key=lambda ground: (self.promises[ground][0], -ground)))
+
+    def _whole(self, grounds: list[float]) -> list[tuple[int, int]]:
+        plants = self.entry.plants
+        for index in self.fitting(plants * self.crop.area_per_plant, grounds):
+            return [(index, plants)]
+        return []
+
+    def _shared(self, grounds: list[float]) -> list[tuple[int, int]]:
+        """Share it out over the fewest beds, those on safe ground first, if it may be split."""
+        if not self.entry.split:
+            return []
+        each, free = self.crop.area_per_plant, self.room.free
+        found = [(index, free(index) // each) for index in self.fitting(each, grounds)]
+        if self.safe and grounds is not self.safe:
+            beds = self.room.beds
+            found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
+        return share_out(found, self.entry.plants)
+
+    def fitting(self, area: int, grounds: list[float]) -> Iterator[int]:
+        """Yield the beds with so much free area that the wave may go to, in order."""
+        room, kept, rotates = self.room, self.is_kept, self.crop.rotation > 0
+        if self.planting.beds_named:
+            for index in self.beds():
+                on_ground = room.beds[index].colder_than_site in grounds
+                if on_ground and room.free(index) >= area and not kept(index):
+                    yield index
+        elif grounds:
+            for index in room.with_room(area, grounds):
+                if not kept(index) and not (rotates and self.rotation(index)):
+                    yield index
+
+    def beds(self) -> Iterator[int]:
+        """Yield the beds that the wave may go to, in order, room or not."""
+        return (self.room.number[bed.name] for bed in self.planting.beds)
+
+    def is_kept(self, index: int) -> bool:
+        """Say whether the grower keeps a bed for something else during the wave's stay."""
+        bed = self.room.beds[index]
+        if not bed.taken:
+            return False
+        judged = self._judge(bed.colder_than_site)
+        until = judged.stages.pull_out.day.toordinal()
+        return is_taken(bed, first=self.day, until=until)
+
+    def rotation(self, index: int) -> str | None:
+        """Say what rotation has against a bed, or return None."""
+        return self._rotation_on(index, self.day)
+
+    def _rotation_on(self, index: int, day: int) -> str | None:
+        return too_soon(
+            self.room.beds[index],
+            self.room.stays[index],
+            self.crop,
+            series=self.entry.name,
+            planted=day,
+            season=self.conditions.year.season,
+        )
+
+
+def bed_free(judged: Judged, places: tuple[Stand, ...]) -> Dated:
+    """Return the day on which the last of a wave's beds may be planted again."""
+    free = judged.stages.pull_out
+    rested = places[0].bed
+    if len(places) > 1:
+        rested = max((place.bed for place in places), key=lambda bed: bed.rest)
+    if rested.rest:
+        origin = Origin(rested.span.file, rested.span.line)
+        free = free.then(rested.rest, "pull-out", f"days of rest for {rested.name}", origin)
+    return free

@@ -1,0 +1,25 @@
+"""One more wave: does it fit before frost, and where?"""
+
+from __future__ import annotations
+
+from sowtide.schedule.fits.answer import Answer, Covered, Instead, Neighbour, Spot
+from sowtide.schedule.fits.instead_of import Weighing, weigh
+from sowtide.schedule.fits.into_bed import BedAnswer, StillFits, what_fits
+from sowtide.schedule.fits.one_more import answer, best_first
+from sowtide.schedule.fits.spots import Question
+
+__all__ = [
+    "Answer",
+    "BedAnswer",
+    "Covered",
+    "Instead",
+    "Neighbour",
+    "Question",
+    "Spot",
+    "StillFits",
+    "Weighing",
+    "answer",
+    "best_first",
+    "weigh",
+    "what_fits",
+]

@@ -1,0 +1,173 @@
+"""Keep a wave or pull it for another crop: the numbers on both sides, and nothing decided."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from sowtide.days import DateSpan
+from sowtide.garden.model import Bed, Garden
+from sowtide.schedule.beds import Room, family_key, too_soon, without
+from sowtide.schedule.fits.answer import Answer, Neighbour
+from sowtide.schedule.fits.one_more import answer
+from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.waves import Conditions, Wave
+from sowtide.values import value
+
+if TYPE_CHECKING:
+    from sowtide.climate.answers import Left
+
+_DAY = timedelta(days=1)
+
+
+@value
+class Weighing:
+    """A wave against another crop in its place.
+
+    Parameters
+    ----------
+    wave
+        The wave.
+    since
+        The day on which it would be pulled, or not be planted at all.
+    left
+        What it still has before it; None for a crop cut once and over the winter.
+    answer
+        The other crop in the bed in which most of the wave stands, with the space it leaves.
+    gaps
+        Days on which the wave would be picked and no other wave of its crop is.
+    others
+        The other waves of its crop that are picked on some of those days.
+    family
+        The other waves of its family that stand on the day.
+    rotation
+        What rotation has against the other crop there, in a few words, or None.
+    comes
+        What is planted next in that bed, or None.
+    """
+
+    wave: Wave
+    since: date
+    left: Left | None
+    answer: Answer
+    gaps: tuple[DateSpan, ...]
+    others: tuple[Wave, ...]
+    family: tuple[Wave, ...]
+    rotation: str | None
+    comes: Neighbour | None
+
+
+def weigh(
+    wave: Wave,
+    question: Question,
+    *,
+    garden: Garden,
+    conditions: Conditions,
+    room: Room,
+    waves: tuple[Wave, ...],
+    since: date,
+) -> Weighing:
+    """Weigh keeping a wave against another crop in its place.
+
+    What really happened to the wave is not known here: it is taken to stand as it was planned.
+
+    Parameters
+    ----------
+    wave
+        A wave with places, not pulled out by `since`.
+    question
+        The other crop; its bed is set here, and its day unless the grower named one.
+    garden, conditions, room, waves
+        The season.
+    since
+        The day on which the wave would be pulled.
+    """
+    bed = max(wave.places, key=lambda place: place.plants).bed
+    freed = without(room, wave.id, since.toordinal())
+    there = replace(question, bed=bed)
+    found = answer(
+        there,
+        garden=garden,
+        conditions=conditions,
+        room=freed,
+        waves=tuple(each for each in waves if each.id != wave.id),
+        today=since,
+    )
+    others = tuple(
+        each
+        for each in waves
+        if each.id != wave.id and each.crop.name == wave.crop.name and each.places
+    )
+    picked = _picked(wave)
+    ahead = None if picked is None or picked.last < since else _from(picked, since)
+    beside = tuple(each for each in others if ahead is not None and _meets(_picked(each), ahead))
+    return Weighing(
+        wave,
+        since,
+        _left(wave, conditions, since),
+        found,
+        () if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
+        beside,
+        tuple(each for each in waves if _is_kin(each, wave, since)),
+        too_soon(
+            bed,
+            freed.stays[freed.number[bed.name]],
+            question.crop,
+            series="",
+            planted=found.asked_on.toordinal(),
+            season=conditions.year.season,
+        ),
+        _next_in(freed, bed, since),
+    )
+
+
+def _next_in(room: Room, bed: Bed, since: date) -> Neighbour | None:
+    stays = room.stays[room.number[bed.name]]
+    coming = [(stay.first, stay.wave) for stay in stays if stay.first > since.toordinal()]
+    if not coming:
+        return None
+    first, wave = min(coming)
+    return Neighbour(wave, date.fromordinal(first))
+
+
+def _left(wave: Wave, conditions: Conditions, since: date) -> Left | None:
+    if wave.judged.verdict is None or wave.crop.cut_once:
+        return None
+    colder_by = max(place.bed.colder_than_site for place in wave.places)
+    prospects = conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
+    return conditions.climate.left(wave.stages.plant.day, prospects.need, since)
+
+
+def _picked(wave: Wave) -> DateSpan | None:
+    """The days on which a wave is picked, in half of the years."""
+    first, last = wave.stages.first_pick, wave.stages.last_pick
+    return None if first is None or last is None else DateSpan(first[0].day, last.day)
+
+
+def _from(span: DateSpan, since: date) -> DateSpan:
+    return DateSpan(max(span.first, since), span.last)
+
+
+def _meets(span: DateSpan | None, other: DateSpan) -> bool:
+    return span is not None and span.first <= other.last and other.first <= span.last
+
+
+def _gaps(ahead: DateSpan, others: Iterable[DateSpan | None]) -> Iterator[DateSpan]:
+    """Yield the days of a span that none of some others holds."""
+    day = ahead.first
+    for span in sorted((each for each in others if each is not None), key=lambda each: each.first):
+        if span.first > day:
+            yield DateSpan(day, min(span.first - _DAY, ahead.last))
+        day = max(day, span.last + _DAY)
+    if day <= ahead.last:
+        yield DateSpan(day, ahead.last)
+
+
+def _is_kin(other: Wave, wave: Wave, since: date) -> bool:
+    """Whether another wave of the same family stands on a day."""
+    if other.id == wave.id or not other.places:
+        return False
+    same = family_key(other.crop.family) == family_key(wave.crop.family)
+    return same and other.stands_on(since)

@@ -1,0 +1,150 @@
+"""What still fits into a bed: every crop that does, the safe ones that are picked soonest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from sowtide.garden import library
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed, Garden
+from sowtide.garden.varieties import built_in_crop
+from sowtide.schedule.beds import Room
+from sowtide.schedule.fits.answer import Instead, Spot
+from sowtide.schedule.fits.closing import closing
+from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
+from sowtide.schedule.fits.spots import Question, Spots
+from sowtide.schedule.waves import Conditions, Verdict, Wave, doubt_of
+from sowtide.values import value
+
+
+@value
+class StillFits:
+    """A crop that still fits into a bed.
+
+    Parameters
+    ----------
+    crop, raised
+        What is planted and how.
+    spot
+        When, how many plants, and what comes of them.
+    """
+
+    crop: Crop
+    raised: Raised
+    spot: Spot
+
+
+@value
+class BedAnswer:
+    """What still fits into a bed.
+
+    Parameters
+    ----------
+    bed
+        The bed.
+    asked_on
+        The day from which on it is asked.
+    safe
+        The crops that are safe, those picked soonest first.
+    chancy
+        Those that may come to something, the likeliest first.
+    closed
+        Crops that rotation keeps out of it for now, by name.
+    covers
+        Cover crops to close it with, where no crop is safe.
+    """
+
+    bed: Bed
+    asked_on: date
+    safe: tuple[StillFits, ...]
+    chancy: tuple[StillFits, ...]
+    closed: tuple[str, ...]
+    covers: tuple[Instead, ...]
+
+
+def what_fits(
+    bed: Bed,
+    *,
+    garden: Garden,
+    conditions: Conditions,
+    room: Room,
+    waves: tuple[Wave, ...],
+    asked_on: date,
+    seedlings: bool,
+    crops: tuple[Crop, ...] | None = None,
+) -> BedAnswer:
+    """Say what still fits into a bed of a planned season.
+
+    Left out are crops whose seed does not come up then, and those that would stand over the winter.
+
+    Parameters
+    ----------
+    bed
+        The bed.
+    garden, conditions, room, waves
+        The season.
+    asked_on
+        The day from which on it is asked.
+    seedlings
+        Whether seedlings are there of all that is raised in trays.
+    crops
+        The crops that are looked at: all of the file and all built-in ones unless set.
+    """
+    found: list[StillFits] = []
+    closed: list[str] = []
+    for crop in crops_of(garden) if crops is None else crops:
+        question = Question(crop, None, None, None, seedlings)
+        last = last_wave(crop, waves)
+        raised = raised_as(question, last)
+        prospects = conditions.prospects(crop, raised, colder_by=bed.colder_than_site)
+        first = first_day(question, prospects, conditions, raised, last, asked_on)
+        if prospects.overwinters(first) or first not in conditions.year:
+            continue
+        places = Spots(question, conditions, room, waves, raised=raised, asked_on=first)
+        spots = places.spots((bed,), None)
+        if not spots:
+            closed += [crop.name] if places.rotation_closes(bed, first) else []
+            continue
+        if doubt_of(crop, raised, spots[0].free_from, conditions.climate) is None:
+            found.append(StillFits(crop, raised, spots[0]))
+    safe = [each for each in found if each.spot.judged.verdict is Verdict.SAFE]
+    chancy = [each for each in found if each.spot.judged.verdict is Verdict.CHANCY]
+    covers: Iterator[Instead] = iter(())
+    if not safe:
+        covers = closing(
+            asked_on,
+            climate=conditions.climate,
+            year=conditions.year,
+            free_bed=lambda first, until: bed if _has_room(room, bed, first, until) else None,
+        )
+    return BedAnswer(
+        bed,
+        asked_on,
+        tuple(sorted(safe, key=_soonest)),
+        tuple(sorted(chancy, key=_likeliest)),
+        tuple(closed),
+        tuple(covers),
+    )
+
+
+def crops_of(garden: Garden) -> tuple[Crop, ...]:
+    """Return the crops of a file and the built-in ones that none of them goes by the name of."""
+    own = {crop.name.casefold() for crop in garden.crops}
+    found = (library.find(name) for name in library.names() if name.casefold() not in own)
+    return (*garden.crops, *(built_in_crop(crop) for crop in found if crop is not None))
+
+
+def _has_room(room: Room, bed: Bed, first: date, until: date) -> bool:
+    index = room.number[bed.name]
+    return room.free_over(index, first=first.toordinal(), until=until.toordinal()) > 0
+
+
+def _soonest(of: StillFits) -> tuple[date, str]:
+    picks = of.spot.judged.stages.first_pick
+    assert picks is not None  # what is safe is picked
+    return picks[0].day, of.crop.name
+
+
+def _likeliest(of: StillFits) -> tuple[float, str]:
+    return -(of.spot.judged.odds or 0.0), of.crop.name

@@ -1,0 +1,200 @@
+"""Does one more wave fit before frost: where, from when to when, and how sure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+
+from sowtide.days import Half
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed, Garden
+from sowtide.schedule.beds import Room
+from sowtide.schedule.fits.answer import Answer, Covered, Spot
+from sowtide.schedule.fits.instead import what_else
+from sowtide.schedule.fits.spots import Question, Spots, planted_on
+from sowtide.schedule.waves import Conditions, Judged, Prospects, Verdict, Wave
+from sowtide.units import FREEZING
+
+WEEKS = 6
+"""How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
+
+
+def answer(
+    question: Question,
+    *,
+    garden: Garden,
+    conditions: Conditions,
+    room: Room,
+    waves: tuple[Wave, ...],
+    today: date,
+) -> Answer:
+    """Say whether one more wave fits into a planned season."""
+    last = last_wave(question.crop, waves)
+    raised = raised_as(question, last)
+    ground = _usual_ground(question, last)
+    prospects = conditions.prospects(question.crop, raised, colder_by=ground)
+    asked_on = question.on or first_day(question, prospects, conditions, raised, last, today)
+    places = Spots(question, conditions, room, waves, raised=raised, asked_on=asked_on)
+    wanted = question.plants or (None if last is None else last.plants)
+    beds = garden.beds if question.bed is None else (question.bed,)
+    spots = places.spots(beds, wanted)
+    judged = prospects.judge(planted_on(asked_on))
+    if judged.verdict is not None and spots and spots[0].judged.verdict is Verdict.SAFE:
+        prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
+        judged = prospects.judge(planted_on(asked_on))
+    winter = judged.verdict is None
+    windows = () if winter else prospects.windows
+    frost = None if winter else conditions.climate.frost_end(prospects.need)
+    result = Answer(
+        question.crop,
+        raised,
+        _most(spots) if wanted is None else wanted,
+        asked_on,
+        question.on is not None,
+        judged,
+        judged.earliest,
+        windows[-1].last if windows else None,
+        windows,
+        None if frost is None else frost.day,
+        spots,
+        (),
+        () if winter else _weekly(asked_on, prospects, conditions),
+        None if winter else _covered(question, prospects, conditions, asked_on),
+    )
+    if result.fits:
+        return result
+
+    def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
+        other = replace(question, crop=crop, plants=None, on=day)
+        there = Spots(other, conditions, room, waves, raised=raised, asked_on=day)
+        spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
+        return next((spot for spot in spots if spot.free_from == day), None)
+
+    def free_bed(first: date, until: date) -> Bed | None:
+        best = max(beds, key=lambda bed: places.free(bed, first, until))
+        return best if places.free(best, first, until) > 0 else None
+
+    other_beds = tuple(bed for bed in garden.beds if bed not in beds)
+    return what_else(
+        result,
+        crops=tuple(crop for crop in garden.crops if crop.raised is not Raised.TRAYS),
+        conditions=conditions,
+        elsewhere=places.spots(other_beds, wanted),
+        room_for=room_for,
+        free_bed=free_bed,
+        today=question.on or today,
+    )
+
+
+def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[Judged, ...]:
+    """Judge a planting week after week, to the first after which none comes to anything."""
+    year = conditions.year.holding(first)
+    days = (first + timedelta(weeks=week) for week in range(WEEKS))
+    weeks = [prospects.judge(planted_on(day)) for day in days if day in year]
+    good = [number for number, judged in enumerate(weeks) if judged.stages.first_pick]
+    return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
+
+
+def _covered(
+    question: Question, prospects: Prospects, conditions: Conditions, on: date
+) -> Covered | None:
+    """Judge the same planting under the cover that is asked about."""
+    if question.cover is None:
+        return None
+    under = conditions.prospects(
+        question.crop,
+        prospects.raised,
+        colder_by=prospects.ground - question.cover,
+    )
+    judged = under.judge(planted_on(on))
+    last = under.windows[-1].last if under.windows else None
+    return Covered(question.cover, judged.earliest, last, judged)
+
+
+def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
+    """The usual ground where it has a safe place, else the ground of the best place. [°C]"""
+    safe = [spot.bed.colder_than_site for spot in spots if spot.judged.verdict is Verdict.SAFE]
+    return usual if usual in safe else safe[0]
+
+
+def _most(spots: tuple[Spot, ...]) -> int:
+    """Plants of the bed that takes most, the soonest beds first. [1]"""
+    soonest = min((spot.free_from for spot in spots), default=None)
+    return max((spot.plants for spot in spots if spot.free_from == soonest), default=1)
+
+
+def _usual_ground(question: Question, last: Wave | None) -> float:
+    """How much colder than the site its bed is: the one asked about, else its last wave's. [°C]"""
+    if question.bed is not None:
+        return question.bed.colder_than_site
+    return last.places[0].bed.colder_than_site if last is not None and last.places else 0.0
+
+
+def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
+    """Return the answers for several varieties: those that fit, the one asked for, by their odds.
+
+    Parameters
+    ----------
+    answers
+        One for each variety.
+    asked
+        The name asked for.
+    """
+
+    def rank(answer: Answer) -> tuple[bool, bool, float]:
+        named = answer.crop.name.casefold() == asked.casefold()
+        return (not answer.fits, not named, -(answer.judged.odds or 0.0))
+
+    return tuple(sorted(answers, key=rank))
+
+
+def raised_as(question: Question, last: Wave | None) -> Raised:
+    """Return how one more wave would be started: as seedlings, as its last wave was, or direct."""
+    crop = question.crop
+    if crop.raised is not Raised.EITHER:
+        return crop.raised
+    if question.seedlings:
+        return Raised.TRAYS
+    return Raised.DIRECT if last is None else last.entry.raised
+
+
+def first_day(
+    question: Question,
+    prospects: Prospects,
+    conditions: Conditions,
+    raised: Raised,
+    last: Wave | None,
+    today: date,
+) -> date:
+    """Return today, or when seedlings sown today are ready; later if too early or too hot."""
+    first = today
+    nursery = question.crop.nursery_days
+    if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
+        first = today + timedelta(days=nursery.low)
+    if question.crop.overwinters:
+        return max(first, _winter_day(conditions, last))
+    first = max(first, prospects.earliest.day)
+    if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
+        later = (window.first for window in prospects.windows if window.first > first)
+        return next(later, first)
+    return first
+
+
+def _winter_day(conditions: Conditions, last: Wave | None) -> date:
+    """When to plant what stands over the winter: as its last wave, else about the first frost.
+
+    About the average first frost is common practice, no source.
+    """
+    year = conditions.year
+    if last is not None and last.judged.verdict is None:
+        planted = last.stages.plant.day
+        return planted - timedelta(days=year.days_to(planted))
+    frost = conditions.climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    return year.midsummer if frost is None else frost.day
+
+
+def last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
+    """Return the crop's last wave of the season, or None where it has none."""
+    of_crop = (wave for wave in waves if wave.crop.name == crop.name)
+    return max(of_crop, key=lambda wave: wave.stages.plant.day, default=None)

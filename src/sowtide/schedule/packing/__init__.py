@@ -1,0 +1,11 @@
+"""The beds filled afresh, with the whole season in sight."""
+
+from __future__ import annotations
+
+from sowtide.schedule.packing.repack import area_days, area_days_asked, repack
+
+__all__ = [
+    "area_days",
+    "area_days_asked",
+    "repack",
+]

@@ -1,0 +1,315 @@
+"""Placing everything not yet planted afresh, with the whole season in sight.
+
+A plan is filled in order of planting day, so that August never moves May; that costs room. Here the
+waves not yet planted are packed anew, their days kept, and what comes out is said in the file's own
+words: beds for an entry, or for single waves of it. Whatever is said was placed by the rules of
+every plan from just these words; so pasting them in gives just this plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from enum import Enum
+
+from sowtide.garden.model import Bed, Entry, Garden
+from sowtide.schedule.beds import Placed, family_key, is_taken, place_all, share_out, too_soon
+from sowtide.schedule.packing.packing import Block, Item, Packing, pack
+from sowtide.schedule.waves import Conditions, Judged, Series, Verdict, Wave
+
+_MOST_ROUNDS = 6
+"""How often more waves are given their beds before all are. [1]"""
+
+_EFFORT, _EFFORT_EACH = 25_000, 150
+"""Places looked at for a better packing: in every plan, and for each wave of it. [1]"""
+
+_NO_BED = "none"
+"""What the file says for no bed; where a bed is called so, it cannot be said."""
+
+_Wanted = dict[tuple[str, int], tuple[Bed, ...]]
+"""Beds wanted for waves, by series and number; none where a wave is left out."""
+
+
+def repack(
+    garden: Garden, conditions: Conditions, waves: tuple[Wave, ...], today: date
+) -> tuple[Entry, ...]:
+    """Return the garden's entries with the beds that let them fill the garden best.
+
+    They are the garden's own entries where nothing better is found.
+
+    Parameters
+    ----------
+    garden, conditions, waves
+        The plan as it is.
+    today
+        Waves planted before this day stay where they are.
+    """
+    best, gained = garden.entries, area_days(waves)
+    for shared in _Shared:
+        packer = _Packer(garden, conditions, waves, today, shared)
+        if shared is not _Shared.LAST and not packer.shared:
+            continue
+        for entries, gain in _said(packer, garden, conditions):
+            if gain > gained:
+                best, gained = entries, gain
+    return best
+
+
+def _said(
+    packer: _Packer, garden: Garden, conditions: Conditions
+) -> Iterator[tuple[tuple[Entry, ...], int]]:
+    """Say what is wanted in as few words as will do; yield entries and what comes of them."""
+    wanted = packer.wanted()
+    if any(bed.name == _NO_BED for bed in garden.beds):
+        wanted = {key: beds for key, beds in wanted.items() if beds}
+    if wanted == packer.now:
+        return
+    said = {key for key, beds in wanted.items() if packer.now[key] not in ((), beds)}
+    for number in range(_MOST_ROUNDS):
+        if number == _MOST_ROUNDS - 1:
+            said = set(wanted)
+        entries = tuple(
+            _with_beds(entry, {n: wanted[s, n] for s, n in said if s == entry.name})
+            for entry in garden.entries
+        )
+        made = _placed(entries, garden, conditions)
+        yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.places)
+        found = {
+            (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.places)
+            for each in made
+        }
+        strayed = {key for key, beds in wanted.items() if found.get(key) != beds}
+        if strayed <= said:
+            return
+        said |= strayed
+
+
+def area_days(waves: tuple[Wave, ...]) -> int:
+    """Area times days that waves stand in their beds. [µm² days]"""
+    return sum(_area_days(wave.judged, wave.entry) for wave in waves if wave.places)
+
+
+def area_days_asked(waves: tuple[Wave, ...]) -> int:
+    """Area times days that waves would stand in their beds if all had room. [µm² days]"""
+    return sum(_area_days(wave.judged, wave.entry) for wave in waves)
+
+
+def _area_days(judged: Judged, entry: Entry) -> int:
+    """Area of a wave of an entry times the days from planting to pulling out. [µm² days]"""
+    days = (judged.stages.pull_out.day - judged.stages.plant.day).days
+    return days * entry.plants * entry.crop.area_per_plant
+
+
+def _placed(entries: tuple[Entry, ...], garden: Garden, conditions: Conditions) -> list[Placed]:
+    series = tuple(Series(entry, conditions) for entry in entries)
+    _, placed = place_all(series, garden.beds, conditions)
+    return [each for of_series in placed for each in of_series]
+
+
+def _with_beds(entry: Entry, said: dict[int, tuple[Bed, ...]]) -> Entry:
+    """Return an entry with beds for some of its waves, as plainly as the file can say it."""
+    if not said:
+        return entry
+    single = entry.every is None and entry.start is not None and not entry.wave_beds
+    if single and said[1]:
+        return replace(entry, beds=said[1], beds_named=True)
+    return replace(entry, wave_beds=tuple(sorted((dict(entry.wave_beds) | said).items())))
+
+
+class _Shared(Enum):
+    """What becomes of waves that are shared out over several beds."""
+
+    LAST = "into what the others leave"
+    KEPT = "they stay where they are"
+    FIRST = "before the others, where no bed takes them whole"
+
+
+def _is_for_several(wave: Wave, shared: _Shared) -> bool:
+    if shared is _Shared.KEPT:
+        return len(wave.places) > 1
+    beds, _ = wave.entry.beds_of(wave.number)
+    return max((bed.area for bed in beds), default=0) < wave.plants * wave.crop.area_per_plant
+
+
+class _Packer:
+    """Makes a packing of a plan, and beds wanted of the packing."""
+
+    def __init__(
+        self,
+        garden: Garden,
+        conditions: Conditions,
+        waves: tuple[Wave, ...],
+        today: date,
+        shared: _Shared,
+    ) -> None:
+        self.conditions = conditions
+        self.beds = garden.beds
+        self._number = {bed.name: number for number, bed in enumerate(garden.beds)}
+        self._kinds: dict[tuple[float, int], int] = {}
+        for bed in garden.beds:
+            self._kinds.setdefault((bed.colder_than_site, bed.rest), len(self._kinds))
+        later = [wave for wave in waves if wave.stages.plant.day >= today]
+        self._shared = shared
+        self.shared = [wave for wave in later if wave.entry.split and _is_for_several(wave, shared)]
+        """Waves that are shared out before the others are packed."""
+        kept = {wave.id for wave in self.shared} if shared is _Shared.KEPT else set()
+        self.waves = [wave for wave in later if wave.id not in kept]
+        self._standing = [w for w in waves if w.stages.plant.day < today or w.id in kept]
+        self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.places) for w in self.waves}
+        self._open: dict[tuple[object, ...], tuple[int, ...]] = {}
+
+    def wanted(self) -> _Wanted:
+        """Pack the waves and return the beds that each should stand in."""
+        items = tuple(self._item(wave) for wave in self.waves)
+        stands = [stand for wave in self._standing for stand in self._stands(wave)]
+        wanted: _Wanted = {}
+        if self._shared is _Shared.FIRST:
+            packing = self._packing(items, stands)
+            first = {wave.id for wave in self.shared}
+            for number, wave in enumerate(self.waves):
+                if wave.id in first:
+                    self._share(packing, number, wanted)
+            stands += packing.shared
+            rest = [n for n, wave in enumerate(self.waves) if wave.id not in first]
+            self.waves = [self.waves[number] for number in rest]
+            items = tuple(items[number] for number in rest)
+        packing = self._packing(items, stands)
+        begin = [
+            self._number[wave.places[0].bed.name] if len(wave.places) == 1 else None
+            for wave in self.waves
+        ]
+        where = pack(packing, begin, effort=_EFFORT + _EFFORT_EACH * len(items))
+        packing.set_to(where)
+        for number, wave in enumerate(self.waves):
+            bed = where[number]
+            key = (wave.entry.name, wave.number)
+            wanted[key] = () if bed is None else (self.beds[bed],)
+        for number, wave in enumerate(self.waves):
+            if where[number] is None and wave.entry.split:
+                self._share(packing, number, wanted)
+        return wanted
+
+    def _packing(self, items: tuple[Item, ...], stands: list[Block]) -> Packing:
+        return Packing(
+            areas=tuple(bed.area for bed in self.beds),
+            kinds=tuple(self._kinds[bed.colder_than_site, bed.rest] for bed in self.beds),
+            items=items,
+            stands=stands,
+        )
+
+    def _share(self, packing: Packing, number: int, wanted: _Wanted) -> None:
+        wave = self.waves[number]
+        beds = _share(packing, number, wave)
+        wanted[wave.entry.name, wave.number] = tuple(self.beds[bed] for bed in beds)
+
+    def _stands(self, wave: Wave) -> list[Block]:
+        family = family_key(wave.crop.family)
+        pulled = wave.stages.pull_out.day.toordinal()
+        return [
+            Block(
+                self._number[place.bed.name],
+                wave.stages.plant.day.toordinal(),
+                pulled,
+                pulled + place.bed.rest,
+                place.plants * wave.crop.area_per_plant,
+                wave.entry.name,
+                family,
+            )
+            for place in wave.places
+        ]
+
+    def _item(self, wave: Wave) -> Item:
+        entry, planted = wave.entry, wave.stages.plant
+        listed, named = entry.beds_of(wave.number)
+        judged: dict[float, Judged] = {}
+        for ground in self.conditions.grounds(listed):
+            prospects = self.conditions.prospects(entry.crop, entry.raised, colder_by=ground)
+            judged[ground] = prospects.judge(planted)
+        safe = {g for g, each in judged.items() if each.verdict in (Verdict.SAFE, None)}
+        if not safe or (wave.places and wave.judged.verdict not in (Verdict.SAFE, None)):
+            safe = set(judged)
+        stays = []
+        for ground, rest in self._kinds:
+            there = judged.get(ground, wave.judged).stages.pull_out.day.toordinal()
+            stays.append((there, there + rest))
+        area = entry.plants * entry.crop.area_per_plant
+        first = planted.day.toordinal()
+        return Item(
+            first,
+            tuple(stays),
+            area,
+            self._open_beds(wave, listed, named, safe, judged),
+            max((_area_days(judged[ground], entry) for ground in safe), default=0),
+            entry.name,
+            family_key(entry.crop.family),
+            not named and entry.crop.rotation > 0,
+        )
+
+    def _open_beds(
+        self,
+        wave: Wave,
+        listed: tuple[Bed, ...],
+        named: bool,
+        grounds: set[float],
+        judged: dict[float, Judged],
+    ) -> tuple[int, ...]:
+        """Beds that the wave may stand in for all its stay, were they empty."""
+        first = wave.stages.plant.day.toordinal()
+        kept = tuple(
+            bed.name
+            for bed in listed
+            if bed.taken
+            and is_taken(
+                bed,
+                first=first,
+                until=judged[bed.colder_than_site].stages.pull_out.day.toordinal(),
+            )
+        )
+        crop = wave.crop
+        key = (
+            id(listed),
+            crop.name,
+            tuple(sorted(grounds)),
+            kept,
+            wave.entry.name if named else "",
+        )
+        found = self._open.get(key)
+        if found is None:
+            season = self.conditions.year.season
+            found = self._open[key] = tuple(
+                self._number[bed.name]
+                for bed in listed
+                if bed.colder_than_site in grounds
+                and bed.name not in kept
+                and bed.area >= crop.area_per_plant
+                and (
+                    named
+                    or not too_soon(
+                        bed, (), crop, series=wave.entry.name, planted=first, season=season
+                    )
+                )
+            )
+        return found
+
+
+def _share(packing: Packing, number: int, wave: Wave) -> list[int]:
+    """Share out a wave that stands nowhere, if the rules of a plan would do it in just that way.
+
+    A plan is filled in order of planting day: it fills a bed by what is free on the day, whatever
+    comes later. So only such beds will do as are no fuller over the whole stay.
+    """
+    each = wave.crop.area_per_plant
+    whole = {bed: packing.room(number, bed) // each for bed in packing.items[number].beds}
+    beds = {
+        bed for bed, _ in share_out([pair for pair in whole.items() if pair[1] > 0], wave.plants)
+    }
+    in_turn = [(bed, packing.room_in_turn(number, bed) // each) for bed in whole if bed in beds]
+    if not beds or any(free >= wave.plants for _, free in in_turn):
+        return []
+    shared = share_out(in_turn, wave.plants)
+    if len(shared) < len(beds) or any(count > whole[bed] for bed, count in shared):
+        return []
+    for bed, count in shared:
+        packing.share(number, bed, count * each)
+    return [bed for bed, _ in shared]

@@ -1,0 +1,58 @@
+"""One wave: dated, judged, and one after another in a series."""
+
+from __future__ import annotations
+
+from sowtide.schedule.waves.chill import chilled
+from sowtide.schedule.waves.demands import need_of
+from sowtide.schedule.waves.last_days import last_days
+from sowtide.schedule.waves.no_date import no_winter_date
+from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
+from sowtide.schedule.waves.seed import Doubt, doubt_of, seed_in_doubt
+from sowtide.schedule.waves.series import MOST_WAVES, Planting, Series
+from sowtide.schedule.waves.wave import (
+    LOOK_AFTER_UP,
+    Blocked,
+    Gap,
+    Holder,
+    Judged,
+    Kept,
+    Opening,
+    Overlap,
+    Stages,
+    Stand,
+    Status,
+    Verdict,
+    Wave,
+)
+from sowtide.schedule.waves.windows import DAYS_BEFORE_FROST, Conditions, Prospects
+
+__all__ = [
+    "DAYS_BEFORE_FROST",
+    "LOOK_AFTER_UP",
+    "MOST_WAVES",
+    "Blocked",
+    "Conditions",
+    "Doubt",
+    "Gap",
+    "Holder",
+    "Judged",
+    "Kept",
+    "Opening",
+    "Overlap",
+    "PickGap",
+    "Planting",
+    "Prospects",
+    "Series",
+    "Stages",
+    "Stand",
+    "Status",
+    "Verdict",
+    "Wave",
+    "chilled",
+    "doubt_of",
+    "last_days",
+    "need_of",
+    "no_winter_date",
+    "pick_gap_of",
+    "seed_in_doubt",
+]

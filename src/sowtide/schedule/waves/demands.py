@@ -1,0 +1,82 @@
+"""What a crop needs of a place, from the numbers of the crop."""
+
+from __future__ import annotations
+
+from sowtide.climate.answers import Need, Warmth
+from sowtide.days import DayRange
+from sowtide.garden.crop import CountedFrom, Crop, Raised, Weather
+from sowtide.reasons import OURS, Origin
+from sowtide.units import celsius
+
+BASE = {Weather.COOL: celsius(40), Weather.WARM: celsius(50)}
+"""Where growth begins to count for a crop that states no base: those of pea and of bean. [°C]"""
+
+RATED_AT = {Weather.COOL: celsius(60), Weather.WARM: celsius(70)}
+"""Where the days to harvest are right for a crop that does not say: sowtide's own choice. [°C]"""
+
+_CLIP = "clip"
+
+
+def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
+    """Return what one planting of a crop needs.
+
+    Parameters
+    ----------
+    crop
+        The crop.
+    raised
+        Direct or trays.
+    colder_by
+        How much colder the ground is than the site's frost dates; negative under a cover. [°C]
+    """
+    days, text, origin = _days_in_bed(crop, raised)
+    cool = crop.weather is Weather.COOL
+    return Need(
+        days,
+        text,
+        origin,
+        cool,
+        crop.picking_days,
+        crop.worthwhile_days,
+        round(crop.hardiness.killed_at + colder_by, 6),
+        crop.after_frost,
+        cool and crop.warm_limit is not None,
+        crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
+        _warmth(crop, days),
+        crop.warm_limit if cool else None,
+    )
+
+
+def _warmth(crop: Crop, days: DayRange) -> Warmth:
+    """The crop's stated heat units, else its days at the temperature they are right at.
+
+    Heat that comes from days is never gathered in much fewer of them: warm-season crops take at
+    least 0.85 of the early end, cool-season crops all of it (sowtide's own rule).
+    """
+    heat, cool = crop.heat, crop.weather is Weather.COOL
+    base = BASE[crop.weather] if heat.base is None else heat.base
+    parts = days.high - days.low + 1
+    if heat.units is not None and heat.method is not None:
+        low, high = float(heat.units.low), float(heat.units.high)
+        return Warmth(base, heat.upper, heat.method, low, high, parts, 1)
+    rated = RATED_AT[crop.weather] if crop.rated_at is None else crop.rated_at
+    a_day = (rated if heat.upper is None else min(rated, heat.upper)) - base
+    least = days.low if cool else -(-days.low * 85 // 100)
+    low, high = days.low * a_day, days.high * a_day
+    return Warmth(base, heat.upper, _CLIP, low, high, parts, least)
+
+
+def _days_in_bed(crop: Crop, raised: Raised) -> tuple[DayRange, str, Origin]:
+    """Days from the planting day to the first pick, what they are and where they come from."""
+    days, origin = crop.days_to_harvest, crop.origin("days_to_harvest")
+    nursery = crop.nursery_days
+    if raised is Raised.TRAYS and crop.counted_from is CountedFrom.SOWING and nursery:
+        low = max(days.low - nursery.low, 1)
+        left = DayRange(low, max(days.high - nursery.low, low))
+        return left, f"days to harvest, {nursery.low} of them spent in trays", origin
+    direct_of_either = raised is Raised.DIRECT and crop.raised is Raised.EITHER
+    if direct_of_either and crop.counted_from is CountedFrom.PLANTING_OUT and nursery:
+        half = (nursery.low + 1) // 2
+        text = f"days to harvest, {half} more for sowing direct (half the nursery days, estimate)"
+        return days.plus(half), text, OURS
+    return days, "days to harvest", origin

@@ -1,0 +1,33 @@
+"""Why nobody can say when a wave that stands over the winter will be ready."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sowtide.climate.daylight import SHORT_DAY
+from sowtide.days import short_day
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.answers import Winter
+
+_READY = "give the crop its days: `ready: 06-25..07-20`"
+
+
+def no_winter_date(winter: Winter | None) -> tuple[str, str]:
+    """Say why a wave has no date, and what would give it one.
+
+    Parameters
+    ----------
+    winter
+        How it gets on over the winter; None where no temperatures are known.
+    """
+    if winter is None:
+        return "stands over the winter and nobody knows when it will be ready", _READY
+    if winter.enough or winter.short_from is None:
+        return "stands over the winter and is not ready by midsummer", _READY
+    return (
+        f"stands over the winter and is about {round(100 * winter.grown)} % grown when the days "
+        f"fall under {SHORT_DAY} hours, {short_day(winter.short_from)}: too little to say when "
+        "it will be ready",
+        f"plant it so that it is three quarters grown by then, or {_READY}",
+    )

@@ -1,0 +1,103 @@
+"""Whether seed is sown into soil in which little of it comes up."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.climate.questions import Climate
+from sowtide.climate.soil import Soil
+from sowtide.garden.by_temperature import ByTemperature
+from sowtide.garden.crop import Crop, Raised
+from sowtide.units import Units, show_number, show_temperature
+from sowtide.values import value
+
+FEW = 0.5
+"""Below this share of what comes up at the best temperature, seed comes up poorly."""
+
+
+@value
+class Doubt:
+    """Soil that is likely outside a crop's limits.
+
+    Parameters
+    ----------
+    soil
+        The soil.
+    too_warm
+        Whether it is too warm, else too cold.
+    limit
+        The crop's limit that it passes, or None where only counts of seedlings are known. [°C]
+    """
+
+    soil: Soil
+    too_warm: bool
+    limit: float | None
+
+
+def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:
+    """Return why seed sown into a soil is likely to come up poorly, or None.
+
+    It passes the crop's coldest or warmest soil, or fewer than half as many seedlings were counted
+    at that temperature as at the best one (sowtide's own measure). A limit that the grower wrote
+    stands above the counts.
+
+    Parameters
+    ----------
+    crop
+        The crop.
+    soil
+        What the soil is likely to be, or None where nothing is known of it.
+    """
+    if soil is None:
+        return None
+    low, high = crop.soil_min, crop.soil_max
+    if high is not None and soil.warmest > high:
+        return Doubt(soil, True, high)
+    if low is not None and soil.about < low and not soil.at_least:
+        return Doubt(soil, False, low)
+    counted = crop.germinates
+    if counted is None or crop.origin("soil_max").file or crop.origin("soil_min").file:
+        return None
+    if (counted.at(soil.warmest) or 0.0) >= FEW * counted.best:
+        return None
+    best_at = max(counted.points, key=lambda point: point[1] or 0.0)[0]
+    too_warm = soil.warmest > best_at
+    return Doubt(soil, too_warm, None) if too_warm or not soil.at_least else None
+
+
+def doubt_of(crop: Crop, raised: Raised, sown: date, climate: Climate) -> Doubt | None:
+    """Return `doubt` of a wave by the day it is sown on.
+
+    Trays stand where the grower wants them, so there is none of theirs.
+    """
+    return None if raised is Raised.TRAYS else doubt(crop, climate.soil(sown))
+
+
+def seed_in_doubt(crop: Crop, found: Doubt, units: Units) -> str:
+    """Say what a soil is likely to be and how poorly seed comes up in it.
+
+    With the counts at the temperatures on both sides of it, where there are any: such as ``79 °F or
+    warmer: little spinach seed comes up above 75 °F (of 100 seeds 28 at 77 °F, 32 at 86 °F)``.
+    """
+    soil = show_temperature(found.soil.about, units)
+    soil = f"{soil} or warmer" if found.soil.at_least else f"about {soil}"
+    text = f"{soil}: little {crop.title} seed comes up"
+    if found.limit is not None:
+        text += f" {'above' if found.too_warm else 'below'} "
+        text += show_temperature(found.limit, units)
+    beside = ", ".join(
+        f"{show_number(figure or 0.0, 0)} at {show_temperature(temperature, units)}"
+        for temperature, figure in _around(crop.germinates, found.soil.warmest)
+    )
+    return f"{text} (of 100 seeds {beside})" if beside else text
+
+
+def _around(
+    counted: ByTemperature | None, temperature: float
+) -> tuple[tuple[float, float | None], ...]:
+    """Return the counts on both sides of a temperature."""
+    if counted is None:
+        return ()
+    colder = [point for point in counted.points if point[0] <= temperature]
+    warmer = [point for point in counted.points if point[0] > temperature]
+    return (*colder[-1:], *warmer[:1])

@@ -1,0 +1,160 @@
+"""The stages of a wave, counted from its planting day."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from sowtide.climate.answers import EndedBy, Outlook
+from sowtide.climate.soil import Soil
+from sowtide.days import DayRange, GrowingYear
+from sowtide.garden.crop import Crop, Raised
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.emergence import emergence_of
+from sowtide.schedule.waves.wave import Stages
+from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.answers import Winter
+
+HIGH_SUMMER = timedelta(days=62)
+"""July and August, south of the equator January and February: sowtide's own reading."""
+
+
+@value
+class Harvest:
+    """The picking of a wave and how it ends."""
+
+    first: tuple[Dated, Dated] | None
+    last: Dated | None
+    pull_out: Dated
+    end: Dated | None
+    ended_by: EndedBy
+
+
+def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYear) -> Harvest:
+    """Return the picking of a wave that frost or heat may end.
+
+    The last pick is the late end of the picking, but never the day that ends the wave or later.
+    """
+    early, late = outlook.first_pick
+    last = _picked_out(crop, late, year=year)
+    end = outlook.end
+    if end is None or last.day < end.day:
+        return _ends_with(last, (early, late), end=end, ended_by=EndedBy.PICKED_OUT)
+    assert outlook.ended_by is not None
+    if early.day < end.day:
+        last = end.then(-1, "picking", "nothing is picked on that day", OURS)
+        return _ends_with(last, (early, late), end=end, ended_by=outlook.ended_by)
+    pull_out = end
+    if end.day <= planted.day:
+        pull_out = planted.then(1, "pull-out", "nothing will come of it", OURS)
+    return Harvest(None, None, pull_out, end, outlook.ended_by)
+
+
+def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
+    """Whether any of a picking falls into the two months from midsummer on."""
+    if picking.first is None or picking.last is None:
+        return False
+    ends = year.midsummer + HIGH_SUMMER
+    return picking.first[0].day < ends and picking.last.day >= year.midsummer
+
+
+def winter_picking_of(
+    planted: Dated, crop: Crop, *, year: GrowingYear, winter: Winter | None
+) -> Harvest:
+    """Return the picking of a wave that stands over the winter.
+
+    The crop's own `ready` dates go before what it grows in the winter. Where neither tells, it has
+    none: its bed is held until the midsummer after it was planted.
+    """
+    if crop.ready is None and winter is not None and winter.first_pick is not None:
+        last = _picked_out(crop, winter.first_pick[1], year=year)
+        return _ends_with(last, winter.first_pick, end=None, ended_by=EndedBy.PICKED_OUT)
+    if crop.ready is None:
+        held = _next_after(planted.day, (7, 1) if not year.south else (1, 1))
+        pull_out = Dated.on(held, "over-winter", "held until midsummer: no date is known", OURS)
+        return Harvest(None, None, pull_out, None, EndedBy.PULLED)
+    origin = crop.origin("ready")
+    begins, ends = crop.ready
+    first = _next_after(planted.day, (begins.month, begins.day))
+    latest = _next_after(first, (ends.month, ends.day))
+    early = Dated.on(first, "over-winter", "ready from", origin)
+    late = early.then((latest - first).days, "over-winter", "ready at the latest", origin)
+    last = _picked_out(crop, late, year=year)
+    return _ends_with(last, (early, late), end=None, ended_by=EndedBy.PICKED_OUT)
+
+
+def _next_after(day: date, month_day: tuple[int, int]) -> date:
+    """The next such day of the year, `day` itself included."""
+    for year in range(day.year, day.year + 9):
+        try:
+            found = date(year, *month_day)
+        except ValueError:  # 29 February
+            continue
+        if found >= day:
+            return found
+    raise AssertionError("every day of the year comes within eight years")
+
+
+def _ends_with(
+    last: Dated, first: tuple[Dated, Dated], *, end: Dated | None, ended_by: EndedBy
+) -> Harvest:
+    pull_out = last.then(1, "pull-out", "the day after the last pick", OURS)
+    return Harvest(first, last, pull_out, end, ended_by)
+
+
+def _picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
+    """The last pick of a wave that nothing ends early."""
+    if not crop.cut_once:
+        days, origin = crop.picking_days - 1, crop.origin("picking_days")
+        return late.then(days, "picking", f"{crop.picking_days} picking days", origin)
+    if crop.holding_days is None:
+        return late.then(0, "picking", "cut at once", OURS)
+    days = _holding(crop.holding_days, late.day, year=year)
+    return late.then(days, "picking", "holding days", crop.origin("holding_days"))
+
+
+def _holding(holding: DayRange, day: date, *, year: GrowingYear) -> int:
+    """Days a crop cut once holds from a day on: the warm figure in the three warm months.
+
+    Which months are warm, June to August or December to February, is a rule of sowtide's own.
+    """
+    warm_months = (12, 1, 2) if year.south else (6, 7, 8)
+    return holding.low if day.month in warm_months else holding.high
+
+
+def stages_of(
+    planted: Dated, crop: Crop, raised: Raised, picking: Harvest, *, soil: Soil | None
+) -> Stages:
+    """Return all stages of a wave planted on a day, into a soil if it is sown direct."""
+    sow, up, ready, too_old, harden_off = planted, None, None, None, None
+    if raised is Raised.TRAYS and crop.nursery_days is not None:
+        nursery, origin = crop.nursery_days, crop.origin("nursery_days")
+        sow = planted.then(-nursery.low, "stages", "nursery days", origin)
+        ready = planted.then(0, "stages", "seedlings ready", origin)
+        too_old = sow.then(nursery.high, "stages", "nursery days, too old after", origin)
+        harden_off = planted.then(
+            -crop.hardening_days, "stages", "hardening off", crop.origin("hardening_days")
+        )
+    else:
+        shows = emergence_of(crop, soil)
+        up = planted.then(shows.days, "stages", shows.text, shows.origin)
+    flower = None
+    if crop.flower_to_pick is not None and picking.first is not None:
+        origin = crop.origin("flower_to_pick")
+        flower = picking.first[0].then(-crop.flower_to_pick, "stages", "flower to pick", origin)
+        if flower.day <= planted.day:
+            flower = None
+    return Stages(
+        sow,
+        up,
+        ready,
+        too_old,
+        harden_off,
+        planted,
+        flower,
+        picking.first,
+        picking.last,
+        picking.pull_out,
+    )

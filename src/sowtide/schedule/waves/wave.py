@@ -1,0 +1,352 @@
+"""A wave: one planting of one crop, dated, judged and given its place."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from sowtide.climate.answers import EndedBy
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed, Entry
+from sowtide.reasons import Dated
+from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.answers import Winter
+
+LOOK_AFTER_UP = timedelta(days=5)
+"""How long after a sowing should be up to look whether it is."""
+
+_A_WEEK = timedelta(days=7)
+
+
+class Verdict(Enum):
+    """What is to be thought of planting on a day; the first that holds."""
+
+    TOO_EARLY = "too early"
+    TOO_HOT = "too hot"
+    SAFE = "safe"
+    CHANCY = "chancy"
+    TOO_LATE = "too late"
+
+
+class Status(Enum):
+    """How far a wave has come."""
+
+    PLANNED = "planned"
+    PAST = "past"
+    NO_ROOM = "no room"
+
+
+@value
+class Stages:
+    """The stages of a wave in order; each a counted date, or None where the wave has no such stage.
+
+    Parameters
+    ----------
+    sow
+        Sowing, in trays or in the bed.
+    up
+        The seedlings of a direct sowing show.
+    ready, too_old
+        First and last day its seedlings in trays are fit to plant out.
+    harden_off
+        First day of hardening off.
+    plant
+        The day it takes up bed space: sown direct or planted out.
+    flower
+        Flowers open.
+    first_pick
+        Early and late day of the first pick; None where it comes to nothing.
+    last_pick
+        None where it comes to nothing.
+    pull_out
+        The bed is free of it from this day on.
+    """
+
+    sow: Dated
+    up: Dated | None
+    ready: Dated | None
+    too_old: Dated | None
+    harden_off: Dated | None
+    plant: Dated
+    flower: Dated | None
+    first_pick: tuple[Dated, Dated] | None
+    last_pick: Dated | None
+    pull_out: Dated
+
+    def counted_anew(self, onto: Dated) -> Stages:
+        """Return the same stages, counted on from another way to the planting day."""
+        begin, first = self.plant, self.first_pick
+
+        def anew(stage: Dated | None) -> Dated | None:
+            return None if stage is None else stage.counted_anew(begin, onto)
+
+        return Stages(
+            self.sow.counted_anew(begin, onto),
+            anew(self.up),
+            anew(self.ready),
+            anew(self.too_old),
+            anew(self.harden_off),
+            onto,
+            anew(self.flower),
+            None
+            if first is None
+            else (first[0].counted_anew(begin, onto), first[1].counted_anew(begin, onto)),
+            anew(self.last_pick),
+            self.pull_out.counted_anew(begin, onto),
+        )
+
+
+@value
+class Judged:
+    """A planting of a crop on a day, dated and judged, wherever it may stand.
+
+    Parameters
+    ----------
+    stages
+        Its dates.
+    ended_by
+        What ends it.
+    end
+        The day frost or heat ends it in half of the years; None where neither does.
+    odds, expected_picking_days, odds_of_nothing
+        As in the outlook; None for a wave that stands over the winter. [0–1], [days], [0–1]
+    margin
+        Days from its last worthwhile pick to the average frost at its killing temperature. [days]
+    verdict
+        None for a wave that stands over the winter.
+    earliest
+        First day it should be planted, counted.
+    last_safe
+        Last day of the safe run its planting day lies in, or would have to lie in; None where
+        there is none.
+    may_bolt
+        Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
+    years
+        How many recorded years the odds are of; None where they come from a curve. [years]
+    winter
+        How it gets on over the winter; None where it does not stand over it, or states when it is
+        ready, or no temperatures are known.
+    """
+
+    stages: Stages
+    ended_by: EndedBy
+    end: Dated | None
+    odds: float | None
+    expected_picking_days: float | None
+    odds_of_nothing: float | None
+    margin: int | None
+    verdict: Verdict | None
+    earliest: date
+    last_safe: date | None
+    may_bolt: bool = False
+    years: int | None = None
+    winter: Winter | None = None
+
+    def counted_anew(self, onto: Dated) -> Judged:
+        """Return the same judgement of a planting whose day was reached in another way."""
+        begin, end, winter = self.stages.plant, self.end, self.winter
+        return Judged(
+            self.stages.counted_anew(onto),
+            self.ended_by,
+            None if end is None else end.counted_anew(begin, onto),
+            self.odds,
+            self.expected_picking_days,
+            self.odds_of_nothing,
+            self.margin,
+            self.verdict,
+            self.earliest,
+            self.last_safe,
+            self.may_bolt,
+            self.years,
+            None if winter is None else winter.counted_anew(begin, onto),
+        )
+
+
+@value
+class Stand:
+    """Plants of a wave in one bed."""
+
+    bed: Bed
+    plants: int
+
+
+@value
+class Opening:
+    """A day on which a wave would have room.
+
+    Parameters
+    ----------
+    day
+        The planting day.
+    beds
+        Where it would stand.
+    verdict, odds
+        What would be thought of planting there on that day; None over the winter. [0–1]
+    """
+
+    day: date
+    beds: tuple[str, ...]
+    verdict: Verdict | None
+    odds: float | None
+
+
+@value
+class Holder:
+    """A wave that holds space in a bed, and the first day the bed is free of it, rest included."""
+
+    wave: str
+    bed: str
+    until: date
+
+
+@value
+class Kept:
+    """A bed that the grower keeps for something else, and the last day of that."""
+
+    bed: str
+    last: date
+
+
+@value
+class Blocked:
+    """Why a wave has no room.
+
+    Parameters
+    ----------
+    plants
+        Plants there would have been room for. [1]
+    holders
+        Waves that hold the space, those that leave soonest first.
+    more_holders
+        How many there are beside them. [1]
+    kept
+        Beds of its own that the grower keeps for something else during its stay.
+    rotation
+        A bed with room that rotation closes, in a few words, or None.
+    opening
+        The first later day on which it would have room with all else in its place; None where the
+        growing year has none.
+    """
+
+    plants: int
+    holders: tuple[Holder, ...]
+    more_holders: int
+    kept: tuple[Kept, ...]
+    rotation: str | None
+    opening: Opening | None
+
+
+@value
+class Overlap:
+    """A wave between whose plants another one is set before it is pulled out.
+
+    Parameters
+    ----------
+    wave
+        Its name.
+    until
+        The day it is pulled out.
+    """
+
+    wave: str
+    until: date
+
+
+@value
+class Wave:
+    """One planting of one crop.
+
+    Parameters
+    ----------
+    id
+        ``NAME-1``, ``NAME-2``, … of its series.
+    entry
+        The entry of the file that asks for it.
+    number
+        Its number in the series, from 1.
+    judged
+        Its dates and verdict, those of the worst of its beds.
+    places
+        Where it stands; empty where there is no room.
+    bed_free
+        The day the last of its beds may be planted again; None where there is no room.
+    status
+        How far it has come.
+    next_planting
+        The day the next wave of its series is planted; None for the last.
+    blocked
+        Why it has no room; None where it has.
+    overlap
+        The wave between whose plants it is set; None where it has a space of its own.
+    """
+
+    id: str
+    entry: Entry
+    number: int
+    judged: Judged
+    places: tuple[Stand, ...]
+    bed_free: Dated | None
+    status: Status
+    next_planting: date | None = None
+    blocked: Blocked | None = None
+    overlap: Overlap | None = None
+
+    @property
+    def crop(self) -> Crop:
+        """What is grown."""
+        return self.entry.crop
+
+    @property
+    def plants(self) -> int:
+        """How many plants. [1]"""
+        return self.entry.plants
+
+    @property
+    def stages(self) -> Stages:
+        """Its dates."""
+        return self.judged.stages
+
+    @property
+    def from_trays(self) -> bool:
+        """Whether it is raised in trays."""
+        return self.entry.raised is Raised.TRAYS
+
+    @property
+    def sow_again_by(self) -> date | None:
+        """Last day to sow a direct sowing again: safe, and before the next wave takes its part.
+
+        The next wave leaves a week after the day to look whether the sowing is up.
+        """
+        last, up = self.judged.last_safe, self.stages.up
+        if up is None or last is None or last < self.stages.plant.day:
+            return None
+        if self.next_planting is None:
+            return last
+        return min(last, max(self.next_planting, up.day + LOOK_AFTER_UP + _A_WEEK))
+
+    def stands_on(self, day: date) -> bool:
+        """Say whether it takes up bed space on a day."""
+        return self.stages.plant.day <= day < self.stages.pull_out.day
+
+
+@value
+class Gap:
+    """Days on which a series is not planted although it runs on afterwards.
+
+    Parameters
+    ----------
+    series
+        Name of the series.
+    first, last
+        First and last day without a safe planting.
+    why
+        In a few words, such as "too hot".
+    """
+
+    series: str
+    first: date
+    last: date
+    why: str

@@ -1,0 +1,292 @@
+"""When a crop may be planted: the earliest day, the safe runs of the growing year, the last day."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable
+from datetime import date, timedelta
+
+from sowtide.climate.answers import Chances, Need
+from sowtide.climate.questions import Climate
+from sowtide.days import DateSpan, GrowingYear, Half
+from sowtide.garden.crop import Crop, Hardiness, Raised
+from sowtide.garden.model import Bed
+from sowtide.garden.site import Site
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.demands import need_of
+from sowtide.schedule.waves.emergence import emergence_of
+from sowtide.schedule.waves.stages import (
+    Harvest,
+    in_high_summer,
+    picking_of,
+    stages_of,
+    winter_picking_of,
+)
+from sowtide.schedule.waves.verdict import verdict_of
+from sowtide.schedule.waves.wave import Judged, Stages, Verdict
+from sowtide.units import FREEZING
+
+DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
+COLDEST_NIGHTS = 10.0
+"""Mean minimum of 11 days that very tender plants wait for: sowtide's own reading. [°C]"""
+
+_DAY = timedelta(days=1)
+
+
+class Prospects:
+    """One crop, raised one way, on one kind of ground: its safe days, and any planting judged.
+
+    Parameters
+    ----------
+    crop, raised
+        What is planted and how.
+    climate, site, year
+        Where and when.
+    colder_by
+        How much colder the bed is than the site; negative under a cover. [°C]
+    """
+
+    def __init__(
+        self,
+        crop: Crop,
+        raised: Raised,
+        *,
+        climate: Climate,
+        site: Site,
+        year: GrowingYear,
+        colder_by: float,
+    ) -> None:
+        self.crop = crop
+        self.raised = raised
+        self._climate = climate
+        self._site = site
+        self._year = year
+        self.ground = colder_by
+        """How much colder its bed is than the site, negative under a cover. [°C]"""
+        self._colder_by = site.colder_by + colder_by
+        self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
+        self.earliest: Dated = self._earliest()
+        self._windows: tuple[DateSpan, ...] | None = None
+        self._judged: dict[date, Judged] = {}
+
+    def overwinters(self, planted: date) -> bool:
+        """Whether a wave planted on a day stands over the winter.
+
+        It does from midsummer on, and before it where even the fewest days to harvest run past the
+        growing year: sprouting broccoli goes out in June to be cut in spring.
+        """
+        if not self.crop.overwinters:
+            return False
+        year = self._year.holding(planted)
+        ripe = planted + timedelta(days=self.need.days.low)
+        return planted >= year.midsummer or ripe > year.last
+
+    @property
+    def windows(self) -> tuple[DateSpan, ...]:
+        """The safe runs of the growing year, in order; first and last day included."""
+        if self._windows is None:
+            self._windows = self.days_with(self._is_safe)
+        return self._windows
+
+    def window_of(self, planted: date) -> DateSpan | None:
+        """Return the safe run a day lies in, else the last one before it, else the first of all.
+
+        A day of another growing year is looked up as the same day of this one.
+        """
+        planted -= timedelta(days=self._year.days_to(planted))
+        before = [window for window in self.windows if window.first <= planted]
+        return before[-1] if before else next(iter(self.windows), None)
+
+    def promise(self, planted: date) -> tuple[float, Verdict | None]:
+        """Return what `judge` thinks of a planting day, its odds and verdict, and no more.
+
+        A wave that stands over the winter has no verdict and is as good as any: odds of 1.
+        """
+        if self.overwinters(planted):
+            return 1.0, None
+        chances = self._climate.chances(planted, self.need)
+        return chances.odds, self._verdict(chances, planted)
+
+    def judge(self, planted: Dated) -> Judged:
+        """Date and judge a planting.
+
+        Wherever many waves of a crop are planted on one day, they fare alike: one is thought
+        through, and the others only have their dates counted from their own line of the file.
+        """
+        judged = self._judged.get(planted.day)
+        if judged is not None:
+            return judged.counted_anew(planted)
+        judged = self._judged[planted.day] = self._judge(planted)
+        return judged
+
+    def _judge(self, planted: Dated) -> Judged:
+        if self.overwinters(planted.day):
+            return self._judge_winter(planted)
+        outlook = self._climate.outlook(planted, self.need)
+        picking = picking_of(planted, self.crop, outlook, year=self._year)
+        window = self.window_of(planted.day)
+        years_on = timedelta(days=self._year.days_to(planted.day))
+        return Judged(
+            self._stages(planted, picking),
+            picking.ended_by,
+            picking.end,
+            outlook.chances.odds,
+            outlook.expected_picking_days,
+            outlook.odds_of_nothing,
+            outlook.chances.margin,
+            self._verdict(outlook.chances, planted.day),
+            self.earliest.day + years_on,
+            None if window is None else window.last + years_on,
+            self.need.heat_ends
+            and not (self._site.heat_known or self._climate.basis.warmth != "none")
+            and in_high_summer(picking, self._year),
+            outlook.years,
+        )
+
+    def _judge_winter(self, planted: Dated) -> Judged:
+        winter = None if self.crop.ready else self._climate.winter(planted, self.need)
+        picking = winter_picking_of(planted, self.crop, year=self._year, winter=winter)
+        return Judged(
+            self._stages(planted, picking),
+            picking.ended_by,
+            end=None,
+            odds=None,
+            expected_picking_days=None,
+            odds_of_nothing=None,
+            margin=None,
+            verdict=None,
+            earliest=min(planted.day, self._year.midsummer),
+            last_safe=None,
+            winter=winter,
+        )
+
+    def _stages(self, planted: Dated, picking: Harvest) -> Stages:
+        soil = self._climate.soil(planted.day) if self.raised is not Raised.TRAYS else None
+        return stages_of(planted, self.crop, self.raised, picking, soil=soil)
+
+    def days_with(self, holds: Callable[[Chances], bool]) -> tuple[DateSpan, ...]:
+        """Return the runs of days, from the earliest on, whose chances are good enough.
+
+        Parameters
+        ----------
+        holds
+            Whether chances are good enough; better ones always are, unless it is too hot.
+        """
+        runs: list[DateSpan] = []
+        days = DateSpan(self.earliest.day, self._year.last)
+        for stretch in self._climate.stretches(self.need, days):
+            count = self._holding(stretch, holds)
+            if not count:
+                continue
+            first, last = stretch.first, stretch.first + timedelta(days=count - 1)
+            if runs and runs[-1].last + _DAY == first:
+                first = runs.pop().first
+            runs.append(DateSpan(first, last))
+        return tuple(runs)
+
+    def _holding(self, stretch: DateSpan, holds: Callable[[Chances], bool]) -> int:
+        """Count the days at the beginning of a stretch that hold; after them, none does."""
+
+        def fails(day: int) -> bool:
+            return not holds(self._climate.chances(date.fromordinal(day), self.need))
+
+        first, last = stretch.first.toordinal(), stretch.last.toordinal()
+        if fails(first):
+            return 0
+        return bisect_left(range(first, last + 1), True, lo=1, key=fails)
+
+    def _verdict(self, chances: Chances, planted: date) -> Verdict:
+        planted -= timedelta(days=self._year.days_to(planted))
+        return verdict_of(chances, early=planted < self.earliest.day, sure=self._site.sure)
+
+    def _is_safe(self, chances: Chances) -> bool:
+        return verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
+
+    def _earliest(self) -> Dated:
+        """The first planting day: after frost for tender crops, some weeks before it for others.
+
+        Where temperatures are known, not before the soil and the nights are warm enough.
+        """
+        earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
+        warm = self._climate.warm_from(
+            soil=self.crop.soil_min if self.raised is Raised.DIRECT else None,
+            nights=COLDEST_NIGHTS if self.crop.hardiness is Hardiness.VERY_TENDER else None,
+        )
+        if warm is not None and (earliest is None or warm.day > earliest.day):
+            earliest = warm
+        if earliest is None:
+            return Dated.on(self._year.first, "earliest", "no frost: the growing year begins", OURS)
+        if earliest.day < self._year.first:
+            days = (self._year.first - earliest.day).days
+            earliest = earliest.then(days, "earliest", "the growing year begins", OURS)
+        return earliest
+
+    def _after_frost(self) -> Dated | None:
+        sure = self._site.sure
+        share = 0.5 if sure.share is None else 1 - sure.share
+        earliest = self._climate.safe_from_frost(at=self.need.killed_at, share=share)
+        if earliest is None:
+            return None
+        if self.raised is Raised.DIRECT:
+            shows = emergence_of(self.crop, self._climate.soil(earliest.day))
+            if shows.days:
+                text = f"{shows.text}: no frost harms it before it is up"
+                earliest = earliest.then(-shows.days, "earliest", text, shows.origin)
+        if self.crop.days_after_frost:
+            earliest = earliest.then(
+                self.crop.days_after_frost,
+                "earliest",
+                "days after the last frost",
+                self.crop.origin("days_after_frost"),
+            )
+        return earliest
+
+    def _before_frost(self) -> Dated | None:
+        frost = self._climate.frost_day(
+            Half.SPRING, at=round(FREEZING + self._colder_by, 6), share=0.5
+        )
+        if frost is None:
+            return None
+        days = self.crop.days_before_frost
+        origin = self.crop.origin("days_before_frost")
+        if days is None:
+            days, origin = DAYS_BEFORE_FROST[self.crop.hardiness], OURS
+        words = f"days before the last frost, {self.crop.hardiness.value}"
+        return frost.then(-days, "earliest", words, origin)
+
+
+class Conditions:
+    """A site in a growing year; hands out the prospects of its crops, each worked out once."""
+
+    def __init__(self, climate: Climate, site: Site, year: GrowingYear) -> None:
+        self.climate = climate
+        self.site = site
+        self.year = year
+        self._prospects: dict[tuple[str, Raised, float], Prospects] = {}
+        self._grounds: dict[int, tuple[tuple[Bed, ...], tuple[float, ...]]] = {}
+
+    def grounds(self, beds: tuple[Bed, ...]) -> tuple[float, ...]:
+        """Return how much colder than the site some beds are, each figure once, in order. [°C]
+
+        Entries that name no beds share one tuple of all of them, which is looked through once.
+        """
+        found = self._grounds.get(id(beds))  # its beds are kept with it: no other has its id
+        if found is None:
+            grounds = {bed.colder_than_site for bed in beds} or {0.0}
+            found = self._grounds[id(beds)] = (beds, tuple(sorted(grounds)))
+        return found[1]
+
+    def prospects(self, crop: Crop, raised: Raised, *, colder_by: float = 0.0) -> Prospects:
+        """Return the prospects of a crop on ground so much colder than the site. [°C]"""
+        key = (crop.name, raised, colder_by)
+        found = self._prospects.get(key)
+        if found is None:
+            found = self._prospects[key] = Prospects(
+                crop,
+                raised,
+                climate=self.climate,
+                site=self.site,
+                year=self.year,
+                colder_by=colder_by,
+            )
+        return found

@@ -1,0 +1,21 @@
+"""What there is to do in a week."""
+
+from __future__ import annotations
+
+from sowtide.schedule.work.lookout import Lookout, lookout_of, never_due, warmth_of
+from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.schedule.work.week import week_sheets
+
+__all__ = [
+    "Amount",
+    "Kind",
+    "Lookout",
+    "Picking",
+    "Seedlings",
+    "Task",
+    "WeekSheet",
+    "lookout_of",
+    "never_due",
+    "warmth_of",
+    "week_sheets",
+]

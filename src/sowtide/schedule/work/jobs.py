@@ -1,0 +1,207 @@
+"""The work that one wave makes, each piece on its day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+from math import ceil
+
+from sowtide.days import short_day
+from sowtide.schedule.waves import LOOK_AFTER_UP, Wave
+from sowtide.schedule.work.task import Amount, Kind
+from sowtide.units import Units, length_in, show_spacing
+from sowtide.values import value
+
+THIN_AFTER_UP = 10
+"""Days after a sowing is up at which it is thinned; common practice, no source. [days]"""
+
+THINNED_FROM = 1.5
+"""Seeds sown for each plant from which a row is thinned; common practice, no source. [1]"""
+
+PREPARE_AHEAD = 7
+"""Days before planting from which a free bed can be prepared; common practice. [days]"""
+
+
+@value
+class Job:
+    """A piece of work before it has a code and a place on a sheet.
+
+    Parameters
+    ----------
+    kind, due, wave, bed, text, amount, last_day, cautions
+        As in a task.
+    """
+
+    kind: Kind
+    due: date
+    wave: Wave
+    bed: str | None
+    text: str
+    amount: Amount | None = None
+    last_day: date | None = None
+    cautions: tuple[str, ...] = ()
+
+
+def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:
+    """Yield all the work of a wave but its picking, in no order."""
+    if not wave.places:
+        return
+    if wave.from_trays:
+        yield from _bench_jobs(wave)
+    else:
+        yield from _sowing_jobs(wave, units)
+    yield from _pull_jobs(wave)
+
+
+def _bench_jobs(wave: Wave) -> Iterator[Job]:
+    stages, crop = wave.stages, wave.crop
+    last = wave.judged.last_safe
+    nursery = (stages.plant.day - stages.sow.day).days
+    yield Job(
+        Kind.SOW_IN_TRAYS,
+        stages.sow.day,
+        wave,
+        None,
+        f"for {_seedlings(wave)}, out on {short_day(stages.plant.day)}",
+        Amount(_seeds(wave), crop.sown_as),
+        _no_earlier(None if last is None else last - timedelta(days=nursery), stages.sow.day),
+    )
+    if stages.harden_off is not None and crop.hardening_days:
+        yield Job(
+            Kind.HARDEN_OFF,
+            stages.harden_off.day,
+            wave,
+            None,
+            f"out by day, in by night, {crop.hardening_days} days",
+            Amount(wave.plants, "plants"),
+        )
+    too_old = None if stages.too_old is None else stages.too_old.day
+    days = [day for day in (last, too_old) if day is not None]
+    for place in wave.places:
+        yield Job(
+            Kind.PLANT_OUT,
+            stages.plant.day,
+            wave,
+            place.bed.name,
+            "water in well",
+            Amount(place.plants, "plants"),
+            _no_earlier(min(days, default=None), stages.plant.day),
+        )
+
+
+def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
+    stages, crop = wave.stages, wave.crop
+    assert stages.up is not None  # every direct sowing comes up
+    again = wave.sow_again_by
+    for place in wave.places:
+        bed = place.bed.name
+        row = length_in(place.plants * crop.in_row, units.long_unit)
+        share = place.plants / wave.plants
+        seeds = ceil(_seeds(wave) * share)
+        yield Job(
+            Kind.SOW,
+            stages.sow.day,
+            wave,
+            bed,
+            f"{row:.0f} {units.long_unit} of row, {place.plants} plants, "
+            f"rows {show_spacing(crop.between_rows, units)} apart",
+            Amount(seeds, crop.sown_as),
+            _no_earlier(wave.judged.last_safe, stages.sow.day),
+        )
+        look = stages.up.day + LOOK_AFTER_UP
+        yield Job(
+            Kind.LOOK, look, wave, bed, _if_not_up(again, look), None, _no_earlier(again, look)
+        )
+        if crop.seeds_per_plant >= THINNED_FROM:
+            yield Job(
+                Kind.THIN,
+                stages.up.day + timedelta(days=THIN_AFTER_UP),
+                wave,
+                bed,
+                f"to {show_spacing(crop.in_row, units)}",
+                Amount(place.plants, "plants"),
+            )
+
+
+def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterator[Job]:
+    """Yield the preparing of a wave's beds: a week ahead, or when the space opens.
+
+    Parameters
+    ----------
+    wave
+        The wave.
+    neighbours
+        Waves by bed, among them all that are pulled out in the week before the planting.
+    """
+    planted = wave.stages.plant.day
+    ahead = planted - timedelta(days=PREPARE_AHEAD)
+    for place in wave.places:
+        leaving = (
+            other.stages.pull_out.day
+            for other in neighbours.get(place.bed.name, ())
+            if other.stages.plant.day < ahead < other.stages.pull_out.day <= planted
+        )
+        yield Job(
+            Kind.PREPARE,
+            max((ahead, *leaving)),
+            wave,
+            place.bed.name,
+            f"for {place.plants} plants on {short_day(planted)}",
+        )
+
+
+def _pull_jobs(wave: Wave) -> Iterator[Job]:
+    for place in wave.places:
+        yield Job(
+            Kind.PULL,
+            wave.stages.pull_out.day,
+            wave,
+            place.bed.name,
+            wave.judged.ended_by.value,
+            Amount(place.plants, "plants"),
+        )
+
+
+def _seeds(wave: Wave) -> int:
+    """Seeds to sow for the plants wanted and those that stand by. [1]"""
+    crop, plants = wave.crop, wave.plants + wave.entry.standby
+    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)
+
+
+def _seedlings(wave: Wave) -> str:
+    """Say for how many plants seedlings are raised: ``12 plants and 3 to stand by``."""
+    standby = wave.entry.standby
+    return f"{wave.plants} plants" + (f" and {standby} to stand by" if standby else "")
+
+
+def _if_not_up(again: date | None, look: date) -> str:
+    if again is None or again < look:
+        return "is it up? It is too late to sow it again and be safe"
+    return f"is it up? Fewer than half: sow again by {short_day(again)}"
+
+
+def _no_earlier(day: date | None, than: date) -> date | None:
+    """The day, or None if it lies before another: there is no last day left to speak of."""
+    return None if day is None or day < than else day
+
+
+def picking_days(wave: Wave, first: date, last: date) -> tuple[date, ...]:
+    """Return the days of a span, both ends included, on which a wave is to be picked.
+
+    Picking begins with the early end of the first pick and goes on every `pick_gap` days; a crop
+    cut once is offered on the first day of the span on which it stands ready.
+    """
+    stages, crop = wave.stages, wave.crop
+    if stages.first_pick is None or stages.last_pick is None or not wave.places:
+        return ()
+    begins, ends = stages.first_pick[0].day, min(stages.last_pick.day, last)
+    if crop.cut_once:
+        ready = max(begins, first)
+        return (ready,) if ready <= ends else ()
+    missed = max(0, -((begins - first).days // crop.pick_gap))
+    day = begins + timedelta(days=missed * crop.pick_gap)
+    days = []
+    while day <= ends:
+        days.append(day)
+        day += timedelta(days=crop.pick_gap)
+    return tuple(days)

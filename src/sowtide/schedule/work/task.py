@@ -1,0 +1,152 @@
+"""A task: one piece of work on one day, and the sheet of a week's tasks."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import Enum
+
+from sowtide.schedule.waves import Wave
+from sowtide.values import value
+
+
+class Kind(Enum):
+    """Kinds of work, in the order of a walk through the week."""
+
+    SOW_IN_TRAYS = "sow in trays"
+    HARDEN_OFF = "harden off"
+    PULL = "pull out"
+    PREPARE = "prepare"
+    SOW = "sow"
+    PLANT_OUT = "plant out"
+    LOOK = "look"
+    THIN = "thin"
+    PICK = "pick"
+
+
+@value
+class Amount:
+    """How much: a number and its unit, such as 80 seeds."""
+
+    value: float
+    unit: str
+
+
+@value
+class Task:
+    """One piece of work.
+
+    Parameters
+    ----------
+    id
+        ``WAVE:KIND`` and, where a wave has several of a kind in a week, the day or the bed.
+    code
+        Short code to tick it off by; the same on every sheet that carries the task.
+    due
+        The day it is for.
+    kind
+        What kind of work.
+    wave
+        The wave it is for.
+    bed
+        Where; None for work on the bench.
+    text
+        The work in a few words, without wave, bed and day.
+    amount
+        How much, or None.
+    last_day
+        The last day it may be put off to with the wave still safe, or None.
+    overdue
+        Whether its day has passed without word of it.
+    cautions
+        Slugs of the cautions that apply.
+    """
+
+    id: str
+    code: str
+    due: date
+    kind: Kind
+    wave: Wave
+    bed: str | None
+    text: str
+    amount: Amount | None
+    last_day: date | None
+    overdue: bool
+    cautions: tuple[str, ...]
+
+
+@value
+class Picking:
+    """A wave to be picked this week, for the grid by weekday.
+
+    Parameters
+    ----------
+    task
+        The picking as a task, due on its first day of the week.
+    days
+        The days it is to be picked on.
+    until
+        Last day of its picking, in half of the years.
+    """
+
+    task: Task
+    days: tuple[date, ...]
+    until: date
+
+
+@value
+class Seedlings:
+    """Seedlings in trays: how many, and when they are fit to plant out.
+
+    Parameters
+    ----------
+    wave
+        The wave that they are raised for or beside.
+    plants
+        How many. [1]
+    sown, ready, too_old
+        Their days.
+    plant
+        The day they are planted out; None for those that stand by.
+    beds
+        Where to; empty where there is no room, and for those that stand by.
+    """
+
+    wave: Wave
+    plants: int
+    sown: date
+    ready: date
+    too_old: date
+    plant: date | None
+    beds: tuple[str, ...]
+
+
+@value
+class WeekSheet:
+    """A week's work.
+
+    Parameters
+    ----------
+    week
+        ISO week of its Monday, such as ``2026-W31``.
+    first, last
+        First and last day.
+    cannot_slip
+        Tasks whose last safe day lies within the week, by that day.
+    pickings
+        What is to be picked.
+    tasks
+        All tasks of the week but pickings, in order of day, then of the work.
+    bench
+        Seedlings in trays at some time of the week.
+    next_week
+        What the week after brings, in the same order.
+    """
+
+    week: str
+    first: date
+    last: date
+    cannot_slip: tuple[Task, ...]
+    pickings: tuple[Picking, ...]
+    tasks: tuple[Task, ...]
+    bench: tuple[Seedlings, ...]
+    next_week: tuple[Task, ...]

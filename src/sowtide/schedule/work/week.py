@@ -1,0 +1,199 @@
+"""A week's sheet: its tasks in order, what cannot slip, what to pick, and the bench."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
+
+from sowtide.days import week_name
+from sowtide.garden.model import Garden
+from sowtide.schedule.waves import Wave
+from sowtide.schedule.work.codes import codes_of
+from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, picking_days, prepare_jobs
+from sowtide.schedule.work.task import Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.values import value
+
+_KINDS = {kind: number for number, kind in enumerate(Kind)}
+_WEEK = timedelta(days=7)
+_DAY = timedelta(days=1)
+
+
+def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekSheet:
+    """Return the sheet of the seven days from `first` on."""
+    return week_sheets(garden, waves, first, weeks=1)[0]
+
+
+def week_sheets(
+    garden: Garden, waves: tuple[Wave, ...], first: date, *, weeks: int
+) -> tuple[WeekSheet, ...]:
+    """Return the sheets of some weeks, with codes that no two of their tasks share.
+
+    Parameters
+    ----------
+    garden
+        The garden.
+    waves
+        All its waves.
+    first
+        First day of the first sheet.
+    weeks
+        How many sheets.
+    """
+    drafts = [_draft(garden, waves, first + number * _WEEK) for number in range(weeks)]
+    codes = codes_of({_id(job, week) for draft in drafts for job, week in draft.all_jobs()})
+    return tuple(_sheet(draft, waves, codes) for draft in drafts)
+
+
+@value
+class _Draft:
+    """A week's jobs before they have codes: now, to be picked with its days, and next week."""
+
+    first: date
+    now: list[Job]
+    picked: list[tuple[Job, tuple[date, ...]]]
+    coming: list[Job]
+
+    @property
+    def following(self) -> date:
+        return self.first + _WEEK
+
+    def all_jobs(self) -> Iterator[tuple[Job, date]]:
+        """Yield every job with the first day of its week."""
+        for job in self.now:
+            yield job, self.first
+        for job, _ in self.picked:
+            yield job, self.first
+        for job in self.coming:
+            yield job, self.following
+
+
+def _draft(garden: Garden, waves: tuple[Wave, ...], first: date) -> _Draft:
+    last = first + _WEEK - _DAY
+    order = {bed.name: number for number, bed in enumerate(garden.beds)}
+    jobs = sorted(
+        _jobs(garden, waves, first, last + _WEEK),
+        key=lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1)),
+    )
+    picked = [
+        (_pick_job(wave, days[0]), days)
+        for wave in waves
+        if (days := picking_days(wave, first, last))
+    ]
+    coming = [job for job in jobs if job.due > last]
+    coming += _first_picks(waves, last + _DAY, last + _WEEK)
+    return _Draft(
+        first,
+        [job for job in jobs if job.due <= last],
+        picked,
+        sorted(coming, key=lambda job: job.due),
+    )
+
+
+def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> WeekSheet:
+    first, last = draft.first, draft.following - _DAY
+    work = tuple(_task(job, first, codes) for job in draft.now)
+    return WeekSheet(
+        week_name(first),
+        first,
+        last,
+        _cannot_slip(work, last),
+        tuple(
+            Picking(_task(job, first, codes), days, job.wave.stages.last_pick.day)
+            for job, days in draft.picked
+            if job.wave.stages.last_pick is not None
+        ),
+        work,
+        _bench(waves, first, last),
+        tuple(_task(job, draft.following, codes) for job in draft.coming),
+    )
+
+
+def _jobs(garden: Garden, waves: tuple[Wave, ...], first: date, last: date) -> Iterator[Job]:
+    """Yield the jobs due from the first to the last day."""
+    neighbours = defaultdict(list)
+    soon = timedelta(days=PREPARE_AHEAD)
+    near = [
+        wave
+        for wave in waves
+        if wave.stages.sow.day - soon <= last and wave.stages.pull_out.day >= first - soon
+    ]
+    for wave in near:
+        for place in wave.places:
+            neighbours[place.bed.name].append(wave)
+    for wave in near:
+        for job in jobs_of(wave, garden.site.units):
+            if first <= job.due <= last:
+                yield job
+        if first <= wave.stages.plant.day <= last + soon:
+            for job in prepare_jobs(wave, neighbours):
+                if first <= job.due <= last:
+                    yield job
+
+
+def _first_picks(waves: tuple[Wave, ...], first: date, last: date) -> Iterator[Job]:
+    for wave in waves:
+        picks = wave.stages.first_pick
+        if picks is not None and wave.places and first <= picks[0].day <= last:
+            yield _pick_job(wave, picks[0].day)
+
+
+def _pick_job(wave: Wave, day: date) -> Job:
+    text = wave.crop.pick_when or ("cut" if wave.crop.cut_once else "pick")
+    beds = ", ".join(place.bed.name for place in wave.places)
+    return Job(Kind.PICK, day, wave, beds, text, cautions=("picking",))
+
+
+def _cannot_slip(tasks: tuple[Task, ...], last: date) -> tuple[Task, ...]:
+    urgent = [task for task in tasks if task.last_day is not None and task.last_day <= last]
+    return tuple(sorted(urgent, key=lambda task: task.last_day or task.due))
+
+
+def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings, ...]:
+    """Return the seedlings that stand on the bench, those that stand by after those with a place.
+
+    They stand by from the sowing on until they are too old.
+    """
+    seedlings, standing_by = [], []
+    for wave in waves:
+        stages = wave.stages
+        if stages.ready is None or stages.too_old is None or not wave.places:
+            continue
+        sown, ready, too_old = stages.sow.day, stages.ready.day, stages.too_old.day
+        if sown > last:
+            continue
+        if stages.plant.day >= first:
+            beds = tuple(place.bed.name for place in wave.places)
+            planted = stages.plant.day
+            seedlings.append(Seedlings(wave, wave.plants, sown, ready, too_old, planted, beds))
+        if wave.entry.standby and too_old >= first:
+            kept = Seedlings(wave, wave.entry.standby, sown, ready, too_old, None, ())
+            standing_by.append(kept)
+    return (
+        *sorted(seedlings, key=lambda each: each.plant or each.ready),
+        *sorted(standing_by, key=lambda each: each.too_old),
+    )
+
+
+def _task(job: Job, week: date, codes: Mapping[str, str]) -> Task:
+    name = _id(job, week)
+    return Task(
+        name,
+        codes[name],
+        job.due,
+        job.kind,
+        job.wave,
+        job.bed,
+        job.text,
+        job.amount,
+        job.last_day,
+        False,
+        job.cautions,
+    )
+
+
+def _id(job: Job, week: date) -> str:
+    name = f"{job.wave.id}:{job.kind.value}"
+    if job.kind is Kind.PICK:
+        return f"{name}:{week_name(week)}"
+    return f"{name}:{job.bed}" if job.bed and len(job.wave.places) > 1 else name

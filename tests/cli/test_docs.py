@@ -1,0 +1,426 @@
+"""The documents are true: their examples run, their links lead somewhere, nothing is left out."""
+
+from __future__ import annotations
+
+import ast
+import json
+import re
+from collections.abc import Iterator
+from datetime import date, timedelta
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pydantic import BaseModel
+
+from docs_blocks import (
+    ANY,
+    ROOT,
+    Command,
+    agrees,
+    blocks,
+    commands,
+    documents,
+    folder_of_its_own,
+    refreshed,
+    sowtide,
+)
+from sowtide.cli import cli
+from sowtide.cli.group import COMMANDS
+from sowtide.garden.keys import schema
+from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
+from sowtide.report.frost.data import FROST_COLUMNS
+from sowtide.report.kit.machine import PLAN_COLUMNS, WEEK_COLUMNS
+
+README = ROOT / "README.md"
+GARDEN_FILE = ROOT / "docs" / "garden-file.md"
+COUNTING = ROOT / "docs" / "counting.md"
+COMMANDS_PAGE = ROOT / "docs" / "commands.md"
+
+_LINK = re.compile(r"\[[^\]]*\]\(([^)\s]+)\)")
+_HEADING = re.compile(r"(?m)^(#{1,6}) (.+)$")
+_CODE = re.compile(r"`([^`]+)`")
+
+_each_document = pytest.mark.parametrize(
+    "path", documents(), ids=lambda path: str(path.relative_to(ROOT))
+)
+
+
+def _prose(text: str) -> str:
+    """Return a document without what stands in its blocks."""
+    return re.sub(r"(?ms)^(`{3,})\w*\n.*?^\1$", "", text)
+
+
+def _anchors(text: str) -> list[str]:
+    """Return the names that a document's headings can be linked by."""
+    plain = (re.sub(r"[^\w\- ]", "", found[2].lower()) for found in _HEADING.finditer(_prose(text)))
+    return [name.strip().replace(" ", "-") for name in plain]
+
+
+def _section(text: str, heading: str) -> str:
+    """Return what stands under a heading, up to the next one of its rank or above."""
+    found = re.search(rf"(?m)^(#+) {re.escape(heading)}$", text)
+    assert found is not None, f"there is no section {heading!r}"
+    rest = text[found.end() :]
+    after = re.search(rf"(?m)^#{{1,{len(found[1])}}} ", rest)
+    return rest[: after.start()] if after else rest
+
+
+def _rows(section: str) -> Iterator[str]:
+    """Yield the first cells of a section's tables."""
+    for line in section.split("\n"):
+        if line.startswith("| `"):
+            yield line.split(" | ")[0]
+
+
+def _commands_of(path: Path) -> Iterator[Command]:
+    for block in blocks(path.read_text(encoding="utf-8")):
+        if block.language == "console":
+            yield from commands(block)
+
+
+# Examples
+
+
+@_each_document
+def test_examples_print_what_the_document_says(path: Path) -> None:
+    said = []
+    with folder_of_its_own() as folder:
+        for block in blocks(path.read_text(encoding="utf-8")):
+            if block.mark is not None:
+                folder.write(block)
+            if block.language != "console":
+                continue
+            for command in commands(block):
+                printed = folder.run(command)
+                if not agrees(command.expected, printed):
+                    wanted = "\n".join(refreshed(command.expected, printed))
+                    said.append(f"{path.name}:{command.number}: $ {command.line}\n{wanted}")
+    assert not said, "now printed (python tests/docs_blocks.py --update):\n" + "\n".join(said)
+
+
+def test_parts_of_the_reference_are_read_without_an_error() -> None:
+    with folder_of_its_own() as folder:
+        for block in blocks(GARDEN_FILE.read_text(encoding="utf-8")):
+            if block.mark is not None:
+                folder.write(block)
+                assert folder.errors_of(block) == [], f"{GARDEN_FILE.name}:{block.start}"
+
+
+@_each_document
+def test_examples_do_not_depend_on_the_clock(path: Path) -> None:
+    assert [c.line for c in _commands_of(path) if c.depends_on_the_clock] == []
+
+
+@_each_document
+def test_blocks_have_a_language_that_is_known(path: Path) -> None:
+    known = {"console", "yaml", "sh", "python", "text", "tsv"}
+    found = {block.language for block in blocks(path.read_text(encoding="utf-8"))}
+    assert found <= known
+
+
+def test_readme_and_garden_file_show_no_yaml_that_is_not_read() -> None:
+    for path in (README, GARDEN_FILE):
+        for block in blocks(path.read_text(encoding="utf-8")):
+            assert block.language != "yaml" or block.mark is not None, f"{path}:{block.start}"
+
+
+def test_readme_fits_80_columns() -> None:
+    wide = [
+        line
+        for block in blocks(README.read_text(encoding="utf-8"))
+        for line in block.lines
+        if block.language == "console" and len(line) > 80
+    ]
+    assert wide == []
+
+
+@pytest.mark.parametrize(
+    ("expected", "printed", "same"),
+    [
+        ("a b", "a b", True),
+        ("a b", "a b c", False),
+        ("a ... c", "a b c", True),
+        ("a ... c", "a c", True),
+        ("a ... c", "a b", False),
+        ("a ...", "a b c", True),
+        ("... b ...", "a b c", True),
+        ("... x ...", "a b c", False),
+        ("a b ... b c", "a b c", False),
+    ],
+)
+def test_dots_stand_for_any_lines(expected: str, printed: str, same: bool) -> None:
+    assert agrees(tuple(expected.split()), tuple(printed.split())) is same
+
+
+def test_refreshed_output_agrees_and_stays_cut() -> None:
+    printed = ("a2", "b", "m2", "n2", "o", "z2")
+    new = refreshed(("a1", ANY, "m1", "n1", ANY, "z1"), printed)
+    assert new == ("a2", ANY, "m2", "n2", ANY, "z2")
+    assert agrees(new, printed)
+
+
+# README
+
+
+def test_readme_has_two_commands_to_set_up_and_each_is_one_line() -> None:
+    shell = [b for b in blocks(README.read_text(encoding="utf-8")) if b.language == "sh"]
+    assert [len(block.lines) for block in shell] == [1, 1]
+    demo, test = (block.lines[0] for block in shell)
+    assert demo.startswith("python3 -m venv .venv && ")
+    assert demo.endswith(" && .venv/bin/sowtide week --demo")
+    assert test.startswith("python3 -m venv .venv && ")
+    assert test.endswith(" && .venv/bin/pytest")
+
+
+# Links
+
+
+@_each_document
+def test_links_lead_to_a_file_and_a_section(path: Path) -> None:
+    lost = []
+    for target in _LINK.findall(_prose(path.read_text(encoding="utf-8"))):
+        if target.startswith(("http://", "https://", "mailto:")):
+            continue
+        name, _, anchor = target.partition("#")
+        file = path.parent / name if name else path
+        if not file.exists() or (anchor and anchor not in _anchors(file.read_text("utf-8"))):
+            lost.append(target)
+    assert lost == []
+
+
+@_each_document
+def test_sections_have_different_names_where_they_are_linked(path: Path) -> None:
+    anchors = _anchors(path.read_text(encoding="utf-8"))
+    assert sorted(set(anchors)) == sorted(anchors)
+
+
+def test_every_document_is_reached_from_the_readme() -> None:
+    linked = {(ROOT / t.partition("#")[0]).resolve() for t in _LINK.findall(README.read_text())}
+    assert {path.resolve() for path in documents()} - {README.resolve()} <= linked
+
+
+# Commands
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_options_of_a_command_are_in_its_section_and_no_others(name: str) -> None:
+    command = cli.get_command(None, name)  # type: ignore[arg-type]
+    assert command is not None
+    section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), f"sowtide {name}")
+    options = {opt for param in command.params for opt in param.opts if opt.startswith("--")}
+    named = set(re.findall(r"--[a-z][a-z-]*[a-z]", section))
+    assert options <= named
+    assert named <= options | {"--help"}
+
+
+def test_options_of_the_group_are_documented() -> None:
+    text = COMMANDS_PAGE.read_text(encoding="utf-8")
+    assert all(opt in text for param in cli.params for opt in param.opts)
+
+
+def test_every_command_has_a_section_and_no_other_does() -> None:
+    headings = re.findall(r"(?m)^## sowtide (\w+)$", COMMANDS_PAGE.read_text(encoding="utf-8"))
+    assert headings == list(COMMANDS)
+
+
+def test_every_problem_of_the_plan_is_in_the_section_of_check() -> None:
+    sources = sorted((ROOT / "src/sowtide/schedule").rglob("*.py"))
+    codes = [
+        argument.value
+        for source in sources
+        for node in ast.walk(ast.parse(source.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        for before, argument in pairwise(node.args)
+        if isinstance(before, ast.Attribute)
+        and isinstance(before.value, ast.Name)
+        and before.value.id == "Severity"
+        and isinstance(argument, ast.Constant)
+    ]
+    section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "sowtide check")
+    assert len(codes) > 5
+    assert sorted(codes) == sorted(_CODE.findall(cell)[0] for cell in _rows(section))
+
+
+# JSON and CSV
+
+
+def _fields(value: Any, path: str = "") -> Iterator[str]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _fields(inner, f"{path}.{key}" if path else key)
+    elif isinstance(value, list):
+        for inner in value or [None]:
+            yield from _fields(inner, f"{path}[]")
+    else:
+        yield path
+
+
+_JSON = {
+    "plan": ["plan"],
+    "plan --repack": ["plan", "--repack"],
+    "fits": ["fits", "beet", "--cover", "4"],
+    "fits --bed": ["fits", "--bed", "South"],
+    "fits --instead-of": ["fits", "lettuce", "--instead-of", "bush-bean-2", "--seedlings"],
+    "week": ["week", "--week", "2026-W38"],
+    "why": ["why", "tomato-1"],
+    "frost": ["frost"],
+    "check": ["check"],
+    "crops": ["crops"],
+    "crops NAME": ["crops", "bush bean"],
+}
+_NO = {"fits": ["fits", "cucumber"]}
+"""What is answered with no in that garden, where the field is empty that another fills."""
+_OF_TROUBLED = _JSON | {
+    "why": ["why", "bush-bean"],
+    "fits": ["fits", "radish"],
+    "fits --bed": ["fits", "--bed", "Long 1", "--on", "2026-09-25"],
+    "fits --instead-of": ["fits", "radish", "--instead-of", "bush-bean"],
+}
+_TROUBLED = """\
+site:
+  {name: Fold Lane, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
+season: 2026
+beds:
+  - {bed: Long 1, size: 4 x 20}
+  - {bed: Long 2, size: 4 x 20, taken: 09-01..10-20}
+waves:
+  - {crop: bush bean, plants: 60, from: 09-20}
+  - {crop: bush bean, name: more, plants: 300, from: 09-21}
+"""
+_BETWEEN = """\
+site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
+season: 2026
+beds: [{bed: Long 1, size: 4 x 20}]
+waves:
+  - {crop: bush bean, plants: 240, from: 05-20}
+  - {crop: bush bean, name: next, plants: 240, from: 07-15, overlap: 60, beds: Long 1}
+"""
+_WATCHING = "watch: [{look_for: moths, base: 50, total: 918}]\n"
+
+
+def _station() -> str:
+    """A record of four years with a day missing in one autumn."""
+    begin = date(2015, 7, 1)
+    rows = ["date,tmin (°C),tmax (°C)"]
+    for number in range(4 * 365):
+        day = begin + timedelta(days=number)
+        low = -5 if day.month in (11, 12, 1, 2, 3) else 8
+        rows.append(f"{day},{'' if day == date(2017, 10, 20) else low},{low + 10}")
+    return "\n".join(rows)
+
+
+@pytest.mark.parametrize("name", _JSON)
+def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> None:
+    troubled = _TROUBLED
+    if name in ("frost", "why", "week"):  # some of their fields are a record's
+        troubled = troubled.replace("{last: 05-08, first: 10-02}", "{record: station.csv}")
+        (tmp_path / "station.csv").write_text(_station(), encoding="utf-8")
+    if name == "week":
+        troubled += _WATCHING
+    (tmp_path / "garden.yaml").write_text(troubled, encoding="utf-8")
+    found = set()
+    today = "--today=2026-07-16"
+    runs = [("--demo", _JSON[name]), (today, _OF_TROUBLED[name])]
+    runs += [(today, _NO[name])] if name in _NO else []
+    if name == "plan":  # no wave of the other two is set between others
+        (tmp_path / "between.yaml").write_text(_BETWEEN, encoding="utf-8")
+        runs.append((today, ["plan", "--garden", "between.yaml"]))
+    for garden, arguments in runs:
+        _, text = sowtide([*arguments, garden, "--format", "json"], tmp_path)
+        found |= set(_fields(json.loads(text)))
+    # What is null or empty in one of the gardens, and filled in the other, counts as filled.
+    found -= {
+        field for field in found if any(f.startswith((f"{field}.", f"{field}[")) for f in found)
+    }
+    section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), name)
+    documented = {field for cell in _rows(section) for field in _CODE.findall(cell)}
+    assert found == documented - {"varieties[]", "weeks[]"}
+
+
+def test_csv_columns_are_documented_in_order() -> None:
+    section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "CSV")
+    for command, columns in (
+        ("plan", PLAN_COLUMNS),
+        ("week", WEEK_COLUMNS),
+        ("frost", FROST_COLUMNS),
+        ("crops", LIST_COLUMNS),
+        ("crops NAME", CARD_COLUMNS),
+    ):
+        named = _section_after(section, f"sowtide {command} --format csv")
+        assert [word for word in named if word in columns] == list(columns)
+
+
+def _section_after(section: str, command: str) -> list[str]:
+    paragraph = section[section.index(f"`{command}`:") :].split("\n\n")[0]
+    return [" ".join(word.split()) for word in _CODE.findall(paragraph)]
+
+
+# The file's keys
+
+
+@pytest.mark.parametrize(
+    ("heading", "section"),
+    [
+        ("The file", schema.FileKeys),
+        ("site", schema.SiteKeys),
+        ("frost", schema.FrostKeys),
+        ("normals", schema.NormalsKeys),
+        ("beds", schema.BedKeys),
+        ("crops", schema.CropKeys),
+        ("heat", schema.HeatKeys),
+        ("waves", schema.WaveKeys),
+    ],
+)
+def test_keys_of_the_file_are_documented_and_no_others(
+    heading: str, section: type[BaseModel]
+) -> None:
+    text = _section(GARDEN_FILE.read_text(encoding="utf-8"), heading)
+    assert [_CODE.findall(cell)[0] for cell in _rows(text)] == list(schema.known_keys(section))
+
+
+def test_keys_kept_for_later_are_named() -> None:
+    text = _section(GARDEN_FILE.read_text(encoding="utf-8"), "Kept for later")
+    named = set(_CODE.findall(text))
+    assert named == {key for keys in schema.NOT_YET.values() for key in keys}
+
+
+# The rules
+
+
+def _rules_in_source() -> dict[str, str]:
+    """Return the rules that steps of dates follow, each with a place in the source."""
+    found = {}
+    for path in sorted((ROOT / "src").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)):
+                continue
+            owner = node.func.value
+            begins = node.func.attr == "on" and isinstance(owner, ast.Name) and owner.id == "Dated"
+            if begins or node.func.attr == "then":
+                rule = node.args[1]
+                place = f"{path.name}:{node.lineno}"
+                assert isinstance(rule, ast.Constant), f"{place}: the rule is not written out"
+                found[rule.value] = place
+    return found
+
+
+def test_every_rule_that_a_step_follows_has_a_section() -> None:
+    rules = _rules_in_source()
+    assert len(rules) > 10
+    anchors = _anchors(COUNTING.read_text(encoding="utf-8"))
+    assert {rule: place for rule, place in rules.items() if rule not in anchors} == {}
+
+
+# Continuous checks
+
+
+_CI = ROOT / ".ci" / "run"
+
+
+@pytest.mark.skipif(not _CI.exists(), reason="a source archive comes without .ci")
+def test_ci_runs_the_readmes_test_command() -> None:
+    script = _CI.read_text(encoding="utf-8")
+    test = [b for b in blocks(README.read_text(encoding="utf-8")) if b.language == "sh"][1]
+    assert test.lines[0] in script or "README.md" in script

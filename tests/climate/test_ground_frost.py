@@ -1,0 +1,184 @@
+"""What stands is picked till the ground freezes, where that is known; and no frost at all."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import numpy as np
+import pytest
+
+import replayed
+from sowtide.climate.answers import EndedBy
+from sowtide.climate.average.smooth_year import smooth_year
+from sowtide.garden.read import read_garden
+from sowtide.report.fits.page import fits_text
+from sowtide.report.kit.sheet import plain
+from sowtide.schedule.fits.one_more import answer
+from sowtide.schedule.fits.spots import Question
+from sowtide.season import Season, season_of
+from sowtide.units import celsius
+
+HIGHS = (27, 31, 42, 57, 69, 78, 82, 80, 72, 59, 44, 32)
+LOWS = (11, 14, 24, 35, 46, 56, 60, 58, 50, 38, 28, 17)
+WARM_HIGHS = (75, 77, 79, 83, 86, 89, 90, 91, 89, 86, 81, 77)
+WARM_LOWS = (62, 63, 65, 69, 74, 77, 78, 78, 77, 75, 69, 65)
+
+
+def season(
+    *waves: str,
+    highs: tuple[int, ...] | None = HIGHS,
+    lows: tuple[int, ...] = LOWS,
+    dates: str = "last: 05-08, first: 10-02",
+    latitude: float = 43.1,
+) -> Season:
+    normals = "" if highs is None else f", normals: {{max: {[*highs]}, min: {[*lows]}}}"
+    text = "\n".join(
+        (
+            f"site: {{name: A, latitude: {latitude}, units: us, frost: {{{dates}{normals}}}}}",
+            "season: 2026",
+            "beds: [{bed: North, size: 4 x 20}]",
+            "waves:",
+            *(f"  - {wave}" for wave in waves),
+        )
+    )
+    reading = read_garden(text.encode(), "garden.yaml")
+    assert reading.garden is not None, reading.problems
+    return season_of(reading.garden, date(2026, 3, 1))
+
+
+CARROT = "{crop: carrot, plants: 10, from: 07-20}"
+
+
+def freezes() -> date:
+    """The first day from July on whose last 11 days have a mean of 0 °C or less, in numpy."""
+    one = np.array(smooth_year([celsius(each) for each in HIGHS]))
+    other = np.array(smooth_year([celsius(each) for each in LOWS]))
+    means = np.tile((one + other) / 2, 2)
+    for day in range(181, 365 + 181):
+        if means[day - 10 : day + 1].mean() <= 0:
+            return date(2026, 1, 1) + timedelta(day)
+    raise AssertionError("it never freezes")
+
+
+def test_on_normals_the_ground_freezes_on_one_day() -> None:
+    found = season(CARROT)
+    need = found.prospects(found.waves[0]).need
+    frozen = found.climate.frost_end(need)
+    assert frozen is not None
+    assert frozen.day == freezes()
+    assert date(2026, 11, 20) < frozen.day < date(2026, 12, 15)
+
+
+def test_what_is_ripe_by_then_is_picked_until_then_and_not_on_that_day() -> None:
+    late = season("{crop: carrot, plants: 10, from: 08-05}").waves[0].judged
+    frozen = freezes()
+    assert late.stages.first_pick is not None
+    assert late.stages.last_pick is not None
+    assert late.stages.last_pick.day == frozen - timedelta(days=1)
+    assert late.stages.pull_out.day == frozen
+    assert late.ended_by is EndedBy.FROST
+    assert late.odds == 1
+    # The margin runs to that day from the late first pick, which is all that must come before it.
+    assert late.margin == (frozen - late.stages.first_pick[1].day).days - 1
+
+
+def test_what_is_not_ripe_by_then_comes_to_nothing_and_says_why() -> None:
+    found = season("{crop: carrot, plants: 10, from: 09-10}")
+    judged = found.waves[0].judged
+    assert (judged.odds, judged.odds_of_nothing) == (0, 1)
+    assert judged.expected_picking_days == 0
+    (problem,) = [each for each in found.problems if each.code == "never-finishes"]
+    assert "cannot be picked before the ground freezes about" in problem.message
+
+
+def test_odds_between_the_two_count_the_days_to_harvest_that_are_ripe() -> None:
+    odds = [
+        season(f"{{crop: carrot, plants: 10, from: {day}}}").waves[0].judged.odds or 0
+        for day in ("08-10", "08-13", "08-16", "08-19", "08-22", "08-25")
+    ]
+    assert odds == sorted(odds, reverse=True)
+    assert any(0 < each < 1 for each in odds)
+
+
+def test_what_is_late_is_dated_no_later_than_the_ground_freezes() -> None:
+    judged = season("{crop: carrot, plants: 10, from: 08-18}").waves[0].judged
+    assert judged.stages.first_pick is not None
+    early, late = judged.stages.first_pick
+    assert early.day < freezes()
+    assert late.day == freezes()
+    assert "not ripe before the ground freezes" in late.steps[-1].text
+
+
+def test_without_temperatures_frost_stops_its_growth() -> None:
+    found = season("{crop: carrot, plants: 10, from: 09-10}", highs=None)
+    (problem,) = [each for each in found.problems if each.code == "never-finishes"]
+    assert "cannot be picked before frost stops its growth about" in problem.message
+
+
+def asked(of: Season) -> str:
+    wave = of.waves[0]
+    found = answer(
+        Question(wave.crop, None, None, None, seedlings=False),
+        garden=of.garden,
+        conditions=of.conditions,
+        room=of.room,
+        waves=of.waves,
+        today=date(2026, 6, 1),
+    )
+    return " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
+
+
+def test_fits_says_when_the_ground_freezes_where_it_is_known() -> None:
+    frozen = freezes()
+    said = "What is ripe stands till the ground freezes, about"
+    assert f"{said} {frozen.day} {frozen:%b}." in asked(season(CARROT))
+    assert "when that is nobody knows here" in asked(season(CARROT, highs=None))
+    recorded = replayed.season(
+        replayed.record("wageningen"), CARROT, latitude=replayed.LATITUDES["wageningen"]
+    )
+    assert said in asked(recorded)
+
+
+def test_on_a_record_it_is_the_middle_of_the_years() -> None:
+    kept = replayed.record("wageningen")
+    found = replayed.season(kept, CARROT, latitude=52.0, years="1976-1989")
+    frozen = found.climate.frost_end(found.prospects(found.waves[0]).need)
+    assert kept.tmax is not None
+    means = (np.array(kept.tmin) + np.array(kept.tmax)) / 2
+    days = []
+    for year in range(1976, 1990):
+        at = (date(year, 1, 1) - kept.first).days
+        summer = (date(year, 7, 1) - kept.first).days
+        cold = [day for day in range(summer, summer + 366) if means[day - 10 : day + 1].mean() <= 0]
+        days.append(cold[0] - at if cold else np.inf)
+    assert frozen is not None
+    assert (frozen.day - date(2026, 1, 1)).days == int(np.median(days) + 0.5)
+
+
+# A place without frost
+
+
+def test_a_place_without_frost_has_normals() -> None:
+    found = season(
+        "{crop: bush bean, plants: 4, from: 12-15}",
+        "{crop: beet, plants: 4, from: 07-01}",
+        "{crop: carrot, plants: 4, from: 10-20}",
+        highs=WARM_HIGHS,
+        lows=WARM_LOWS,
+        dates="last: none, first: none",
+        latitude=25.5,
+    )
+    basis = found.climate.basis
+    assert (basis.frost, basis.warmth) == ("none", "normals")
+    bean, beet, carrot = (wave.judged for wave in found.waves)
+    assert bean.stages.first_pick is not None  # in January, without a frost to end it
+    assert bean.odds == 1
+    assert beet.verdict is not None
+    assert beet.verdict.value == "too hot"
+    assert (carrot.ended_by, carrot.end) == (EndedBy.PICKED_OUT, None)
+    assert found.climate.frost_end(found.prospects(found.waves[2]).need) is None
+
+
+@pytest.mark.parametrize("written", ["last: None, first: NONE", "last: 'none', first: none"])
+def test_capitals_and_quotes_change_nothing(written: str) -> None:
+    assert season(dates=written, highs=None).climate.basis.frost == "none"

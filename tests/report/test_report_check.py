@@ -1,0 +1,31 @@
+"""The list of everything wrong, and the line that counts it."""
+
+from __future__ import annotations
+
+import factory
+from sowtide.diagnostics import Severity
+from sowtide.report.check.page import check_text, summary
+from sowtide.report.kit.sheet import Style, plain
+
+ERROR = factory.problem()
+WARNING = factory.problem("rotation", severity=Severity.WARNING, hint=None)
+NOTE = factory.problem("gap", severity=Severity.NOTE, span=None, hint=None)
+
+
+def test_each_problem_is_shown_and_a_line_counts_them() -> None:
+    lines = plain(check_text((ERROR, WARNING, NOTE), width=80))
+    assert lines[0].startswith("garden.yaml:20:3: error: ")
+    assert any("plant fewer, or name another bed" in each for each in lines)
+    assert any(each.startswith("garden.yaml:20:3: warning: ") for each in lines)
+    assert any(each.startswith("note: ") for each in lines)
+    assert lines[-1] == "1 error, 1 warning and 1 note."
+    assert lines.count("") == 3
+
+
+def test_the_summary_counts_by_kind() -> None:
+    assert summary((ERROR, ERROR)).spans == (("2 errors.", Style.BAD),)
+    assert summary((WARNING, WARNING)).spans == (("2 warnings.", Style.WARN),)
+
+
+def test_nothing_wrong_is_said_too() -> None:
+    assert plain(check_text((), width=80)) == ("Nothing wrong.",)

@@ -1,0 +1,301 @@
+"""Placing everything not yet planted afresh, and the lines to paste that make it so."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+import gardens
+from drawn import MIXED, beds, entries
+from gardens import crop, text, wave
+from sowtide.garden.read import read_garden
+from sowtide.report.kit.sheet import plain
+from sowtide.report.repack.page import Paste, pastes, repack_text
+from sowtide.schedule.packing.repack import area_days
+from sowtide.season import Season, repacked, season_of
+
+LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
+CROPS = (crop(), crop("quick", days_to_harvest="20", picking_days="5"))
+
+IN_THE_WAY = (
+    wave("quick", start="06-01", plants="5"),
+    wave(start="06-02", plants="10", beds="[Long]"),
+)
+"""The first takes Long, in order; the second may stand nowhere else."""
+
+
+def _file(*asked: str, beds: list[str], crops: tuple[str, ...] = CROPS) -> str:
+    return text(*asked, beds=beds, crops=crops, fall_allowance="0")
+
+
+def _where(found: Season) -> dict[str, tuple[date, list[tuple[str, int]]]]:
+    return {
+        each.id: (each.stages.plant.day, [(p.bed.name, p.plants) for p in each.places])
+        for each in found.waves
+    }
+
+
+def _pasted(file: str, lines: tuple[Paste, ...]) -> str:
+    """Paste lines into the entries of a file in braces, in place of what is there."""
+    written = file.split("\n")
+    for paste in lines:
+        entry = written[paste.line - 1]
+        entry = re.sub(rf", {paste.key}: (\[[^\]]*\]|\{{.*?\}}|[^,{{}}]*)(?=[,}}])", "", entry)
+        assert entry.endswith("}")
+        written[paste.line - 1] = f"{entry[:-1]}, {paste.text}" + "}"
+    return "\n".join(written)
+
+
+def _round_trip(file: str, today: date = gardens.EARLY) -> tuple[Season, Season]:
+    """Repack a garden, paste the lines, and see that they give just that plan."""
+    before = gardens.season(file, today)
+    after = repacked(before)
+    pasted = gardens.season(_pasted(file, pastes(before, after)), today)
+    assert _where(pasted) == _where(after)
+    return before, after
+
+
+# By hand
+
+
+def test_a_small_wave_makes_way_for_a_large_one() -> None:
+    # five plants for 25 days from 1 Jun keep out ten for 64 days from 2 Jun: 125 against 640
+    file = _file(
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="10"),
+        beds=[LONG],
+    )
+    before, after = _round_trip(file)
+    assert [bool(each.places) for each in before.waves] == [True, False]
+    assert [bool(each.places) for each in after.waves] == [False, True]
+    (small,) = pastes(before, after)
+    assert (small.series, small.text) == ("quick", "wave_beds: {1: none}")
+    note = after.problems[0]
+    assert (note.code, note.severity.value, note.wave) == ("no-bed", "note", "quick-1")
+
+
+def test_both_find_room_where_the_first_takes_the_other_bed() -> None:
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
+    before, after = _round_trip(file)
+    assert [bool(each.places) for each in before.waves] == [True, False]
+    assert _where(after)["quick-1"][1] == [("Wide", 5)]
+    assert [each.text for each in pastes(before, after)] == ["beds: [Wide]"]
+
+
+def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
+    file = _file(
+        wave("quick", start="05-10", every="25", count="3", plants="5"),
+        wave(start="06-05", plants="10", beds="[Long]"),
+        beds=[LONG, WIDE],
+    )
+    before, after = _round_trip(file)
+    assert [each.text for each in pastes(before, after)] == ["wave_beds: {2: Wide, 3: Wide}"]
+    assert all(each.places for each in after.waves)
+
+
+def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
+    # quick takes Long, and 26 plants want six places of it beside the 20 of Wide
+    file = _file(
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="26", beds="[Wide, Long]"),
+        beds=[LONG, WIDE, "{bed: Spare, size: 1 x 5}"],
+    )
+    before, after = _round_trip(file)
+    assert [bool(each.places) for each in before.waves] == [True, False]
+    assert _where(after)["quick-1"][1] == [("Spare", 5)]
+    assert _where(after)["fruit-1"][1] == [("Wide", 20), ("Long", 6)]
+
+
+def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
+    # Now quick stands in Long and neither ten fit. With quick in Wide, first would take Long on
+    # 2 Jun; longer, of 3 Jun, fills it for more days
+    file = _file(
+        wave(start="05-20", plants="15", name="before", beds="[Wide]"),
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="10", name="first", split="no"),
+        wave("longer", start="06-03", plants="10", beds="[Long]"),
+        crops=(*CROPS, crop("longer", days_to_harvest="70")),
+        beds=[LONG, WIDE],
+    )
+    before, after = _round_trip(file)
+    assert [bool(each.places) for each in before.waves] == [True, True, False, False]
+    assert [bool(each.places) for each in after.waves] == [True, True, False, True]
+    said = [each.text for each in pastes(before, after)]
+    assert said == ["beds: [Wide]", "wave_beds: {1: none}", "beds: [Long]"]
+
+
+def test_the_page_says_what_loses_its_room() -> None:
+    file = _file(
+        wave("quick", start="06-01", plants="5"),
+        wave(start="06-02", plants="10"),
+        wave("quick", start="06-03", plants="10", name="never"),
+        beds=[LONG],
+    )
+    before = gardens.season(file)
+    page = plain(repack_text(before, repacked(before), width=80))
+    assert "ROOM IS FOUND FOR fruit-1" in page
+    assert "LOSES ITS ROOM quick-1" in page
+
+
+def test_what_is_planted_before_today_stays() -> None:
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
+    before, after = _round_trip(file, date(2026, 6, 2))
+    assert _where(after) == _where(before)
+    _, on_the_day = _round_trip(file, date(2026, 6, 1))
+    assert all(each.places for each in on_the_day.waves)
+
+
+def test_rotation_closes_beds_for_what_names_none() -> None:
+    # kin may not follow each other in a bed: after the quick ones in Wide, Long alone is open
+    crops = (
+        crop("quick", days_to_harvest="20", picking_days="5", rotation="3"),
+        crop("kin", rotation="3"),
+        crop(),
+    )
+    file = _file(
+        wave("quick", start="05-10", plants="20", beds="[Wide]"),
+        wave(start="06-09", plants="2", name="other"),
+        wave("kin", start="06-10", plants="10"),
+        crops=crops,
+        beds=[LONG, WIDE],
+    )
+    before, after = _round_trip(file)
+    assert _where(before)["other-1"][1] == [("Long", 2)]
+    assert _where(before)["kin-1"][1] == []
+    assert _where(after)["other-1"][1] == [("Wide", 2)]
+    assert _where(after)["kin-1"][1] == [("Long", 10)]
+    assert after.problems == ()
+
+
+def test_names_that_need_quotes_are_quoted() -> None:
+    odd = "{bed: 'Mum''s, #3', size: 1 x 10}"
+    file = _file(*IN_THE_WAY, beds=[LONG, odd])
+    before, after = _round_trip(file)
+    assert [each.text for each in pastes(before, after)] == ["beds: ['Mum''s, #3']"]
+
+
+def test_lines_to_paste_are_broken_between_waves() -> None:
+    paste = Paste("fruit", "garden.yaml", 3, "wave_beds", tuple(f"{n}: Long" for n in range(1, 12)))
+    lines = list(paste.lines(40))
+    assert max(len(each) for each in lines) <= 40
+    assert " ".join(each.strip() for each in lines) == paste.text
+
+
+def test_the_page_says_what_is_gained() -> None:
+    file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
+    before = gardens.season(file)
+    page = "\n".join(plain(repack_text(before, repacked(before), width=80)))
+    # 5 x 25 of 5 x 25 + 10 x 64
+    assert re.search(r"waves with room +1 +2  of 2\n", page)
+    assert re.search(r"of area × days asked for +16\.3 % +100\.0 %\n", page)
+    assert "ROOM IS FOUND FOR fruit-1\n" in page
+    assert "LOSES" not in page
+    assert "quick (garden.yaml:15)\n    beds: [Wide]" in page
+    alone = gardens.season(text(wave(), beds=[LONG]))
+    assert "Every wave has its room" in "".join(plain(repack_text(alone, alone, width=80)))
+
+
+# Whatever the garden
+
+
+@settings(max_examples=100, deadline=None, derandomize=True, database=None)
+@given(
+    beds(),
+    entries(("small", "middle", "large")),
+    entries(("small", "middle", "large")),
+    st.dates(date(2026, 4, 1), date(2026, 8, 1)),
+)
+def test_pasting_gives_the_plan_and_it_is_never_worse(
+    made: list[str], asked: list[str], more: list[str], today: date
+) -> None:
+    again = [each.replace("name: s", "name: t") for each in more]
+    breathing = [re.sub(r"every: (\d+)", r"every: \1-40", each) for each in again]
+    file = text(*asked, *breathing, crops=MIXED, beds=made)
+    assume(read_garden(file.encode(), gardens.LABEL).garden is not None)
+    before, after = _round_trip(file, today)
+    assert area_days(after.waves) >= area_days(before.waves)
+    there, now = _where(before), _where(after)
+    for each in before.waves:
+        if each.stages.plant.day < today:
+            assert now[each.id] == there[each.id]
+    assert _where(repacked(season_of(before.garden, today))) == now
+    # What the grower named is kept to, and rotation is not broken where no bed was named.
+    rotation = {each.wave for each in after.problems if each.code == "rotation"}
+    assert rotation <= {each.wave for each in before.problems if each.code == "rotation"}
+    for each in after.waves:
+        names = {bed.name for bed in each.entry.beds} if each.entry.beds_named else None
+        assert names is None or {place.bed.name for place in each.places} <= names
+
+
+# Beds of single waves
+
+
+def test_beds_of_single_waves_go_before_those_of_the_entry() -> None:
+    keys = {"every": "10", "count": "4", "plants": "2", "beds": "[Long]"}
+    file = text(
+        wave(start="06-01", **keys, wave_beds="{2: Wide, 3: [Wide, Long], 4: none}"),
+        beds=[LONG, WIDE],
+        fall_allowance="0",
+    )
+    places = [each for _, each in _where(gardens.season(file)).values()]
+    assert places == [[("Long", 2)], [("Wide", 2)], [("Wide", 2)], []]
+
+
+def test_beds_of_single_waves_move_no_day() -> None:
+    # under the cover it would be safe longer, and earlier
+    entry = wave(every="20", plants="1", beds="[Long]")
+    made = [LONG, "{bed: Hoops, size: 1 x 10, cover: 4}"]
+    asked = text(entry, beds=made)
+    pinned = text(entry.replace("}", ", wave_beds: {1: Hoops, 2: Hoops}}"), beds=made)
+    days = [[day for day, _ in _where(gardens.season(file)).values()] for file in (asked, pinned)]
+    assert days[0] == days[1]
+
+
+@pytest.mark.parametrize(
+    ("written", "code"),
+    [
+        ("{2: Lang}", "unknown-bed"),
+        ("{0: Long}", "out-of-range"),
+        ("{x: Long}", "number"),
+        ("Long", "not-a-mapping"),
+    ],
+)
+def test_beds_of_single_waves_that_are_refused(written: str, code: str) -> None:
+    file = text(wave(start="06-01", every="10", count="3", wave_beds=written), beds=[LONG])
+    problems = read_garden(file.encode(), gardens.LABEL).problems
+    assert [each.code for each in problems] == [code]
+    assert problems[0].span is not None
+    assert problems[0].span.line == 12
+
+
+def test_a_bed_may_be_called_none() -> None:
+    named = text(
+        wave(start="06-01", wave_beds="{1: none}"), beds=[LONG, "{bed: none, size: 1 x 10}"]
+    )
+    assert _where(gardens.season(named))["fruit-1"][1] == [("none", 1)]
+
+
+def test_too_many_plants_for_the_beds_of_a_single_wave() -> None:
+    file = text(wave(start="06-01", plants="15", wave_beds="{1: Long}"), beds=[LONG, WIDE])
+    (problem,) = read_garden(file.encode(), gardens.LABEL).problems
+    assert problem.code == "too-many-plants"
+
+
+def test_the_same_plan_is_packed_in_the_same_way() -> None:
+    # by chance, from a fixed seed: 60 waves of two lengths in two beds, of which half find room
+    series = [
+        wave(name, start=f"05-{day}", plants=str(plants), name=f"{name}{day}", every="9", count="6")
+        for day, name, plants in zip(
+            range(10, 20), ("quick", "fruit") * 5, (7, 3, 4, 9, 6, 8, 5, 10, 2, 5), strict=True
+        )
+    ]
+    garden = gardens.read(text(*series, crops=CROPS, beds=[LONG, WIDE]))
+    before = season_of(garden, gardens.EARLY)
+    first, second = repacked(before), repacked(season_of(replace(garden), gardens.EARLY))
+    assert _where(first) == _where(second)
+    assert area_days(first.waves) > area_days(before.waves)

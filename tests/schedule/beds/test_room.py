@@ -1,0 +1,546 @@
+"""Which wave stands in which bed, counted by hand; a plant takes a square metre.
+
+A bed of 1 x 10 holds ten plants. The fruit crop, without a fall allowance, is picked from the 50th
+to the 63rd day and gone on the 64th: 1 Jun … 4 Aug.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import gardens
+from gardens import crop, text, wave
+from sowtide.schedule.beds.sharing import share_out
+from sowtide.schedule.waves.wave import Blocked, Holder, Kept, Status, Verdict, Wave
+from sowtide.season import Season
+
+LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
+
+
+def _season(*entries: str, **keys: object) -> Season:
+    keys = {"fall_allowance": "0", "beds": [LONG, WIDE]} | keys
+    return gardens.season(text(*entries, **keys))  # type: ignore[arg-type]
+
+
+def _where(found: Season | Wave) -> list[list[tuple[str, int]]]:
+    waves = (found,) if isinstance(found, Wave) else found.waves
+    return [[(place.bed.name, place.plants) for place in each.places] for each in waves]
+
+
+def _two(planted: str, **keys: object) -> Season:
+    """Fill the long bed on 1 Jun, then ask for all of it again."""
+    return _season(
+        wave(start="06-01", plants="10", name="one"),
+        wave(start=planted, plants="10", name="two"),
+        **{"beds": [LONG]} | keys,
+    )
+
+
+# Half-open stays and rest
+
+
+def test_the_bed_is_free_on_the_day_of_pulling_out() -> None:
+    assert _where(_two("08-04")) == [[("Long", 10)], [("Long", 10)]]
+    assert _where(_two("08-03")) == [[("Long", 10)], []]
+
+
+def test_a_bed_rests_between_waves() -> None:
+    resting = ["{bed: Long, size: 1 x 10, rest: 3}"]
+    assert _where(_two("08-07", beds=resting))[1] == [("Long", 10)]
+    assert _where(_two("08-06", beds=resting))[1] == []
+    found = _two("08-07", beds=resting)
+    assert found.waves[0].bed_free is not None
+    assert found.waves[0].bed_free.day == date(2026, 8, 7)
+
+
+def test_a_wave_that_comes_to_nothing_holds_its_bed_till_the_frost() -> None:
+    # planted 20 Aug: first pick 9 Oct, after the frost on 1 Oct
+    def two(planted: str) -> Season:
+        return _season(
+            wave(start="08-20", plants="10", name="one"),
+            wave(start=planted, plants="10", name="two"),
+            beds=[LONG],
+        )
+
+    assert _where(two("10-01"))[1] == [("Long", 10)]
+    assert _where(two("09-30"))[1] == []
+
+
+def test_a_late_end_of_a_range_holds_the_bed() -> None:
+    # 60 days and 13 more: 13 Aug, gone on 14 Aug
+    crops = [crop(days_to_harvest="50-60")]
+    assert _where(_two("08-14", crops=crops))[1] == [("Long", 10)]
+    assert _where(_two("08-13", crops=crops))[1] == []
+
+
+# Area
+
+
+def test_a_bed_is_filled_to_the_last_plant_and_not_beyond() -> None:
+    def beside(plants: str) -> Season:
+        return _season(
+            wave(start="06-01", plants="7", name="one"),
+            wave(start="06-02", plants=plants, name="two"),
+            beds=[LONG],
+        )
+
+    assert _where(beside("3")) == [[("Long", 7)], [("Long", 3)]]
+    assert _where(beside("4")) == [[("Long", 7)], []]
+
+
+def test_areas_are_exact_in_inches() -> None:
+    # 4 x 10 ft = 5760 in²; 6 x 6 in = 36 in²: 160 plants, no more and no fewer
+    us = text(
+        wave(plants="159", start="06-01", name="one"),
+        wave(plants="PLANTS", start="06-02", name="two"),
+        crops=[crop(in_row="6", between_rows="6")],
+        beds=["{bed: Long, size: 4 x 10}"],
+    ).replace("metric", "us")
+    assert _where(gardens.season(us.replace("PLANTS", "1")))[1] == [("Long", 1)]
+    assert _where(gardens.season(us.replace("PLANTS", "2")))[1] == []
+
+
+def test_a_plant_that_does_not_fit_takes_no_part_of_a_bed() -> None:
+    # half a square metre in the small bed takes no plant of one; ten go into the other
+    beds = ["{bed: Small, size: 1 x 0.5}", LONG]
+    assert _where(_season(wave(start="06-01", plants="10"), beds=beds)) == [[("Long", 10)]]
+    assert (
+        _where(
+            _season(
+                wave(start="06-01", plants="10", name="one"),
+                wave(start="06-02", name="two"),
+                beds=beds,
+            )
+        )[1]
+        == []
+    )
+
+
+# Order
+
+
+def test_waves_take_their_places_in_order_of_planting_day() -> None:
+    found = _season(
+        wave(start="06-10", plants="10", name="later"),
+        wave(start="06-01", plants="10", name="sooner"),
+        beds=[LONG],
+    )
+    assert _where(found) == [[], [("Long", 10)]]
+    assert [each.id for each in found.waves] == ["later-1", "sooner-1"]  # in the file's order
+
+
+def test_on_one_day_the_files_order_counts() -> None:
+    found = _season(
+        wave(start="06-01", plants="10", name="one"),
+        wave(start="06-01", plants="10", name="two"),
+        beds=[LONG],
+    )
+    assert _where(found) == [[("Long", 10)], []]
+
+
+def test_a_wave_of_august_moves_none_of_may() -> None:
+    may = wave(start="05-20", plants="10", name="may")
+    alone = _season(may)
+    both = _season(wave(start="08-10", plants="30", name="august", beds="[Long, Wide]"), may)
+    assert both.waves[1].places == alone.waves[0].places
+    assert both.waves[1].judged.stages.plant.day == alone.waves[0].judged.stages.plant.day
+
+
+def test_the_growers_order_of_beds() -> None:
+    assert _where(_season(wave(start="06-01", plants="4"))) == [[("Long", 4)]]
+    assert _where(_season(wave(start="06-01", plants="4"), beds=[WIDE, LONG])) == [[("Wide", 4)]]
+
+
+def test_beds_named_come_in_the_order_they_are_named() -> None:
+    found = _season(wave(start="06-01", plants="4", beds="[Wide, Long]"))
+    assert _where(found) == [[("Wide", 4)]]
+
+
+def test_beds_not_named_are_not_used() -> None:
+    found = _season(
+        wave(start="06-01", plants="10", name="one", beds="[Long]"),
+        wave(start="06-02", plants="10", name="two", beds="[Long]"),
+    )
+    assert _where(found) == [[("Long", 10)], []]
+
+
+def test_a_bed_where_it_is_safe_comes_first() -> None:
+    # planted 25 Jul it is chancy on open ground (safe until 19 Jul); under a cover of 4 °C the
+    # frost comes 18 days later
+    beds = [LONG, "{bed: Hoops, size: 1 x 10, cover: 4}"]
+    assert _where(_season(wave(start="07-25", plants="4"), beds=beds)) == [[("Hoops", 4)]]
+    assert _where(_season(wave(start="07-10", plants="4"), beds=beds)) == [[("Long", 4)]]
+
+
+def test_where_no_bed_is_safe_it_is_placed_all_the_same() -> None:
+    found = _season(wave(start="09-01", plants="4"))
+    assert _where(found) == [[("Long", 4)]]
+    assert gardens.codes(found)[0] == ("never-finishes", "fruit-1")
+
+
+# Split
+
+
+def test_a_wave_is_split_where_no_bed_takes_it_whole() -> None:
+    assert _where(_season(wave(start="06-01", plants="25"))) == [[("Long", 10), ("Wide", 15)]]
+
+
+def test_a_wave_is_not_split_where_a_later_bed_takes_it_whole() -> None:
+    assert _where(_season(wave(start="06-01", plants="15"))) == [[("Wide", 15)]]
+
+
+def test_a_wave_is_split_over_the_fewest_beds() -> None:
+    # Long has one place left, Wide five, Broad five: ten go into Wide and Broad
+    found = _season(
+        wave(start="06-01", plants="9", name="a", beds="[Long]"),
+        wave(start="06-01", plants="15", name="b", beds="[Wide]"),
+        wave(start="06-01", plants="15", name="c", beds="[Broad]"),
+        wave(start="06-02", plants="10", name="d"),
+        beds=[LONG, WIDE, "{bed: Broad, size: 2 x 10}"],
+    )
+    assert _where(found)[3] == [("Wide", 5), ("Broad", 5)]
+
+
+def test_of_the_fewest_beds_the_first_in_order_are_taken() -> None:
+    # 6, 5 and 5 places left: six and four, in the order named
+    found = _season(
+        wave(start="06-01", plants="4", name="a", beds="[Long]"),
+        wave(start="06-01", plants="15", name="b", beds="[Wide]"),
+        wave(start="06-01", plants="15", name="c", beds="[Broad]"),
+        wave(start="06-02", plants="10", name="d", beds="[Broad, Wide, Long]"),
+        beds=[LONG, WIDE, "{bed: Broad, size: 2 x 10}"],
+    )
+    assert _where(found)[3] == [("Broad", 5), ("Wide", 5)]
+
+
+@settings(derandomize=True, database=None, deadline=None)
+@given(st.lists(st.integers(0, 9), min_size=1, max_size=7), st.integers(1, 40))
+def test_sharing_out_against_trying_all_sets_of_beds(free: list[int], plants: int) -> None:
+    shared = share_out(list(enumerate(free)), plants)
+    for number in range(1, len(free) + 1):
+        enough = [
+            beds
+            for beds in combinations(range(len(free)), number)
+            if sum(free[bed] for bed in beds) >= plants
+        ]
+        if enough:
+            assert [bed for bed, _ in shared] == list(min(enough))
+            assert sum(count for _, count in shared) == plants
+            assert all(count == free[bed] for bed, count in shared[:-1])
+            assert all(0 < count <= free[bed] for bed, count in shared)
+            return
+    assert shared == []
+
+
+def test_split_no() -> None:
+    found = _season(
+        wave(start="06-01", plants="8", name="one", beds="[Wide]"),
+        wave(start="06-02", plants="15", name="two", split="no"),
+    )
+    assert _where(found) == [[("Wide", 8)], []]
+    assert ("no-room", "two-1") in gardens.codes(found)
+    whole = _season(wave(start="06-01", plants="15", split="no"))
+    assert _where(whole) == [[("Wide", 15)]]
+
+
+def test_a_split_wave_has_the_odds_and_dates_of_its_worst_bed() -> None:
+    beds = ["{bed: Hoops, size: 1 x 10, cover: 4}", LONG]
+    # 5 Aug + 50 + 13 = 7 Oct: under the cover picked to the end, outside until the frost
+    split = _season(wave(start="08-05", plants="15"), beds=beds).waves[0]
+    outside = _season(wave(start="08-05", plants="10"), beds=[LONG]).waves[0]
+    assert _where(split) == [[("Hoops", 10), ("Long", 5)]]
+    assert split.judged.odds == outside.judged.odds
+    assert split.judged.stages.last_pick is not None
+    assert split.judged.stages.last_pick.day == date(2026, 9, 30)
+
+
+def test_all_or_none_and_nothing_is_moved() -> None:
+    # 30 places, 20 of them held: 11 plants find 10 places; none is placed, the day stays
+    found = _season(
+        wave(start="06-01", plants="20", name="one", beds="[Wide]"),
+        wave(start="06-10", plants="11", name="two"),
+    )
+    two = found.waves[1]
+    assert (two.places, two.bed_free, two.status) == ((), None, Status.NO_ROOM)
+    assert two.judged.stages.plant.day == date(2026, 6, 10)
+    (problem,) = found.problems
+    assert (problem.code, problem.wave) == ("no-room", "two-1")
+    assert "only 10 would fit" in problem.message
+    assert "one-1 holds Wide until 4 Aug" in problem.message
+    assert problem.hint == "the first day with room is 4 Aug, in Wide (too late then)"
+
+
+# What stands in the way
+
+
+def _blocked(found: Season, number: int = -1) -> Blocked:
+    blocked = found.waves[number].blocked
+    assert blocked is not None
+    return blocked
+
+
+def test_what_holds_the_space_and_the_first_day_with_room() -> None:
+    # one until 4 Aug, two until 14 Aug; three asks for six of ten on 20 Jun: 7 - 4 are free
+    found = _season(
+        wave(start="06-01", plants="4", name="one"),
+        wave(start="06-11", plants="4", name="two"),
+        wave(start="06-20", plants="6", name="three"),
+        beds=[LONG],
+    )
+    assert found.waves[0].blocked is None
+    blocked = _blocked(found)
+    assert blocked.plants == 2
+    assert blocked.holders == (
+        Holder("one-1", "Long", date(2026, 8, 4)),
+        Holder("two-1", "Long", date(2026, 8, 14)),
+    )
+    assert blocked.more_holders == 0
+    assert blocked.opening is not None
+    assert (blocked.opening.day, blocked.opening.beds) == (date(2026, 8, 4), ("Long",))
+    assert blocked.opening.verdict is Verdict.TOO_LATE
+
+
+def test_the_first_day_with_room_leaves_all_other_waves_in_their_places() -> None:
+    # Long is free of one on 4 Aug and taken again by three on that day until 7 Oct, when frost
+    # has ended it: 1 Oct
+    found = _season(
+        wave(start="06-01", plants="10", name="one"),
+        wave(start="06-10", plants="5", name="two"),
+        wave(start="08-04", plants="6", name="three"),
+        beds=[LONG],
+    )
+    opening = _blocked(found, 1).opening
+    assert opening is not None
+    assert opening.day == date(2026, 10, 1)
+
+
+def test_the_first_day_with_room_is_judged_in_its_bed() -> None:
+    # Both beds are full until 23 Jul (20 May + 64); on that day it is safe under the cover alone
+    found = _season(
+        wave(start="05-20", plants="20", name="one"),
+        wave(start="06-01", plants="10", name="two"),
+        beds=[LONG, "{bed: Hoops, size: 1 x 10, cover: 4}"],
+    )
+    opening = _blocked(found).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 7, 23), ("Hoops",))
+    assert opening.verdict is Verdict.SAFE
+    hint = found.problems[0].hint
+    assert hint == "the first day with room is 23 Jul, in Hoops (safe then)"
+
+
+def test_the_first_day_may_share_it_out() -> None:
+    # Long is free on 4 Aug, Wide on 9 Aug; 25 want both
+    found = _season(
+        wave(start="06-01", plants="10", name="one", beds="[Long]"),
+        wave(start="06-06", plants="20", name="two", beds="[Wide]"),
+        wave(start="06-20", plants="25", name="three"),
+    )
+    opening = _blocked(found).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 8, 9), ("Long", "Wide"))
+    hint = found.problems[0].hint
+    assert hint == "the first day with room is 9 Aug, in Long and Wide (too late then)"
+
+
+def test_the_first_day_is_judged_by_its_worst_bed() -> None:
+    # both are kept until 1 Nov, when nothing in Open is picked in any year
+    kept = "taken: 05-01..11-01"
+    beds = [
+        f"{{bed: Open, size: 1 x 10, {kept}}}",
+        f"{{bed: Hoops, size: 1 x 10, cover: 30, {kept}}}",
+    ]
+    opening = _blocked(_season(wave(start="06-01", plants="12"), beds=beds)).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 11, 2), ("Hoops", "Open"))
+    assert (opening.odds, opening.verdict) == (0.0, Verdict.TOO_LATE)
+
+
+def test_a_stay_that_meets_a_later_wave_is_no_room() -> None:
+    # Long is free from 23 Jul to 10 Sep and then full: too short for 64 days, or until frost
+    found = _season(
+        wave(start="05-20", plants="10", name="one"),
+        wave(start="06-01", plants="10", name="two"),
+        wave(start="09-10", plants="10", name="three"),
+        beds=[LONG],
+    )
+    opening = _blocked(found, 1).opening
+    assert opening is not None
+    assert opening.day == date(2026, 10, 1)
+
+
+@pytest.mark.parametrize(("rest", "first"), [("0", date(2026, 7, 20)), ("3", date(2026, 10, 4))])
+def test_a_later_wave_may_come_into_one_of_its_beds(rest: str, first: date) -> None:
+    # ten in Long until 20 Jul; Wide has five places of twenty until 23 Sep, when three fills them.
+    # On 20 Jul fifteen would stand until 22 Sep in both beds, and to 25 Sep with rest;
+    # then both are free when Wide has rested after the frost of 1 Oct
+    found = _season(
+        wave(start="05-17", plants="10", name="one", beds="[Long]"),
+        wave("long", start="05-17", plants="15", name="two", beds="[Wide]"),
+        wave(start="06-06", plants="15", name="asked"),
+        wave(start="09-23", plants="5", name="three", beds="[Wide]"),
+        crops=[crop(), crop("long", days_to_harvest="200")],
+        beds=[LONG, f"{{bed: Wide, size: 2 x 10, rest: {rest}}}"],
+    )
+    opening = _blocked(found, 2).opening
+    assert opening is not None
+    assert opening.day == first
+
+
+def test_no_later_day_has_room() -> None:
+    beds = ["{bed: Long, size: 1 x 10, taken: 05-01..12-31}"]
+    found = _season(wave(start="06-01", plants="10"), beds=beds)
+    blocked = _blocked(found)
+    assert blocked.kept == (Kept("Long", date(2026, 12, 31)),)
+    assert blocked.opening is None
+    (problem,) = found.problems
+    assert problem.message.endswith("Long is kept until 31 Dec")
+    assert problem.hint is not None
+    assert problem.hint.startswith("no later day of the year has room")
+
+
+def test_many_holders_are_counted() -> None:
+    # ten waves of one plant, then one of two: three are named in the message, six in the list
+    few = [wave(start=f"06-{day:02}", name=f"w{day}") for day in range(1, 11)]
+    found = _season(*few, wave(start="06-20", plants="2", name="last"), beds=[LONG])
+    blocked = _blocked(found)
+    assert [each.wave for each in blocked.holders] == [f"w{day}-1" for day in range(1, 7)]
+    assert blocked.more_holders == 4
+    message = found.problems[0].message
+    assert "w3-1 holds Long until 6 Aug; and 7 more waves" in message
+    assert "w4-1" not in message
+
+
+def test_a_wave_of_the_same_day_further_down_holds_nothing_against_it() -> None:
+    # five free on 10 Jun: six find no room, then five do; these are not what stood in the way
+    found = _season(
+        wave(start="06-01", plants="5", name="one"),
+        wave(start="06-10", plants="6", name="two"),
+        wave(start="06-10", plants="5", name="three"),
+        beds=[LONG],
+    )
+    assert _where(found)[1:] == [[], [("Long", 5)]]
+    blocked = _blocked(found, 1)
+    assert [each.wave for each in blocked.holders] == ["one-1"]
+    assert blocked.plants == 5
+
+
+# Beds kept for something else
+
+
+@pytest.mark.parametrize(
+    ("taken", "placed"),
+    [
+        # the wave stands from 1 Jun to 3 Aug
+        ("05-01..05-31", True),
+        ("05-01..06-01", False),
+        ("07-01..07-02", False),
+        ("08-03..08-20", False),
+        ("08-04..08-20", True),
+        ("all year", False),
+    ],
+)
+def test_a_bed_kept_for_something_else(taken: str, placed: bool) -> None:
+    beds = [f"{{bed: Long, size: 1 x 10, taken: {taken}}}"]
+    assert bool(_where(_season(wave(start="06-01"), beds=beds))[0]) == placed
+
+
+def test_no_room_names_the_first_day_the_bed_is_given_back() -> None:
+    # kept until 9 June; room from 10 June on, with nothing else in it
+    beds = ["{bed: Long, size: 1 x 10, taken: 05-01..06-09}"]
+    (problem,) = _season(wave(start="06-01"), beds=beds).problems
+    assert problem.hint == "the first day with room is 10 Jun, in Long (safe then)"
+
+
+def test_another_bed_serves_while_one_is_taken() -> None:
+    beds = ["{bed: Long, size: 1 x 10, taken: 06-15..06-16}", WIDE]
+    assert _where(_season(wave(start="06-01"), beds=beds)) == [[("Wide", 1)]]
+
+
+# Rotation
+
+ROTATED = crop(rotation="3")
+
+
+@pytest.mark.parametrize(("year", "placed"), [(2023, True), (2024, False), (2025, False)])
+def test_three_years_after_2025_means_2028(year: int, placed: bool) -> None:
+    # 2023 + 3 = 2026, this season; a bed the grower did not name is passed over
+    beds = [f"{{bed: Long, size: 1 x 10, grew: {{{year}: fruit family}}}}"]
+    found = _season(wave(start="06-01"), crops=[ROTATED], beds=beds)
+    assert bool(_where(found)[0]) == placed
+    later = gardens.season(
+        text(wave(start="06-01"), crops=[ROTATED], beds=beds, season=year + 3, fall_allowance="0")
+    )
+    assert _where(later) == [[("Long", 1)]]
+
+
+def test_the_next_bed_serves_where_rotation_closes_one() -> None:
+    beds = ["{bed: Long, size: 1 x 10, grew: {2025: Fruit}}", WIDE]
+    assert _where(_season(wave(start="06-01"), crops=[ROTATED], beds=beds)) == [[("Wide", 1)]]
+
+
+def test_a_bed_the_grower_named_gets_a_warning() -> None:
+    beds = ["{bed: Long, size: 1 x 10, grew: {2025: fruit family}}", WIDE]
+    found = _season(wave(start="06-01", beds="[Long]"), crops=[ROTATED], beds=beds)
+    assert _where(found) == [[("Long", 1)]]
+    assert gardens.codes(found) == [("rotation", "fruit-1")]
+    assert "2025" in found.problems[0].message
+    assert "2028" in found.problems[0].message
+
+
+def test_another_family_is_free_to_follow() -> None:
+    beds = ["{bed: Long, size: 1 x 10, grew: {2025: root family}}"]
+    assert _where(_season(wave(start="06-01"), crops=[ROTATED], beds=beds)) == [[("Long", 1)]]
+
+
+def test_within_a_season_only_another_family_or_the_same_series_follows() -> None:
+    crops = [ROTATED, crop("other", family="other family", rotation="3"), crop("kin", rotation="3")]
+    first = wave(start="05-12", plants="10")  # gone on 15 Jul
+
+    def after(second: str) -> list[tuple[str, int]]:
+        return _where(_season(first, second, crops=crops, beds=[LONG]))[1]
+
+    assert after(wave("other", start="07-15")) == [("Long", 1)]
+    assert after(wave("kin", start="07-15")) == []
+    assert after(wave(start="07-15", name="again")) == []
+    # 12 May + 64 = 15 Jul: the second wave of the series
+    series = _season(
+        wave(start="05-12", every="64", count="2", plants="10"), crops=crops, beds=[LONG]
+    )
+    assert _where(series) == [[("Long", 10)], [("Long", 10)]]
+
+
+def test_kin_may_stand_beside_each_other() -> None:
+    crops = [ROTATED, crop("kin", rotation="3")]
+    found = _season(
+        wave(start="05-12", plants="4"),
+        wave("kin", start="06-01", plants="4"),
+        crops=crops,
+        beds=[LONG],
+    )
+    assert _where(found) == [[("Long", 4)], [("Long", 4)]]
+
+
+def test_a_crop_without_rotation_follows_itself() -> None:
+    assert _where(_two("08-04"))[1] == [("Long", 10)]
+
+
+def test_no_room_says_what_rotation_closes() -> None:
+    beds = ["{bed: Long, size: 1 x 10, grew: {2025: fruit family}}"]
+    (problem,) = _season(wave(start="06-01"), crops=[ROTATED], beds=beds).problems
+    assert problem.code == "no-room"
+    assert "rotation closes Long" in problem.message
+
+
+# Today
+
+
+def test_a_wave_whose_day_has_gone_is_past() -> None:
+    file = text(wave(start="06-01", every="10", count="3"), beds=[WIDE])
+    statuses = [each.status for each in gardens.season(file, date(2026, 6, 11)).waves]
+    assert statuses == [Status.PAST, Status.PLANNED, Status.PLANNED]

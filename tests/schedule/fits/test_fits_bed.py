@@ -1,0 +1,145 @@
+"""Every crop that still fits into a bed, in what order, and what closes it where none does."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+
+import pytest
+
+import gardens
+from sowtide.garden.crop import Raised
+from sowtide.report.fits.data import fits_bed_json
+from sowtide.report.fits.into_bed import fits_bed_text
+from sowtide.report.kit.sheet import plain
+from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
+from sowtide.schedule.waves.wave import Verdict
+from sowtide.season import DEMO_TODAY, Season, load_demo, season_of
+
+BEDS = ("{bed: Long, size: 1.2 x 10}", "{bed: Other, size: 1.2 x 10, grew: {2025: squash family}}")
+
+
+def asked(
+    of: Season, bed: str = "Long", on: date = date(2026, 7, 10), *, there: bool = False
+) -> BedAnswer:
+    (found,) = [each for each in of.garden.beds if each.name == bed]
+    return what_fits(
+        found,
+        garden=of.garden,
+        conditions=of.conditions,
+        room=of.room,
+        waves=of.waves,
+        asked_on=on,
+        seedlings=there,
+    )
+
+
+def empty(**more: str) -> Season:
+    return gardens.season(gardens.text(crops=["bush bean: {rotation: 3}"], beds=BEDS, **more))
+
+
+def test_safe_crops_come_first_and_soonest_and_chancy_ones_by_their_odds() -> None:
+    found = asked(empty())
+    picks = []
+    for each in found.safe:
+        judged = each.spot.judged
+        assert judged.verdict is Verdict.SAFE
+        assert judged.stages.first_pick is not None
+        picks.append(judged.stages.first_pick[0].day)
+    assert picks == sorted(picks)
+    assert len(found.safe) > 10
+    odds = [each.spot.judged.odds or 0 for each in found.chancy]
+    assert odds == sorted(odds, reverse=True)
+    assert all(each.spot.judged.verdict is Verdict.CHANCY for each in found.chancy)
+    assert found.covers == ()
+
+
+def test_it_says_of_each_what_fits_crop_says_of_it() -> None:
+    names = ("radish", "kale", "bush bean")
+    file = gardens.text(crops=[f"{name}: {{rotation: 3}}" for name in names], beds=BEDS[:1])
+    found = asked(gardens.season(file))
+    for name in names:
+        (each,) = [one for one in (*found.safe, *found.chancy) if one.crop.name == name]
+        alone = gardens.ask(file, name, today=date(2026, 7, 10))
+        assert alone.spots[0].judged == each.spot.judged
+        assert alone.spots[0].plants == each.spot.plants
+
+
+def test_the_files_own_crops_go_before_built_in_ones_of_their_name() -> None:
+    of = gardens.season(
+        gardens.text(crops=["Radish: {days_to_harvest: 55}", gardens.crop("comet")], beds=BEDS)
+    )
+    names = [crop.name for crop in crops_of(of.garden)]
+    assert names.count("radish") + names.count("Radish") == 1
+    assert "comet" in names
+    found = asked(of)
+    (radish,) = [each for each in found.safe if each.crop.name.lower() == "radish"]
+    picks = radish.spot.judged.stages.first_pick
+    assert picks is not None
+    assert (picks[0].day - date(2026, 7, 10)).days >= 55
+
+
+def test_trays_are_counted_from_a_sowing_today_unless_seedlings_are_there() -> None:
+    tray = gardens.crop("tray", raised="trays", nursery_days="20-30", days_to_harvest="30")
+    of = gardens.season(gardens.text(crops=[tray], beds=BEDS))
+    (later,) = [each for each in asked(of).safe if each.crop.name == "tray"]
+    (now,) = [each for each in asked(of, there=True).safe if each.crop.name == "tray"]
+    assert later.raised is now.raised is Raised.TRAYS
+    assert (later.spot.free_from - date(2026, 7, 10)).days == 20
+    assert now.spot.free_from == date(2026, 7, 10)
+
+
+def test_rotation_keeps_a_family_out_and_is_said() -> None:
+    found = asked(empty(), "Other")
+    assert "summer squash" in found.closed
+    shown = [each.crop.family for each in (*found.safe, *found.chancy)]
+    assert "squash family" not in shown
+    open_to_it = asked(empty(), "Long")
+    assert open_to_it.closed == ()
+
+
+def test_a_full_bed_takes_nothing_until_it_opens() -> None:
+    wave = gardens.wave("bush bean", plants="500", start="05-15", split="no")
+    of = gardens.season(
+        gardens.text(wave, crops=["bush bean: {in_row: 15, between_rows: 16}"], beds=BEDS[:1])
+    )
+    pulled = of.waves[0].stages.pull_out.day
+    found = asked(of)
+    assert found.safe
+    for each in found.safe:
+        assert each.spot.free_from >= pulled
+        assert each.spot.after is not None
+
+
+def test_where_nothing_is_safe_a_cover_crop_closes_the_space() -> None:
+    found = asked(empty(), on=date(2026, 9, 25))
+    assert found.safe == ()
+    assert [each.what for each in found.covers][:1] == ["cover crop"]
+    text = "\n".join(plain(fits_bed_text(found, empty(), width=80)))
+    assert "No crop would be safe there." in text
+    assert "TO CLOSE THE SPACE" in text
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_the_page_keeps_to_its_width_and_says_when_and_how_many(width: int) -> None:
+    demo = load_demo()
+    assert demo.garden is not None
+    of = season_of(demo.garden, DEMO_TODAY)
+    lines = list(plain(fits_bed_text(asked(of, "South", DEMO_TODAY), of, width=width)))
+    assert max(map(len, lines)) <= width
+    assert lines[0] == "WHAT STILL FITS into South from Thu 16 Jul"
+    text = "\n".join(lines)
+    assert "SAFE  soonest first" in text
+    assert "Rotation keeps out: summer squash" in text
+    if width >= 80:
+        (row,) = [line for line in lines if line.startswith("radish ")]
+        assert row.split()[1:4] == ["144", "sow", "16"]
+
+
+def test_it_as_json() -> None:
+    of = empty()
+    found = json.loads(fits_bed_json(asked(of), of))
+    assert (found["bed"], found["on"]) == ("Long", "2026-07-10")
+    verdicts = [each["verdict"] for each in found["crops"]]
+    assert verdicts == sorted(verdicts, key=["safe", "chancy"].index)
+    assert found["cover_crops"] == []

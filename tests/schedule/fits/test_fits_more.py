@@ -1,0 +1,121 @@
+"""Between which waves one more would stand, and what a cover over it would buy."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+import gardens
+from sowtide.report.fits.page import fits_text
+from sowtide.report.kit.sheet import plain
+from sowtide.schedule.fits.answer import Answer, Neighbour
+from sowtide.schedule.fits.one_more import answer
+from sowtide.schedule.fits.spots import Question
+from sowtide.season import Season
+
+FULL = "10"  # a bed of 1 x 10
+
+
+def asked(
+    of: Season, *, on: date, plants: int | None = None, cover: float | None = None
+) -> tuple[Answer, str]:
+    crop = of.garden.crops[0]
+    found = answer(
+        Question(crop, plants, None, on, seedlings=False, cover=cover),
+        garden=of.garden,
+        conditions=of.conditions,
+        room=of.room,
+        waves=of.waves,
+        today=on,
+    )
+    text = " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
+    return found, text
+
+
+def test_what_leaves_its_space_and_what_comes_after_it() -> None:
+    """Fifty days and fourteen of picking: a full bed from 20 May to 22 July, and again in 2027."""
+    of = gardens.season(gardens.text(gardens.wave(plants=FULL, start="05-20", name="one")))
+    pulled = of.waves[0].stages.pull_out.day
+    found, text = asked(of, on=date(2026, 7, 1), plants=1)
+    (spot,) = found.spots
+    assert spot.free_from == pulled
+    assert spot.after == Neighbour("one-1", pulled)
+    assert spot.before is None
+    assert f"free of one-1 on {pulled.day} {pulled:%b}" in text
+
+
+def test_what_comes_is_named_with_its_day() -> None:
+    of = gardens.season(gardens.text(gardens.wave(plants=FULL, start="08-20", name="later")))
+    found, text = asked(of, on=date(2026, 5, 20), plants=1)
+    (spot,) = found.spots
+    assert spot.after is None
+    assert spot.before == Neighbour("later-1", date(2026, 8, 20))
+    assert "later-1 comes on 20 Aug" in text
+
+
+def test_what_leaves_it_enough_is_no_neighbour() -> None:
+    few = "8"
+    of = gardens.season(
+        gardens.text(
+            gardens.wave(plants=few, start="05-10", count="1", every="90", name="one"),
+            gardens.wave(plants=few, start="09-25", name="other"),
+        )
+    )
+    found, _ = asked(of, on=date(2026, 7, 20), plants=1)
+    assert [(spot.after, spot.before) for spot in found.spots] == [(None, None)]
+    more, _ = asked(of, on=date(2026, 5, 20), plants=3)
+    (spot,) = more.spots
+    assert spot.after is not None
+    assert spot.after.wave == "one-1"
+
+
+def test_the_growers_own_use_is_a_neighbour() -> None:
+    bed = gardens.BED.replace("}", ", taken: [05-01..06-10, 09-20..10-10]}")
+    of = gardens.season(gardens.text(beds=[bed]))
+    found, text = asked(of, on=date(2026, 5, 20), plants=1)
+    (spot,) = found.spots
+    assert spot.after == Neighbour(None, date(2026, 6, 11))
+    assert spot.before == Neighbour(None, date(2026, 9, 20))
+    assert "free of your own use of it on 11 Jun, your own use of it comes on 20 Sep" in text
+
+
+def test_a_bed_that_rests_is_free_after_its_rest() -> None:
+    bed = gardens.BED.replace("}", ", rest: 5}")
+    of = gardens.season(
+        gardens.text(gardens.wave(plants=FULL, start="05-20", name="one"), beds=[bed])
+    )
+    pulled = of.waves[0].stages.pull_out.day
+    found, _ = asked(of, on=date(2026, 7, 1), plants=1)
+    (spot,) = found.spots
+    assert spot.after == Neighbour("one-1", pulled + timedelta(days=5))
+
+
+def test_what_a_cover_buys() -> None:
+    """A spread of 11 days; 2 °C are 3.6 °F, nine days at 2.5 days for each °F."""
+    of = gardens.season(gardens.text())
+    on = date(2026, 7, 24)
+    found, text = asked(of, on=on, plants=1, cover=2.0)
+    cover = found.cover
+    assert cover is not None
+    assert found.last_safe is not None
+    assert cover.last_safe is not None
+    # Later by nine days and by what the allowance for a cold autumn does in between.
+    assert 5 <= (cover.last_safe - found.last_safe).days <= 9
+    assert (found.earliest - cover.earliest).days == 9
+    assert (cover.judged.odds or 0) > (found.judged.odds or 0)
+    assert cover.judged.stages.plant.day == on
+    assert "UNDER A COVER that buys 2 °C: sown on Fri 24 Jul" in text
+    without, _ = asked(of, on=on, plants=1)
+    assert without.cover is None
+    assert without.judged == found.judged
+
+
+def test_under_a_cover_it_is_as_in_a_bed_that_has_one() -> None:
+    of = gardens.season(gardens.text())
+    found, _ = asked(of, on=date(2026, 7, 24), plants=1, cover=2.0)
+    covered = gardens.season(gardens.text(beds=[gardens.BED.replace("}", ", cover: 2}")]))
+    there, _ = asked(covered, on=date(2026, 7, 24), plants=1)
+    assert found.cover is not None
+    assert found.cover.judged.odds == pytest.approx(there.spots[0].judged.odds)
+    assert found.cover.last_safe == there.spots[0].judged.last_safe

@@ -1,0 +1,173 @@
+"""Seed and the soil it is sown into: estimates of the soil, counts of seedlings, warnings."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+import gardens
+from gardens import text
+from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
+from sowtide.days import GrowingYear
+from sowtide.garden.by_temperature import ByTemperature
+from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.library import builtin as library
+from sowtide.garden.varieties import built_in_crop
+from sowtide.schedule.waves.seed import doubt, doubt_of
+from sowtide.units import celsius
+
+NORTH = GrowingYear(2026, south=False)
+SOUTH = GrowingYear(2026, south=True)
+
+
+def built_in(name: str) -> Crop:
+    found = library.find(name)
+    assert found is not None
+    return built_in_crop(found)
+
+
+def about(fahrenheit: float, *, at_least: bool = False) -> Soil:
+    return Soil(celsius(fahrenheit), at_least)
+
+
+# A figure by temperature
+
+FIGURES = ByTemperature(((0.0, None), (10.0, 4.0), (20.0, 8.0), (30.0, None)))
+
+
+@pytest.mark.parametrize(
+    ("temperature", "figure"),
+    [
+        (-5, None),  # colder than anything measured
+        (0, None),
+        (5, None),  # one neighbour did not come up
+        (10, 4.0),
+        (12.5, 5.0),  # 4 + 4 × 2.5 / 10
+        (20, 8.0),
+        (25, None),
+        (40, None),
+    ],
+)
+def test_a_figure_is_straight_between_its_points(temperature: float, figure: float | None) -> None:
+    assert FIGURES.at(temperature) == figure
+    assert FIGURES.best == 8.0
+
+
+def test_beyond_the_points_a_figure_stays_level() -> None:
+    assert ByTemperature(((10.0, 4.0), (20.0, 8.0))).at(3) == 4.0
+    assert ByTemperature(((10.0, 4.0), (20.0, 8.0))).at(33) == 8.0
+
+
+# The soil under the air
+
+
+@pytest.mark.parametrize(
+    ("year", "day", "warmer"),
+    [
+        (NORTH, date(2026, 3, 20), 0),
+        (NORTH, date(2026, 3, 21), 2),
+        (NORTH, date(2026, 8, 31), 2),
+        (NORTH, date(2026, 9, 1), 0),
+        (NORTH, date(2025, 8, 31), 2),  # another growing year
+        (SOUTH, date(2026, 9, 21), 0),
+        (SOUTH, date(2026, 9, 22), 2),
+        (SOUTH, date(2027, 2, 28), 2),
+        (SOUTH, date(2027, 3, 1), 0),
+    ],
+)
+def test_the_sun_warms_the_soil_from_the_spring_equinox_to_the_end_of_august(
+    year: GrowingYear, day: date, warmer: int
+) -> None:
+    assert soil_under(18.0, day, year) == 18.0 + warmer
+
+
+# Doubts about seed
+
+
+def test_lettuce_and_spinach_come_up_poorly_where_harrington_and_minges_counted_few() -> None:
+    # Harrington & Minges 1954: lettuce 99 of 100 at 77 °F and 12 at 86 °F; spinach 28 at 77 °F.
+    lettuce, spinach = built_in("leaf lettuce"), built_in("spinach")
+    assert lettuce.germinates is not None
+    assert spinach.germinates is not None
+    assert lettuce.germinates.at(celsius(86)) == 12
+    assert spinach.germinates.at(celsius(77)) == 28
+    assert doubt(lettuce, about(77)) is None
+    for crop in (lettuce, spinach):
+        found = doubt(crop, about(86))
+        assert found is not None
+        assert found.too_warm
+
+
+def test_counts_alone_make_a_doubt_where_no_limit_is_passed() -> None:
+    # Harrington & Minges 1954: snap bean 97 of 100 at 77 °F, 39 at 95 °F, 1 at 50 °F.
+    bean = built_in("bush bean")
+    assert doubt(bean, about(85)) is None
+    found = doubt(bean, about(94.9))
+    assert found is not None
+    assert (found.too_warm, found.limit) == (True, None)
+    cold = doubt(bean, about(50))
+    assert cold is not None
+    assert not cold.too_warm
+
+
+def test_a_limit_that_the_grower_wrote_stands_above_the_counts() -> None:
+    garden = gardens.season(text(crops=["leaf lettuce: {soil_max: 32}"]))
+    lettuce = gardens.crop_called(garden, "leaf lettuce")
+    assert doubt(lettuce, about(86)) is None
+    assert doubt(lettuce, about(90)) is not None
+
+
+def test_a_soil_known_only_from_below_is_never_too_cold() -> None:
+    tomato = built_in("tomato")
+    assert doubt(tomato, about(40, at_least=True)) is None
+    assert doubt(tomato, about(40)) is not None
+    assert doubt(tomato, None) is None
+
+
+# In a plan
+
+HOT = "07-01..08-10"
+
+
+def problems(wave: str) -> list[str]:
+    found = gardens.season(text(wave, too_hot=HOT)).problems
+    return [problem.message for problem in found if problem.code == "poor-germination"]
+
+
+def test_waves_sown_in_the_hot_weeks_are_warned_once_in_a_series() -> None:
+    (message,) = problems("{crop: spinach, plants: 9, from: 06-25, every: 10, count: 4}")
+    assert message == (
+        "spinach-2 to spinach-4 are sown from 5 Jul to 25 Jul into soil that is likely 25.9 °C or "
+        "warmer: little spinach seed comes up above 23.9 °C (of 100 seeds 28 at 25 °C, 32 at 30 °C)"
+    )
+    (message,) = problems("{crop: spinach, plants: 9, from: 08-10, every: 10, count: 4}")
+    assert message.startswith("spinach-1 is sown on 10 Aug into")
+
+
+@pytest.mark.parametrize(
+    "wave",
+    [
+        "{crop: spinach, plants: 9, from: 08-11}",  # the day after
+        "{crop: spinach, plants: 9, from: 06-30}",  # the day before
+        "{crop: leaf lettuce, raised: trays, plants: 9, from: 07-20}",  # stands where you like
+        "{crop: carrot, plants: 9, from: 07-20}",  # comes up
+    ],
+)
+def test_other_waves_are_not_warned(wave: str) -> None:
+    assert problems(wave) == []
+
+
+def test_without_hot_weeks_nothing_is_known_of_the_soil() -> None:
+    season = gardens.season(text("{crop: spinach, plants: 9, from: 07-20}"))
+    assert season.climate.soil(date(2026, 7, 20)) is None
+    assert "poor-germination" not in {problem.code for problem in season.problems}
+
+
+def test_hot_weeks_of_another_year_are_hot_too() -> None:
+    season = gardens.season(text(too_hot=HOT))
+    assert season.climate.soil(date(2025, 7, 20)) == Soil(HOT_WEEKS + 2, at_least=True)
+    spinach = built_in("spinach")
+    july = date(2026, 7, 20)
+    assert doubt_of(spinach, Raised.DIRECT, july, season.climate) is not None
+    assert doubt_of(spinach, Raised.TRAYS, july, season.climate) is None

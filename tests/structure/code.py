@@ -1,0 +1,84 @@
+"""The package's modules as text and syntax, for the tests of its structure."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import sowtide
+
+ROOT = Path(sowtide.__file__).parent
+FLOORS = (
+    "values",
+    "diagnostics",
+    "days",
+    "units",
+    "reasons",
+    "garden",
+    "climate",
+    "schedule",
+    "season",
+    "report",
+    "cli",
+)
+"""What stands on what, from the ground up."""
+AT_THE_EDGES = ("sowtide", "sowtide.__main__")
+
+FILES = {
+    ".".join(("sowtide", *path.relative_to(ROOT).with_suffix("").parts)).removesuffix(
+        ".__init__"
+    ): path
+    for path in sorted(ROOT.rglob("*.py"))
+}
+TREES = {name: ast.parse(path.read_text(encoding="utf-8")) for name, path in FILES.items()}
+DOORS = {
+    name: {alias.asname or alias.name for node in tree.body for alias in getattr(node, "names", ())}
+    for name, tree in TREES.items()
+    if FILES[name].name == "__init__.py"
+}
+"""What each package's door hands out."""
+PACKAGES = sorted(name for name, path in FILES.items() if path.name == "__init__.py")
+ROOMS = [name for name in PACKAGES if name.count(".") >= 2]
+"""The packages inside the floors."""
+
+
+def imports(name: str) -> Iterator[str]:
+    """Yield every module that a module imports, at its top or inside a function."""
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert not node.level, "imports are absolute"
+            module = node.module or ""
+            for alias in node.names:
+                whole = f"{module}.{alias.name}"
+                handed_out = alias.name in DOORS.get(module, ())
+                yield whole if whole in FILES and not handed_out else module
+
+
+def floor(name: str) -> str:
+    """Return the floor a module of the package stands on."""
+    return name.split(".")[1]
+
+
+def room(name: str) -> str:
+    """Return the package that a module stands in: a room, a floor, or the whole."""
+    return name if name in PACKAGES else name.rpartition(".")[0]
+
+
+def inside(package: str) -> list[str]:
+    """Name a package's door and the modules that stand in it itself, not in rooms of its own."""
+    return [name for name in FILES if room(name) == package]
+
+
+def lines(name: str) -> int:
+    """Count the lines of a module."""
+    return FILES[name].read_text(encoding="utf-8").count("\n")
+
+
+def calls(name: str) -> Iterator[str]:
+    """Yield what a module calls, as written, such as ``path.open``."""
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.Call):
+            yield ast.unparse(node.func)

@@ -1,0 +1,121 @@
+"""What starting a command loads: each process pays for every module again."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+from structure.code import PACKAGES
+
+LIBRARIES = {"click", "yaml", "pydantic", "rich"}
+"""What sowtide rests on; all else that is not the standard library came with one of these."""
+
+GROUP = {"sowtide", "sowtide.cli", "sowtide.cli.group", "sowtide.diagnostics", "sowtide.values"}
+
+ENGINE = {
+    "garden",
+    "garden.keys",
+    "garden.making",
+    "garden.text",
+    "garden.library",
+    "climate",
+    "climate.frost",
+    "schedule",
+    "schedule.waves",
+    "schedule.beds",
+    "schedule.checks",
+    "schedule.work",
+}
+"""The packages that it takes to read, date and place a garden with two frost dates."""
+EVERY_COMMAND = {"", "cli", "cli.commands", "report", "report.kit"}
+
+LIBRARIES_ALONE = """
+import click, yaml, rich.cells
+from pydantic import BaseModel
+class One(BaseModel):
+    field: int
+rich.cells.cell_len("–")
+"""
+MORE_OF_THE_STANDARD_LIBRARY = {
+    "gc",
+    "heapq",
+    "_heapq",
+    "statistics",
+    "_statistics",
+    "unicodedata",  # where "\N{...}" has yet to be compiled
+    "zlib",
+}
+"""What the common path may load that the libraries do not load by themselves."""
+
+
+_PACKAGES = {name.removeprefix("sowtide.") for name in PACKAGES}
+
+
+def loaded(code: str) -> set[str]:
+    """Return the modules that a fresh interpreter has loaded after running some code."""
+    code = f"import sys; before = set(sys.modules)\n{code}\nprint(*(set(sys.modules) - before))"
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, encoding="utf-8"
+    )
+    return set(run.stdout.splitlines()[-1].split())
+
+
+def third_party(modules: set[str]) -> set[str]:
+    tops = {name.split(".")[0] for name in modules}
+    return {top for top in tops if top not in sys.stdlib_module_names and top != "sowtide"}
+
+
+def ours(modules: set[str]) -> set[str]:
+    return {name.removeprefix("sowtide.") for name in modules if name.startswith("sowtide.")}
+
+
+def test_the_group_of_commands_loads_click_and_itself_alone() -> None:
+    modules = loaded("import sowtide.cli")
+    assert {name for name in modules if name.split(".")[0] == "sowtide"} == GROUP
+    assert third_party(modules) == {"click"}
+
+
+def test_help_loads_no_more_than_the_group() -> None:
+    modules = loaded("from sowtide.cli import cli; cli.main(['--help'], standalone_mode=False)")
+    assert {name for name in modules if name.split(".")[0] == "sowtide"} == GROUP
+
+
+@pytest.mark.parametrize(
+    ("arguments", "packages"),
+    [
+        ("week", {"report.week"}),
+        ("week --format json", set()),
+        ("calendar", {"report.calendar"}),
+        ("plan", {"report.plan"}),
+        ("plan --format csv", set()),
+        ("plan --repack", {"report.repack", "schedule.packing"}),
+        ("fits radish", {"report.fits", "schedule.fits"}),
+        ("why radish-1", {"report.why"}),
+        ("frost", {"report.frost", "climate.frost_record", "climate.record", "climate.warmth"}),
+        ("check", {"report.check"}),
+        ("crops", {"report.crops"}),
+        ("crops kale", {"report.crops"}),
+    ],
+)
+def test_a_run_loads_the_rooms_that_it_needs_and_no_more(
+    arguments: str, packages: set[str]
+) -> None:
+    modules = loaded(
+        "from sowtide.cli import cli\n"
+        f"try: cli.main([*{arguments.split()}, '--demo'], standalone_mode=False)\n"
+        "except SystemExit: pass"
+    )
+    rooms = {name if name in _PACKAGES else name.rpartition(".")[0] for name in ours(modules)}
+    assert packages <= rooms <= ENGINE | EVERY_COMMAND | packages
+    assert third_party(modules) >= LIBRARIES
+
+
+def test_the_common_path_loads_little_that_the_libraries_do_not() -> None:
+    modules = loaded(
+        "from sowtide.cli import cli; cli.main(['week', '--demo'], standalone_mode=False)"
+    )
+    more = {name for name in modules - loaded(LIBRARIES_ALONE) if not name.startswith("sowtide")}
+    assert third_party(more) == set()
+    assert more <= MORE_OF_THE_STANDARD_LIBRARY
