@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-WAVES_PER_BED = 6
+ROOMY, CROWDED = 6, 9
+"""Waves for each bed: few of them, or about a sixth, find no room. [1]"""
 WAVES_PER_SERIES = 4
 CLEMSON = 34.7
 """Latitude of the station whose record is used. [°N]"""
@@ -33,10 +34,14 @@ _CROPS = (
 _WIDTH, _LENGTH = 2.5, 60  # [ft]
 
 
-def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES, beds: int | None = None) -> str:
-    """Return a garden's file with so many waves.
-
-    The beds grow with the waves, and every second entry names none of them.
+def garden(
+    waves: int,
+    *,
+    per_entry: int = WAVES_PER_SERIES,
+    per_bed: int = ROOMY,
+    all_named: bool = False,
+) -> str:
+    """Return a garden's file with so many waves; the beds grow with them.
 
     Parameters
     ----------
@@ -44,11 +49,13 @@ def garden(waves: int, *, per_entry: int = WAVES_PER_SERIES, beds: int | None = 
         How many waves. [1]
     per_entry
         Waves in each entry of the file. [1]
-    beds
-        How many beds; as many as befit the waves, if None. [1]
+    per_bed
+        Waves for each bed. [1]
+    all_named
+        Whether every entry names four beds; every second one, if not.
     """
-    beds = max(waves // WAVES_PER_BED, 4) if beds is None else beds
-    entries = _entries(waves // per_entry, per_entry, beds)
+    beds = max(waves // per_bed, 4)
+    entries = _entries(waves // per_entry, per_entry, beds, all_named=all_named)
     return "".join((_SITE, *_beds(beds), "waves:\n", *entries))
 
 
@@ -80,14 +87,14 @@ def _beds(count: int) -> Iterator[str]:
         yield f"  - {{bed: B{number}, size: {_WIDTH} x {_LENGTH}, rest: 1}}\n"
 
 
-def _entries(count: int, per_entry: int, beds: int) -> Iterator[str]:
+def _entries(count: int, per_entry: int, beds: int, *, all_named: bool) -> Iterator[str]:
     for number in range(count):
         crop, raised, plants, start = _CROPS[number % len(_CROPS)]
         words = [f"name: S{number}", f"crop: {crop}", f"raised: {raised}", f"plants: {plants}"]
         words.append(f"from: {start[:3]}{int(start[3:]) + number // len(_CROPS) % 9:02}")
         if per_entry > 1:
             words += ["every: 7", f"count: {per_entry}"]
-        if number // len(_CROPS) % 2:
+        if all_named or number // len(_CROPS) % 2:
             first = number * beds // count
             words.append(f"beds: [{', '.join(f'B{(first + i) % beds}' for i in range(4))}]")
         yield f"  - {{{', '.join(words)}}}\n"

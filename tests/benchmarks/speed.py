@@ -2,12 +2,12 @@
 
     .venv/bin/python tests/benchmarks/speed.py
 
-Whole processes, compiled to bytecode before, in turn, medians of 15 runs. *Bare* imports the
-modules of other projects that the command itself was seen to import, builds one pydantic model of
-one field, composes the garden's file and reads the text of every other one: of a record it takes
-no line apart. The records are the last 30 years of Clemson's and all 91 of them. Growth is the
-exponent k in time ~ waves^k. The frosts of 91 years are compared with pandas reading and counting
-the same (`pandas_frost.py`).
+Whole processes, compiled to bytecode before, in turn, medians of 15 runs. *Bare* is a process that
+imports click and yaml, composes the same garden, reads the text of the other files that the
+command reads, and does nothing else. The records are the last 30 years of Clemson's and all 91 of
+them; the frosts of 91 years are compared with pandas reading and counting the same
+(`pandas_frost.py`). Growth is the exponent k in time ~ waves^k, of the engine alone and of the
+whole process. Memory is the most that a process held at once.
 """
 
 from __future__ import annotations
@@ -20,40 +20,33 @@ from collections.abc import Callable, Iterable, Iterator
 from importlib.util import find_spec
 from math import log
 from pathlib import Path
+from re import search
 from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
+from typing import NamedTuple
 
-from gardens import garden, recorded
+from gardens import CROWDED, garden, recorded
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
 BARE = HERE / "bare.py"
 PANDAS = HERE / "pandas_frost.py"
 SOWTIDE = Path(sys.executable).with_name("sowtide")
-PLACING = HERE / "placing.py"
 DATA = tuple(sorted((ROOT / "src/sowtide/garden/library/data").glob("crops*")))
 DEMO = ROOT / "src/sowtide/demo/garden.yaml"
 MARKET = ROOT / "examples/market-garden/garden.yaml"
 
 LAST_30, ALL_91 = "station-30.csv", "station-91.csv"
-RECORDED = f"""\
+FROST = f"""\
 site: {{name: Recorded plot, latitude: 34.7, units: us, frost: {{record: {ALL_91}}}}}
 season: 2026
 beds: [{{bed: North, size: 4 x 30}}]
 waves: [{{crop: bush bean, plants: 40, from: earliest}}]
 """
+GROWTH_GOAL = 1.15
+MEMORY_GOAL = 150  # [MB]
 
-FEW, MANY = 1_000, 10_000
-LIBRARIES = ("click", "pydantic", "pydantic_core", "annotated_types", "rich", "yaml")
-
-_IMPORTED = """
-import sys
-from sowtide.cli import cli
-cli.main(sys.argv[1:], standalone_mode=False)
-names = [name for name, module in sys.modules.items() if getattr(module, "__spec__", None)]
-print(",".join(names), file=sys.stderr)
-"""
 _ENGINE = """
 import gc, sys
 from datetime import date
@@ -61,58 +54,114 @@ from pathlib import Path
 from time import perf_counter
 from sowtide.season import load, season_of
 gc.disable()
+garden = load(Path(sys.argv[1])).garden
 begun = perf_counter()
-season = season_of(load(Path(sys.argv[1])).garden, date(2026, 7, 16))
+season = season_of(garden, date(2026, 7, 16))
 print(perf_counter() - begun, len(season.waves))
 """
+_HELD = """
+import resource, subprocess, sys
+subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=True)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+"""
+
+
+class Figure(NamedTuple):
+    """A command with the files that it reads, to be compared with a process that does less."""
+
+    name: str
+    arguments: tuple[str, ...]
+    files: tuple[Path, ...]
+    goal: float
+    beside: str = "bare"
+
+
+class Growing(NamedTuple):
+    """A shape of garden, small and large."""
+
+    name: str
+    many: int
+    shape: dict[str, int]
+
+
+GROWING = (
+    Growing("all entries name beds, series of four", 10_000, {"all_named": True}),
+    Growing("half name none, series of four", 10_000, {}),
+    Growing("half name none, single waves", 10_000, {"per_entry": 1}),
+    Growing("a sixth without room", 8_000, {"per_entry": 1, "per_bed": CROWDED}),
+)
+FEW = 1_000
 
 
 def main() -> None:
     """Measure and print."""
     options = argparse.ArgumentParser(description="How fast sowtide is.")
     options.add_argument("--runs", type=int, default=15, help="runs of each process")
-    options.add_argument("--no-growth", action="store_true", help="leave the growth out")
+    options.add_argument("--only", default="", help="a regular expression of figures' names")
     chosen = options.parse_args()
     with TemporaryDirectory() as name:
         folder = Path(name)
         _write_records(folder)
-        _compare("week --demo", ("week", "--demo"), (DEMO,), goal=1.3, runs=chosen.runs)
-        for shape, file in _gardens(folder):
-            _compare_plans(shape, file, folder, runs=chosen.runs)
-        _frost(folder, runs=chosen.runs)
-        _placing()
-        if not chosen.no_growth:
-            for per_entry, shape in ((4, "series of four"), (1, "single waves")):
-                _growth(shape, per_entry, folder, runs=max(chosen.runs // 3, 3))
+        figures = [each for each in _figures(folder) if search(chosen.only, each.name)]
+        for figure in figures:
+            _compare(figure, runs=chosen.runs)
+        for growing in GROWING:
+            if search(chosen.only, f"growth, {growing.name}"):
+                _growth(growing, folder, runs=max(chosen.runs // 3, 3))
+        for figure in figures:
+            _memory(figure)
 
 
-def _gardens(folder: Path) -> Iterator[tuple[str, Path]]:
-    """Yield the gardens whose plans are timed, each with its name."""
+def _figures(folder: Path) -> Iterator[Figure]:
+    """Yield what is compared, its gardens written."""
+    yield Figure("week --demo", ("week", "--demo"), (DEMO,), 1.8)
     if MARKET.exists():
-        yield "market garden", MARKET
-    yield "500 series of four", _write(folder, 2_000, 4)
-    yield "2,000 entries", _write(folder, 2_000, 1)
+        yield _plan("market garden: plan", (MARKET,), 3.5)
+    for per_entry, shape in ((4, "500 series of four"), (1, "2,000 entries")):
+        text = garden(2_000, per_entry=per_entry)
+        file = _write(folder, f"replayed-{per_entry}.yaml", recorded(text, LAST_30))
+        yield _plan(f"{shape}, 30 years: plan", (file, folder / LAST_30), 4.5)
+    file = _write(folder, "frost.yaml", FROST)
+    frost = ("frost", "--garden", str(file))
+    yield Figure("91 years: frost", frost, (folder / ALL_91,), 0.7, "pandas")
 
 
-def _compare_plans(shape: str, file: Path, folder: Path, *, runs: int) -> None:
-    """Print how the plan of a garden compares, with its frost dates and with a record."""
-    replayed = folder / f"recorded-{file.name}"
-    replayed.write_text(recorded(file.read_text(encoding="utf-8"), LAST_30), encoding="utf-8")
-    for name, files in (
-        (f"{shape}: plan", (file,)),
-        (f"{shape}, 30 years: plan", (replayed, folder / LAST_30)),
-    ):
-        _compare(name, ("plan", "--garden", str(files[0])), files, goal=2.5, runs=runs)
+def _plan(name: str, files: tuple[Path, ...], goal: float) -> Figure:
+    return Figure(name, ("plan", "--garden", str(files[0])), files, goal)
 
 
-def _compare(
-    name: str, arguments: tuple[str, ...], files: tuple[Path, ...], *, goal: float, runs: int
-) -> None:
-    """Print how a command compares with a bare process that reads the same files."""
-    modules = _modules(arguments)
-    bare = (sys.executable, str(BARE), ",".join(modules), *map(str, (*files, *DATA)))
-    times = _medians([(str(SOWTIDE), *arguments), bare], runs=runs)
-    _say(f"{name:35}{1000 * times[0]:6.0f} ms  bare {1000 * times[1]:4.0f} ms", times, goal)
+def _compare(figure: Figure, *, runs: int) -> None:
+    """Print how a command compares with a process that does no more than read its files."""
+    if figure.beside == "pandas":
+        less = (sys.executable, str(PANDAS), *map(str, figure.files))
+    else:
+        less = (sys.executable, str(BARE), *map(str, (*figure.files, *DATA)))
+    ours, theirs = _medians([(str(SOWTIDE), *figure.arguments), less], runs=runs)
+    times = f"{1000 * ours:6.0f} ms  {figure.beside} {1000 * theirs:4.0f} ms"
+    _say(f"{figure.name:36}{times:26}  ratio {ours / theirs:.2f} (goal: up to {figure.goal})")
+
+
+def _growth(growing: Growing, folder: Path, *, runs: int) -> None:
+    """Print how the time grows from few waves to many."""
+    files = []
+    for waves in (FEW, growing.many):
+        text = garden(waves, **growing.shape)  # type: ignore[arg-type]
+        files.append(_write(folder, f"growing-{waves}.yaml", text))
+    whole = _medians([(str(SOWTIDE), "plan", "--garden", str(file)) for file in files], runs=runs)
+    engine = [median(_engine(file)[0] for _ in range(runs)) for file in files]
+    few, many = (_engine(file)[1] for file in files)
+    for what, times in (("engine", engine), ("whole", whole)):
+        exponent = log(times[1] / times[0]) / log(many / few)
+        label = f"growth, {growing.name}, {what}"
+        taken = f"{1000 * times[0]:.0f} -> {1000 * times[1]:.0f} ms"
+        _say(f"{label:54}{taken:18} n^{exponent:.2f} (goal: up to {GROWTH_GOAL})")
+
+
+def _memory(figure: Figure) -> None:
+    """Print how much memory a command takes."""
+    command = (sys.executable, "-c", _HELD, str(SOWTIDE), *figure.arguments)
+    held = int(_run(command).stdout) / (1024 if sys.platform == "darwin" else 1)  # [KiB]
+    _say(f"memory, {figure.name:46}{held / 1024:6.0f} MB (goal: up to {MEMORY_GOAL})")
 
 
 def _write_records(folder: Path) -> None:
@@ -129,65 +178,14 @@ def _write_records(folder: Path) -> None:
     days[recent].to_csv(folder / LAST_30, index=False)
 
 
-def _frost(folder: Path, *, runs: int) -> None:
-    """Print how the frosts of a 91-year record compare with pandas counting the same."""
-    file = folder / "recorded.yaml"
-    file.write_text(RECORDED, encoding="utf-8")
-    ours = (str(SOWTIDE), "frost", "--garden", str(file))
-    times = _medians([ours, (sys.executable, str(PANDAS), str(folder / ALL_91))], runs=runs)
-    name = "91 years: frost"
-    _say(f"{name:35}{1000 * times[0]:6.0f} ms  pandas {1000 * times[1]:4.0f} ms", times, 0.8)
-
-
-def _placing() -> None:
-    """Print how finding places compares with composing the file, and how it grows."""
-    few, many = (_placed(waves, beds) for waves, beds in ((1_000, 150), (10_000, 1_500)))
-    composing, placing, explaining = _placed(2_000, 300)
-    what = f"2,000 waves in 300 beds: placed   {1000 * placing:4.0f} ms"
-    _say(f"{what}  composed {1000 * composing:3.0f} ms", [placing, composing], 1.0)
-    sys.stdout.write(f"    and what blocks is said in {1000 * explaining:.0f} ms\n")
-    exponent = log(sum(many[1:]) / sum(few[1:])) / log(10)
-    sys.stdout.write(
-        f"{'growth, single waves, placing alone':52} n^{exponent:.2f} (goal: up to 1.15)\n"
-    )
-
-
-def _placed(waves: int, beds: int) -> list[float]:
-    """Seconds to compose a file, to place its waves, and to say what blocks. [s]"""
-    command = (sys.executable, str(PLACING), str(waves), str(beds))
-    return [float(each) for each in _run(command).stdout.split()]
-
-
-def _growth(shape: str, per_entry: int, folder: Path, *, runs: int) -> None:
-    """Print how the time grows from few waves to many."""
-    files = [_write(folder, waves, per_entry) for waves in (FEW, MANY)]
-    whole = _medians([(str(SOWTIDE), "plan", "--garden", str(file)) for file in files], runs=runs)
-    engine = [median(_engine(file)[0] for _ in range(runs)) for file in files]
-    waves = [_engine(file)[1] for file in files]
-    for name, times in (("engine", engine), ("whole process", whole)):
-        exponent = log(times[1] / times[0]) / log(waves[1] / waves[0])
-        label = f"growth, {shape}, {name}"
-        sys.stdout.write(f"{label:52} n^{exponent:.2f} (goal: up to 1.15)\n")
-
-
-def _say(what: str, times: list[float], goal: float) -> None:
-    sys.stdout.write(f"{what}  ratio {times[0] / times[1]:.2f} (goal: up to {goal})\n")
-    sys.stdout.flush()
-
-
-def _write(folder: Path, waves: int, per_entry: int) -> Path:
-    path = folder / f"garden-{waves}-{per_entry}.yaml"
-    path.write_text(garden(waves, per_entry=per_entry), encoding="utf-8")
+def _write(folder: Path, name: str, text: str) -> Path:
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
     return path
 
 
-def _modules(arguments: tuple[str, ...]) -> list[str]:
-    """Return the libraries' modules that a command imports, in the order in which it does."""
-    imported = _run((sys.executable, "-c", _IMPORTED, *arguments)).stderr.splitlines()[-1]
-    return [name for name in imported.split(",") if name.split(".")[0] in LIBRARIES]
-
-
 def _engine(file: Path) -> tuple[float, int]:
+    """Seconds to date and place a garden's waves [s], and how many there are."""
     seconds, waves = _run((sys.executable, "-c", _ENGINE, str(file))).stdout.split()
     return float(seconds), int(waves)
 
@@ -210,12 +208,18 @@ def _timed(run: Callable[[], object]) -> float:
 
 
 def _run(command: Iterable[str]) -> subprocess.CompletedProcess[str]:
-    environment = {
-        name: value
-        for name, value in os.environ.items()
-        if name not in ("PYTHONDONTWRITEBYTECODE", "PYTHONUNBUFFERED", "SOWTIDE_GARDEN")
-    }
-    return subprocess.run(command, capture_output=True, text=True, check=True, env=environment)
+    return subprocess.run(command, capture_output=True, text=True, check=True, env=_environment())
+
+
+def _environment() -> dict[str, str]:
+    """Return the environment without what would slow a process or change what it reads."""
+    unwanted = ("PYTHONDONTWRITEBYTECODE", "PYTHONUNBUFFERED", "SOWTIDE_GARDEN")
+    return {name: value for name, value in os.environ.items() if name not in unwanted}
+
+
+def _say(line: str) -> None:
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":
