@@ -13,7 +13,11 @@ from enum import Enum
 
 from sowtide.values import value
 
-_WEEK = re.compile(r"(\d{4})-W(\d{2})")
+_DAY = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_WEEK = re.compile("([0-9]{4})-W([0-9]{2})")
+
+FIRST_YEAR, LAST_YEAR = 1900, 2200
+"""Years that can be planned; others are slips of the pen, and dates end not far beyond them."""
 
 
 class Half(Enum):
@@ -223,13 +227,44 @@ class GrowingYear:
         return day.year - (self.south and day.month < 7)
 
 
+def day_of(text: str) -> date:
+    """Return the day written ``2026-07-16``.
+
+    Raises
+    ------
+    ValueError
+        If it is not written so, or there is no such day in the years that can be planned.
+
+    Examples
+    --------
+    >>> day_of("2026-07-16")
+    datetime.date(2026, 7, 16)
+    """
+    if _DAY.fullmatch(text) is None:
+        raise ValueError(f"not a day: {text}")
+    return in_years_planned(date.fromisoformat(text))
+
+
+def in_years_planned(day: date) -> date:
+    """Return the day, if it lies in the years that can be planned.
+
+    Raises
+    ------
+    ValueError
+        If it does not.
+    """
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise ValueError(f"{day.year:04} lies outside the years {FIRST_YEAR} to {LAST_YEAR}")
+    return day
+
+
 def monday_of(week: str) -> date:
     """Return the Monday of an ISO week written ``2026-W31``.
 
     Raises
     ------
     ValueError
-        If it is not written so, or that year has no such week.
+        If it is not written so, that year has no such week, or it cannot be planned.
 
     Examples
     --------
@@ -239,7 +274,7 @@ def monday_of(week: str) -> date:
     match = _WEEK.fullmatch(week)
     if match is None:
         raise ValueError(f"not an ISO week: {week}")
-    return date.fromisocalendar(int(match[1]), int(match[2]), 1)
+    return in_years_planned(date.fromisocalendar(int(match[1]), int(match[2]), 1))
 
 
 def iso_week(day: date) -> str:

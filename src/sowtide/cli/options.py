@@ -12,7 +12,7 @@ import click
 
 from sowtide.cli.output import complain
 from sowtide.cli.progress import working
-from sowtide.days import MonthDay
+from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.season import DEMO_TODAY, Loaded, Place, Season, load, load_demo, place_of, season_of
 
 DEFAULT_GARDEN = "garden.yaml"
@@ -30,11 +30,10 @@ class Day(click.ParamType[date]):
         if isinstance(value, date):
             return value
         try:
-            if len(value) != len("2026-07-16"):
-                raise ValueError
-            return date.fromisoformat(value)
+            return day_of(value)
         except ValueError:
-            self.fail(f"'{value}' is not a day; write it as 2026-07-16.", param, ctx)
+            years = f"in the years {FIRST_YEAR} to {LAST_YEAR}"
+            self.fail(f"'{value}' is not a day {years}; write it as 2026-07-16.", param, ctx)
 
 
 class SeasonDay(click.ParamType[date | MonthDay]):
@@ -49,12 +48,30 @@ class SeasonDay(click.ParamType[date | MonthDay]):
         if isinstance(value, date | MonthDay):
             return value
         month, _, day = value.partition("-")
-        if len(value) == len("07-30") and month.isdecimal() and day.isdecimal():
+        if len(value) == len("07-30") and value.isascii() and (month + day).isdigit():
             try:
                 return MonthDay(int(month), int(day))
             except ValueError:
                 self.fail(f"there is no day '{value}'.", param, ctx)
         return Day().convert(value, param, ctx)
+
+
+class _PlainDigits(click.ParamType[Any]):
+    """A number as growers write it: no ``nan``, no ``1e1``, no digits but 0 to 9."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Read the number."""
+        if isinstance(value, str) and not set(value) <= set("-.0123456789"):
+            self.fail(f"'{value}' is not a number written in plain digits.", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+class Count(_PlainDigits, click.IntRange):
+    """A whole number within bounds."""
+
+
+class Degrees(_PlainDigits, click.FloatRange):
+    """A difference of temperatures within bounds."""
 
 
 def garden_options(command: _Command) -> _Command:

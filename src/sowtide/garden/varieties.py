@@ -76,7 +76,7 @@ def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     own = tuple(crop for crop in garden.crops if crop.name.casefold() == called)
     if found is None or any(crop.kind != found.name for crop in own):
         return own or tuple(
-            crop for crop in garden.crops if (crop.variety or "").casefold() == called
+            crop for crop in garden.crops if crop.variety and crop.variety.casefold() == called
         )
     return tuple(crop for crop in garden.crops if crop.kind == found.name) or (
         built_in_crop(found),

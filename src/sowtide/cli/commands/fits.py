@@ -6,7 +6,7 @@ from datetime import date
 
 import click
 
-from sowtide.cli.options import SeasonDay, format_option, with_season
+from sowtide.cli.options import Count, Degrees, SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.cli.progress import working
 from sowtide.cli.waves import find_wave
@@ -21,7 +21,7 @@ from sowtide.season import Season
 
 @click.command()
 @click.argument("crop", metavar="[CROP]", required=False)
-@click.option("--plants", type=click.IntRange(1, 1_000_000), help="How many plants.")
+@click.option("--plants", type=Count(1, 1_000_000), help="How many plants.")
 @click.option("--bed", metavar="BED", help="In this bed only.")
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
@@ -30,7 +30,7 @@ from sowtide.season import Season
 )
 @click.option(
     "--cover",
-    type=click.FloatRange(0, 30, min_open=True),
+    type=Degrees(0, 30, min_open=True),
     metavar="DEGREES",
     help="Show what a cover buys that keeps off so many degrees.",
 )
@@ -153,7 +153,12 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
 def _in_year(on: date | MonthDay, season: Season) -> date:
     """Return the day asked about, which the file's growing year must hold."""
     year = season.garden.year
-    day = year.day(on) if isinstance(on, MonthDay) else on
+    try:
+        day = year.day(on) if isinstance(on, MonthDay) else on
+    except ValueError:
+        raise click.UsageError(
+            f"The growing year {year.season} has no day '{on}'; ask about 02-28 or 03-01."
+        ) from None
     if day not in year:
         raise click.UsageError(
             f"{day} lies outside the growing year {year.season} that the file plans; "

@@ -7,9 +7,9 @@ from typing import Any
 
 import click
 
-from sowtide.cli.options import format_option, with_season
+from sowtide.cli.options import Count, format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.days import monday_of, week_start
+from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.schedule.work import week_sheets
 from sowtide.season import Season
 
@@ -27,19 +27,20 @@ class WeekOption(click.ParamType[date | str]):
         """Return the week's Monday; a week without its year as it is written."""
         if isinstance(value, date):
             return value
-        if len(value) == len("W31") and value[0] == "W" and value[1:].isdecimal():
+        if len(value) == len("W31") and value[0] == "W" and value[1:].isdecimal() and value.isascii():
             return str(value)
         try:
             return monday_of(value)
         except ValueError:
-            self.fail(f"'{value}' is not a week; write it as W31 or 2026-W31.", param, ctx)
+            years = f"in the years {FIRST_YEAR} to {LAST_YEAR}"
+            self.fail(f"'{value}' is not a week {years}; write it as W31 or 2026-W31.", param, ctx)
 
 
 @click.command()
 @click.option("--week", "week_", type=WeekOption(), help="The week to show (W31 or 2026-W31).")
 @click.option(
     "--weeks",
-    type=click.IntRange(1, _MOST_WEEKS),
+    type=Count(1, _MOST_WEEKS),
     default=1,
     show_default=True,
     help="How many weeks to show.",
