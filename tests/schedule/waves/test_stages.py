@@ -246,6 +246,39 @@ def test_over_the_winter_without_ready_dates_there_is_no_date_and_it_says_so() -
     assert gardens.codes(found) == [("no-winter-date", "fruit-1")]
 
 
+SPROUTING = GARLIC | {"days_to_harvest": "230"}
+
+
+@pytest.mark.parametrize("start", ["06-20", "06-28", "06-30", "07-01", "07-02", "12-31"])
+def test_planted_about_midsummer_it_stands_until_the_midsummer_after_the_winter(start: str) -> None:
+    # 20 Jun + 230 = 5 Feb 2027: even before midsummer it runs past the growing year
+    assert _wave(start, **SPROUTING).stages.pull_out.day == date(2027, 7, 1)
+
+
+def test_in_the_south_the_midsummer_after_the_winter_is_new_years_day() -> None:
+    for start in ("2026-12-25", "2027-01-01", "2027-06-30"):
+        line = wave(start=start)
+        file = text(
+            line, crops=[crop(**SPROUTING)], frost="{last: 10-10, first: 04-20}", latitude=-40
+        )
+        made = gardens.only(file)
+        assert made.stages.pull_out.day == date(2028, 1, 1), start
+
+
+def test_it_is_not_ready_before_its_days_or_the_winter_have_passed() -> None:
+    # 20 Jun + 230 = 5 Feb 2027, the winter is over on 1 Jan: not on 25 Jun 2026, five days on
+    early = _wave("06-20", **SPROUTING, ready="06-25..07-20")
+    assert _picks(early.stages) == (date(2027, 6, 25), date(2027, 7, 20))
+    # 15 Nov + 230 = 3 Jul 2027, but the winter is over on 1 Jan: 25 Jun is its time
+    late = _wave("11-15", **SPROUTING, ready="06-25..07-20")
+    assert _picks(late.stages) == (date(2027, 6, 25), date(2027, 7, 20))
+    # 10 Jul + 120 = 7 Nov: 7 Nov will do, 6 Nov comes a day too soon
+    leek = GARLIC | {"days_to_harvest": "120"}
+    assert _picks(_wave("07-10", **leek, ready="11-07..12-01").stages)[0] == _day(11, 7)
+    soon = _wave("07-10", **leek, ready="11-06..12-01").stages
+    assert _picks(soon)[0] == date(2027, 11, 6)
+
+
 def test_an_over_wintering_crop_planted_in_spring_is_judged_like_any_other() -> None:
     made = _wave("04-10", ready="06-25..07-20", **GARLIC)
     # 10 Apr + 50 = 30 May, + 10 for the month before the last frost = 9 Jun

@@ -27,7 +27,12 @@ class WeekOption(click.ParamType[date | str]):
         """Return the week's Monday; a week without its year as it is written."""
         if isinstance(value, date):
             return value
-        if len(value) == len("W31") and value[0] == "W" and value[1:].isdecimal() and value.isascii():
+        if (
+            len(value) == len("W31")
+            and value[0] == "W"
+            and value[1:].isdecimal()
+            and value.isascii()
+        ):
             return str(value)
         try:
             return monday_of(value)

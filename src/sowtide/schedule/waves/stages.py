@@ -61,23 +61,37 @@ def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
 
 
 def winter_picking_of(
-    planted: Dated, crop: Crop, *, year: GrowingYear, winter: Winter | None
+    planted: Dated, crop: Crop, *, fewest: int, year: GrowingYear, winter: Winter | None
 ) -> Harvest:
     """Return the picking of a wave that stands over the winter.
 
-    The crop's own `ready` dates go before what it grows in the winter. Where neither tells, it has
-    none: its bed is held until the midsummer after it was planted.
+    The crop's own `ready` dates go before what it grows in the winter: the first that come when its
+    fewest days have passed, or the winter has. Where neither tells, it has no picking: its bed is
+    held until the midsummer after the winter.
+
+    Parameters
+    ----------
+    planted, crop
+        What is planted, and when.
+    fewest
+        The fewest days to harvest, from planting. [days]
+    year
+        The growing year planned.
+    winter
+        How it gets on over the winter; None where nothing is known or `ready` goes before.
     """
+    after = GrowingYear(year.holding(planted.day).season + 1, year.south)
     if crop.ready is None and winter is not None and winter.first_pick is not None:
         last = _picked_out(crop, winter.first_pick[1], year=year)
         return _ends_with(last, winter.first_pick, end=None, ended_by=EndedBy.PICKED_OUT)
     if crop.ready is None:
-        held = _next_after(planted.day, (7, 1) if not year.south else (1, 1))
-        pull_out = Dated.on(held, "over-winter", "held until midsummer: no date is known", OURS)
+        text = "held until midsummer: no date is known"
+        pull_out = Dated.on(after.midsummer, "over-winter", text, OURS)
         return Harvest(None, None, pull_out, None, EndedBy.PULLED)
     origin = crop.origin("ready")
     begins, ends = crop.ready
-    first = _next_after(planted.day, (begins.month, begins.day))
+    ripe = min(planted.day + timedelta(days=fewest), after.first)
+    first = _next_after(ripe, (begins.month, begins.day))
     latest = _next_after(first, (ends.month, ends.day))
     early = Dated.on(first, "over-winter", "ready from", origin)
     late = early.then((latest - first).days, "over-winter", "ready at the latest", origin)

@@ -145,7 +145,10 @@ class Prospects:
 
     def _judge_winter(self, planted: Dated) -> Judged:
         winter = None if self.crop.ready else self._climate.winter(planted, self.need)
-        picking = winter_picking_of(planted, self.crop, year=self._year, winter=winter)
+        fewest = self.need.days.low
+        picking = winter_picking_of(
+            planted, self.crop, fewest=fewest, year=self._year, winter=winter
+        )
         return Judged(
             self._stages(planted, picking),
             picking.ended_by,
