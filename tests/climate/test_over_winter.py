@@ -173,6 +173,18 @@ def test_a_wave_too_small_before_the_short_days_gets_no_date() -> None:
     assert not [each for each in early.problems if each.code == "no-winter-date"]
 
 
+def test_what_counts_its_winter_into_its_days_is_not_to_be_grown_before_it() -> None:
+    text = NORMALS[: NORMALS.index("  - {crop")]
+    for fewest, needs_it in ((184, False), (185, True)):  # 1 July to 1 January: 184 days
+        days = text.replace("days_to_harvest: 40-50", f"days_to_harvest: {fewest}-200")
+        entry = "  - {crop: winter spinach, plants: 10, from: 10-01}\n"
+        found = season_of(garden(days + entry), date(2026, 4, 1))
+        (problem,) = [each for each in found.problems if each.code == "no-winter-date"]
+        assert problem.hint is not None
+        assert ("three quarters" not in problem.hint) is needs_it
+        assert ("needs its winter" in problem.message) is needs_it
+
+
 def test_later_plantings_are_less_grown() -> None:
     shares = []
     for planted in ("08-15", "08-29", "09-12", "09-26", "10-10"):

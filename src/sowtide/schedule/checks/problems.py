@@ -232,7 +232,8 @@ def _timing(placed: Placed, conditions: Conditions) -> Iterator[Problem]:
     verdict = judged.verdict
     if verdict is None:
         if judged.stages.first_pick is None:
-            why, hint = no_winter_date(judged.winter)
+            crop = placed.planting.entry.crop
+            why, hint = no_winter_date(judged.winter, fewest=crop.days_to_harvest.low)
             yield _of(placed, Severity.WARNING, "no-winter-date", f"{name} {why}", hint)
         return
     if verdict is Verdict.TOO_EARLY:

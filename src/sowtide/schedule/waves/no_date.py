@@ -11,16 +11,22 @@ if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.answers import Winter
 
 _READY = "give the crop its days: `ready: 06-25..07-20`"
+_NEEDS_ITS_WINTER = 184
+"""With more days to harvest than from midsummer to midwinter, they count a winter in. [days]"""
 
 
-def no_winter_date(winter: Winter | None) -> tuple[str, str]:
+def no_winter_date(winter: Winter | None, *, fewest: int) -> tuple[str, str]:
     """Say why a wave has no date, and what would give it one.
 
     Parameters
     ----------
     winter
         How it gets on over the winter; None where no temperatures are known.
+    fewest
+        The crop's fewest days to harvest. [days]
     """
+    if winter is not None and fewest > _NEEDS_ITS_WINTER:
+        return f"needs its winter: its {fewest} days to harvest and more count it in", _READY
     if winter is None:
         return "stands over the winter and nobody knows when it will be ready", _READY
     if winter.enough or winter.short_from is None:
