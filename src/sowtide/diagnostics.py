@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 from pathlib import Path
+from stat import S_ISDIR, S_ISREG
 
 from sowtide.values import value
 
@@ -79,13 +80,11 @@ class Unreadable(Exception):  # noqa: N818 — it says what the file is
     """A file that cannot be opened or is not a file; carries one line for the user."""
 
 
-def unreadable(path: Path, name: str, error: OSError | ValueError) -> Unreadable:
+def unreadable(name: str, error: OSError | ValueError) -> Unreadable:
     """Return what to raise for a file that could not be opened or read.
 
     Parameters
     ----------
-    path
-        The file.
     name
         How messages name it.
     error
@@ -93,14 +92,35 @@ def unreadable(path: Path, name: str, error: OSError | ValueError) -> Unreadable
     """
     if isinstance(error, FileNotFoundError):
         return Unreadable(f"there is no file {name}")
-    if isinstance(error, IsADirectoryError) or (
-        isinstance(error, PermissionError) and path.is_dir()
-    ):
-        return Unreadable(f"{name} is a folder, not a file")
     if isinstance(error, PermissionError):
         return Unreadable(f"{name} may not be read: no permission")
     reason = getattr(error, "strerror", None) or str(error)
     return Unreadable(f"{name} cannot be read: {reason}")
+
+
+def ordinary(path: Path, name: str) -> None:
+    """Look that a path leads to an ordinary file: a pipe is not waited for.
+
+    Parameters
+    ----------
+    path
+        The file.
+    name
+        How messages name it.
+
+    Raises
+    ------
+    Unreadable
+        If it leads to a folder, a pipe or a device, or to nothing.
+    """
+    try:
+        mode = path.stat().st_mode
+    except (OSError, ValueError) as error:
+        raise unreadable(name, error) from None
+    if S_ISDIR(mode):
+        raise Unreadable(f"{name} is a folder, not a file")
+    if not S_ISREG(mode):
+        raise Unreadable(f"{name} is a pipe or a device, not a file")
 
 
 def in_file_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from itertools import repeat
+from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -166,6 +167,11 @@ def _with_record(reading: Reading, folder: Path) -> Loaded:
     from sowtide.climate.record import read_record
 
     named = garden.site.record
+    if not Path(realpath(folder / named.path)).is_relative_to(realpath(folder)):
+        message = f"{named.path} is a link that leads out of the folder of this file"
+        hint = "put the file itself beside this one"
+        problem = Problem(Severity.ERROR, "record", message, hint, named.span)
+        return Loaded(None, None, (*reading.problems, problem))
     try:
         found = read_record(
             folder / named.path,

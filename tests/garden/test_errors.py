@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import os
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -110,13 +111,24 @@ def test_a_name_no_system_can_have_is_unreadable() -> None:
         read_file(Path("a\0b"))
 
 
-def test_a_file_that_may_not_be_read_is_said_to_be_so(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_file_that_may_not_be_read_is_said_to_be_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "garden.yaml").write_text("x", encoding="utf-8")
+
     def refuse(*_: object) -> None:
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "open", refuse)
     with pytest.raises(Unreadable, match=r"^garden\.yaml may not be read: no permission$"):
-        read_file(Path("garden.yaml"))
+        read_file(tmp_path / "garden.yaml", "garden.yaml")
+
+
+def test_a_pipe_is_refused_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    for path in (tmp_path / "pipe", Path(os.devnull)):
+        with pytest.raises(Unreadable, match=r"^garden\.yaml is a pipe or a device, not a file$"):
+            read_file(path, "garden.yaml")
 
 
 def test_a_huge_file_is_not_read_to_its_end(tmp_path: Path) -> None:

@@ -5,7 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
+from sowtide.diagnostics import (
+    Problem,
+    Severity,
+    Span,
+    has_errors,
+    in_file_order,
+    ordinary,
+    unreadable,
+)
 from sowtide.garden.keys import NOT_YET, FileKeys, Frame, SiteKeys, frame_of
 from sowtide.garden.making import (
     Crops,
@@ -55,11 +63,12 @@ def read_file(path: Path, label: str | None = None) -> Reading:
         If there is no such file or it cannot be opened.
     """
     name = label or str(path)
+    ordinary(path, name)
     try:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        raise unreadable(path, name, error) from None
+        raise unreadable(name, error) from None
     return read_garden(data, name)
 
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from records.made import year
 from sowtide.climate.record.file import read_record
+from sowtide.climate.record.stream import BUFFER
 from sowtide.diagnostics import Problem, Severity, has_errors
 
 HEADER = "date,tmin (°C),tmax (°C)\n"
@@ -466,6 +467,44 @@ def test_a_file_that_is_no_text(tmp_path: Path, data: bytes, message: str) -> No
     (found,) = problems(tmp_path, data)
     assert found.code == "record-text"
     assert found.message.endswith(message)
+
+
+@pytest.mark.parametrize(
+    ("data", "message"),
+    [
+        (b"\n" * 1_000_001, "the file has more than 1,000,000 lines, unpacked"),
+        (b"\r" * 1_000_001, "the file has more than 1,000,000 lines, unpacked"),
+        ((b"#" * 999 + b"\n") * 100_001, "the file is larger than 100 MB, unpacked"),
+        (b"#" * 100_000_000, "the file has a line of more than 262 kB, unpacked"),
+    ],
+    ids=["idle lines", "idle lines of old", "remarks", "one line"],
+)
+def test_a_small_file_that_unpacks_to_any_size_is_not_read_to_its_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, data: bytes, message: str
+) -> None:
+    read: list[int] = []
+    decompress = gzip.GzipFile.readinto
+
+    def counted(file: gzip.GzipFile, buffer: bytearray) -> int:
+        read.append(decompress(file, buffer))
+        return read[-1]
+
+    monkeypatch.setattr(gzip.GzipFile, "readinto", counted)
+    packed = gzip.compress((HEADER + DAYS).encode() + data * 3, 1)
+    (found,) = problems(tmp_path, packed)
+    assert (found.code, found.message) == ("record-text", message)
+    assert sum(read) <= len(data) + 2 * BUFFER
+
+
+def test_a_record_within_the_bounds_is_read_to_its_end(tmp_path: Path) -> None:
+    remarks = "# nothing\n" * 999_990
+    assert problems(tmp_path, HEADER + remarks + DAYS) == ()
+
+
+def test_a_name_too_long_for_any_column_is_passed_over(tmp_path: Path) -> None:
+    # longer than the 131,072 characters that the standard library's csv takes for one cell
+    (found,) = problems(tmp_path, "# station\n" + HEADER[:-1] + "," + "x" * 140_000 + "\n" + DAYS)
+    assert (found.code, found.message) == ("record-header", "the columns are not named here")
 
 
 SAMPLES = Path(__file__).parents[2] / "records"

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import gzip
 import math
+import os
 from array import array
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
+import gardens
 from records.made import year
 from sowtide.climate.record.file import RecordReading, read_record
 from sowtide.climate.record.record import Record
 from sowtide.days import DateSpan
 from sowtide.diagnostics import Severity, Unreadable
+from sowtide.season import load
 from sowtide.units import celsius
 
 SAMPLES = Path(__file__).parents[2] / "records"
@@ -369,8 +372,28 @@ def test_a_file_that_is_not_there_or_is_none(tmp_path: Path) -> None:
         read_record(tmp_path / "nowhere.csv")
     with pytest.raises(Unreadable, match=r"^records is a folder, not a file$"):
         read_record(tmp_path, label="records")
+    os.mkfifo(tmp_path / "pipe")
+    for path in (tmp_path / "pipe", Path(os.devnull)):
+        with pytest.raises(Unreadable, match=r"^records is a pipe or a device, not a file$"):
+            read_record(path, label="records")
     (tmp_path / "file").write_text("x", encoding="utf-8")
     with pytest.raises(Unreadable, match="cannot be read"):
         read_record(tmp_path / "file" / "station.csv")
     with pytest.raises(Unreadable, match="cannot be read"):
         read_record(Path("a\0b"))
+
+
+def test_a_link_that_leads_out_of_the_gardens_folder_is_refused(tmp_path: Path) -> None:
+    garden, outside = tmp_path / "garden", tmp_path / "station.csv"
+    (garden / "kept").mkdir(parents=True)
+    for path in (outside, garden / "kept" / "station.csv"):
+        path.write_text("date,tmin\n" + year((-5, 15), (5, 25)), "utf-8")
+    (garden / "garden.yaml").write_text(gardens.text(frost="{record: station.csv}"), "utf-8")
+    said = {}
+    for target in (outside, garden / "kept" / "station.csv"):
+        (garden / "station.csv").unlink(missing_ok=True)
+        (garden / "station.csv").symlink_to(target)
+        said[target] = [each.message for each in load(garden / "garden.yaml").problems]
+    refusal = "station.csv is a link that leads out of the folder of this file"
+    assert said[outside] == [refusal]
+    assert refusal not in said[garden / "kept" / "station.csv"]

@@ -6,6 +6,7 @@ Known are the names that the public archives, weather services and spreadsheets 
 from __future__ import annotations
 
 import csv
+from contextlib import suppress
 
 from sowtide.climate.record.degrees import Unit, named
 from sowtide.values import value
@@ -110,7 +111,9 @@ class Columns:
 def columns_of(header: str) -> Columns:
     """Return the columns that a line names, as far as it names any."""
     delimiter = max(_DELIMITERS, key=header.count)
-    row = next(csv.reader([header], delimiter=delimiter, skipinitialspace=True), [])
+    row = []
+    with suppress(csv.Error):  # a cell too long for any name
+        row = next(csv.reader([header], delimiter=delimiter, skipinitialspace=True), [])
     cells = tuple(cell.strip() for cell in row)
     read = [_name_and_unit(cell) for cell in cells]
     names = [name for name, _ in read]

@@ -13,7 +13,7 @@ from sowtide.climate.record.degrees import named
 from sowtide.climate.record.faults import Faults, plain
 from sowtide.climate.record.gathering import EARLIEST, LATEST, NOTHING, DayLines
 from sowtide.climate.record.header import header_of
-from sowtide.climate.record.numbered import Lines
+from sowtide.climate.record.stream import Lines
 from sowtide.climate.record.written_dates import Form, form_of
 from sowtide.garden.text import quoted
 

@@ -6,14 +6,11 @@ them) and the archive's fixed-width monthly lines, each as it is or compressed w
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
-from io import BufferedReader, TextIOWrapper
+from io import BufferedReader
 from itertools import chain, islice
 from pathlib import Path
-from typing import cast
 
 from sowtide.climate.record.checks import (
     Settled,
@@ -30,14 +27,12 @@ from sowtide.climate.record.dly import column_of, is_monthly, read_monthly
 from sowtide.climate.record.faults import MOST, Faults, TooManyError, plain
 from sowtide.climate.record.gathering import DayLines
 from sowtide.climate.record.record import Record
-from sowtide.diagnostics import Problem, Span, Unreadable, unreadable
+from sowtide.climate.record.stream import BUFFER, BoundsError, encoding_of, opened, text_of
+from sowtide.diagnostics import Problem, Span, Unreadable
 from sowtide.values import value
 
-_GZIP = b"\x1f\x8b"
-_ENCODINGS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
 _BINARY = ((b"PK\x03\x04", "a spreadsheet or a ZIP file"), (b"\xd0\xcf\x11\xe0", "a spreadsheet"))
 _WEB = (b"<!doctype html", b"<html")
-_BUFFER = 1 << 16
 _WEB_PAGE = "a page of the web"
 _GONE_BY = {"record-unit", "record-quote", "record-gap"}
 
@@ -87,7 +82,7 @@ def read_record(
     """
     given, fallback = _unit(unit), _unit(otherwise)
     faults = Faults(label or str(path))
-    with _opened(path, faults.label) as file:
+    with opened(path, faults.label) as file:
         monthly, days = _read(file, faults)
     if faults.errors or days is None:
         return RecordReading(None, _shown(path, faults), "")
@@ -123,7 +118,7 @@ def _finished(
 def _read(file: BufferedReader, faults: Faults) -> tuple[bool, DayLines | None]:
     """Return whether the file is made of monthly lines, and its days."""
     try:
-        head = file.peek(_BUFFER)
+        head = file.peek(BUFFER)
         binary = _binary(head)
         if binary is not None:
             hint = "save it as CSV, or take the station's file of daily values"
@@ -131,13 +126,16 @@ def _read(file: BufferedReader, faults: Faults) -> tuple[bool, DayLines | None]:
                 hint = "take the file that the page offers, not the page itself"
             faults.at("record-text", f"the file is {binary}", hint, line=1)
             return False, None
-        with _text(file, head) as lines:
+        with text_of(file, head) as lines:
             opening = list(islice(lines, 1))
             if opening and is_monthly(opening[0]):
                 return True, read_monthly(chain(opening, lines), faults)
             return False, read_table(chain(opening, lines), faults)
     except TooManyError:
         return False, None
+    except BoundsError as error:
+        hint = "a record is of one station, one line a day: is this the file you mean?"
+        faults.at("record-text", f"the file {error}, unpacked", hint, line=1)
     except _damages() as error:
         what = "ends too early" if isinstance(error, EOFError) else "is damaged"
         faults.at("record-text", f"the compressed file {what}", "download it again", line=1)
@@ -161,41 +159,10 @@ def _binary(head: bytes) -> str | None:
             return kind
     if head[:200].lstrip().lower().startswith(_WEB):
         return _WEB_PAGE
-    if any(head.startswith(mark) for mark, _ in _ENCODINGS):
+    if encoding_of(head) is not None:
         return None
-    endless = len(head) >= _BUFFER and b"\n" not in head and b"\r" not in head
+    endless = len(head) >= BUFFER and b"\n" not in head and b"\r" not in head
     return "not a text" if endless or b"\0" in head else None
-
-
-def _text(file: BufferedReader, head: bytes) -> TextIOWrapper:
-    """Return the lines of a file; bytes that are not UTF-8 pass through it."""
-    encoding = next((name for mark, name in _ENCODINGS if head.startswith(mark)), "utf-8")
-    errors = "surrogateescape" if encoding.startswith("utf-8") else "replace"
-    return TextIOWrapper(file, encoding, errors)
-
-
-@contextmanager
-def _opened(path: Path, name: str) -> Iterator[BufferedReader]:
-    """Open a file, unpacked if it is compressed with gzip.
-
-    Raises
-    ------
-    Unreadable
-        If there is no such file or it cannot be opened.
-    """
-    try:
-        file = path.open("rb", buffering=_BUFFER)
-    except (OSError, ValueError) as error:
-        raise unreadable(path, name, error) from None
-    with file:
-        buffered = cast("BufferedReader", file)
-        if buffered.peek(2)[:2] != _GZIP:
-            yield buffered
-            return
-        from gzip import GzipFile
-
-        with GzipFile(fileobj=file) as unpacked:
-            yield BufferedReader(cast("BufferedReader", unpacked), _BUFFER)
 
 
 def _shown(path: Path, faults: Faults) -> tuple[Problem, ...]:
@@ -232,11 +199,9 @@ def _places(
 
 
 def _lines(path: Path, numbers: set[int], name: str) -> dict[int, str]:
-    """Return some lines of a file that has been read before; none of a pipe."""
+    """Return some lines of a file that has been read before."""
     texts: dict[int, str] = {}
-    if not path.is_file():
-        return texts
-    with _opened(path, name) as file, _text(file, file.peek(_BUFFER)) as lines:
+    with opened(path, name) as file, text_of(file, file.peek(BUFFER)) as lines:
         for number, text in enumerate(lines, 1):
             if number in numbers:
                 texts[number] = plain(text)

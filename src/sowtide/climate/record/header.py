@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sowtide.climate.record.columns import Columns, columns_of
 from sowtide.climate.record.faults import Faults, plain
-from sowtide.climate.record.numbered import Lines
+from sowtide.climate.record.stream import Lines
 from sowtide.garden.text import quoted
 
 _PREAMBLE = 60
