@@ -190,13 +190,18 @@ class Brute:
         return worth / parts, nothing / parts, picking / parts
 
 
-def replay(lows: list[float], highs: list[float], crop: Need) -> Replay:
+def replay(
+    lows: list[float],
+    highs: list[float],
+    crop: Need,
+    hot: tuple[tuple[int, int] | None, ...] | None = None,
+) -> Replay:
     from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
 
     years = Years(FIRST, SEASONS, YEAR)
     assert crop.warmth is not None
     means = [(low + high) / 2 for low, high in zip(lows, highs, strict=True)]
-    hot = (
+    hot = hot or (
         hot_spans(centred_means(means), years, crop.warm_limit)
         if crop.heat_ends and crop.warm_limit is not None
         else (None,) * len(SEASONS)
@@ -256,6 +261,33 @@ def test_the_sweep_over_all_days_says_what_each_day_says(
             assert promised.too_hot[day] == pytest.approx(hot), day
         different += len(runs) < len(SEASONS)
     assert bool(different) == bool(gaps)
+
+
+@pytest.mark.parametrize("name", [name for name, crop in CROPS.items() if crop.heat_ends])
+@pytest.mark.parametrize("stop", [4800, 4272, 4268])
+def test_frost_that_comes_before_hot_weeks_or_within_them_ends_what_they_would_spoil(
+    name: str, stop: int
+) -> None:
+    """A polar station whose grower wrote hot weeks: frosts in summer, and a record that ends then.
+
+    Day 4258 is 1 July of the last year; of its hot weeks all are recorded, or two, or ten days.
+    """
+    lows, highs = weather(seed=8)
+    colder = 16 - CROPS[name].killed_at
+    lows, highs = [low - colder for low in lows[:stop]], [high + 12 for high in highs[:stop]]
+    written = [date(season, 7, 1) - FIRST for season in SEASONS]
+    hot = tuple((first.days, first.days + 51) for first in written)
+    found = replay(lows, highs, CROPS[name], hot)
+    told = 0
+    for day in range(365):
+        runs = list(found.runs(day))
+        told += len(runs)
+        if runs:
+            odds = sum(run.worth for run in runs) / len(runs)
+            assert found.prospects.odds[day] == pytest.approx(odds), day
+            too_hot = sum(run.too_hot for run in runs) / len(runs)
+            assert found.prospects.too_hot[day] == pytest.approx(too_hot), day
+    assert told > 365 * 10
 
 
 def test_the_median_is_the_middle_and_never_beside_a_day_is_never() -> None:

@@ -65,16 +65,17 @@ class Sweep:
             self._add_picked(worth, number, first, stop, useful)
             return
         begins, over = hot
-        need = self._need
-        before_heat = self._first_without(first, stop, begins - 1)  # from here none is ripe before
-        after_heat = self._first_without(first, stop, over - 1)  # from here all are ripe after
-        waiting = self._first_short(first, stop, over - 1)  # from here some are ripe after
+        need, until = self._need, stand.until
+        before, by = min(begins - 1, until), min(over - 1, until)  # frost may come before heat
+        before_heat = self._first_without(first, stop, before)  # from here none is ripe before
+        after_heat = self._first_without(first, stop, by)  # from here all are ripe after
+        waiting = self._first_short(first, stop, by)  # from here some are ripe after
         waiting = min(max(waiting, before_heat), after_heat)
         latest = min(begins - need.worthwhile, useful)
         self._add_picked(worth, number, first, before_heat, latest)
         too_hot.add_run(number, before_heat, waiting, 1)
         keeps = need.holds_in_heat if need.picking == 1 else need.picking - need.worthwhile
-        lost = self._picked(waiting, after_heat, over - keeps - 1)
+        lost = self._picked(waiting, after_heat, min(over - keeps - 1, until))
         if over <= useful:
             late = self._picked(waiting, after_heat, useful)
             counts = [max(by - gone, 0) for by, gone in zip(late, lost, strict=True)]
