@@ -507,6 +507,27 @@ def test_a_name_too_long_for_any_column_is_passed_over(tmp_path: Path) -> None:
     assert (found.code, found.message) == ("record-header", "the columns are not named here")
 
 
+@pytest.mark.parametrize(
+    "number", ["٢", "²", "1-2", "..", "1e5", "nan.", "9" * 400, "-" + "9" * 5000, "1000001"]
+)
+def test_only_plain_digits_are_a_temperature(tmp_path: Path, number: str) -> None:
+    (found,) = problems(tmp_path, f"{HEADER}{DAYS}2012-01-04,{number},8\n")
+    assert found.code == "record-number"
+    assert found.message.endswith("is no temperature")
+
+
+@pytest.mark.parametrize("day", ["٢٠12-01-04", "20²2-01-04", "٢٠١٢٠١٠٤", "2012/01/٠4"])
+def test_only_plain_digits_are_a_date(tmp_path: Path, day: str) -> None:
+    for rows in (DAYS + f"{day},1,8\n", f"{day},1,8\n" + DAYS):
+        found = problems(tmp_path, HEADER + rows)[0]
+        assert (found.code, found.message) == ("record-date", f"'{day}' is no date")
+
+
+def test_a_line_whose_month_is_not_in_plain_digits_is_none_of_the_archive(tmp_path: Path) -> None:
+    line = "XX000000001" + "٢٠١٢٠١" + "TMIN" + "    1   " * 31
+    assert {each.code for each in problems(tmp_path, line + "\n")} == {"record-header"}
+
+
 SAMPLES = Path(__file__).parents[2] / "records"
 GOOD = [path.read_bytes() for path in sorted(SAMPLES.iterdir()) if path.suffix in (".csv", ".dly")]
 

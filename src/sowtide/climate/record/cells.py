@@ -8,6 +8,9 @@ _NO_READING = {"", "m", "na", "n/a", "nan", "null", "none", "-", "--", "---", ".
 _NO_NUMBER = {-9999.0, 9999.0, -999.9, 999.9, -999.0, 999.0}
 """What archives write where there is no reading."""
 
+_MOST = 1e6
+"""No temperature has so many digits, in tenths neither."""
+
 _NUMBER = set("0123456789.+-")
 
 
@@ -37,6 +40,8 @@ class Numbers(dict[str, float]):
             if not _NUMBER.issuperset(text):
                 raise ValueError(cell)
             number = float(text)
+            if abs(number) > _MOST:
+                raise ValueError(cell)
             if number in _NO_NUMBER:
                 number = NOTHING
             elif "." in text:

@@ -28,6 +28,7 @@ def is_monthly(line: str) -> bool:
     return (
         len(line) > _FIRST + 5
         and line[11:17].isdigit()
+        and line[11:17].isascii()
         and line[17:21].isalnum()
         and line[17:21] == line[17:21].upper()
         and not {",", ";", "\t"} & set(line[:_FIRST])

@@ -34,6 +34,8 @@ def form_of(text: str) -> Form | None:
     (<Form.SLASHES: '2012/04/03'>, None)
     """
     text = day_part(text)
+    if not text.isascii():
+        return None
     if text.isdigit():
         return Form.DIGITS if len(text) == 8 else None
     for form, sign in ((Form.HYPHENS, "-"), (Form.SLASHES, "/"), (Form.POINTS, ".")):
@@ -68,7 +70,7 @@ def _slashes(text: str) -> int:
 
 def _digits(text: str) -> int:
     text = day_part(text)
-    if len(text) != 8 or not text.isdecimal():
+    if form_of(text) is not Form.DIGITS:
         raise ValueError(text)
     return date(int(text[:4]), int(text[4:6]), int(text[6:])).toordinal()
 
