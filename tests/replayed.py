@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from records import stations
+from sowtide.climate.answers import Warmth
 from sowtide.climate.frost_record.record_years import RecordYears
 from sowtide.climate.record.file import read_record
 from sowtide.climate.record.record import Record
@@ -102,8 +103,8 @@ class Told:
 def told(kept: Record, planted: date, found: Prospects) -> Told | None:
     """Tell what became of a planting in the year it lies in; None where days are missing.
 
-    An independent telling in numpy: temperatures brought inside base and upper, averaged and summed
-    day by day from the planting day on; the first day from midsummer on at or below what kills it.
+    An independent telling in numpy: the growth of `grown`, summed day by day from the planting day
+    on; the first day from midsummer on at or below what kills it.
     Only for crops that frost ends and no heat.
     """
     need, warmth = found.need, found.need.warmth
@@ -119,7 +120,7 @@ def told(kept: Record, planted: date, found: Prospects) -> Told | None:
     end = int(frosts[0]) if len(frosts) else 400
     if np.isnan(low[:end]).any() or np.isnan(high[:end]).any():
         return None
-    heat = np.cumsum(_clipped(low, high, warmth.base, warmth.upper))
+    heat = np.cumsum(grown(low, high, warmth))
     totals = np.linspace(warmth.low, warmth.high, warmth.parts)
     picks = np.array([int(np.searchsorted(heat, total - 1e-9)) + 1 for total in totals])
     picks = np.maximum(picks, warmth.least)
@@ -127,12 +128,28 @@ def told(kept: Record, planted: date, found: Prospects) -> Told | None:
     return Told(shares, int(picks[0]) if picks[0] < end else None)
 
 
-def _clipped(
-    low: NDArray[np.float64], high: NDArray[np.float64], base: float, upper: float | None
+_TIMES = np.cos(np.pi * (np.arange(720) + 0.5) / 720)
+"""A day in steps of two minutes, from the warmest to the coldest of them, twice."""
+
+
+def grown(
+    low: NDArray[np.float64], high: NDArray[np.float64], warmth: Warmth
 ) -> NDArray[np.float64]:
-    top = np.inf if upper is None else upper
-    mean = (np.clip(low, base, top) + np.clip(high, base, top)) / 2 - base
-    return np.nan_to_num(mean)
+    """Return how many days of good growth each day brings, by the two minutes of a sine.
+
+    At each of them the rate is a straight line between the points (base, 0), (best, 1), (best, 1)
+    and (ceiling, 0); a day counts over one 5 °C either way of the rated mean, 1 / 0.85 at the most.
+    """
+    response = warmth.response
+    assert response is not None
+    points = (response.base, response.best_from, response.best_to, response.ceiling)
+
+    def rate(lows: NDArray[np.float64], highs: NDArray[np.float64]) -> NDArray[np.float64]:
+        of_day = ((lows + highs) / 2)[:, None] + ((highs - lows) / 2)[:, None] * _TIMES
+        return np.asarray(np.interp(of_day, points, (0, 1, 1, 0)).mean(axis=1))
+
+    rated = rate(np.array([response.rated - 5]), np.array([response.rated + 5]))
+    return np.nan_to_num(np.minimum(rate(low, high) / rated, 1 / 0.85))
 
 
 def same_day(day: date, year: int) -> date:

@@ -102,7 +102,11 @@ def test_a_wave_in_flower_is_noted_with_the_weeks_it_will_bear_little() -> None:
 
 
 def test_it_is_no_end_and_moves_no_day() -> None:
-    hot, mild = season(JULY, TOMATO).waves[0], season({}, TOMATO).waves[0]
+    hot, mild = (
+        replayed.season(record(JULY), TOMATO, latitude=40, crops=(crop,)).waves[0]
+        for crop in (CROP, CROP.replace("}", ", fruit_set_high: 110, fruit_set_low: 110}"))
+    )
+    assert pick_gap_of(mild.crop, mild.stages, season(JULY, TOMATO).climate) is None
     assert hot.judged.odds == mild.judged.odds
     assert hot.stages.pull_out.day == mild.stages.pull_out.day
 

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
+import replayed
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
@@ -73,10 +74,9 @@ def test_a_first_pick_is_the_day_after_its_warmth_is_complete(name: str, planted
     need = prospects(of, name).need
     warmth = need.warmth
     assert warmth is not None
-    assert warmth.method == "clip"
+    assert warmth.method == "response"
     highs, lows = daily(COLD)
-    upper = np.inf if warmth.upper is None else warmth.upper
-    heat = (highs.clip(warmth.base, upper) + lows.clip(warmth.base, upper)) / 2 - warmth.base
+    heat = replayed.grown(lows, highs, warmth)
     gathered = heat[(planted - date(2026, 1, 1)).days :].cumsum()
     picks = of.climate.outlook(on(planted), need).first_pick
     for pick, total in zip(picks, (warmth.low, warmth.high), strict=True):

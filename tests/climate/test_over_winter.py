@@ -100,8 +100,7 @@ def by_hand(kept: Record, planted: date, needs: Warmth, latitude: float) -> tupl
     begun = replayed.same_day(planted, 2026)
     sun = np.array([_hours(begun + timedelta(number), latitude) for number in range(days)])
     counts = (sun >= 10) & ((low + high) / 2 >= needs.base)
-    top = inf if needs.upper is None else needs.upper
-    brings = (np.clip(low, needs.base, top) + np.clip(high, needs.base, top)) / 2 - needs.base
+    brings = replayed.grown(low, high, needs)
     heat, enough = np.cumsum(brings * counts), np.cumsum(counts) >= needs.least
     ends = []
     for total in (needs.low, needs.high):

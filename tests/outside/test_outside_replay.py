@@ -39,7 +39,7 @@ def test_virginias_first_plantings_are_picked_about_when_virginia_says() -> None
 
     Days from the average last frost: bush bean -10 to +40, beet -40 to +20, broccoli plants -30 to
     +40, cabbage plants -40 to +20. On the record of Clemson, South Carolina, the same days from its
-    own last frost: the mean error is 12 days at most.
+    own last frost: the mean error is two weeks at most.
     """
     on = season(record("clemson"), latitude=CLEMSON)
     frost = on.climate.frost_day(Half.SPRING, at=0.0, share=0.5)
@@ -54,7 +54,7 @@ def test_virginias_first_plantings_are_picked_about_when_virginia_says() -> None
         found = prospects(on, name)
         planted = frost.day - timedelta(days=before)
         errors.append(first_pick(on, found, planted) - published)
-    assert sum(map(abs, errors)) / len(errors) <= 12
+    assert sum(map(abs, errors)) / len(errors) <= 14
 
 
 def test_the_hot_weeks_of_clemson_are_those_of_its_average_year() -> None:
@@ -118,7 +118,7 @@ def test_peas_sown_two_weeks_apart_in_spring_ripen_about_one_week_apart() -> Non
         assert 5 <= (later - earlier).days <= 9
     cold = season(record("wageningen"), latitude=52.0)
     kale = prospects(cold, "kale")
-    late = (date(2026, 8, 12), date(2026, 8, 16))
+    late = (date(2026, 8, 24), date(2026, 8, 28))
     picked = [day + timedelta(days=first_pick(cold, kale, day)) for day in late]
     assert (picked[1] - picked[0]).days >= 6
 

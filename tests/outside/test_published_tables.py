@@ -23,6 +23,7 @@ COMPARED = {
     *("days_before_frost", "days_after_frost", "chill_limit", "chill_days"),
     *("emergence", "germinates", "soil_min", "soil_best", "soil_max"),
     *("growth_least", "growth_best", "growth_most", "heat_base", "heat_upper", "heat_units"),
+    *("curve_base", "curve_best", "curve_ceiling"),
     *("hardiness", "seeds_per_gram", "germination", "botanical_family"),
     *("in_row", "between_rows", "spacing_rows", "yield_per_row", "yield_per_area", "sow_every"),
 }

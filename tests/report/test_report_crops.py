@@ -163,7 +163,7 @@ after such a frost        it is over                  common practice, no source
 
 WARMTH AND DAYLIGHT
 weather it likes          warm                                               [1]
-growth counts above       50 °F                                              [2]
+heat units count above    50 °F                                              [2]
 
 SEED AND SOIL
 sown for each plant       1.25                        common practice, no source
@@ -237,7 +237,7 @@ plant from                28 days before the average last frost
 WARMTH AND DAYLIGHT
 weather it likes          cool                        common practice, no source
 heat spoils it above      22 °C, the mean of 15 days               garden.yaml:9
-growth counts above       4 °C                                    garden.yaml:11
+heat units count above    4 °C                                    garden.yaml:11
 
 SEED AND SOIL
 sown for each plant       2                           common practice, no source
@@ -460,7 +460,7 @@ def test_every_key_of_a_crop_in_the_file_stands_on_its_card() -> None:
 def test_a_part_of_heat_that_the_file_leaves_alone_stays_built_in() -> None:
     card = _card("moon bean", _garden("moon bean: {heat: {upper: 86}}"))
     shown = [" ".join(line.split()) for line in card]
-    assert "growth counts above 50 °F [2]" in shown
+    assert "heat units count above 50 °F [2]" in shown
     assert "and no more above 86 °F garden.yaml:7" in shown
 
 

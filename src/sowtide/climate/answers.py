@@ -34,6 +34,29 @@ BRING_IN_DAYS = 14
 
 
 @value
+class Response:
+    """How a crop's growth answers temperature.
+
+    Parameters
+    ----------
+    base
+        Where growth begins. [°C]
+    best_from, best_to
+        Between them it is fastest. [°C]
+    ceiling
+        Where it stops again. [°C]
+    rated
+        Daily mean at which the days to harvest are right. [°C]
+    """
+
+    base: float
+    best_from: float
+    best_to: float
+    ceiling: float
+    rated: float
+
+
+@value
 class Warmth:
     """The warmth that a crop needs from planting to first pick.
 
@@ -42,13 +65,15 @@ class Warmth:
     base, upper
         Where warmth begins to count, and where it counts no more. [°C]
     method
-        ``clip``, ``average`` or ``sine``.
+        ``clip``, ``average`` or ``sine``; ``response`` for days of growth by `response`.
     low, high
-        What the quickest and the slowest need. [°C·d]
+        What the quickest and the slowest need. [°C·d], by `response` [days]
     parts
         Into how many equally likely parts that range is taken. [1]
     least
         Days that it takes at the least, however warm it is. [days]
+    response
+        How its growth answers temperature, where it states no heat units.
     """
 
     base: float
@@ -58,6 +83,7 @@ class Warmth:
     high: float
     parts: int
     least: int
+    response: Response | None = None
 
 
 @value

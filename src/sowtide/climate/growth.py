@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.answers import Need
+from sowtide.climate.answers import Need, Warmth
 from sowtide.days import GrowingYear
 from sowtide.reasons import OURS, Dated, Origin
+from sowtide.units import Units, show_degree_days, show_temperature
 
 UNRIPE_DAYS = 365
 """What never ripens is dated so many days after planting, beyond every frost. [days]"""
@@ -98,3 +99,12 @@ def range_end(need: Need, *, late: bool) -> str:
     if need.days.low == need.days.high:
         return need.days_text
     return f"{need.days_text}, {'late end' if late else 'early end'}"
+
+
+def in_warmth(warmth: Warmth, total: float, units: Units) -> str:
+    """Return the words for the warmth that an end of the days to harvest needs."""
+    if warmth.response is not None:
+        rated = show_temperature(warmth.response.rated, units)
+        return f"{total:g} days' growth at {rated}"
+    base = show_temperature(warmth.base, units)
+    return f"as warmth: {show_degree_days(total, units)} above {base}"

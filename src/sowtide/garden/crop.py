@@ -149,6 +149,10 @@ class Crop:
         Means of a week's maxima and minima above which its flowers set little fruit. [°C]
     rated_at
         Daily mean at which the packet's days are right. [°C]
+    curve_base, curve_ceiling
+        Where its growth begins, and where it stops again. [°C]
+    curve_best
+        Between them it grows fastest. [°C]
     heat
         Base and upper temperature and heat units.
     in_row, between_rows
@@ -207,6 +211,9 @@ class Crop:
     fruit_set_high: float | None = None
     fruit_set_low: float | None = None
     rated_at: float | None = None
+    curve_base: float | None = None
+    curve_best: tuple[float, float] | None = None
+    curve_ceiling: float | None = None
     heat: Heat = Heat()
     sown_as: str = "seeds"
     seeds_per_plant: float = 1.0

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from sowtide.climate.answers import Need, Warmth, Winter
 from sowtide.climate.average.average_year import DailyYear
 from sowtide.climate.average.smooth_year import days_of, smooth_year
-from sowtide.climate.growth import UNRIPE_DAYS, range_end
+from sowtide.climate.growth import UNRIPE_DAYS, in_warmth, range_end
 from sowtide.climate.soil import GROUND_DAYS
 from sowtide.climate.warmth import (
     FruitGap,
@@ -30,7 +30,7 @@ from sowtide.climate.warmth import (
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Normals
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import FREEZING, Units, show_degree_days, show_temperature
+from sowtide.units import FREEZING, Units
 
 _BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
 _ROUNDING = 1e-6
@@ -113,9 +113,8 @@ class NormalYear:
         warmth = _warmth(need)
         heat, total = self._heat_of(need), warmth.high if late else warmth.low
         words = (
-            f"{range_end(need, late=late)}, as warmth: "
-            f"{show_degree_days(total, self._units)} above "
-            f"{show_temperature(warmth.base, self._units)}, in an average year"
+            f"{range_end(need, late=late)}, {in_warmth(warmth, total, self._units)}, "
+            "in an average year"
         )
         if total > self._most(heat):
             return planted.then(UNRIPE_DAYS, "heat", f"{words}: not within the year", OURS)

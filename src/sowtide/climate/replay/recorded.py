@@ -11,7 +11,7 @@ from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Warmt
 from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.by_frosts import DatesClimate
 from sowtide.climate.frost_record import FrostYears, RecordYears
-from sowtide.climate.growth import UNRIPE_DAYS, range_end
+from sowtide.climate.growth import UNRIPE_DAYS, in_warmth, range_end
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.recorded_days import RecordedDays
@@ -22,7 +22,6 @@ from sowtide.climate.warmth import FruitGap, HotOdds, Reached, hot_odds, standin
 from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import show_degree_days, show_temperature
 
 
 class RecordClimate:
@@ -268,8 +267,8 @@ class RecordClimate:
         total = warmth.high if late else warmth.low
         units = self._site.units
         text = (
-            f"{range_end(need, late=late)}, as warmth: {show_degree_days(total, units)} above "
-            f"{show_temperature(warmth.base, units)}, median of {years} years"
+            f"{range_end(need, late=late)}, {in_warmth(warmth, total, units)}, "
+            f"median of {years} years"
         )
         if found >= NEVER:
             text += ": not ripe before it ends"

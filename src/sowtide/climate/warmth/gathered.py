@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from sowtide.climate.answers import Warmth
+from sowtide.climate.answers import Response, Warmth
 from sowtide.climate.warmth.heat import HeatMethod, accumulated
+from sowtide.climate.warmth.response import days_of_growth
 
 
 class Gathered:
@@ -24,13 +25,19 @@ class Gathered:
             if low != low or high != high:
                 # It adds nothing, as a day without end of cold does.
                 self._tmin[day] = self._tmax[day] = -inf
-        self._known: dict[tuple[float, float | None, str], list[float]] = {}
+        self._known: dict[tuple[float, float | None, str] | Response, list[float]] = {}
 
     def of(self, warmth: Warmth) -> list[float]:
-        """Return the degree-days gathered before each day, see `heat.accumulated`. [°C·d]"""
-        key = (warmth.base, warmth.upper, warmth.method)
+        """Return the warmth gathered before each day, in the unit of its `low`.
+
+        See `heat.accumulated` and `response.days_of_growth`.
+        """
+        response = warmth.response
+        key = response or (warmth.base, warmth.upper, warmth.method)
         heat = self._known.get(key)
-        if heat is None:
+        if heat is None and response is not None:
+            heat = self._known[key] = days_of_growth(self._tmin, self._tmax, response)
+        elif heat is None:
             heat = self._known[key] = accumulated(
                 self._tmin,
                 self._tmax,

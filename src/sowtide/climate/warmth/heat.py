@@ -137,16 +137,16 @@ def _averaged(
 def _under_sine(
     tmin: Sequence[float], tmax: Sequence[float], base: float, upper: float
 ) -> list[float]:
-    over_base = [_sine_over(low, high, base) for low, high in zip(tmin, tmax, strict=True)]
+    over_base = [sine_over(low, high, base) for low, high in zip(tmin, tmax, strict=True)]
     if upper == float("inf"):
         return over_base
     return [
-        over if high <= upper else max(over - _sine_over(low, high, upper), 0.0)
+        over if high <= upper else max(over - sine_over(low, high, upper), 0.0)
         for over, low, high in zip(over_base, tmin, tmax, strict=True)
     ]
 
 
-def _sine_over(low: float, high: float, threshold: float) -> float:
+def sine_over(low: float, high: float, threshold: float) -> float:
     """Return the area over a threshold under one turn of a sine from `low` to `high`. [°C·d]
 
     The half angle that the sine spends over it comes from the distances of both temperatures, not

@@ -12,11 +12,11 @@ from datetime import date, timedelta
 
 from sowtide.climate.answers import GROWN_ENOUGH, Need, Warmth, Winter
 from sowtide.climate.daylight import SHORT_DAY, day_length, first_below
-from sowtide.climate.growth import range_end
+from sowtide.climate.growth import in_warmth, range_end
 from sowtide.climate.medians import NEVER, median
 from sowtide.days import GrowingYear
 from sowtide.reasons import OURS, Dated
-from sowtide.units import Units, show_degree_days, show_temperature
+from sowtide.units import Units
 from sowtide.values import value
 
 _ROUNDING = 1e-9
@@ -154,9 +154,8 @@ def winter_of(
 
         def counted(days: int, total: float, *, late: bool) -> Dated:
             text = (
-                f"{range_end(need, late=late)}, as warmth: {show_degree_days(total, units)} above "
-                f"{show_temperature(warmth.base, units)}, gathered on days of {SHORT_DAY} hours "
-                f"or more that are that warm, {among}"
+                f"{range_end(need, late=late)}, {in_warmth(warmth, total, units)}, gathered on "
+                f"days of {SHORT_DAY} hours or more that are warm enough, {among}"
             )
             return planted.then(days, "over-winter", text, need.days_origin)
 

@@ -67,6 +67,11 @@ def _by_temperature(row: Row) -> ByTemperature:
     return ByTemperature(tuple(points))
 
 
+def _temperatures(row: Row) -> tuple[float, float]:
+    low, _, high = row.value.partition("-")
+    return _degrees(low, row.unit), _degrees(high or low, row.unit)
+
+
 def _words(row: Row) -> str:
     return row.value
 
@@ -119,6 +124,9 @@ READERS: dict[str, Callable[[Row], object]] = {
     "fruit_set_high": temperature,
     "fruit_set_low": temperature,
     "rated_at": temperature,
+    "curve_base": temperature,
+    "curve_best": _temperatures,
+    "curve_ceiling": temperature,
     "in_row": _length,
     "between_rows": _length,
     "sown_as": _words,

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from sowtide.climate.answers import Need, Warmth
+from sowtide.climate.answers import Need, Response, Warmth
 from sowtide.days import DayRange
 from sowtide.garden.crop import CountedFrom, Crop, Raised, Weather
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 
 BASE = {Weather.COOL: celsius(40), Weather.WARM: celsius(50)}
-"""Where growth begins to count for a crop that states no base: those of pea and of bean. [°C]"""
+"""Where heat begins to count for a crop that states heat without base: pea's and bean's. [°C]"""
+
+CURVES = {Weather.COOL: (0.0, (18.0, 28.0), 45.0), Weather.WARM: (5.0, (24.0, 31.0), 44.0)}
+"""Base, best range and ceiling of growth of other crops: those of cabbage and bean. [°C]"""
 
 RATED_AT = {Weather.COOL: celsius(60), Weather.WARM: celsius(70)}
 """Where the days to harvest are right for a crop that does not say: sowtide's own choice. [°C]"""
 
-_CLIP = "clip"
+_CLIP, _RESPONSE = "clip", "response"
+_FLOOR = 85  # of a hundred
 
 
 def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
@@ -48,20 +52,24 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
 
 
 def _warmth(crop: Crop, days: DayRange) -> Warmth:
-    """The crop's stated heat units, else its days at the temperature they are right at.
+    """The heat that the grower states for the crop, else its days by the curve of its growth.
 
-    Heat that comes from days is never gathered in much fewer of them: warm-season crops take at
-    least 0.85 of the early end, cool-season crops all of it (sowtide's own rule).
+    What comes from days never takes less than 0.85 of them (sowtide's own rule).
     """
-    heat, cool = crop.heat, crop.weather is Weather.COOL
+    heat = crop.heat
+    parts, least = days.high - days.low + 1, -(-days.low * _FLOOR // 100)
+    rated = RATED_AT[crop.weather] if crop.rated_at is None else crop.rated_at
+    if crop.origin("heat").file is None:
+        base, best, ceiling = CURVES[crop.weather]
+        if crop.curve_base is not None and crop.curve_best and crop.curve_ceiling is not None:
+            base, best, ceiling = crop.curve_base, crop.curve_best, crop.curve_ceiling
+        response = Response(base, *best, ceiling, rated)
+        return Warmth(base, None, _RESPONSE, days.low, days.high, parts, least, response)
     base = BASE[crop.weather] if heat.base is None else heat.base
-    parts = days.high - days.low + 1
     if heat.units is not None and heat.method is not None:
         low, high = float(heat.units.low), float(heat.units.high)
         return Warmth(base, heat.upper, heat.method, low, high, parts, 1)
-    rated = RATED_AT[crop.weather] if crop.rated_at is None else crop.rated_at
     a_day = (rated if heat.upper is None else min(rated, heat.upper)) - base
-    least = days.low if cool else -(-days.low * 85 // 100)
     low, high = days.low * a_day, days.high * a_day
     return Warmth(base, heat.upper, _CLIP, low, high, parts, least)
 
