@@ -1,4 +1,4 @@
-"""Write anew what each case file expects, and the page of records, made from the cases.
+"""Write anew what each case file expects, and the pages made from the cases.
 
     python tests/errors/update.py  # then read the diff
 
@@ -13,12 +13,12 @@ from tempfile import TemporaryDirectory
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from errors import page, record_page
+from errors import journal_page, page, record_page
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.problem_lines import lines
 from sowtide.report.kit.sheet import plain
 
-_RECORDS = Path(__file__).parents[2] / "docs" / "record-errors.md"
+_DOCS = Path(__file__).parents[2] / "docs"
 
 
 def said(case: page.Case) -> str:
@@ -28,13 +28,16 @@ def said(case: page.Case) -> str:
 
 
 def main() -> None:
-    """Rewrite the case files that expect something else, and the page of records."""
+    """Rewrite the case files that expect something else, and the pages of records and journals."""
     for case in page.cases():
         _rewrite(Path(page.__file__).with_name(f"{case.name}.txt"), said(case))
     for of_record in record_page.cases():
         with TemporaryDirectory() as folder:
             _rewrite(of_record.path, record_page.said(of_record.loaded(Path(folder))))
-    _RECORDS.write_text(record_page.record_page(), encoding="utf-8")
+    for of_journal in journal_page.cases():
+        _rewrite(of_journal.path, journal_page.said(of_journal))
+    (_DOCS / "record-errors.md").write_text(record_page.record_page(), encoding="utf-8")
+    (_DOCS / "journal-errors.md").write_text(journal_page.journal_page(), encoding="utf-8")
 
 
 def _rewrite(path: Path, expected: str) -> None:

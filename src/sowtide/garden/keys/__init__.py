@@ -6,11 +6,14 @@ from sowtide.garden.keys.dates import (
     DaysWritten,
     WeekWritten,
     Written,
+    day,
     no_leap_day,
     resolve,
     resolve_span,
+    year_of,
 )
 from sowtide.garden.keys.frame import Frame, frame_of
+from sowtide.garden.keys.numbers import decimal, whole
 from sowtide.garden.keys.schema import (
     EXAMPLES,
     HALF,
@@ -28,6 +31,7 @@ from sowtide.garden.keys.schema import (
     known_keys,
     not_text,
 )
+from sowtide.garden.keys.words import choice, text, yes_no
 
 __all__ = [
     "EXAMPLES",
@@ -47,10 +51,17 @@ __all__ = [
     "WaveKeys",
     "WeekWritten",
     "Written",
+    "choice",
+    "day",
+    "decimal",
     "frame_of",
     "known_keys",
     "no_leap_day",
     "not_text",
     "resolve",
     "resolve_span",
+    "text",
+    "whole",
+    "year_of",
+    "yes_no",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sowtide.garden.text.positions import Branch, Path, Tree
 from sowtide.garden.text.refused import Refused, did_you_mean, quoted
-from sowtide.garden.text.source import LARGEST, decode
+from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.tree import parse
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "Branch",
     "Path",
     "Refused",
+    "Source",
     "Tree",
     "decode",
     "did_you_mean",

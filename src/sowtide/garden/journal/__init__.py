@@ -1,0 +1,35 @@
+"""The journal: what really happened, a file beside the garden's that only grows."""
+
+from __future__ import annotations
+
+from sowtide.garden.journal.happening import (
+    OF_A_WAVE,
+    PICKINGS,
+    WEATHER,
+    Did,
+    Found,
+    Happening,
+    Measure,
+    takes,
+)
+from sowtide.garden.journal.of_keys import MOST_PLANTS, measure
+from sowtide.garden.journal.read_journal import Journal, JournalRead, journal_of, read_journal
+from sowtide.garden.journal.write_journal import held
+
+__all__ = [
+    "MOST_PLANTS",
+    "OF_A_WAVE",
+    "PICKINGS",
+    "WEATHER",
+    "Did",
+    "Found",
+    "Happening",
+    "Journal",
+    "JournalRead",
+    "Measure",
+    "held",
+    "journal_of",
+    "measure",
+    "read_journal",
+    "takes",
+]

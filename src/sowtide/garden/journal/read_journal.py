@@ -1,0 +1,289 @@
+"""Reading the journal: every entry, or everything that is wrong with it at once.
+
+What sowtide writes, one entry a line, is read by a pattern; all else that YAML allows goes through
+the tree of the garden's file. A last line that a crash cut short is stepped over.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
+from sowtide.garden.journal.happening import Happening
+from sowtide.garden.journal.of_keys import Amiss, happening_of
+from sowtide.garden.keys import not_text
+from sowtide.garden.text import LARGEST, Refused, Source, Tree, decode, parse, quoted
+from sowtide.values import value
+
+BROKEN_OFF = b"  # broken off here, not read"
+"""What is written behind a line that a crash cut short, before the next entry."""
+
+_VALUE = r"(?:'(?:[^'\n]|'')+'|\w[^,:{}\[\]#\"'&*!|>%@`\\\n]*(?<! ))"
+_ONE_LINE = re.compile(rf"- \{{([a-z]+: {_VALUE}(?:, [a-z]+: {_VALUE})*)\}}")
+_PAIR = re.compile(rf"([a-z]+): ({_VALUE})")
+_LONG_LINE = 2_000
+"""A longer line is read by the tree. [characters]"""
+
+
+@value
+class Journal:
+    """What happened, of all seasons, in the order in which it is written.
+
+    Parameters
+    ----------
+    label
+        The file, as it is named in messages.
+    happenings
+        What happened; entries that were taken back are left out.
+    exists
+        Whether there is such a file.
+    """
+
+    label: str
+    happenings: tuple[Happening, ...] = ()
+    exists: bool = True
+
+
+@value
+class JournalRead:
+    """What came of reading a journal.
+
+    Parameters
+    ----------
+    journal
+        The journal, or None where any of the problems is an error.
+    problems
+        Everything found, in file order.
+    """
+
+    journal: Journal | None
+    problems: tuple[Problem, ...] = ()
+
+
+def read_journal(path: Path, label: str | None = None) -> JournalRead:
+    """Read a journal from disk; where there is no such file, nothing has happened yet.
+
+    Parameters
+    ----------
+    path
+        The file.
+    label
+        How messages name it; the path as given unless set.
+
+    Raises
+    ------
+    Unreadable
+        If it cannot be opened.
+    """
+    name = label or str(path)
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        return JournalRead(Journal(name, exists=False))
+    except (OSError, ValueError) as error:
+        raise unreadable(path, name, error) from None
+    return journal_of(data, name)
+
+
+def journal_of(data: bytes, label: str) -> JournalRead:
+    """Read a journal from the bytes of its file.
+
+    Parameters
+    ----------
+    data
+        The file's content.
+    label
+        How messages name the file.
+    """
+    cut = cut_short(data)
+    whole = data[: len(data) - len(cut)] if cut else data
+    if BROKEN_OFF in whole:
+        lines = whole.split(b"\n")
+        whole = b"\n".join([b"" if line.endswith(BROKEN_OFF) else line for line in lines])
+    source = decode(whole, label)
+    if isinstance(source, Problem):
+        return JournalRead(None, (source,))
+    reader = _Reader(source)
+    found = [each for each in reader.read() if each is not None]
+    if cut:
+        reader.problems.append(_broken_off(cut, source))
+    kept = _without_undone(found, reader.problems)
+    problems = in_file_order(reader.problems)
+    return JournalRead(None if has_errors(problems) else Journal(label, tuple(kept)), problems)
+
+
+def cut_short(data: bytes) -> bytes:
+    """Return the last line of a journal if a crash cut it short, else nothing.
+
+    Only a line that has no end and begins as sowtide's own do can be one.
+    """
+    last = data[data.rfind(b"\n") + 1 :]
+    begun = b"- {"
+    if not last or not (begun.startswith(last) or last.startswith(begun) or b"\0" in last):
+        return b""
+    try:
+        source = decode(last, "")
+        complete = not isinstance(source, Problem) and not parse(source).broken
+    except ValueError:
+        complete = False
+    return b"" if complete and len(last) > len(begun) else last
+
+
+def _broken_off(cut: bytes, source: Source) -> Problem:
+    text = cut.decode("utf-8", "replace").replace("\0", "\ufffd")
+    return Problem(
+        Severity.WARNING,
+        "journal-broken",
+        "the last line was cut short while it was being written, and is not read",
+        "note it down once more; what is left of it stays in the file, marked as a comment",
+        Span(source.label, len(source.lines), 1, max(len(text), 1), text),
+    )
+
+
+class _Reader:
+    """Reads the lines of a journal, those in a row that are not sowtide's own form as one piece."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.problems: list[Problem] = []
+
+    def read(self) -> Iterator[Happening | None]:
+        """Yield the entries in order."""
+        lines, begins = self.source.lines, 0
+        for number, text in enumerate(lines):
+            happening = self._one_line(number, text)
+            if happening is not None:
+                yield from self._piece(begins, number)
+                yield happening
+                begins = number + 1
+        yield from self._piece(begins, len(lines))
+
+    def _one_line(self, number: int, text: str) -> Happening | None:
+        """Read an entry as sowtide writes it, or return None for anything else."""
+        if len(text) > _LONG_LINE:
+            return None
+        found = _ONE_LINE.fullmatch(text)
+        if found is None:
+            return None
+        pairs = _PAIR.findall(found[1])
+        keys = dict(pairs)
+        if len(keys) != len(pairs):
+            return None
+        if "'" in text:
+            keys = {key: _unquoted(word) for key, word in keys.items()}
+            if not all(keys.values()):
+                return None
+        span = Span(self.source.label, number + 1, 3, len(text) - 2, text)
+        made = happening_of(keys, span)
+        return made if type(made) is Happening else None
+
+    def _piece(self, first: int, end: int) -> Iterator[Happening | None]:
+        """Read the lines from a first one on, up to but not including another, by the tree."""
+        lines = self.source.lines
+        if not any(line.strip() and not line.startswith("#") for line in lines[first:end]):
+            return
+        here = ("",) * first + lines[first:end]
+        tree = parse(Source(self.source.label, "\n".join(here), here))
+        begins = [n for n in range(first, end) if lines[n].startswith("- ")]
+        if tree.broken and len(begins) > 1:  # what is wrong with one entry hides no other
+            for one, following in pairwise([first, *begins[1:], end]):
+                yield from self._piece(one, following)
+            return
+        self.problems += tree.problems
+        if tree.broken or tree.value is None:
+            return
+        if not isinstance(tree.value, list):
+            self._add(tree, (), Refused("not-a-list", "a journal is a list of entries", _LIKE))
+            return
+        for number, item in enumerate(tree.value):
+            yield self._item(tree, number, item)
+
+    def _item(self, tree: Tree, number: int, item: Any) -> Happening | None:
+        path = (number,)
+        if tree.is_settled(path):
+            return None
+        if not isinstance(item, dict):
+            what = "an entry must be made of keys and values"
+            self._add(tree, path, Refused("not-a-mapping", what, _LIKE))
+            return None
+        keys, amiss = {}, []
+        for key in tree.keys(path):
+            word = item.get(key)
+            if isinstance(word, str):
+                keys[key] = word
+            else:
+                amiss.append(Amiss(key, not_text(word)))
+        span = tree.key_span(path)
+        made = happening_of(keys | {each.key: "" for each in amiss if each.key}, span)
+        if isinstance(made, list):
+            known = {each.key for each in amiss}
+            amiss += [each for each in made if each.key not in known or each.key is None]
+        for each in amiss:
+            if each.key is None:
+                self._add(tree, path, each.refused)
+            else:
+                self._add_to_key(tree, (number, each.key), each.refused)
+        return made if isinstance(made, Happening) and not amiss else None
+
+    def _add(self, tree: Tree, path: tuple[int, ...], refused: Refused) -> None:
+        if not tree.is_settled(path):
+            span = tree.key_span(path)
+            self.problems.append(_problem(refused, refused.message, span))
+
+    def _add_to_key(self, tree: Tree, path: tuple[int, str], refused: Refused) -> None:
+        if tree.is_settled(path):
+            return
+        if refused.code in ("unknown-key", "journal-key"):
+            self.problems.append(_problem(refused, refused.message, tree.key_span(path)))
+            return
+        message = f"{quoted(path[1])[1:-1]}: {refused.message}"
+        self.problems.append(_problem(refused, message, tree.value_span(path)))
+
+
+_LIKE = "write each as - {on: 2026-07-18, wave: bush-bean-4, did: sown}"
+
+
+def _problem(refused: Refused, message: str, span: Span) -> Problem:
+    return Problem(Severity.ERROR, refused.code, message, refused.hint, span)
+
+
+def _unquoted(word: str) -> str:
+    return word[1:-1].replace("''", "'") if word[0] == "'" else word
+
+
+def _without_undone(found: list[Happening], problems: list[Problem]) -> list[Happening]:
+    """Leave out what was taken back: each entry that is `undone` takes back one that says the same.
+
+    It is the last of them; which one makes no difference but to the line that is shown.
+    """
+    undone = [each for each in found if each.undone]
+    if not undone:
+        return found
+    left = Counter(each.says for each in undone)
+    kept = []
+    for each in reversed(found):
+        if each.undone:
+            continue
+        if left[each.says]:
+            left[each.says] -= 1
+        else:
+            kept.append(each)
+    for each in undone:
+        if left[each.says]:
+            left[each.says] -= 1
+            problems.append(
+                Problem(
+                    Severity.ERROR,
+                    "journal-undone",
+                    "no entry says what this one takes back",
+                    "an entry is taken back by one with the same keys and values and undone: yes",
+                    each.span,
+                )
+            )
+    return kept[::-1]

@@ -1,0 +1,65 @@
+"""The entries of a journal that are of the season planned, up to the day it is looked at from."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.days import GrowingYear, short_day
+from sowtide.diagnostics import Problem, Severity
+from sowtide.garden.journal import Happening, Journal
+from sowtide.values import value
+
+
+@value
+class Happened:
+    """What happened of a season.
+
+    Parameters
+    ----------
+    happenings
+        Its entries up to today, in the order in which they are written.
+    to_come
+        Entries of it that are dated later, which count for nothing yet.
+    """
+
+    happenings: tuple[Happening, ...]
+    to_come: tuple[Happening, ...]
+
+    @property
+    def begun(self) -> date | None:
+        """The day of the first entry: before it nothing can be overdue."""
+        return min((each.on for each in self.happenings), default=None)
+
+
+def is_of(happening: Happening, year: GrowingYear) -> bool:
+    """Say whether an entry is of a growing year: by its `season`, else by its day."""
+    if happening.season is not None:
+        return happening.season == year.season
+    return happening.on in year
+
+
+def happened_in(journal: Journal, year: GrowingYear, today: date) -> Happened:
+    """Return the entries of a season, those dated after today apart."""
+    mine = [each for each in journal.happenings if is_of(each, year)]
+    return Happened(
+        tuple(each for each in mine if each.on <= today),
+        tuple(each for each in mine if each.on > today),
+    )
+
+
+def still_to_come(to_come: tuple[Happening, ...], today: date) -> tuple[Problem, ...]:
+    """Say that entries are dated later than the day the season is looked at from, once for all."""
+    if not to_come:
+        return ()
+    first = min(to_come, key=lambda each: (each.on, each.span.line))
+    more = len(to_come) - 1
+    also = "" if not more else ", as is one more entry" if more == 1 else f", as are {more} more"
+    return (
+        Problem(
+            Severity.WARNING,
+            "journal-day",
+            f"{short_day(first.on)} is still to come on {short_day(today)}{also}: not counted",
+            "if its day is wrong, correct it here",
+            first.span,
+        ),
+    )
