@@ -226,7 +226,9 @@ def test_every_command_has_a_section_and_no_other_does() -> None:
 
 
 def test_every_problem_of_the_plan_is_in_the_section_of_check() -> None:
-    sources = sorted((ROOT / "src/sowtide/schedule").rglob("*.py"))
+    # Those of the journal have a page of their own.
+    found = sorted((ROOT / "src/sowtide/schedule").rglob("*.py"))
+    sources = [source for source in found if source.parent.name != "happened"]
     codes = [
         argument.value
         for source in sources

@@ -181,6 +181,20 @@ SOWN = "on: 2026-05-20, wave: fruit-1, did: sown, plants: 10"
             [("journal-order", 3)],
         ),
         (
+            (
+                "on: 2026-06-20, wave: fruit-1, bed: Long, did: planted out",
+                "on: 2026-06-10, wave: fruit-1, bed: Low, did: picked",
+            ),
+            [],
+        ),
+        (
+            (
+                "on: 2026-07-18, wave: fruit-1, bed: Long, did: last picked",
+                "on: 2026-07-25, wave: fruit-1, bed: Low, did: picked",
+            ),
+            [],
+        ),
+        (
             ("on: 2026-07-01, wave: fruit-1, did: pulled", "on: 2026-07-01, did: soil, amount: 9C"),
             [],
         ),

@@ -70,6 +70,21 @@ def test_a_grower_may_write_it_as_a_block_in_any_order_of_keys() -> None:
     assert (rain.span.line, rain.span.column) == (8, 3)
 
 
+@pytest.mark.parametrize(
+    ("written", "unit", "number"),
+    [("1.4LB", "lb", "1.4"), ("1.4 lb", "lb", "1.4"), ("640 g", "g", "640"), ("8", "", "8")],
+)
+def test_a_picking_is_weighed_or_counted(written: str, unit: str, number: str) -> None:
+    (found,) = read(f"- {{on: 2026-07-18, wave: a-1, did: picked, amount: {written}}}\n")
+    assert found.amount == Measure(Fraction(number), unit)
+
+
+@pytest.mark.parametrize("written", ["58F", "58f", "58 °F", "58°f"])
+def test_the_soil_is_measured_in_degrees(written: str) -> None:
+    (found,) = read(f"- {{on: 2026-07-18, did: soil, amount: {written}}}\n")
+    assert found.amount == Measure(Fraction(58), "F")
+
+
 def test_no_file_and_an_empty_one_and_one_of_comments_say_nothing() -> None:
     assert read("") == read("# only this\n") == read("\n\n") == ()
 

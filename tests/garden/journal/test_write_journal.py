@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 import subprocess
 import sys
@@ -186,6 +187,25 @@ def test_a_file_put_in_its_place_meanwhile_gets_the_entry(path: Path, tmp_path: 
         journal.append([sown(2)])
     assert path.read_text().startswith("# edited\n")
     assert noted(path) == ["bush-bean-1", "bush-bean-2"]
+
+
+def test_a_file_put_in_its_place_while_waiting_for_it_is_the_one_that_is_held(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    note_down(path, 1)
+    edited, lock = tmp_path / "edited.yaml", fcntl.flock
+    edited.write_text("# edited\n" + path.read_text())
+
+    def replaced(file: int, how: int) -> None:
+        lock(file, how)
+        if edited.exists():
+            edited.replace(path)
+
+    monkeypatch.setattr(fcntl, "flock", replaced)
+    with held(path) as journal:
+        read = journal.read()
+    assert read.journal is not None
+    assert [each.span.line for each in read.journal.happenings] == [3]
 
 
 def test_who_holds_it_keeps_others_waiting(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
