@@ -87,7 +87,7 @@ def read_journal(path: Path, label: str | None = None) -> JournalRead:
     except FileNotFoundError:
         return JournalRead(Journal(name, exists=False))
     except (OSError, ValueError) as error:
-        raise unreadable(path, name, error) from None
+        raise unreadable(name, error) from None
     return journal_of(data, name)
 
 
