@@ -21,10 +21,10 @@ from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.fits.answer import Answer, Instead, Spot
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Gap, Judged, Stages, Stand, Status, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
-from sowtide.season import Season
 from sowtide.units import Size, Units, micrometres
 
 FILE = "garden.yaml"

@@ -16,10 +16,11 @@ from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Wave
 from sowtide.schedule.waves.windows import Prospects
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 LABEL = "garden.yaml"
 FROST = "{last: 05-10, first: 10-01}"
@@ -122,14 +123,7 @@ def ask(
     """Ask whether one more wave of a crop of a garden fits."""
     found = season(file, today)
     where = next((each for each in found.garden.beds if each.name == bed), None)
-    return answer(
-        Question(crop_called(found, name), plants, where, on, seedlings),
-        garden=found.garden,
-        conditions=found.conditions,
-        room=found.room,
-        waves=found.waves,
-        today=today,
-    )
+    return answer(found, Question(crop_called(found, name), plants, where, on, seedlings))
 
 
 def codes(found: Season) -> list[tuple[str, str | None]]:

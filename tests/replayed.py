@@ -20,8 +20,9 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.windows import Prospects
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 LATITUDES = {"seattle": 47.4, "wageningen": 52.0, "fulda": 50.5, "clemson": 34.7}
 

@@ -1,37 +1,20 @@
-"""From a file on disk to a season: everything read, dated and placed."""
+"""From a file on disk to a season: the files opened, the climate chosen, and all of it planned."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
-from itertools import repeat
 from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sowtide.climate.answers import YearTold
 from sowtide.climate.choose import climate_of
 from sowtide.climate.questions import Climate
-from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
-from sowtide.garden.model import Bed, Garden
+from sowtide.diagnostics import Problem, Severity, Unreadable
+from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
-from sowtide.schedule.beds import Placed, Room, place_all
-from sowtide.schedule.checks import (
-    bolting,
-    frost_dates_differ,
-    gap_note,
-    long_days,
-    may_run_to_seed,
-    no_wave,
-    poor_germination,
-    problems_of,
-    sets_little_fruit,
-    too_many,
-    year_over,
-)
-from sowtide.schedule.waves import Conditions, Gap, Prospects, Series, Status, Wave
-from sowtide.schedule.work import Lookout, lookout_of, never_due
+from sowtide.schedule.planning import planned
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Conditions
 from sowtide.values import value
 
 if TYPE_CHECKING:  # most gardens have no record
@@ -58,69 +41,6 @@ class Place:
 
     garden: Garden
     climate: Climate
-
-
-@value
-class Season:
-    """A growing year of a garden, dated and placed.
-
-    Parameters
-    ----------
-    garden
-        What the grower wrote.
-    conditions
-        The place in that year: prospects of every crop on every kind of ground.
-    room
-        The beds as they fill up.
-    today
-        The day it is looked at from.
-    waves
-        All waves, in the order of the file's entries and of their numbers.
-    gaps
-        Named gaps in series.
-    problems
-        Problems of the plan, in file order.
-    lookouts
-        What to look for when, in the file's order.
-    """
-
-    garden: Garden
-    conditions: Conditions
-    room: Room
-    today: date
-    waves: tuple[Wave, ...]
-    gaps: tuple[Gap, ...]
-    problems: tuple[Problem, ...]
-    lookouts: tuple[Lookout, ...] = ()
-
-    @property
-    def climate(self) -> Climate:
-        """What the place does."""
-        return self.conditions.climate
-
-    def years_of(self, wave: Wave) -> tuple[YearTold, ...]:
-        """Return what each recorded year does to a wave.
-
-        Nothing without a record, or for a wave that stands over the winter.
-        """
-        if wave.judged.odds is None:
-            return ()
-        return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
-
-    def by_bed(self) -> Iterator[tuple[Bed, list[Wave]]]:
-        """Yield the beds in the order of the file, each with the waves that stand in it."""
-        waves: dict[str, list[Wave]] = {bed.name: [] for bed in self.garden.beds}
-        for wave in self.waves:
-            for place in wave.places:
-                waves[place.bed.name].append(wave)
-        for bed in self.garden.beds:
-            yield bed, waves[bed.name]
-
-    def prospects(self, wave: Wave) -> Prospects:
-        """Return the prospects of a wave's crop on the coldest ground of its beds."""
-        beds = [place.bed for place in wave.places] or wave.entry.beds
-        colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
-        return self.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
 
 
 @value
@@ -209,80 +129,4 @@ def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> 
 def season_of(garden: Garden, today: date, record: RecordYears | None = None) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
-    return _planned(garden, Conditions(climate, garden.site, garden.year), today)
-
-
-def repacked(season: Season) -> Season:
-    """Return a season with everything not yet planted placed afresh, to fill the beds best.
-
-    Its entries carry the beds that make it so; the waves planted before its day are as they were.
-    """
-    from sowtide.schedule.packing import repack  # rarely wanted
-
-    garden, conditions = season.garden, season.conditions
-    entries = repack(garden, conditions, season.waves, season.today)
-    return _planned(replace(garden, entries=entries), conditions, season.today)
-
-
-def _planned(garden: Garden, conditions: Conditions, today: date) -> Season:
-    climate = conditions.climate
-    series = tuple(Series(entry, conditions) for entry in garden.entries)
-    room, placed = place_all(series, garden.beds, conditions)
-    gaps: list[Gap] = []
-    problems: list[Problem] = []
-    waves: list[Wave] = []
-    for each, of_series in zip(series, placed, strict=True):
-        if not of_series:
-            problems.append(no_wave(each.entry))
-            continue
-        if each.cut_short:
-            problems.append(too_many(each.entry))
-        for one in of_series:
-            problems += problems_of(one, conditions)
-        problems += bolting(of_series)
-        problems += poor_germination(of_series, conditions)
-        problems += may_run_to_seed(of_series, conditions)
-        problems += long_days(of_series, conditions)
-        problems += sets_little_fruit(of_series, conditions)
-        problems += (gap_note(gap, of_series[0]) for gap in each.gaps)
-        gaps += each.gaps
-        following = (*of_series[1:], None)
-        waves += map(_wave, of_series, following, repeat(today))
-    problems += frost_dates_differ(garden.site, climate)
-    problems += year_over(garden.year, today)
-    lookouts = tuple(lookout_of(watch, climate) for watch in garden.watches)
-    for lookout in lookouts:
-        problems += never_due(lookout, garden.site.units)
-    return Season(
-        garden,
-        conditions,
-        room,
-        today,
-        tuple(waves),
-        tuple(gaps),
-        in_file_order(problems),
-        lookouts,
-    )
-
-
-def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
-    planting = placed.planting
-    next_planting = None if following is None else following.planting.planted.day
-    if not placed.places:
-        status = Status.NO_ROOM
-    elif planting.planted.day < today:
-        status = Status.PAST
-    else:
-        status = Status.PLANNED
-    return Wave(
-        planting.id,
-        planting.entry,
-        planting.number,
-        placed.judged,
-        placed.places,
-        placed.bed_free,
-        status,
-        next_planting,
-        placed.blocked,
-        placed.overlap,
-    )
+    return planned(garden, Conditions(climate, garden.site, garden.year), today)

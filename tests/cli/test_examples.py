@@ -20,11 +20,12 @@ from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.fits.question import BedQuestion, Question
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Status, Wave
 from sowtide.schedule.work.task import Kind, WeekSheet
 from sowtide.schedule.work.week import week_sheet
-from sowtide.season import DEMO_TODAY, Season, demo_text, load, load_demo, season_of
+from sowtide.season import DEMO_TODAY, demo_text, load, load_demo, season_of
 from sowtide.units import Units
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -231,18 +232,12 @@ def test_the_starters_optional_lines_can_all_be_switched_on() -> None:
 
 
 def _asked(season: Season, wave: Wave, crop: Crop) -> tuple[Answer, BedAnswer, Weighing]:
-    of = {
-        "garden": season.garden,
-        "conditions": season.conditions,
-        "room": season.room,
-        "waves": season.waves,
-    }
     question = Question(crop, None, None, None, seedlings=False, cover=2.0)
     bed = wave.places[0].bed
     return (
-        answer(question, today=season.today, **of),
-        what_fits(bed, asked_on=season.today, seedlings=False, **of),
-        weigh(wave, question, since=season.today, **of),
+        answer(season, question),
+        what_fits(season, BedQuestion(bed, None, seedlings=False)),
+        weigh(season, wave, question),
     )
 
 

@@ -17,8 +17,9 @@ from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.sheet import plain
 from sowtide.report.why.page import why_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.pick_gap import pick_gap_of
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 from sowtide.units import celsius
 
 HIGH, LOW = celsius(92), celsius(72)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -14,8 +15,9 @@ from sowtide.garden.read import read_garden
 from sowtide.report.fits.page import fits_text
 from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
-from sowtide.season import Season, season_of
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
+from sowtide.season import season_of
 from sowtide.units import celsius
 
 HIGHS = (27, 31, 42, 57, 69, 78, 82, 80, 72, 59, 44, 32)
@@ -117,14 +119,8 @@ def test_without_temperatures_frost_stops_its_growth() -> None:
 
 def asked(of: Season) -> str:
     wave = of.waves[0]
-    found = answer(
-        Question(wave.crop, None, None, None, seedlings=False),
-        garden=of.garden,
-        conditions=of.conditions,
-        room=of.room,
-        waves=of.waves,
-        today=date(2026, 6, 1),
-    )
+    june = replace(of, today=date(2026, 6, 1))
+    found = answer(june, Question(wave.crop, None, None, None, seedlings=False))
     return " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
 
 

@@ -15,8 +15,9 @@ from sowtide.garden.library import builtin as library
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.windows import Prospects
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 # Made up: a cold inland place, a hot one, and the hot one half a year on. [°F]
 COLD = (

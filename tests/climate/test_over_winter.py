@@ -22,8 +22,9 @@ from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.sheet import plain
 from sowtide.report.why.page import why_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Judged
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 NORTH = GrowingYear(2026, south=False)
 CROP = "winter spinach: {like: spinach, overwinters: yes, days_to_harvest: 40-50}"

@@ -17,8 +17,9 @@ from sowtide.climate.warmth.aligned import Years
 from sowtide.days import GrowingYear
 from sowtide.report.kit.sheet import plain
 from sowtide.report.week.page import week_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheets
-from sowtide.season import Season, load, season_of
+from sowtide.season import load, season_of
 
 FIRST, LAST = date(2004, 2, 7), date(2020, 6, 14)
 YEAR = GrowingYear(2020, south=False)  # a leap year

@@ -19,8 +19,8 @@ from ortools.sat.python import cp_model
 
 import gardens
 from gardens import crop, text, wave
-from sowtide.schedule.packing.repack import area_days
-from sowtide.season import Season, repacked
+from sowtide.schedule.packing.repack import area_days, repacked
+from sowtide.schedule.season import Season
 
 GARDENS = 100
 PROVEN = 95

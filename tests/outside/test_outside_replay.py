@@ -20,9 +20,9 @@ from sowtide.garden.library import builtin as library
 from sowtide.reasons import OURS, Dated
 from sowtide.report.kit.outcome import outcome
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.windows import Prospects
-from sowtide.season import Season
 from sowtide.units import celsius
 
 CLEMSON = 34.7
@@ -306,14 +306,7 @@ def test_where_no_frost_comes_too_little_warmth_is_what_is_wrong() -> None:
 def test_what_would_fit_instead_counts_recorded_years_too() -> None:
     on = season(record("clemson"), latitude=CLEMSON, years="1981-2010", crops=("bush bean: {}",))
     beans = on.garden.crops[0]
-    found = answer(
-        Question(beans, 9, None, date(2026, 9, 5), seedlings=False),
-        garden=on.garden,
-        conditions=on.conditions,
-        room=on.room,
-        waves=on.waves,
-        today=date(2026, 9, 5),
-    )
+    found = answer(on, Question(beans, 9, None, date(2026, 9, 5), seedlings=False))
     assert found.instead
     assert all(each.years is not None for each in found.instead if each.odds is not None)
 

@@ -26,9 +26,9 @@ from sowtide.report.calendar.scale import (
     weeks_over,
 )
 from sowtide.report.kit.sheet import cells, plain
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
-from sowtide.season import Season
 
 SQUASH = bean(name="squash", kind="squash", days_to_harvest=DayRange(45, 50))
 GARLIC = bean(

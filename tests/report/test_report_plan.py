@@ -14,8 +14,8 @@ from sowtide.diagnostics import Severity
 from sowtide.garden.site import Sure
 from sowtide.report.kit.sheet import Style, cells, plain
 from sowtide.report.plan.page import plan_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Status, Verdict, Wave
-from sowtide.season import Season
 
 
 def _text(season: Season, width: int = 80) -> list[str]:

@@ -16,8 +16,8 @@ from sowtide.report.kit import words
 from sowtide.report.kit.sheet import plain
 from sowtide.report.kit.sources import citation
 from sowtide.report.why.page import stages_of, why_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
-from sowtide.season import Season
 from sowtide.units import celsius
 
 SEASON = factory.season()

@@ -29,10 +29,10 @@ from sowtide.report.kit.cautions import CAUTIONS, cautions_of
 from sowtide.report.kit.names import shortened
 from sowtide.report.kit.sheet import cells, plain
 from sowtide.report.week.page import week_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, WeekSheet
-from sowtide.season import Season
 
 SCREEN = """\
 HERON LANE PLOT                               WEEK 29   Mon 13 – Sun 19 Jul 2026

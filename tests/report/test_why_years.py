@@ -14,7 +14,7 @@ from sowtide.climate.record.record import Record
 from sowtide.report.kit.sheet import plain
 from sowtide.report.why.data import why_json
 from sowtide.report.why.page import poor_years, why_text
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 FIRST, LAST = date(2000, 1, 1), date(2009, 12, 31)
 FROSTS = {

@@ -13,7 +13,8 @@ import click
 from sowtide.cli.output import complain
 from sowtide.cli.progress import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
-from sowtide.season import DEMO_TODAY, Loaded, Place, Season, load, load_demo, place_of, season_of
+from sowtide.schedule.season import Season
+from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
 
 DEFAULT_GARDEN = "garden.yaml"
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 
 
 def find_wave(season: Season, name: str) -> Wave:

@@ -18,7 +18,7 @@ from sowtide.report.kit.sheet import plain
 from sowtide.report.plan.page import plan_text
 from sowtide.schedule.beds.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.beds.room import Room, Stay
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 BEDS = ("{bed: Long, size: 1 x 10}", "{bed: Other, size: 1 x 10, taken: 06-01..06-20}")
 APRIL, OCTOBER = date(2026, 4, 12), date(2026, 10, 1)

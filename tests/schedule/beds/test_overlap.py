@@ -15,8 +15,8 @@ from sowtide.report.kit.machine import plan_json
 from sowtide.report.kit.sheet import plain
 from sowtide.report.plan.page import plan_text
 from sowtide.report.why.page import why_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Overlap
-from sowtide.season import Season
 
 LONG = "{bed: Long, size: 1 x 10}"
 OTHER = "{bed: Other, size: 1 x 10}"

@@ -16,8 +16,9 @@ from gardens import crop, text, wave
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.sheet import plain
 from sowtide.report.repack.page import Paste, pastes, repack_text
-from sowtide.schedule.packing.repack import area_days
-from sowtide.season import Season, repacked, season_of
+from sowtide.schedule.packing.repack import area_days, repacked
+from sowtide.schedule.season import Season
+from sowtide.season import season_of
 
 LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
 CROPS = (crop(), crop("quick", days_to_harvest="20", picking_days="5"))

@@ -15,7 +15,7 @@ import gardens
 from drawn import MIXED, beds, entries
 from gardens import crop, text, wave
 from sowtide.garden.read import read_garden
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 NAMES = ("small", "middle", "large")
 

@@ -9,9 +9,9 @@ import pytest
 import gardens
 from sowtide.report.kit.sheet import plain
 from sowtide.report.week.page import week_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.work.task import Kind, Seedlings
 from sowtide.schedule.work.week import week_sheet
-from sowtide.season import Season
 
 TRAY = gardens.crop(
     "tray", raised="trays", counted_from="planting out", nursery_days="28-42", seeds_per_plant="2"

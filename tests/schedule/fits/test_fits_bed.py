@@ -13,8 +13,10 @@ from sowtide.report.fits.data import fits_bed_json
 from sowtide.report.fits.into_bed import fits_bed_text
 from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
+from sowtide.schedule.fits.question import BedQuestion
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Verdict
-from sowtide.season import DEMO_TODAY, Season, load_demo, season_of
+from sowtide.season import DEMO_TODAY, load_demo, season_of
 
 BEDS = ("{bed: Long, size: 1.2 x 10}", "{bed: Other, size: 1.2 x 10, grew: {2025: squash family}}")
 
@@ -23,15 +25,7 @@ def asked(
     of: Season, bed: str = "Long", on: date = date(2026, 7, 10), *, there: bool = False
 ) -> BedAnswer:
     (found,) = [each for each in of.garden.beds if each.name == bed]
-    return what_fits(
-        found,
-        garden=of.garden,
-        conditions=of.conditions,
-        room=of.room,
-        waves=of.waves,
-        asked_on=on,
-        seedlings=there,
-    )
+    return what_fits(of, BedQuestion(found, on, seedlings=there))
 
 
 def empty(**more: str) -> Season:

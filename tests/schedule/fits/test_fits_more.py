@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -11,8 +12,8 @@ from sowtide.report.fits.page import fits_text
 from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
-from sowtide.season import Season
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
 
 FULL = "10"  # a bed of 1 x 10
 
@@ -22,12 +23,7 @@ def asked(
 ) -> tuple[Answer, str]:
     crop = of.garden.crops[0]
     found = answer(
-        Question(crop, plants, None, on, seedlings=False, cover=cover),
-        garden=of.garden,
-        conditions=of.conditions,
-        room=of.room,
-        waves=of.waves,
-        today=on,
+        replace(of, today=on), Question(crop, plants, None, on, seedlings=False, cover=cover)
     )
     text = " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
     return found, text

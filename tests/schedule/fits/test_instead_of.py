@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -16,8 +17,8 @@ from sowtide.report.fits.instead_of import instead_of_text
 from sowtide.report.kit.sheet import plain
 from sowtide.schedule.beds.room import without
 from sowtide.schedule.fits.instead_of import Weighing, weigh
-from sowtide.schedule.fits.spots import Question
-from sowtide.season import Season
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
 
 BED = "{bed: Long, size: 1 x 10}"
 OTHER = "{bed: Other, size: 1 x 10}"
@@ -26,15 +27,8 @@ OTHER = "{bed: Other, size: 1 x 10}"
 def weighed(of: Season, wave: str, crop: str, since: date, *, on: date | None = None) -> Weighing:
     (found,) = [each for each in of.waves if each.id == wave]
     (other,) = [each for each in of.garden.crops if each.name == crop]
-    return weigh(
-        found,
-        Question(other, None, None, on, seedlings=False),
-        garden=of.garden,
-        conditions=of.conditions,
-        room=of.room,
-        waves=of.waves,
-        since=since,
-    )
+    question = Question(other, None, None, on, seedlings=False)
+    return weigh(replace(of, today=since), found, question)
 
 
 def garden(*waves: str, **more: str) -> Season:

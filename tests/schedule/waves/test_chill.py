@@ -10,7 +10,8 @@ import pytest
 import gardens
 from sowtide.climate.choose import climate_of
 from sowtide.days import GrowingYear
-from sowtide.season import Season, load, season_of
+from sowtide.schedule.season import Season
+from sowtide.season import load, season_of
 
 CROP = gardens.leaf(chill_limit="10", chill_days="20", days_to_harvest="60")
 

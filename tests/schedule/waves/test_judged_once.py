@@ -8,9 +8,9 @@ import pytest
 
 import gardens
 from sowtide.reasons import Dated
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Judged, Wave
 from sowtide.schedule.waves.windows import Prospects
-from sowtide.season import Season
 
 CROPS = [
     gardens.crop(),

@@ -15,9 +15,10 @@ from hypothesis import strategies as st
 import gardens
 from drawn import MIXED, beds, entries
 from gardens import below, crop, leaf, text, wave
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.stages import Stages
 from sowtide.schedule.waves.wave import Judged, Verdict, Wave
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 SPREAD = 11
 VERDICTS = (Verdict.TOO_EARLY, Verdict.TOO_LATE, Verdict.CHANCY, Verdict.SAFE)

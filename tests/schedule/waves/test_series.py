@@ -13,7 +13,7 @@ import pytest
 
 import gardens
 from gardens import crop, leaf, text, wave
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 LEAF = leaf(days_to_harvest="40", picking_days="7")
 

@@ -19,8 +19,9 @@ from sowtide.report.calendar.page import calendar_text
 from sowtide.report.kit.machine import week_json
 from sowtide.report.kit.sheet import plain
 from sowtide.report.week.page import week_text
+from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheet
-from sowtide.season import Season, season_of
+from sowtide.season import season_of
 
 MOTHS = "{look_for: squash vine borer moths, base: 50, total: 1000}"
 

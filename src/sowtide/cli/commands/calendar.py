@@ -7,7 +7,7 @@ import click
 from sowtide.cli.options import with_season
 from sowtide.cli.output import show, width
 from sowtide.report.calendar.page import calendar_text
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 
 @click.command()

@@ -14,9 +14,9 @@ from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.varieties import close_names, crops_called
-from sowtide.schedule.fits import Question, answer, best_first
+from sowtide.schedule.fits import BedQuestion, Question, answer, best_first, since_of
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 
 
 @click.command()
@@ -61,7 +61,7 @@ def command(
             raise click.UsageError("Name a crop, or a bed with --bed.")
         if plants is not None or cover is not None or instead_of is not None:
             raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
-        _what_fits(where, season, day, seedlings=seedlings, format_=format_)
+        _what_fits(BedQuestion(where, day, seedlings), season, format_=format_)
         return
     varieties = _varieties(season, crop, seedlings=seedlings)
     if instead_of is not None:
@@ -75,14 +75,7 @@ def command(
     buys = None if cover is None else season.garden.site.units.difference(cover)
     with working("looking for room"):
         found = [
-            answer(
-                Question(variety, plants, where, day, seedlings, buys),
-                garden=season.garden,
-                conditions=season.conditions,
-                room=season.room,
-                waves=season.waves,
-                today=season.today,
-            )
+            answer(season, Question(variety, plants, where, day, seedlings, buys))
             for variety in varieties
         ]
     answers = best_first(found, asked=crop)
@@ -96,21 +89,11 @@ def command(
         show_text(fits_json(answers, season))
 
 
-def _what_fits(
-    bed: Bed, season: Season, day: date | None, *, seedlings: bool, format_: str
-) -> None:
+def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
     from sowtide.schedule.fits import what_fits
 
     with working("trying every crop"):
-        found = what_fits(
-            bed,
-            garden=season.garden,
-            conditions=season.conditions,
-            room=season.room,
-            waves=season.waves,
-            asked_on=day or season.today,
-            seedlings=seedlings,
-        )
+        found = what_fits(season, question)
     if format_ == "text":
         from sowtide.report.fits.into_bed import fits_bed_text
 
@@ -126,20 +109,11 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
 
     if not wave.places:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
-    planted, pulled = wave.stages.plant.day, wave.stages.pull_out.day
-    since = max(question.on or season.today, planted)
-    if since >= pulled:
+    pulled = wave.stages.pull_out.day
+    if since_of(season, wave, question) >= pulled:
         raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
     with working("weighing both"):
-        found = weigh(
-            wave,
-            question,
-            garden=season.garden,
-            conditions=season.conditions,
-            room=season.room,
-            waves=season.waves,
-            since=since,
-        )
+        found = weigh(season, wave, question)
     if format_ == "text":
         from sowtide.report.fits.instead_of import instead_of_text
 

@@ -7,7 +7,7 @@ import click
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.cli.progress import working
-from sowtide.season import Season, repacked
+from sowtide.schedule.season import Season
 
 
 @click.command()
@@ -46,6 +46,7 @@ def command(season: Season, *, by: str | None, repack: bool, format_: str) -> No
 
 def _repack(season: Season, format_: str) -> None:
     from sowtide.report.repack.page import repack_json, repack_text
+    from sowtide.schedule.packing import repacked
 
     if format_ == "csv":
         raise click.UsageError("--repack prints text or json.")

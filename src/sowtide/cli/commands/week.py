@@ -10,8 +10,8 @@ import click
 from sowtide.cli.options import Count, format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
+from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
-from sowtide.season import Season
 
 _MOST_WEEKS = 53
 

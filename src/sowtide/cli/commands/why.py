@@ -7,7 +7,7 @@ import click
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
 from sowtide.cli.waves import find_wave
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 
 @click.command()

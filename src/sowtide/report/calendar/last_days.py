@@ -9,8 +9,8 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Column, Line, Span, Style, cells, line, row, together, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import last_days
-from sowtide.season import Season
 from sowtide.units import show_temperature_difference
 from sowtide.values import value
 

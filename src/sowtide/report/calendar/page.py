@@ -38,7 +38,7 @@ from sowtide.report.calendar.scale import (
 )
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Style, cells, cut, fit, line, pad, styled, together, wrap
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 from sowtide.units import Units, length_in, show_length, show_number
 
 _SHARES = ((0.9, "9"), (0.2, "2"), (0.5, "5"))

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from sowtide.days import DateSpan, Half, week_start
 from sowtide.report.kit.words import MONTHS
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 from sowtide.values import value
 
 _LONG_MONTHS = {4: "April", 6: "June", 7: "July", 9: "Sept"}

@@ -8,8 +8,8 @@ from sowtide.report.calendar.bars import PICKING, packed, painted, picking_colum
 from sowtide.report.calendar.scale import Scale
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Style, line, pad, together, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, Wave
-from sowtide.season import Season
 
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30

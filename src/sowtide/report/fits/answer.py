@@ -10,8 +10,8 @@ from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sheet import Line, Style, line, together, wrap
 from sowtide.schedule.fits import Answer, Spot
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, doubt_of, seed_in_doubt
-from sowtide.season import Season
 
 _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."

@@ -14,8 +14,8 @@ from sowtide.schedule.fits import (
     StillFits,
     Weighing,
 )
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Judged
-from sowtide.season import Season
 
 
 def fits_json(answers: tuple[Answer, ...], season: Season) -> str:

@@ -10,7 +10,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, together, wrap
 from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import Spot, Weighing
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 from sowtide.units import years_of_hundred
 
 _COLUMNS = (Column(20), Column(20))

@@ -9,7 +9,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, together, wrap
 from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import BedAnswer, StillFits
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 
 _MOST_SAFE, _MOST_CHANCY = 30, 10
 _COLUMNS = (Column(6, right=True), Column(16), Column(10), Column(6, right=True))

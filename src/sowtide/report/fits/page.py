@@ -12,8 +12,8 @@ from sowtide.report.kit import words
 from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, line, styled, together, wrap
 from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import Answer, Spot
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Judged, Verdict
-from sowtide.season import Season
 from sowtide.units import show_temperature_difference
 
 _MOST_BEDS = 15

@@ -7,8 +7,8 @@ from datetime import timedelta
 
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Style, line, together, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.work import Lookout, WeekSheet, warmth_of
-from sowtide.season import Season
 
 _AHEAD = timedelta(days=7)
 

@@ -16,9 +16,9 @@ from sowtide.reasons import Dated
 from sowtide.report.kit.form import Object, document, table
 from sowtide.report.kit.of_waves import problems_of_week
 from sowtide.schedule.beds import free_spans, full_weeks, growing_days
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Blocked, Overlap, Wave
 from sowtide.schedule.work import Kind, Lookout, Task, WeekSheet
-from sowtide.season import Season
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
 

@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from sowtide.diagnostics import Problem, Severity
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Style, line, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, chilled, doubt_of
 from sowtide.schedule.work import WeekSheet
-from sowtide.season import Season
 
 _MOST = 10
 """Problems said one by one. [1]"""

@@ -18,9 +18,9 @@ from sowtide.schedule.beds import (
     growing_days,
     longest_free,
 )
-from sowtide.schedule.fits import what_fits
+from sowtide.schedule.fits import BedQuestion, what_fits
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 from sowtide.units import length_in, show_length, show_number
 
 _MOST_GAPS = 6
@@ -125,16 +125,8 @@ def _longest(season: Season, within: DateSpan, width: int) -> Iterator[Line]:
 
 def _would_fit(free: FreeBed, season: Season) -> str:
     """Name the crops of the file that would be safe in a free bed, soonest picked first."""
-    found = what_fits(
-        free.bed,
-        garden=season.garden,
-        conditions=season.conditions,
-        room=season.room,
-        waves=season.waves,
-        asked_on=free.span.first,
-        seedlings=True,
-        crops=season.garden.crops,
-    )
+    question = BedQuestion(free.bed, free.span.first, seedlings=True, crops=season.garden.crops)
+    found = what_fits(season, question)
     names = [
         each.crop.title for each in found.safe if each.spot.judged.stages.plant.day in free.span
     ]

@@ -25,8 +25,8 @@ from sowtide.report.kit.sheet import (
     wrap,
 )
 from sowtide.report.plan.judged import MOST_SPARE, is_held, judged_cells, judgement, place_cell
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 from sowtide.values import value
 
 _DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")

@@ -11,7 +11,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.form import Object, Value, document
 from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, fit, line, row, styled, wrap
 from sowtide.schedule.packing import area_days, area_days_asked
-from sowtide.season import Season
+from sowtide.schedule.season import Season
 from sowtide.values import value
 
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._/()+-]*")

@@ -12,8 +12,8 @@ from sowtide.report.kit.of_waves import problem_lines
 from sowtide.report.kit.sheet import Line, Style, cells, cut, fit, line, rule, together, wrap
 from sowtide.report.week.picking import picking_grid
 from sowtide.report.week.work import Layout, bench_table, grouped, next_week, work_lines
+from sowtide.schedule.season import Season
 from sowtide.schedule.work import Task, WeekSheet
-from sowtide.season import Season
 
 
 def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple[Line, ...]:

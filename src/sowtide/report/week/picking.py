@@ -9,8 +9,8 @@ from sowtide.garden.crop import AfterFrost, Crop
 from sowtide.report.kit import words
 from sowtide.report.kit.names import shortened
 from sowtide.report.kit.sheet import Line, Style, cells, line, pad, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.work import Picking, WeekSheet
-from sowtide.season import Season
 
 BOX = "[ ]"
 _AROUND = 43

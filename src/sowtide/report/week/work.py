@@ -24,9 +24,9 @@ from sowtide.report.kit.sheet import (
     together,
     wrap,
 )
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import Kind, Seedlings, Task, WeekSheet
-from sowtide.season import Season
 from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"

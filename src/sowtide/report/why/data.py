@@ -7,8 +7,8 @@ from sowtide.reasons import Dated
 from sowtide.report.kit.form import Object, Value, document
 from sowtide.report.kit.machine import iso
 from sowtide.report.why.page import stages_of
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 
 
 def why_json(wave: Wave, season: Season) -> str:

@@ -15,8 +15,8 @@ from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sheet import EMPTY, Line, Style, cells, line, pad, together, wrap
 from sowtide.report.kit.sources import Sources, with_origin
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Judged, Verdict, Wave, pick_gap_of
-from sowtide.season import Season
 from sowtide.units import FREEZING, show_temperature, years_of_hundred
 
 if TYPE_CHECKING:  # only where temperatures are known

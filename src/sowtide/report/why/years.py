@@ -10,8 +10,8 @@ from sowtide.days import short_day
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, wrap
 from sowtide.report.kit.table import named_table
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Season
 
 _COLUMNS = (Column(15), Column(12), Column(8), Column(8))
 

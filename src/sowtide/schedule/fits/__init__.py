@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from sowtide.schedule.fits.answer import Answer, Covered, Instead, Neighbour, Spot
-from sowtide.schedule.fits.instead_of import Weighing, weigh
+from sowtide.schedule.fits.instead_of import Weighing, since_of, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, StillFits, what_fits
 from sowtide.schedule.fits.one_more import answer, best_first
-from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.fits.question import BedQuestion, Question
 
 __all__ = [
     "Answer",
     "BedAnswer",
+    "BedQuestion",
     "Covered",
     "Instead",
     "Neighbour",
@@ -20,6 +21,7 @@ __all__ = [
     "Weighing",
     "answer",
     "best_first",
+    "since_of",
     "weigh",
     "what_fits",
 ]

@@ -12,6 +12,7 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer, Instead, Spot
 from sowtide.schedule.fits.closing import FreeBed, closing
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Judged, Verdict, doubt_of
 from sowtide.units import Units, show_temperature_difference
 
@@ -27,10 +28,9 @@ RoomFor: TypeAlias = Callable[[Crop, Raised, date], Spot | None]
 
 
 def what_else(
+    season: Season,
     answer: Answer,
     *,
-    crops: tuple[Crop, ...],
-    conditions: Conditions,
     elsewhere: tuple[Spot, ...],
     room_for: RoomFor,
     free_bed: FreeBed,
@@ -42,12 +42,10 @@ def what_else(
 
     Parameters
     ----------
+    season
+        The plan.
     answer
         The answer so far.
-    crops
-        Crops that may be sown in its place.
-    conditions
-        The place and year.
     elsewhere
         Room in beds that were not asked about.
     room_for
@@ -57,6 +55,8 @@ def what_else(
     today
         The first possible day for anything else.
     """
+    conditions = season.conditions
+    crops = tuple(crop for crop in season.garden.crops if crop.raised is not Raised.TRAYS)
     ways = (
         *_wait(answer, room_for),
         *_another_bed(elsewhere),

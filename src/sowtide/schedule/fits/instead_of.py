@@ -8,11 +8,12 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan
-from sowtide.garden.model import Bed, Garden
+from sowtide.garden.model import Bed
 from sowtide.schedule.beds import Room, family_key, too_soon, without
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
-from sowtide.schedule.fits.spots import Question
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Wave
 from sowtide.values import value
 
@@ -59,67 +60,53 @@ class Weighing:
     comes: Neighbour | None
 
 
-def weigh(
-    wave: Wave,
-    question: Question,
-    *,
-    garden: Garden,
-    conditions: Conditions,
-    room: Room,
-    waves: tuple[Wave, ...],
-    since: date,
-) -> Weighing:
+def since_of(season: Season, wave: Wave, question: Question) -> date:
+    """Return the day on which a wave would be pulled for another crop, or not be planted at all."""
+    return max(question.on or season.today, wave.stages.plant.day)
+
+
+def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
     """Weigh keeping a wave against another crop in its place.
 
     What really happened to the wave is not known here: it is taken to stand as it was planned.
 
     Parameters
     ----------
+    season
+        The plan.
     wave
-        A wave with places, not pulled out by `since`.
+        A wave of it with places, not pulled out by the day of `since_of`.
     question
         The other crop; its bed is set here, and its day unless the grower named one.
-    garden, conditions, room, waves
-        The season.
-    since
-        The day on which the wave would be pulled.
     """
+    since = since_of(season, wave, question)
     bed = max(wave.places, key=lambda place: place.plants).bed
-    freed = without(room, wave.id, since.toordinal())
-    there = replace(question, bed=bed)
+    freed = without(season.room, wave.id, since.toordinal())
+    beside_it = tuple(each for each in season.waves if each.id != wave.id)
     found = answer(
-        there,
-        garden=garden,
-        conditions=conditions,
-        room=freed,
-        waves=tuple(each for each in waves if each.id != wave.id),
-        today=since,
+        replace(season, room=freed, waves=beside_it, today=since), replace(question, bed=bed)
     )
-    others = tuple(
-        each
-        for each in waves
-        if each.id != wave.id and each.crop.name == wave.crop.name and each.places
-    )
+    others = tuple(each for each in beside_it if each.crop.name == wave.crop.name and each.places)
     picked = _picked(wave)
     ahead = None if picked is None or picked.last < since else _from(picked, since)
     beside = tuple(each for each in others if ahead is not None and _meets(_picked(each), ahead))
     return Weighing(
-        wave,
-        since,
-        _left(wave, conditions, since),
-        found,
-        () if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
-        beside,
-        tuple(each for each in waves if _is_kin(each, wave, since)),
-        too_soon(
+        wave=wave,
+        since=since,
+        left=_left(wave, season.conditions, since),
+        answer=found,
+        gaps=() if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
+        others=beside,
+        family=tuple(each for each in beside_it if _is_kin(each, wave, since)),
+        rotation=too_soon(
             bed,
             freed.stays[freed.number[bed.name]],
             question.crop,
             series="",
             planted=found.asked_on.toordinal(),
-            season=conditions.year.season,
+            season=season.conditions.year.season,
         ),
-        _next_in(freed, bed, since),
+        comes=_next_in(freed, bed, since),
     )
 
 
@@ -167,7 +154,7 @@ def _gaps(ahead: DateSpan, others: Iterable[DateSpan | None]) -> Iterator[DateSp
 
 def _is_kin(other: Wave, wave: Wave, since: date) -> bool:
     """Whether another wave of the same family stands on a day."""
-    if other.id == wave.id or not other.places:
+    if not other.places:
         return False
     same = family_key(other.crop.family) == family_key(wave.crop.family)
     return same and other.stands_on(since)

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from sowtide.garden import library
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Garden
 from sowtide.garden.varieties import built_in_crop
-from sowtide.schedule.beds import Room
 from sowtide.schedule.fits.answer import Instead, Spot
 from sowtide.schedule.fits.closing import closing
 from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
-from sowtide.schedule.fits.spots import Question, Spots
-from sowtide.schedule.waves import Conditions, Verdict, Wave, doubt_of
+from sowtide.schedule.fits.question import BedQuestion, Question
+from sowtide.schedule.fits.spots import Spots
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Verdict, doubt_of
 from sowtide.values import value
 
 
@@ -63,45 +65,24 @@ class BedAnswer:
     covers: tuple[Instead, ...]
 
 
-def what_fits(
-    bed: Bed,
-    *,
-    garden: Garden,
-    conditions: Conditions,
-    room: Room,
-    waves: tuple[Wave, ...],
-    asked_on: date,
-    seedlings: bool,
-    crops: tuple[Crop, ...] | None = None,
-) -> BedAnswer:
+def what_fits(season: Season, asked: BedQuestion) -> BedAnswer:
     """Say what still fits into a bed of a planned season.
 
     Left out are crops whose seed does not come up then, and those that would stand over the winter.
-
-    Parameters
-    ----------
-    bed
-        The bed.
-    garden, conditions, room, waves
-        The season.
-    asked_on
-        The day from which on it is asked.
-    seedlings
-        Whether seedlings are there of all that is raised in trays.
-    crops
-        The crops that are looked at: all of the file and all built-in ones unless set.
     """
+    bed, conditions = asked.bed, season.conditions
+    season = replace(season, today=asked.on or season.today)
     found: list[StillFits] = []
     closed: list[str] = []
-    for crop in crops_of(garden) if crops is None else crops:
-        question = Question(crop, None, None, None, seedlings)
-        last = last_wave(crop, waves)
+    for crop in crops_of(season.garden) if asked.crops is None else asked.crops:
+        question = Question(crop, None, None, None, asked.seedlings)
+        last = last_wave(crop, season.waves)
         raised = raised_as(question, last)
         prospects = conditions.prospects(crop, raised, colder_by=bed.colder_than_site)
-        first = first_day(question, prospects, conditions, raised, last, asked_on)
+        first = first_day(season, question, prospects, last)
         if prospects.overwinters(first) or first not in conditions.year:
             continue
-        places = Spots(question, conditions, room, waves, raised=raised, asked_on=first)
+        places = Spots(season, question, raised=raised, asked_on=first)
         spots = places.spots((bed,), None)
         if not spots:
             closed += [crop.name] if places.rotation_closes(bed, first) else []
@@ -113,18 +94,18 @@ def what_fits(
     covers: Iterator[Instead] = iter(())
     if not safe:
         covers = closing(
-            asked_on,
+            season.today,
             climate=conditions.climate,
             year=conditions.year,
-            free_bed=lambda first, until: bed if _has_room(room, bed, first, until) else None,
+            free_bed=lambda first, until: bed if _has_room(season, bed, first, until) else None,
         )
     return BedAnswer(
-        bed,
-        asked_on,
-        tuple(sorted(safe, key=_soonest)),
-        tuple(sorted(chancy, key=_likeliest)),
-        tuple(closed),
-        tuple(covers),
+        bed=bed,
+        asked_on=season.today,
+        safe=tuple(sorted(safe, key=_soonest)),
+        chancy=tuple(sorted(chancy, key=_likeliest)),
+        closed=tuple(closed),
+        covers=tuple(covers),
     )
 
 
@@ -135,7 +116,8 @@ def crops_of(garden: Garden) -> tuple[Crop, ...]:
     return (*garden.crops, *(built_in_crop(crop) for crop in found if crop is not None))
 
 
-def _has_room(room: Room, bed: Bed, first: date, until: date) -> bool:
+def _has_room(season: Season, bed: Bed, first: date, until: date) -> bool:
+    room = season.room
     index = room.number[bed.name]
     return room.free_over(index, first=first.toordinal(), until=until.toordinal()) > 0
 

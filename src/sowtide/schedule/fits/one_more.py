@@ -8,11 +8,12 @@ from datetime import date, timedelta
 
 from sowtide.days import Half
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.model import Bed, Garden
-from sowtide.schedule.beds import Room
+from sowtide.garden.model import Bed
 from sowtide.schedule.fits.answer import Answer, Covered, Spot
 from sowtide.schedule.fits.instead import what_else
-from sowtide.schedule.fits.spots import Question, Spots, planted_on
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.fits.spots import Spots, planted_on
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Judged, Prospects, Verdict, Wave
 from sowtide.units import FREEZING
 
@@ -20,22 +21,15 @@ WEEKS = 6
 """How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
 
 
-def answer(
-    question: Question,
-    *,
-    garden: Garden,
-    conditions: Conditions,
-    room: Room,
-    waves: tuple[Wave, ...],
-    today: date,
-) -> Answer:
+def answer(season: Season, question: Question) -> Answer:
     """Say whether one more wave fits into a planned season."""
-    last = last_wave(question.crop, waves)
+    garden, conditions = season.garden, season.conditions
+    last = last_wave(question.crop, season.waves)
     raised = raised_as(question, last)
     ground = _usual_ground(question, last)
     prospects = conditions.prospects(question.crop, raised, colder_by=ground)
-    asked_on = question.on or first_day(question, prospects, conditions, raised, last, today)
-    places = Spots(question, conditions, room, waves, raised=raised, asked_on=asked_on)
+    asked_on = question.on or first_day(season, question, prospects, last)
+    places = Spots(season, question, raised=raised, asked_on=asked_on)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
@@ -47,27 +41,27 @@ def answer(
     windows = () if winter else prospects.windows
     frost = None if winter else conditions.climate.frost_end(prospects.need)
     result = Answer(
-        question.crop,
-        raised,
-        _most(spots) if wanted is None else wanted,
-        asked_on,
-        question.on is not None,
-        judged,
-        judged.earliest,
-        windows[-1].last if windows else None,
-        windows,
-        None if frost is None else frost.day,
-        spots,
-        (),
-        () if winter else _weekly(asked_on, prospects, conditions),
-        None if winter else _covered(question, prospects, conditions, asked_on),
+        crop=question.crop,
+        raised=raised,
+        plants=_most(spots) if wanted is None else wanted,
+        asked_on=asked_on,
+        day_given=question.on is not None,
+        judged=judged,
+        earliest=judged.earliest,
+        last_safe=windows[-1].last if windows else None,
+        windows=windows,
+        frost_limit=None if frost is None else frost.day,
+        spots=spots,
+        instead=(),
+        weekly=() if winter else _weekly(asked_on, prospects, conditions),
+        cover=None if winter else _covered(question, prospects, conditions, asked_on),
     )
     if result.fits:
         return result
 
     def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
         other = replace(question, crop=crop, plants=None, on=day)
-        there = Spots(other, conditions, room, waves, raised=raised, asked_on=day)
+        there = Spots(season, other, raised=raised, asked_on=day)
         spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
         return next((spot for spot in spots if spot.free_from == day), None)
 
@@ -77,13 +71,12 @@ def answer(
 
     other_beds = tuple(bed for bed in garden.beds if bed not in beds)
     return what_else(
+        season,
         result,
-        crops=tuple(crop for crop in garden.crops if crop.raised is not Raised.TRAYS),
-        conditions=conditions,
         elsewhere=places.spots(other_beds, wanted),
         room_for=room_for,
         free_bed=free_bed,
-        today=question.on or today,
+        today=question.on or season.today,
     )
 
 
@@ -159,21 +152,14 @@ def raised_as(question: Question, last: Wave | None) -> Raised:
     return Raised.DIRECT if last is None else last.entry.raised
 
 
-def first_day(
-    question: Question,
-    prospects: Prospects,
-    conditions: Conditions,
-    raised: Raised,
-    last: Wave | None,
-    today: date,
-) -> date:
+def first_day(season: Season, question: Question, prospects: Prospects, last: Wave | None) -> date:
     """Return today, or when seedlings sown today are ready; later if too early or too hot."""
-    first = today
+    first = today = season.today
     nursery = question.crop.nursery_days
-    if raised is Raised.TRAYS and not question.seedlings and nursery is not None:
+    if prospects.raised is Raised.TRAYS and not question.seedlings and nursery is not None:
         first = today + timedelta(days=nursery.low)
     if question.crop.overwinters:
-        return max(first, _winter_day(conditions, last))
+        return max(first, _winter_day(season.conditions, last))
     first = max(first, prospects.earliest.day)
     if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
         later = (window.first for window in prospects.windows if window.first > first)

@@ -4,41 +4,14 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.beds import Room, too_soon
+from sowtide.schedule.beds import too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
-from sowtide.schedule.waves import Conditions, Judged, Prospects, Verdict, Wave
-from sowtide.values import value
-
-
-@value
-class Question:
-    """What the grower asks.
-
-    Parameters
-    ----------
-    crop
-        The crop or variety.
-    plants
-        How many plants, or None: as many as its last wave, else as many as fit.
-    bed
-        The bed asked about, or None for all.
-    on
-        The planting day asked about, or None for the first possible one.
-    seedlings
-        Whether seedlings are there, to be planted out at once.
-    cover
-        Degrees that a cover over it would buy, to see what that brings; None without one. [°C]
-    """
-
-    crop: Crop
-    plants: int | None
-    bed: Bed | None
-    on: date | None
-    seedlings: bool
-    cover: float | None = None
+from sowtide.schedule.fits.question import Question
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Judged, Prospects, Verdict
 
 
 def planted_on(day: date) -> Dated:
@@ -51,14 +24,10 @@ class Spots:
 
     Parameters
     ----------
+    season
+        The plan that fills the beds.
     question
         What the grower asks.
-    conditions
-        The place and year.
-    room
-        The beds as the plan fills them.
-    waves
-        The waves of the plan.
     raised
         Direct or trays.
     asked_on
@@ -66,22 +35,15 @@ class Spots:
     """
 
     def __init__(
-        self,
-        question: Question,
-        conditions: Conditions,
-        room: Room,
-        waves: tuple[Wave, ...],
-        *,
-        raised: Raised,
-        asked_on: date,
+        self, season: Season, question: Question, *, raised: Raised, asked_on: date
     ) -> None:
         self.question = question
         self.crop = question.crop
-        self.conditions = conditions
-        self.room = room
+        self.conditions = season.conditions
+        self.room = season.room
         self.raised = raised
         self.asked_on = asked_on
-        self._own = {wave.entry.name for wave in waves if wave.crop.name == self.crop.name}
+        self._own = {w.entry.name for w in season.waves if w.crop.name == self.crop.name}
         self._judged: dict[tuple[float, date], Judged] = {}
 
     def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.packing.repack import area_days, area_days_asked, repack
+from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 
 __all__ = [
     "area_days",
     "area_days_asked",
-    "repack",
+    "repacked",
 ]

@@ -10,12 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
 from enum import Enum
 
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.schedule.beds import Placed, family_key, is_taken, place_all, share_out, too_soon
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
+from sowtide.schedule.planning import planned
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Judged, Series, Verdict, Wave
 
 _MOST_ROUNDS = 6
@@ -31,29 +32,21 @@ _Wanted = dict[tuple[str, int], tuple[Bed, ...]]
 """Beds wanted for waves, by series and number; none where a wave is left out."""
 
 
-def repack(
-    garden: Garden, conditions: Conditions, waves: tuple[Wave, ...], today: date
-) -> tuple[Entry, ...]:
-    """Return the garden's entries with the beds that let them fill the garden best.
+def repacked(season: Season) -> Season:
+    """Return a season with everything not yet planted placed afresh, to fill the beds best.
 
-    They are the garden's own entries where nothing better is found.
-
-    Parameters
-    ----------
-    garden, conditions, waves
-        The plan as it is.
-    today
-        Waves planted before this day stay where they are.
+    Its entries carry the beds that make it so, or are as they were where nothing better is found;
+    the waves planted before its day are as they were.
     """
-    best, gained = garden.entries, area_days(waves)
+    best, gained = season.garden.entries, area_days(season.waves)
     for shared in _Shared:
-        packer = _Packer(garden, conditions, waves, today, shared)
+        packer = _Packer(season, shared)
         if shared is not _Shared.LAST and not packer.shared:
             continue
-        for entries, gain in _said(packer, garden, conditions):
+        for entries, gain in _said(packer, season.garden, season.conditions):
             if gain > gained:
                 best, gained = entries, gain
-    return best
+    return planned(replace(season.garden, entries=best), season.conditions, season.today)
 
 
 def _said(
@@ -135,15 +128,9 @@ def _is_for_several(wave: Wave, shared: _Shared) -> bool:
 class _Packer:
     """Makes a packing of a plan, and beds wanted of the packing."""
 
-    def __init__(
-        self,
-        garden: Garden,
-        conditions: Conditions,
-        waves: tuple[Wave, ...],
-        today: date,
-        shared: _Shared,
-    ) -> None:
-        self.conditions = conditions
+    def __init__(self, season: Season, shared: _Shared) -> None:
+        garden, waves, today = season.garden, season.waves, season.today
+        self.conditions = season.conditions
         self.beds = garden.beds
         self._number = {bed.name: number for number, bed in enumerate(garden.beds)}
         self._kinds: dict[tuple[float, int], int] = {}

@@ -1,0 +1,78 @@
+"""A growing year of a garden, dated and placed: what every question about it is asked of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from sowtide.climate.answers import YearTold
+from sowtide.climate.questions import Climate
+from sowtide.diagnostics import Problem
+from sowtide.garden.model import Bed, Garden
+from sowtide.schedule.beds import Room
+from sowtide.schedule.waves import Conditions, Gap, Prospects, Wave
+from sowtide.schedule.work import Lookout
+from sowtide.values import value
+
+
+@value
+class Season:
+    """A growing year of a garden, dated and placed.
+
+    Parameters
+    ----------
+    garden
+        What the grower wrote.
+    conditions
+        The place in that year: prospects of every crop on every kind of ground.
+    room
+        The beds as they fill up.
+    today
+        The day it is looked at from.
+    waves
+        All waves, in the order of the file's entries and of their numbers.
+    gaps
+        Named gaps in series.
+    problems
+        Problems of the plan, in file order.
+    lookouts
+        What to look for when, in the file's order.
+    """
+
+    garden: Garden
+    conditions: Conditions
+    room: Room
+    today: date
+    waves: tuple[Wave, ...]
+    gaps: tuple[Gap, ...]
+    problems: tuple[Problem, ...]
+    lookouts: tuple[Lookout, ...] = ()
+
+    @property
+    def climate(self) -> Climate:
+        """What the place does."""
+        return self.conditions.climate
+
+    def years_of(self, wave: Wave) -> tuple[YearTold, ...]:
+        """Return what each recorded year does to a wave.
+
+        Nothing without a record, or for a wave that stands over the winter.
+        """
+        if wave.judged.odds is None:
+            return ()
+        return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
+
+    def by_bed(self) -> Iterator[tuple[Bed, list[Wave]]]:
+        """Yield the beds in the order of the file, each with the waves that stand in it."""
+        waves: dict[str, list[Wave]] = {bed.name: [] for bed in self.garden.beds}
+        for wave in self.waves:
+            for place in wave.places:
+                waves[place.bed.name].append(wave)
+        for bed in self.garden.beds:
+            yield bed, waves[bed.name]
+
+    def prospects(self, wave: Wave) -> Prospects:
+        """Return the prospects of a wave's crop on the coldest ground of its beds."""
+        beds = [place.bed for place in wave.places] or wave.entry.beds
+        colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
+        return self.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
