@@ -348,6 +348,7 @@ OWN = """\
     flower_to_pick: 9
     needs_bees: no
     soil_min: 41
+    soil_good: 50
     soil_max: 86
     warm_limit: 77
     long_day: 14.5
@@ -400,6 +401,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         flower_to_pick=9,
         needs_bees=False,
         soil_min=celsius(41),
+        soil_good=celsius(50),
         soil_max=celsius(86),
         warm_limit=celsius(77),
         long_day=14.5,

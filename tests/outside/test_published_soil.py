@@ -101,6 +101,24 @@ def test_soil_temperatures(name: str) -> None:
             assert row.value == line.figures[table.columns[field]], crop
 
 
+def test_good_soil_is_the_published_least_and_half_comes_up_in_the_least() -> None:
+    lowered = [crop for crop in library.names() if published_tables.row_of(crop, "soil_good")]
+    assert len(lowered) == 7
+    for crop in lowered:
+        good = published_tables.row_of(crop, "soil_good")
+        assert good is not None
+        line = published_tables.line_of(published_tables.table(good.source), crop, good)
+        assert line is not None
+        assert good.value == line.figures["least"], crop
+        of = _crop(crop)
+        assert of.soil_min is not None
+        assert of.soil_good is not None
+        assert of.soil_min < of.soil_good
+        if of.germinates is not None:
+            share = (of.germinates.at(of.soil_min) or 0) / of.germinates.best
+            assert 0.4 <= share <= 0.6, crop
+
+
 def test_soil_limits_hold_what_came_up() -> None:
     # Florida's limits and Harrington and Minges' trials were made apart: where half of the seed
     # made seedlings in less than three weeks, the limits should let it, within 9 °F: their step

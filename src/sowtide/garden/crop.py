@@ -138,6 +138,8 @@ class Crop:
         Whether bees must reach the flowers.
     soil_min, soil_max
         Soil temperatures between which seed comes up. [°C]
+    soil_good
+        Soil temperature from which on it comes up well; None where `soil_min` is that. [°C]
     warm_limit
         15-day mean above which a cool-season crop is spoilt. [°C]
     long_day
@@ -203,6 +205,7 @@ class Crop:
     flower_to_pick: int | None = None
     needs_bees: bool = False
     soil_min: float | None = None
+    soil_good: float | None = None
     soil_max: float | None = None
     warm_limit: float | None = None
     long_day: float | None = None

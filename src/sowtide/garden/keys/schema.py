@@ -260,6 +260,7 @@ class CropKeys(_Section):
     flower_to_pick: Annotated[int | None, _days] = None
     needs_bees: Annotated[bool | None, _yes_no] = None
     soil_min: Annotated[Fraction | None, _temperature] = None
+    soil_good: Annotated[Fraction | None, _temperature] = None
     soil_max: Annotated[Fraction | None, _temperature] = None
     warm_limit: Annotated[Fraction | None, _temperature] = None
     long_day: Annotated[Fraction | None, Leaf(figures.decimal(1, 24))] = None

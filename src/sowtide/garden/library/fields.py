@@ -116,6 +116,7 @@ READERS: dict[str, Callable[[Row], object]] = {
     "flower_to_pick": whole,
     "needs_bees": _yes,
     "soil_min": temperature,
+    "soil_good": temperature,
     "soil_max": temperature,
     "warm_limit": temperature,
     "long_day": _number,

@@ -16,7 +16,7 @@ from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
 from sowtide.reasons import Origin
 
 _TEMPERATURES = (
-    *("soil_min", "soil_max", "warm_limit", "chill_limit"),
+    *("soil_min", "soil_good", "soil_max", "warm_limit", "chill_limit"),
     *("fruit_set_high", "fruit_set_low", "rated_at"),
 )
 _LONGEST_ONCE = 60

@@ -110,6 +110,7 @@ FIELDS: dict[Section, tuple[Field, ...]] = {
         Field("sowing_rate", "how much seed"),
         Field("up_days", "shows after", _DAYS),
         Field("soil_min", "soil no colder than", missed=True),
+        Field("soil_good", "  good from"),
         Field("soil_max", "soil no warmer than"),
         Field("soil_best", "soil best at"),
         Field("emergence", "days to show"),

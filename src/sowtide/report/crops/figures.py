@@ -19,7 +19,7 @@ from sowtide.values import value
 
 _POUND = 0.45359237  # [kg], exact by definition
 _TEMPERATURES = (
-    *("soil_min", "soil_max", "warm_limit", "chill_limit"),
+    *("soil_min", "soil_good", "soil_max", "warm_limit", "chill_limit"),
     *("fruit_set_high", "fruit_set_low", "rated_at"),
 )
 _HEAT = {"heat_base": "base", "heat_upper": "upper", "heat_units": "units", "heat_method": "method"}

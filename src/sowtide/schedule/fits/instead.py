@@ -13,7 +13,7 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer, Instead, Spot
 from sowtide.schedule.fits.closing import FreeBed, closing
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Conditions, Judged, Verdict, doubt_of
+from sowtide.schedule.waves import Conditions, Judged, Verdict, doubt_of, is_lost
 from sowtide.units import Units, show_temperature_difference
 
 _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
@@ -158,7 +158,7 @@ def _quicker(
     for crop in crops:
         if crop.kind == answer.crop.kind or crop.overwinters:
             continue
-        if doubt_of(crop, Raised.DIRECT, today, conditions.climate) is not None:
+        if is_lost(doubt_of(crop, Raised.DIRECT, today, conditions.climate)):
             continue
         spot = room_for(crop, Raised.DIRECT, today)
         if spot is None or spot.judged.verdict is not Verdict.SAFE:

@@ -16,7 +16,7 @@ from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
 from sowtide.schedule.fits.question import BedQuestion, Question
 from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, doubt_of
+from sowtide.schedule.waves import Verdict, doubt_of, is_lost
 from sowtide.values import value
 
 
@@ -87,7 +87,7 @@ def what_fits(season: Season, asked: BedQuestion) -> BedAnswer:
         if not spots:
             closed += [crop.name] if places.rotation_closes(bed, first) else []
             continue
-        if doubt_of(crop, raised, spots[0].free_from, conditions.climate) is None:
+        if not is_lost(doubt_of(crop, raised, spots[0].free_from, conditions.climate)):
             found.append(StillFits(crop, raised, spots[0]))
     safe = [each for each in found if each.spot.judged.verdict is Verdict.SAFE]
     chancy = [each for each in found if each.spot.judged.verdict is Verdict.CHANCY]

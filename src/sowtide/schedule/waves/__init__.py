@@ -7,7 +7,7 @@ from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
-from sowtide.schedule.waves.seed import Doubt, doubt_of, seed_in_doubt
+from sowtide.schedule.waves.seed import Doubt, doubt_of, is_lost, seed_in_doubt
 from sowtide.schedule.waves.series import MOST_WAVES, Planting, Series
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
@@ -50,6 +50,7 @@ __all__ = [
     "Wave",
     "chilled",
     "doubt_of",
+    "is_lost",
     "last_days",
     "need_of",
     "no_winter_date",

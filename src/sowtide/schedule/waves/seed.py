@@ -27,11 +27,14 @@ class Doubt:
         Whether it is too warm, else too cold.
     limit
         The crop's limit that it passes, or None where only counts of seedlings are known. [°C]
+    is_slow
+        Whether seed comes up in it, but slowly and less of it than in good soil.
     """
 
     soil: Soil
     too_warm: bool
     limit: float | None
+    is_slow: bool = False
 
 
 def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:
@@ -55,6 +58,9 @@ def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:
         return Doubt(soil, True, high)
     if low is not None and soil.about < low and not soil.at_least:
         return Doubt(soil, False, low)
+    good = crop.soil_good
+    if good is not None and soil.about < good and not soil.at_least:
+        return Doubt(soil, False, good, is_slow=True)
     counted = crop.germinates
     if counted is None or crop.origin("soil_max").file or crop.origin("soil_min").file:
         return None
@@ -73,6 +79,11 @@ def doubt_of(crop: Crop, raised: Raised, sown: date, climate: Climate) -> Doubt 
     return None if raised is Raised.TRAYS else doubt(crop, climate.soil(sown))
 
 
+def is_lost(found: Doubt | None) -> bool:
+    """Whether little of the seed comes up, not only slowly."""
+    return found is not None and not found.is_slow
+
+
 def seed_in_doubt(crop: Crop, found: Doubt, units: Units) -> str:
     """Say what a soil is likely to be and how poorly seed comes up in it.
 
@@ -81,6 +92,9 @@ def seed_in_doubt(crop: Crop, found: Doubt, units: Units) -> str:
     """
     soil = show_temperature(found.soil.about, units)
     soil = f"{soil} or warmer" if found.soil.at_least else f"about {soil}"
+    if found.is_slow and found.limit is not None:
+        good = show_temperature(found.limit, units)
+        return f"{soil}: under {good} {crop.title} seed comes up slowly, and less of it"
     text = f"{soil}: little {crop.title} seed comes up"
     if found.limit is not None:
         text += f" {'above' if found.too_warm else 'below'} "

@@ -1,0 +1,174 @@
+"""Growing calendars of cool summers beside what is counted on the records of Wageningen and Fulda.
+
+The calendars are those of the British Isles and the Low Countries, 51 to 54° N, July means of 16 to
+18 °C, as commonly published: from memory, not looked up, two weeks either way. What is planted on
+a day is picked, from the early to the late end of its range, within two weeks of the span that they
+name, and its last day lies within two weeks of theirs, between the last safe day (four years in
+five) and the last of even odds. What does not is named with the reason.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from functools import cache
+
+import pytest
+
+import replayed
+from sowtide.garden.crop import Raised
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.windows import Prospects
+from sowtide.season import Season
+from sowtide.values import value
+
+WITHIN = 14
+"""[days]"""
+PLACES = ("wageningen", "fulda")
+
+
+@value
+class Picked:
+    """What is planted on a day and picked first in a span of days, MM-DD or days from planting."""
+
+    crop: str
+    planted: str
+    first: str | int
+    last: str | int
+    raised: Raised = Raised.DIRECT
+    reason: str = ""
+
+
+TRAYS = Raised.TRAYS
+LONG = "the library has sorts for a shorter season; theirs are those that stand the winter"
+YOUNG = "young leaves are picked here; theirs are whole plants"
+BEARS = "worth while here with two weeks of picking; theirs are planted for two months of it"
+SICK = "mildew and aphids of late summer end theirs, not frost"
+DARK = "the light of autumn is not counted"
+PICKED = (
+    Picked("bush bean", "05-15", "07-15", "08-05"),
+    Picked("bush bean", "07-01", "08-25", "09-08"),
+    Picked("runner bean", "05-15", "07-25", "08-12"),
+    Picked("summer squash", "06-01", "07-01", "07-20", TRAYS),
+    Picked("cucumber", "06-08", "07-20", "08-10", TRAYS),
+    Picked("bush tomato", "06-01", "08-01", "08-25", TRAYS),
+    Picked("sweet corn", "05-18", "08-10", "09-15"),
+    Picked("winter squash", "06-01", "09-10", "10-05", TRAYS),
+    Picked("pea", "03-15", "06-05", "06-25"),
+    Picked("broad bean", "03-01", "06-20", "07-31"),
+    Picked("early potato", "03-20", "06-10", "07-05"),
+    Picked("potato", "04-15", "08-20", "09-30"),
+    Picked("carrot", "04-01", 84, 112),
+    Picked("carrot", "06-15", 84, 112),
+    Picked("beet", "04-15", 70, 98),
+    Picked("beet", "06-15", 70, 98),
+    Picked("broccoli", "04-15", 56, 77, TRAYS),
+    Picked("broccoli", "07-01", 56, 77, TRAYS),
+    Picked("leaf lettuce", "04-01", 42, 63),
+    Picked("leaf lettuce", "07-01", 42, 63),
+    Picked("spinach", "04-01", 42, 63),
+    Picked("spinach", "08-15", 42, 63),
+    Picked("turnip", "04-01", 42, 70),
+    Picked("turnip", "07-15", 42, 70),
+    Picked("leek", "06-15", "09-01", "11-15", TRAYS),
+    Picked("parsnip", "04-15", "10-01", "10-31", reason=LONG),
+    Picked("kale", "06-15", 56, 70, TRAYS, YOUNG),
+    Picked("Brussels sprouts", "05-25", "10-01", "11-15", TRAYS, LONG),
+    Picked("onion", "03-25", "08-01", "09-25"),
+    Picked("corn salad", "08-15", 63, 84),
+)
+
+
+@value
+class Last:
+    """The last sensible planting of a crop, MM-DD."""
+
+    crop: str
+    day: str
+    raised: Raised = Raised.DIRECT
+    reason: str = ""
+
+
+LAST = (
+    Last("bush bean", "07-15"),
+    Last("runner bean", "06-25"),
+    Last("summer squash", "06-25", TRAYS, BEARS),
+    Last("cucumber", "06-15", TRAYS, BEARS),
+    Last("bush tomato", "06-15", TRAYS),
+    Last("sweet corn", "06-05"),
+    Last("pea", "07-05", reason=SICK),
+    Last("broad bean", "05-05", reason=SICK),
+    Last("carrot", "07-20", reason=DARK),
+    Last("beet", "07-20", reason=DARK),
+    Last("broccoli", "08-05", TRAYS),
+    Last("leaf lettuce", "08-15"),
+    Last("turnip", "08-20"),
+    Last("kale", "08-15", TRAYS, DARK),
+    Last("Brussels sprouts", "06-30", TRAYS, DARK),
+)
+
+
+@cache
+def _season(name: str, sure: str = "80%") -> Season:
+    latitude = replayed.LATITUDES[name]
+    return replayed.season(replayed.record(name), latitude=latitude, sure=sure)
+
+
+def _prospects(name: str, crop: str, raised: Raised, sure: str = "80%") -> Prospects:
+    return replayed.prospects(_season(name, sure), crop, raised)
+
+
+def _day(text: str) -> date:
+    return date.fromisoformat(f"2026-{text}")
+
+
+def _span(each: Picked) -> tuple[date, date]:
+    planted = _day(each.planted)
+    first, last = (
+        planted + timedelta(days=end) if isinstance(end, int) else _day(end)
+        for end in (each.first, each.last)
+    )
+    return first, last
+
+
+def _apart(each: Picked, place: str) -> int:
+    """Days between our first picks and the published span; 0 where they meet, late positive."""
+    found = _prospects(place, each.crop, each.raised)
+    planted = Dated.on(_day(each.planted), "written", "planted", OURS)
+    early, late = _season(place).climate.outlook(planted, found.need).first_pick
+    first, last = _span(each)
+    if early.day > last:
+        return (early.day - last).days
+    return min((late.day - first).days, 0)
+
+
+def _last_apart(each: Last, place: str) -> int:
+    """Days between our span of last days and the published day; 0 inside it, late positive."""
+    safe, even = (
+        _prospects(place, each.crop, each.raised, sure).windows[-1].last for sure in ("80%", "50%")
+    )
+    day = _day(each.day)
+    return max((safe - day).days, 0) or min((even - day).days, 0)
+
+
+@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize("each", PICKED, ids=lambda each: f"{each.crop} {each.planted}")
+def test_first_picks_are_those_of_the_calendars_within_two_weeks(each: Picked, place: str) -> None:
+    apart = abs(_apart(each, place))
+    if each.reason:
+        assert WITHIN < apart <= 45, "agrees, yet a reason is given"
+    else:
+        assert apart <= WITHIN
+
+
+@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize("each", LAST, ids=lambda each: each.crop)
+def test_last_plantings_are_those_of_the_calendars_within_two_weeks(each: Last, place: str) -> None:
+    apart = abs(_last_apart(each, place))
+    if each.reason:
+        assert WITHIN < apart <= 85, "agrees, yet a reason is given"
+    else:
+        assert apart <= WITHIN
+
+
+def test_few_are_misses() -> None:
+    assert sum(bool(each.reason) for each in (*PICKED, *LAST)) <= 11
