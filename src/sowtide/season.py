@@ -12,6 +12,7 @@ from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem, Severity, Unreadable
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
+from sowtide.progress import Progress, unwatched
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions
@@ -126,7 +127,14 @@ def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> 
     return Place(garden, climate_of(garden.site, garden.year, record, today))
 
 
-def season_of(garden: Garden, today: date, record: RecordYears | None = None) -> Season:
+def season_of(
+    garden: Garden,
+    today: date,
+    record: RecordYears | None = None,
+    *,
+    progress: Progress = unwatched,
+) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = climate_of(garden.site, garden.year, record, today)
-    return planned(garden, Conditions(climate, garden.site, garden.year), today)
+    conditions = Conditions(climate, garden.site, garden.year)
+    return planned(garden, conditions, today, progress=progress)

@@ -15,6 +15,7 @@ FLOORS = (
     "days",
     "units",
     "reasons",
+    "progress",
     "garden",
     "climate",
     "schedule",

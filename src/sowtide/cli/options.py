@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 import click
 
 from sowtide.cli.output import complain
-from sowtide.cli.progress import working
+from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.schedule.season import Season
 from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
@@ -142,8 +142,8 @@ def season_from(loaded: Loaded, day: date) -> Season:
     """
     assert loaded.garden is not None
     years = "" if loaded.record is None else " in each recorded year"
-    with working(f"planning the season{years}"):
-        return season_of(loaded.garden, day, loaded.record)
+    with working(f"planning the season{years}") as progress:
+        return season_of(loaded.garden, day, loaded.record, progress=progress)
 
 
 def the_day(*, today: date | None, demo: bool) -> date:

@@ -7,6 +7,7 @@ from itertools import repeat
 
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
+from sowtide.progress import Progress, unwatched
 from sowtide.schedule.beds import Placed, place_all
 from sowtide.schedule.checks import (
     bolting,
@@ -26,11 +27,17 @@ from sowtide.schedule.waves import Conditions, Gap, Series, Status, Wave
 from sowtide.schedule.work import lookout_of, never_due
 
 
-def planned(garden: Garden, conditions: Conditions, today: date) -> Season:
+def planned(
+    garden: Garden,
+    conditions: Conditions,
+    today: date,
+    *,
+    progress: Progress = unwatched,
+) -> Season:
     """Date and place everything a garden asks for; `today` moves no date."""
     climate = conditions.climate
     series = tuple(Series(entry, conditions) for entry in garden.entries)
-    room, placed = place_all(series, garden.beds, conditions)
+    room, placed = place_all(series, garden.beds, conditions, progress=progress)
     gaps: list[Gap] = []
     problems: list[Problem] = []
     waves: list[Wave] = []

@@ -8,7 +8,7 @@ import click
 
 from sowtide.cli.options import Count, Degrees, SeasonDay, format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.cli.progress import working
+from sowtide.cli.waiting import working
 from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
@@ -92,8 +92,8 @@ def command(
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
     from sowtide.schedule.fits import what_fits
 
-    with working("trying every crop"):
-        found = what_fits(season, question)
+    with working("trying every crop") as progress:
+        found = what_fits(season, question, progress=progress)
     if format_ == "text":
         from sowtide.report.fits.into_bed import fits_bed_text
 

@@ -6,7 +6,7 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
-from sowtide.cli.progress import working
+from sowtide.cli.waiting import working
 from sowtide.schedule.season import Season
 
 
@@ -50,8 +50,8 @@ def _repack(season: Season, format_: str) -> None:
 
     if format_ == "csv":
         raise click.UsageError("--repack prints text or json.")
-    with working("packing the beds afresh"):
-        after = repacked(season)
+    with working("packing the beds afresh") as progress:
+        after = repacked(season, progress=progress)
     if format_ == "text":
         show(repack_text(season, after, width=width()))
     else:

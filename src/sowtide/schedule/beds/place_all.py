@@ -6,6 +6,7 @@ from datetime import date
 from heapq import heappop, heappush
 
 from sowtide.garden.model import Bed
+from sowtide.progress import Progress, unwatched
 from sowtide.reasons import Dated
 from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.overlapping import Between
@@ -47,12 +48,17 @@ class Placed:
 
 
 def place_all(
-    series: tuple[Series, ...], beds: tuple[Bed, ...], conditions: Conditions
+    series: tuple[Series, ...],
+    beds: tuple[Bed, ...],
+    conditions: Conditions,
+    *,
+    progress: Progress = unwatched,
 ) -> tuple[Room, tuple[tuple[Placed, ...], ...]]:
     """Stand the plantings of all series in order of planting day, then of the file.
 
     A planting that finds no room and may be moved is tried again on each following day, in its
-    turn on that day; so it never takes the room of one that is planted before it.
+    turn on that day; so it never takes the room of one that is planted before it. The progress is
+    told in days from the first planting to the end of the growing year.
 
     Returns
     -------
@@ -66,9 +72,12 @@ def place_all(
         first = each.first()
         if first is not None:
             heappush(waiting, (first.planted.day.toordinal(), index, 0, first))
+    begun = waiting[0][0] if waiting else 0
+    end = conditions.year.last.toordinal()
     while waiting:
         day, index, moved, planting = heappop(waiting)
         room.advance(day)
+        progress(day - begun, max(day, end) - begun)
         asked = planting.moved(moved) if moved else planting
         latest = planting.latest.toordinal()
         placing = Placing(asked, room, conditions, only_safe=moved > 0)

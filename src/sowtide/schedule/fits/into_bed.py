@@ -10,6 +10,7 @@ from sowtide.garden import library
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Garden
 from sowtide.garden.varieties import built_in_crop
+from sowtide.progress import Progress, unwatched
 from sowtide.schedule.fits.answer import Instead, Spot
 from sowtide.schedule.fits.closing import closing
 from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
@@ -65,16 +66,19 @@ class BedAnswer:
     covers: tuple[Instead, ...]
 
 
-def what_fits(season: Season, asked: BedQuestion) -> BedAnswer:
+def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatched) -> BedAnswer:
     """Say what still fits into a bed of a planned season.
 
     Left out are crops whose seed does not come up then, and those that would stand over the winter.
+    The progress is told how many crops have been tried.
     """
     bed, conditions = asked.bed, season.conditions
     season = replace(season, today=asked.on or season.today)
     found: list[StillFits] = []
     closed: list[str] = []
-    for crop in crops_of(season.garden) if asked.crops is None else asked.crops:
+    tried = crops_of(season.garden) if asked.crops is None else asked.crops
+    for number, crop in enumerate(tried):
+        progress(number, len(tried))
         question = Question(crop, None, None, None, asked.seedlings)
         last = last_wave(crop, season.waves)
         raised = raised_as(question, last)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from random import Random
 
+from sowtide.progress import Progress, part, unwatched
 from sowtide.schedule.packing.level import Ledger
 from sowtide.values import value
 
@@ -207,7 +208,13 @@ _ORDERS: tuple[Callable[[Item], tuple[float, float]], ...] = (
 )
 
 
-def pack(packing: Packing, begin: list[int | None], *, effort: int) -> list[int | None]:
+def pack(
+    packing: Packing,
+    begin: list[int | None],
+    *,
+    effort: int,
+    progress: Progress = unwatched,
+) -> list[int | None]:
     """Return where each item stands in the best packing found.
 
     Parameters
@@ -218,18 +225,20 @@ def pack(packing: Packing, begin: list[int | None], *, effort: int) -> list[int 
         A packing to begin with, as far as it is one.
     effort
         How many places may be looked at. [1]
+    progress
+        Told how many of them have been.
     """
     random = Random(0)
     packing.set_to([None] * len(begin))
     for number, bed in enumerate(begin):
         if bed in packing.allowed[number] and packing.left(number, bed) >= 0:
             packing.put(number, bed)
-    best = _improve(packing, random, effort=effort // 2)
+    best = _improve(packing, random, effort // 2, part(progress, 0, 2))
     worth = packing.worth
     if worth == sum(item.worth for item in packing.items):
         return best
     packing.set_to(_filled_up(packing))
-    other = _improve(packing, random, effort=effort // 2)
+    other = _improve(packing, random, effort // 2, part(progress, 1, 2))
     return other if packing.worth > worth else best
 
 
@@ -247,11 +256,12 @@ def _filled_up(packing: Packing) -> list[int | None]:
     return best
 
 
-def _improve(packing: Packing, random: Random, *, effort: int) -> list[int | None]:
+def _improve(packing: Packing, random: Random, effort: int, progress: Progress) -> list[int | None]:
     """Take some waves out and put others in, again and again; ends on the best packing met."""
     items, limit = packing.items, packing.looked + effort
     best, best_worth = list(packing.where), packing.worth
     while packing.looked < limit:
+        progress(packing.looked - limit + effort, effort)
         out = [number for number, bed in enumerate(packing.where) if bed is None]
         if not out:
             break

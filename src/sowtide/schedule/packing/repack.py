@@ -13,6 +13,7 @@ from dataclasses import replace
 from enum import Enum
 
 from sowtide.garden.model import Bed, Entry, Garden
+from sowtide.progress import Progress, part, unwatched
 from sowtide.schedule.beds import Placed, family_key, is_taken, place_all, share_out, too_soon
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
@@ -32,28 +33,27 @@ _Wanted = dict[tuple[str, int], tuple[Bed, ...]]
 """Beds wanted for waves, by series and number; none where a wave is left out."""
 
 
-def repacked(season: Season) -> Season:
+def repacked(season: Season, *, progress: Progress = unwatched) -> Season:
     """Return a season with everything not yet planted placed afresh, to fill the beds best.
 
     Its entries carry the beds that make it so, or are as they were where nothing better is found;
-    the waves planted before its day are as they were.
+    the waves planted before its day are as they were. The progress is told how many places of
+    those that may be have been looked at.
     """
     best, gained = season.garden.entries, area_days(season.waves)
-    for shared in _Shared:
-        packer = _Packer(season, shared)
-        if shared is not _Shared.LAST and not packer.shared:
-            continue
-        for entries, gain in _said(packer, season.garden, season.conditions):
+    packers = [_Packer(season, shared) for shared in _Shared]
+    packers = [each for each in packers if each.shared or each is packers[0]]
+    for number, packer in enumerate(packers):
+        for entries, gain in _said(packer, part(progress, number, len(packers))):
             if gain > gained:
                 best, gained = entries, gain
     return planned(replace(season.garden, entries=best), season.conditions, season.today)
 
 
-def _said(
-    packer: _Packer, garden: Garden, conditions: Conditions
-) -> Iterator[tuple[tuple[Entry, ...], int]]:
+def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ...], int]]:
     """Say what is wanted in as few words as will do; yield entries and what comes of them."""
-    wanted = packer.wanted()
+    garden = packer.garden
+    wanted = packer.wanted(progress)
     if any(bed.name == _NO_BED for bed in garden.beds):
         wanted = {key: beds for key, beds in wanted.items() if beds}
     if wanted == packer.now:
@@ -66,7 +66,7 @@ def _said(
             _with_beds(entry, {n: wanted[s, n] for s, n in said if s == entry.name})
             for entry in garden.entries
         )
-        made = _placed(entries, garden, conditions)
+        made = _placed(entries, garden, packer.conditions)
         yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.places)
         found = {
             (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.places)
@@ -130,6 +130,7 @@ class _Packer:
 
     def __init__(self, season: Season, shared: _Shared) -> None:
         garden, waves, today = season.garden, season.waves, season.today
+        self.garden = garden
         self.conditions = season.conditions
         self.beds = garden.beds
         self._number = {bed.name: number for number, bed in enumerate(garden.beds)}
@@ -146,7 +147,7 @@ class _Packer:
         self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.places) for w in self.waves}
         self._open: dict[tuple[object, ...], tuple[int, ...]] = {}
 
-    def wanted(self) -> _Wanted:
+    def wanted(self, progress: Progress) -> _Wanted:
         """Pack the waves and return the beds that each should stand in."""
         items = tuple(self._item(wave) for wave in self.waves)
         stands = [stand for wave in self._standing for stand in self._stands(wave)]
@@ -166,7 +167,7 @@ class _Packer:
             self._number[wave.places[0].bed.name] if len(wave.places) == 1 else None
             for wave in self.waves
         ]
-        where = pack(packing, begin, effort=_EFFORT + _EFFORT_EACH * len(items))
+        where = pack(packing, begin, effort=_EFFORT + _EFFORT_EACH * len(items), progress=progress)
         packing.set_to(where)
         for number, wave in enumerate(self.waves):
             bed = where[number]

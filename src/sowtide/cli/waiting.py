@@ -1,0 +1,90 @@
+"""Saying what takes so long: on a terminal, where a step takes more than a second."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from sowtide.progress import Progress, unwatched
+
+if TYPE_CHECKING:  # imported where work is long
+    from rich.progress import Progress as Shown
+
+PATIENCE = 1.0
+"""How long a step may take before it is said. [s]"""
+
+_BAR = 20  # [cells]
+
+
+@contextmanager
+def working(what: str) -> Iterator[Progress]:
+    """Show what is being done and for how long, once it takes more than a second.
+
+    It is wiped off again. Nothing is shown where stderr is no terminal.
+
+    Parameters
+    ----------
+    what
+        What is being done: ``reading garden.yaml``.
+
+    Yields
+    ------
+    Progress
+        What work that can be counted tells how far it is; a bar then shows that.
+    """
+    if not sys.stderr.isatty():
+        yield unwatched
+        return
+    from threading import Timer
+
+    waiting = _Waiting(what)
+    timer = Timer(PATIENCE, waiting.show)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield waiting.tell
+    finally:
+        timer.cancel()
+        timer.join()
+        waiting.wipe()
+
+
+class _Waiting:
+    """What is shown of one step."""
+
+    def __init__(self, what: str) -> None:
+        self._what = what
+        self._shown: Shown | None = None
+        self._percent = -1
+
+    def show(self) -> None:
+        from rich.console import Console
+        from rich.progress import BarColumn, TaskProgressColumn, TextColumn, TimeElapsedColumn
+        from rich.progress import Progress as Shown
+
+        shown = Shown(
+            TextColumn("{task.description}", markup=False),
+            BarColumn(_BAR),
+            TaskProgressColumn(),
+            TimeElapsedColumn(),
+            console=Console(file=sys.stderr),
+            transient=True,
+            redirect_stdout=False,
+            redirect_stderr=False,
+        )
+        shown.add_task(self._what, total=None)
+        shown.tasks[0].start_time = shown.get_time() - PATIENCE
+        self._shown = shown
+        shown.start()
+
+    def tell(self, done: int, total: int) -> None:
+        percent = 100 * done // max(total, 1)
+        if self._shown is not None and percent != self._percent:
+            self._percent = percent
+            self._shown.update(self._shown.task_ids[0], completed=percent, total=100)
+
+    def wipe(self) -> None:
+        if self._shown is not None:
+            self._shown.stop()
