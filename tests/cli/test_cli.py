@@ -524,7 +524,7 @@ def test_fits_in_one_bed_on_one_day(run: Runner) -> None:
     assert {place["bed"] for place in fits["places"]} <= {"Well"}
 
 
-def _break(*_: Any) -> None:
+def _break(*_: Any, **__: Any) -> None:
     raise ZeroDivisionError("a slip")
 
 
@@ -547,7 +547,7 @@ def test_debug_shows_where_the_fault_happened(monkeypatch: pytest.MonkeyPatch) -
 
 
 def test_breaking_off_at_the_keyboard(run: Runner, monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupt(*_: Any) -> None:
+    def interrupt(*_: Any, **__: Any) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr("sowtide.cli.options.season_of", interrupt)
