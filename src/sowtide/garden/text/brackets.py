@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from sowtide.diagnostics import Problem
-from sowtide.garden.text.source import Source, unreadable_at
+from sowtide.garden.text.source import DEEPEST, Source, unreadable_at
 
 _CLOSING = {"[": "]", "{": "}"}
 _WORDS = re.compile(r"[ \w]*")
@@ -47,6 +47,7 @@ def _brackets(lines: tuple[str, ...], place: Place) -> tuple[Place | None, set[P
     quote = ""
     for number, line in enumerate(lines):
         before = ""  # the last sign that is no space
+        entries = len(line) - len(line.lstrip(" -"))  # so far, hyphens begin entries
         for column, char in enumerate(line):
             if (number, column) == place:
                 innermost = opened[-1] if opened else None
@@ -55,9 +56,9 @@ def _brackets(lines: tuple[str, ...], place: Place) -> tuple[Place | None, set[P
             elif char == "#" and (column == 0 or line[column - 1] in " \t"):
                 break
             elif char in "\"'":
-                quote = char if _begins(line, column, before, within=bool(opened)) else ""
+                quote = char if _begins(line, column, before, entries, bool(opened)) else ""
             elif char in "[{":
-                if opened or _begins(line, column, before, within=False):
+                if opened or _begins(line, column, before, entries, False):
                     opened.append((number, column))
             elif char in "]}":
                 unclosed.update(_close(lines, opened, char))
@@ -70,20 +71,24 @@ def _brackets(lines: tuple[str, ...], place: Place) -> tuple[Place | None, set[P
     return innermost, unclosed | set(opened)
 
 
-def _begins(line: str, column: int, before: str, *, within: bool) -> bool:
+def _begins(line: str, column: int, before: str, entries: int, within: bool) -> bool:
     """Say whether a value can begin at a place: elsewhere these signs are part of a text."""
     if not before:
         return True
     if within:
         return before in ",:[{"
     if before == "-":
-        return not line[:column].strip(" -")
+        return column <= entries
     return before == ":" and line[column - 1] in " \t"
 
 
 def _close(lines: tuple[str, ...], opened: list[Place], closing: str) -> list[Place]:
-    """Close the last bracket of a kind, and return those within it that nothing has closed."""
-    for at in reversed(range(len(opened))):
+    """Close the last bracket of a kind, and return those within it that nothing has closed.
+
+    What is looked through is closed with it, or as deep as no garden's file nests: what lies
+    further out is another's.
+    """
+    for at in reversed(range(max(len(opened) - DEEPEST, 0), len(opened))):
         number, column = opened[at]
         if _CLOSING[lines[number][column]] == closing:
             left = opened[at + 1 :]

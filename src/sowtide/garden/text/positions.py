@@ -15,6 +15,14 @@ Node = dict[str, Any] | list[Any] | str | None
 Path = tuple[str | int, ...]
 
 
+_ENOUGH = 1_000
+"""Problems of one file after which it is read no further. [1]"""
+
+
+class EnoughError(Exception):
+    """Raised where a file holds so much that it may not that the rest is not read."""
+
+
 class Branch:
     """Where the parts of a mapping or a list stand.
 
@@ -78,8 +86,16 @@ class Tree:
         self.empty = False
 
     def refuse(self, code: str, message: str, hint: str, span: Span) -> None:
-        """Note a problem."""
+        """Note a problem.
+
+        Raises
+        ------
+        EnoughError
+            If there are more of them than is worth reading.
+        """
         self.problems.append(Problem(Severity.ERROR, code, message, hint, span))
+        if len(self.problems) == _ENOUGH:
+            raise EnoughError
 
     def place(self, event: Any) -> Span:
         """Return the place of an event, up to the end of its line."""

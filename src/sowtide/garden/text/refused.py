@@ -47,28 +47,48 @@ def did_you_mean(word: str, known: tuple[str, ...]) -> str | None:
     if not plain:
         return None
     slips, found = max(1, len(plain) // 3) + 1, None
+    places = _places(plain)
     for name in known:
-        number = _slips(plain, name.casefold().replace(" ", "_").replace("-", "_"), slips)
-        if number < slips:
-            slips, found = number, name
+        if abs(len(name) - len(plain)) < slips:
+            spelt = name.casefold().replace(" ", "_").replace("-", "_")
+            number = _slips(places, len(plain), spelt)
+            if number < slips:
+                slips, found = number, name
     return found or _of_the_same_words(plain, known)
 
 
-def _slips(word: str, other: str, most: int) -> int:
-    """Count the letters dropped, added, changed or swapped between two words, up to `most`."""
-    if abs(len(word) - len(other)) >= most:
-        return most
-    before, row = [most] * (len(other) + 1), list(range(len(other) + 1))
-    for i, letter in enumerate(word):
-        earlier, before, row = before, row, [i + 1]
-        for j, match in enumerate(other):
-            number = min(before[j] + (letter != match), before[j + 1] + 1, row[j] + 1)
-            if i and j and letter == other[j - 1] and word[i - 1] == match:
-                number = min(number, earlier[j - 1] + 1)
-            row.append(number)
-        if min(row) >= most:
-            return most
-    return min(row[-1], most)
+def _places(word: str) -> dict[str, int]:
+    """Return where each letter stands in a word, as the bits of a number."""
+    places: dict[str, int] = {}
+    for at, letter in enumerate(word):
+        places[letter] = places.get(letter, 0) | 1 << at
+    return places
+
+
+def _slips(places: dict[str, int], length: int, other: str) -> int:
+    """Count the letters dropped, added, changed or swapped between a word and another.
+
+    A whole column of the table of distances is held in the bits of a few numbers (H. Hyyrö, A
+    bit-vector algorithm for computing Levenshtein and Damerau edit distances, 2003).
+
+    Parameters
+    ----------
+    places, length
+        Where each letter stands in the word, and how long it is.
+    other
+        The other word.
+    """
+    last, whole = 1 << length - 1, (1 << length) - 1
+    more, less, same, before, number = whole, 0, 0, 0, length
+    for letter in other:
+        here = places.get(letter, 0)
+        swapped = ((~same & here) << 1) & before
+        same = (((here & more) + more ^ more) | here | less | swapped) & whole
+        right, left = less | ~(same | more) & whole, same & more
+        number += bool(right & last) - bool(left & last)
+        right, left = right << 1 | 1, left << 1
+        more, less, before = (left | ~(same | right)) & whole, right & same, here
+    return number
 
 
 def _of_the_same_words(plain: str, known: tuple[str, ...]) -> str | None:

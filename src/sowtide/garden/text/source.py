@@ -10,6 +10,9 @@ from sowtide.values import value
 LARGEST = 5_000_000
 """Files larger than this are refused. [bytes]"""
 
+DEEPEST = 20
+"""No garden's file nests deeper. [levels]"""
+
 _OTHER_ENCODINGS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
     (codecs.BOM_UTF32_BE, "UTF-32"),

@@ -12,7 +12,6 @@ from sowtide.diagnostics import Problem
 from sowtide.garden.text.brackets import in_brackets
 from sowtide.garden.text.source import Source, unreadable_at
 
-_VALUE_BEFORE = re.compile(r"""(?:^|[:,\[{]\s|^\s*-\s)\s*$""")
 _NO_SPACE = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*?(:)[^\s:/]")
 _ONLY_LETTERS = re.compile(r"^\s*[A-Za-z_][\w ]*$")
 
@@ -98,20 +97,24 @@ def _unclosed_quote(source: Source, line: int, column: int) -> Problem:
 def _quote_across_lines(source: Source, upto: int) -> tuple[int, int] | None:
     """Return where the quote began that reaches from an earlier line into the line given."""
     opened: tuple[int, int] | None = None
+    quote = ""
     for number, line in enumerate(source.lines[: upto + 1]):
-        column = 0
-        while column < len(line):
-            char = line[column]
+        before = ""  # the last sign that is no space
+        entries = len(line) - len(line.lstrip(" -"))
+        for column, char in enumerate(line):
             if opened is not None:
-                if char == source.lines[opened[0]][opened[1]]:
+                if char == quote:
                     if number == upto and opened[0] < number:
                         return opened
                     opened = None
-            elif char in "\"'" and _VALUE_BEFORE.search(line[:column]):
-                opened = (number, column)
+            elif char in "\"'":
+                spaced = before in ":,[{" and line[column - 1].isspace()
+                if not before or spaced or (before == "-" and column <= entries):
+                    opened, quote = (number, column), char
             elif char == "#" and (column == 0 or line[column - 1] == " "):
                 break
-            column += 1
+            if not char.isspace():
+                before = char
     return opened
 
 

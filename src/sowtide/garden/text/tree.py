@@ -7,20 +7,23 @@ merged keys, several documents) is refused. This is the only module that knows Y
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from itertools import repeat
 from typing import Any
 
 import yaml
 
 from sowtide.diagnostics import Problem
-from sowtide.garden.text.positions import Branch, Node, Tree
+from sowtide.garden.text.positions import Branch, EnoughError, Node, Tree
 from sowtide.garden.text.refused import quoted
-from sowtide.garden.text.source import Source
+from sowtide.garden.text.source import DEEPEST, Source
 from sowtide.garden.text.syntax import explain, tab_in_indentation
 
-DEEPEST = 20
-"""No garden's file nests deeper. [levels]"""
+_MOST = 300_000
+"""No garden's file has more keys, values and brackets. [1]"""
 
+_TAG = re.compile("![^ ]*")
 _NO_KEYS = ("", "<<")
 
 LOADERS: tuple[Any, ...] = tuple(
@@ -41,12 +44,16 @@ def parse(source: Source, loader: Any = None) -> Tree:
     parser = (loader or LOADERS[0])(source.text.replace("\t", " "))
     try:
         next_event, take = parser.get_event, _Builder(tree).take
-        going = True
-        while going:
+        for _ in repeat(None, _MOST):
             event = next_event()
-            going = take[type(event)](event)
+            if not take[type(event)](event):
+                break
+        else:
+            _refuse_rest(tree, event)
     except yaml.MarkedYAMLError as error:
         tree.problems = [_explained(source, error)]
+        tree.broken = True
+    except EnoughError:
         tree.broken = True
     finally:
         parser.dispose()
@@ -238,6 +245,17 @@ def _stop(_: Any) -> bool:
     return False
 
 
+def _refuse_rest(tree: Tree, event: Any) -> None:
+    """Refuse a file that has far more in it than any garden."""
+    tree.refuse(
+        "too-big",
+        f"{_MOST:,} keys, values and brackets stand above; no garden's file has so many",
+        "check that this is the file you mean",
+        tree.place(event),
+    )
+    tree.broken = True
+
+
 def _refuse_marks(tree: Tree, event: Any) -> None:
     """Refuse an anchor or a tag in front of a value."""
     start = tree.source.span(event.start_mark.line, event.start_mark.column)
@@ -249,14 +267,13 @@ def _refuse_marks(tree: Tree, event: Any) -> None:
             tree.source.span(start.line - 1, start.column - 1, len(event.anchor) + 1),
         )
     if event.tag is not None:
-        text = start.text[start.column - 1 :]
-        at = text.find("!")
-        word = text[at:].split(" ", 1)[0] if at >= 0 else "!"
+        found = _TAG.search(start.text, start.column - 1)
+        at, word = (start.column - 1, "!") if found is None else (found.start(), found[0])
         tree.refuse(
             "tag",
             f"the mark {quoted(word)[1:-1]} would change what this value is",
             "delete the mark; a text that begins with ! stands in quotes",
-            tree.source.span(start.line - 1, start.column - 1 + max(at, 0), len(word)),
+            tree.source.span(start.line - 1, at, len(word)),
         )
 
 

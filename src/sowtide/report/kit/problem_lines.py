@@ -9,6 +9,9 @@ _TAB = " " * 4
 _CUT = "..."
 _HANGING = " " * 4
 _NARROWEST = 30
+_NEAR = 1_000
+"""Of a long line no more is looked at to each side of the place. [characters]"""
+
 _STYLES = {
     Severity.ERROR: Style.BAD,
     Severity.WARNING: Style.WARN,
@@ -56,12 +59,14 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
 
 def _excerpt(span: Span, room: int) -> tuple[str, str]:
     """Return the part of the line around the place that fits, and the carets under the place."""
-    cells = [_cell(char) for char in span.text]
-    at = min(span.column - 1, len(cells))
+    at = min(span.column - 1, len(span.text))
+    begin, stop = max(at - _NEAR, 0), at + _NEAR
+    cells = [_cell(char) for char in span.text[begin:stop]]
+    at -= begin
     end = min(at + span.length, len(cells))
     first, last = _window([width for _, width in cells], at, end, room)
-    before = _CUT if first > 0 else ""
-    after = _CUT if last < len(cells) else ""
+    before = _CUT if begin + first > 0 else ""
+    after = _CUT if begin + last < len(span.text) else ""
     shown = "".join(text for text, _ in cells[first:last]).rstrip()
     lead = len(before) + sum(width for _, width in cells[first:at])
     marked = sum(width for _, width in cells[at : min(end, last)])
