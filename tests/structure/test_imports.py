@@ -26,6 +26,11 @@ ENGINE = {
     "schedule.waves",
     "schedule.beds",
     "schedule.checks",
+    "schedule.checks.growth",
+    "schedule.checks.room",
+    "schedule.checks.season",
+    "schedule.checks.series",
+    "schedule.checks.timing",
     "schedule.work",
 }
 """The packages that it takes to read, date and place a garden with two frost dates."""

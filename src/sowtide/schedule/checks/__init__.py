@@ -1,31 +1,22 @@
-"""Problems of the plan."""
+"""Problems of the plan: what was asked for and cannot, or should better not, come true.
+
+They stop no command. Each is one rule in one file of the rooms below.
+"""
 
 from __future__ import annotations
 
-from sowtide.schedule.checks.frost_dates import frost_dates_differ
-from sowtide.schedule.checks.problems import (
-    bolting,
-    gap_note,
-    long_days,
-    may_run_to_seed,
-    no_wave,
-    poor_germination,
-    problems_of,
-    sets_little_fruit,
-    too_many,
-    year_over,
-)
+from sowtide.schedule.checks.naming import named
+from sowtide.schedule.checks.registry import problems_of, rules
+from sowtide.schedule.checks.rule import Grown, Plan, Said, SeasonRule, SeriesRule, WaveRule
 
 __all__ = [
-    "bolting",
-    "frost_dates_differ",
-    "gap_note",
-    "long_days",
-    "may_run_to_seed",
-    "no_wave",
-    "poor_germination",
+    "Grown",
+    "Plan",
+    "Said",
+    "SeasonRule",
+    "SeriesRule",
+    "WaveRule",
+    "named",
     "problems_of",
-    "sets_little_fruit",
-    "too_many",
-    "year_over",
+    "rules",
 ]

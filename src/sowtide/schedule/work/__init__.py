@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.work.lookout import Lookout, lookout_of, never_due, warmth_of
+from sowtide.schedule.work.lookout import Lookout, lookout_of, warmth_of
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.work.week import week_sheets
 
@@ -15,7 +15,6 @@ __all__ = [
     "Task",
     "WeekSheet",
     "lookout_of",
-    "never_due",
     "warmth_of",
     "week_sheets",
 ]

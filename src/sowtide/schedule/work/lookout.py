@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import Warmth
 from sowtide.climate.questions import Climate
-from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.model import Watch
 from sowtide.units import Units, show_degree_days, show_temperature
 from sowtide.values import value
@@ -50,24 +48,3 @@ def lookout_of(watch: Watch, climate: Climate) -> Lookout:
 def warmth_of(watch: Watch, units: Units) -> str:
     """Say the warmth at which it is looked for: ``1,000 °F·d above 50 °F``."""
     return f"{show_degree_days(watch.total, units)} above {show_temperature(watch.base, units)}"
-
-
-def never_due(lookout: Lookout, units: Units) -> Iterator[Problem]:
-    """Say why there is no day to look for it, where there is none."""
-    what, reached = lookout.watch.look_for, lookout.reached
-    if reached is None:
-        yield Problem(
-            Severity.NOTE,
-            "watch-unknown",
-            f"nobody can say when to look for {what}: no temperatures are known here",
-            "name a record of daily temperatures, or write the monthly normals",
-            lookout.watch.span,
-        )
-    elif reached.day is None:
-        yield Problem(
-            Severity.NOTE,
-            "watch-never",
-            f"{what}: in most years less than {warmth_of(lookout.watch, units)} gathers here",
-            "are base and total in the units of the site?",
-            lookout.watch.span,
-        )

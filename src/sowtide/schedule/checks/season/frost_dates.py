@@ -1,4 +1,4 @@
-"""Whether the frost dates that a site states agree with the record that it names."""
+"""The site states an average frost more than ten days from that of its record."""
 
 from __future__ import annotations
 
@@ -6,17 +6,16 @@ from collections.abc import Iterator
 from datetime import date
 
 from sowtide.climate.frost import FrostHalf
-from sowtide.climate.questions import Climate
 from sowtide.days import Half, short_day
-from sowtide.diagnostics import Problem, Severity
-from sowtide.garden.site import Site
+from sowtide.diagnostics import Severity
+from sowtide.schedule.checks import Plan, Said, SeasonRule
 
 FAR = 10
 """Days apart from which on two average dates are said to differ. [days]"""
 
 
-def frost_dates_differ(site: Site, climate: Climate) -> Iterator[Problem]:
-    """Note each stated average frost that lies far from that of the record, which is used."""
+def _check(plan: Plan) -> Iterator[Said]:
+    site = plan.garden.site
     if site.record is None:
         return
     for entry in site.frost:
@@ -24,14 +23,15 @@ def frost_dates_differ(site: Site, climate: Climate) -> Iterator[Problem]:
             stated = date.fromordinal(
                 FrostHalf(half, site.frost).nearest_day(at=entry.at, share=0.5)
             )
-            recorded = climate.frost_day(half, at=entry.at, share=0.5)
+            recorded = plan.conditions.climate.frost_day(half, at=entry.at, share=0.5)
             if recorded is None or abs((stated - recorded.day).days) <= FAR:
                 continue
-            yield Problem(
-                Severity.NOTE,
-                "frost-dates-differ",
+            yield Said(
                 f"the {name} frost is stated for {short_day(stated)} and in the record it comes on "
                 f"{short_day(recorded.day)}: the record is used",
                 "is the station like the garden? `colder_by` and `years` bring the two together",
-                site.record.span,
+                span=site.record.span,
             )
+
+
+RULE = SeasonRule("frost-dates-differ", Severity.NOTE, _check)

@@ -1,0 +1,1 @@
+"""Rules of how a crop grows on its days."""

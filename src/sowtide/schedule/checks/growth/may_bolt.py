@@ -1,0 +1,22 @@
+"""A cool-season crop is picked in high summer, and no hot weeks are known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sowtide.diagnostics import Severity
+from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.waves import Conditions
+
+
+def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
+    waves = [each for each in grown.waves if each.judged.may_bolt]
+    if waves:
+        yield Said(
+            f"{named(waves)} would be picked in high summer and may bolt or turn bitter",
+            "write your place's hot weeks into site (`too_hot: 07-10..08-10`), or `too_hot: none`",
+            waves[0],
+        )
+
+
+RULE = SeriesRule("may-bolt", Severity.WARNING, _check)

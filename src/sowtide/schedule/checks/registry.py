@@ -1,0 +1,54 @@
+"""All rules of the plan, found in the rooms beside this file, and what they say to a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+
+from sowtide.diagnostics import Problem, Severity, Span, in_file_order
+from sowtide.schedule.checks.rule import Plan, Rule, Said, SeasonRule, SeriesRule, WaveRule
+
+_ROOMS = ("growth", "room", "season", "series", "timing")
+_GRAVEST = list(Severity)
+
+
+@cache
+def rules() -> tuple[Rule, ...]:
+    """Return every rule, the gravest first, then by code.
+
+    A rule is the `RULE` of a file in one of the rooms: to add one is to add its file.
+    """
+    door, folder = __name__.rpartition(".")[0], Path(__file__).parent
+    files = [file for room in _ROOMS for file in (folder / room).glob("[!_]*.py")]
+    modules = (import_module(f"{door}.{file.parent.name}.{file.stem}") for file in files)
+    found: list[Rule] = [module.RULE for module in modules if hasattr(module, "RULE")]
+    return tuple(sorted(found, key=lambda rule: (_GRAVEST.index(rule.level), rule.code)))
+
+
+def problems_of(plan: Plan) -> tuple[Problem, ...]:
+    """Return everything that is wrong with a plan, in file order."""
+    return in_file_order(_said(plan))
+
+
+def _said(plan: Plan) -> Iterator[Problem]:
+    of_waves = [rule for rule in rules() if isinstance(rule, WaveRule)]
+    of_series = [rule for rule in rules() if isinstance(rule, SeriesRule)]
+    of_season = [rule for rule in rules() if isinstance(rule, SeasonRule)]
+    for grown in plan.entries:
+        span = grown.series.entry.span
+        for wave in grown.waves:
+            for rule in of_waves:
+                for said in rule.check(wave, plan.conditions):
+                    yield _problem(rule, said, span, wave.planting.id)
+        for each in of_series:
+            for said in each.check(grown, plan.conditions):
+                yield _problem(each, said, span, said.wave.planting.id if said.wave else None)
+    for whole in of_season:
+        for said in whole.check(plan):
+            yield _problem(whole, said, said.span, None)
+
+
+def _problem(rule: Rule, said: Said, span: Span | None, wave: str | None) -> Problem:
+    return Problem(rule.level, rule.code, said.message, said.hint, span, wave)

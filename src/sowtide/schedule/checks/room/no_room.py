@@ -1,0 +1,62 @@
+"""The beds of a wave are full, closed by rotation or kept for something else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sowtide.days import short_day
+from sowtide.diagnostics import Severity
+from sowtide.schedule.beds import Placed
+from sowtide.schedule.checks import Said, WaveRule
+from sowtide.schedule.waves import Blocked, Conditions
+
+_MOST_NAMED = 3
+"""How many waves or beds a message names before it counts them. [1]"""
+
+
+def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
+    planting = placed.planting
+    if placed.blocked is None or not planting.beds:
+        return
+    first, latest = planting.planted.day, planting.latest
+    when = f"on {short_day(first)}"
+    if latest > first:
+        when = f"from {short_day(first)} to {short_day(latest)}"
+    yield Said(
+        f"no room for {planting.id} ({planting.entry.plants} plants) {when}: "
+        f"{_what_blocks(placed.blocked)}",
+        _where_next(placed.blocked),
+    )
+
+
+def _what_blocks(blocked: Blocked) -> str:
+    reasons = []
+    if blocked.plants:
+        reasons.append(f"only {blocked.plants} would fit")
+    holders = blocked.holders[:_MOST_NAMED]
+    reasons += [f"{each.wave} holds {each.bed} until {short_day(each.until)}" for each in holders]
+    more = len(blocked.holders) + blocked.more_holders - len(holders)
+    if more:
+        reasons.append(f"and {more} more wave{'s' if more > 1 else ''}")
+    reasons += [
+        f"{each.bed} is kept until {short_day(each.last)}" for each in blocked.kept[:_MOST_NAMED]
+    ]
+    if blocked.rotation:
+        reasons.append(f"rotation closes {blocked.rotation}")
+    return "; ".join(reasons) or "its beds are taken"
+
+
+def _where_next(blocked: Blocked) -> str:
+    opening = blocked.opening
+    if opening is None:
+        return "no later day of the year has room for it: name another bed, or plant fewer"
+    beds = opening.beds[0]
+    if len(opening.beds) > 1:
+        beds = f"{', '.join(opening.beds[:-1])} and {opening.beds[-1]}"
+    if len(opening.beds) > _MOST_NAMED:
+        beds = f"{len(opening.beds)} beds"
+    then = "" if opening.verdict is None else f" ({opening.verdict.value} then)"
+    return f"the first day with room is {short_day(opening.day)}, in {beds}{then}"
+
+
+RULE = WaveRule("no-room", Severity.ERROR, _check)

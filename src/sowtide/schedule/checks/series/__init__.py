@@ -1,0 +1,1 @@
+"""Rules of a series as a whole."""

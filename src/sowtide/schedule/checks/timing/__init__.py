@@ -1,0 +1,1 @@
+"""Rules of when a wave is planted and picked."""

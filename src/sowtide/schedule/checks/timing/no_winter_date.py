@@ -1,0 +1,21 @@
+"""A wave stands over the winter, and nobody can say when it is ready."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sowtide.diagnostics import Severity
+from sowtide.schedule.beds import Placed
+from sowtide.schedule.checks import Said, WaveRule
+from sowtide.schedule.waves import Conditions, no_winter_date
+
+
+def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
+    judged = placed.judged
+    if judged.verdict is None and judged.stages.first_pick is None:
+        fewest = placed.planting.entry.crop.days_to_harvest.low
+        why, hint = no_winter_date(judged.winter, fewest=fewest)
+        yield Said(f"{placed.planting.id} {why}", hint)
+
+
+RULE = WaveRule("no-winter-date", Severity.WARNING, _check)
