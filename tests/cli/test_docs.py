@@ -7,7 +7,6 @@ import json
 import re
 from collections.abc import Iterator
 from datetime import date, timedelta
-from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +31,7 @@ from sowtide.garden.keys import schema
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
 from sowtide.report.frost.data import FROST_COLUMNS
 from sowtide.report.kit.machine import PLAN_COLUMNS, WEEK_COLUMNS
+from sowtide.schedule.checks import rules
 
 README = ROOT / "README.md"
 GARDEN_FILE = ROOT / "docs" / "garden-file.md"
@@ -41,6 +41,7 @@ COMMANDS_PAGE = ROOT / "docs" / "commands.md"
 _LINK = re.compile(r"\[[^\]]*\]\(([^)\s]+)\)")
 _HEADING = re.compile(r"(?m)^(#{1,6}) (.+)$")
 _CODE = re.compile(r"`([^`]+)`")
+_RULE_ROW = re.compile(r"(?m)^\| (\S+) \| (\w+) \|")
 
 _each_document = pytest.mark.parametrize(
     "path", documents(), ids=lambda path: str(path.relative_to(ROOT))
@@ -226,23 +227,9 @@ def test_every_command_has_a_section_and_no_other_does() -> None:
 
 
 def test_every_problem_of_the_plan_is_in_the_section_of_check() -> None:
-    # Those of the journal have a page of their own.
-    found = sorted((ROOT / "src/sowtide/schedule").rglob("*.py"))
-    sources = [source for source in found if source.parent.name != "happened"]
-    codes = [
-        argument.value
-        for source in sources
-        for node in ast.walk(ast.parse(source.read_text(encoding="utf-8")))
-        if isinstance(node, ast.Call)
-        for before, argument in pairwise(node.args)
-        if isinstance(before, ast.Attribute)
-        and isinstance(before.value, ast.Name)
-        and before.value.id == "Severity"
-        and isinstance(argument, ast.Constant)
-    ]
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "sowtide check")
-    assert len(codes) > 5
-    assert sorted(codes) == sorted(_CODE.findall(cell)[0] for cell in _rows(section))
+    rows = [(_CODE.findall(cell)[0], level) for cell, level in _RULE_ROW.findall(section)]
+    assert sorted(rows) == sorted((rule.code, rule.level.value) for rule in rules())
 
 
 # JSON and CSV

@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from checks import problems_page
 from errors import journal_page, page, record_page
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.problem_lines import lines
@@ -28,7 +29,7 @@ def said(case: page.Case) -> str:
 
 
 def main() -> None:
-    """Rewrite the case files that expect something else, and the pages of records and journals."""
+    """Rewrite the case files that expect something else, and the pages made from them."""
     for case in page.cases():
         _rewrite(Path(page.__file__).with_name(f"{case.name}.txt"), said(case))
     for of_record in record_page.cases():
@@ -36,6 +37,9 @@ def main() -> None:
             _rewrite(of_record.path, record_page.said(of_record.loaded(Path(folder))))
     for of_journal in journal_page.cases():
         _rewrite(of_journal.path, journal_page.said(of_journal))
+    for of_plan in problems_page.cases():
+        _rewrite(of_plan.path, problems_page.said(of_plan.problems()))
+    (_DOCS / "problems.md").write_text(problems_page.problems_page(), encoding="utf-8")
     (_DOCS / "record-errors.md").write_text(record_page.record_page(), encoding="utf-8")
     (_DOCS / "journal-errors.md").write_text(journal_page.journal_page(), encoding="utf-8")
 
