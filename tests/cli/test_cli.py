@@ -513,6 +513,70 @@ def test_wrong_usage_gets_one_line(run: Runner, arguments: list[str], words: str
     assert words in one_line(found.err)
 
 
+# What a terminal obeys, or turns about, is written out wherever it comes from
+
+ODD = "\x1b[31m\u202e\u2066\x07\x9b"
+WRITTEN_OUT = "\\u001b[31m\\u202e\\u2066\\u0007\\u009b"
+
+
+def one_line_of(text: str) -> str:
+    """A text whose lines are broken anywhere, as one without spaces."""
+    return "".join(text.split())
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        [f"we{ODD}ek"],
+        ["plan", "--garden", f"gar{ODD}den.yaml"],
+        ["plan", "--demo", "--today", f"20{ODD}26"],
+        ["fits", f"bean{ODD}", "--demo"],
+        ["fits", "bush bean", "--demo", "--bed", f"South{ODD}"],
+        ["why", f"beet{ODD}", "--demo"],
+        ["crops", f"beet{ODD}"],
+        ["new", "--garden", f"no{ODD}where/garden.yaml"],
+    ],
+)
+def test_what_the_shell_gives_is_written_out(
+    run: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: list[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    found = run(*arguments)
+    assert found.code == 2
+    assert found.err.replace("\n", "").isprintable()
+    assert WRITTEN_OUT in one_line_of(found.err)
+
+
+@pytest.mark.parametrize("format_", ["text", "json"])
+def test_a_path_is_written_out(
+    run: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, format_: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    name = f"gar{ODD}den.yaml"
+    made = run("new", "--garden", name)
+    assert WRITTEN_OUT in made.out
+    for command in (("plan",), ("why", "lettuce-1"), ("check",), ("fits", "lettuce")):
+        found = run(*command, "--garden", name, "--today", "2026-06-01")
+        assert found.code == 0, found.err
+        assert (found.out + found.err).replace("\n", "").isprintable(), command
+    Path(name).write_text("season: 1999, x", "utf-8")
+    found = run("plan", "--garden", name)
+    assert found.code == 1
+    assert (found.out + found.err).replace("\n", "").isprintable()
+    assert WRITTEN_OUT in one_line_of(found.err)
+
+
+def test_names_of_the_file_are_written_out_in_messages_and_hints(
+    run: Runner, garden: Callable[..., str]
+) -> None:
+    wave = "  - {crop: bush bean, plants: 20, from: 05-20, beds: [Noth]}\n"
+    bed = '  - {bed: "No\\u202erth\\e[1m", size: 4 x 20}\n'
+    text = (SMALL + wave).replace("beds:\n", f"beds:\n{bed}", 1)
+    found = run("plan", "--garden", garden(text, whole=True))
+    assert found.code == 1
+    assert found.err.replace("\n", "").isprintable()
+
+
 def test_a_series_of_one_wave_needs_no_number(run: Runner) -> None:
     assert run("why", "garlic", "--demo").out == run("why", "garlic-1", "--demo").out
 

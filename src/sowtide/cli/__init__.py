@@ -57,5 +57,7 @@ def main() -> None:
 
 
 def _say(message: str, code: int) -> int:
-    click.echo(f"sowtide: {' '.join(message.split())}", err=True)
+    from sowtide.cli.output import say
+
+    say(message)
     return code

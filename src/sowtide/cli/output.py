@@ -11,7 +11,7 @@ import click
 
 from sowtide.diagnostics import Problem
 from sowtide.report.kit.problem_lines import lines as problem_lines
-from sowtide.report.kit.sheet import Line, Style
+from sowtide.report.kit.sheet import Line, Style, shown
 
 NARROWEST, WIDEST = 60, 140
 
@@ -50,19 +50,24 @@ def width() -> int:
 def show(lines: Iterable[Line]) -> None:
     """Print a report."""
     colour = _wants_colour(sys.stdout.isatty())
-    _print("\n".join(_painted(line) if colour else line.plain.rstrip() for line in lines))
+    _print("\n".join(_painted(line) if colour else shown(line.plain.rstrip()) for line in lines))
 
 
 def show_text(text: str) -> None:
     """Print a document that ends with its own line end."""
-    _print(text.removesuffix("\n"))
+    _print(shown(text.removesuffix("\n")))
+
+
+def say(message: str) -> None:
+    """Print one line about the run itself, to stderr."""
+    _print_error(f"sowtide: {' '.join(message.split())}")
 
 
 def complain(problems: Iterable[Problem]) -> None:
     """Print problems with their places, to stderr."""
     for problem in problems:
         for line in problem_lines(problem, width()):
-            click.echo(_encodable(line.plain, sys.stderr.encoding), err=True)
+            _print_error(line.plain)
 
 
 def _wants_colour(terminal: bool) -> bool:
@@ -71,13 +76,17 @@ def _wants_colour(terminal: bool) -> bool:
 
 def _painted(line: Line) -> str:
     return "".join(
-        click.style(text, **_STYLES[style]) if _STYLES[style] else text  # type: ignore[arg-type]
+        click.style(shown(text), **_STYLES[style]) if _STYLES[style] else shown(text)  # type: ignore[arg-type]
         for text, style in line.spans
     )
 
 
 def _print(text: str) -> None:
     click.echo(_encodable(text, sys.stdout.encoding), color=True)
+
+
+def _print_error(text: str) -> None:
+    click.echo(_encodable(shown(text), sys.stderr.encoding), err=True)
 
 
 def _encodable(text: str, encoding: str | None) -> str:

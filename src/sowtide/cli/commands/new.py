@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from sowtide.cli.options import DEFAULT_GARDEN, garden_options, the_day
+from sowtide.cli.output import show_text
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.starter import starter_text
 from sowtide.season import demo_text
@@ -31,4 +32,4 @@ def command(garden: Path | None, demo: bool, today: date | None) -> None:
         raise Unreadable(f"{path} is there already and was left alone.") from None
     except OSError as error:
         raise Unreadable(f"cannot write {path}: {(error.strerror or 'error').lower()}.") from None
-    click.echo(f"Wrote {path}. Put your own garden into it, then run 'sowtide week'.")
+    show_text(f"Wrote {path}. Put your own garden into it, then run 'sowtide week'.")

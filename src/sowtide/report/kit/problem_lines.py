@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.report.kit.sheet import Line, Style, cells, line, styled
+from sowtide.report.kit.sheet import Line, Style, cells, line, shown, styled
 
 _TAB = " " * 4
 _CUT = "..."
@@ -34,10 +34,10 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
     """
     width = max(width, _NARROWEST)
     span, style = problem.span, _STYLES[problem.severity]
-    place = f"{span.file}:{span.line}:{span.column}: " if span is not None else ""
+    place = f"{shown(span.file)}:{span.line}:{span.column}: " if span is not None else ""
     kind = (f"{problem.severity.value}:", style)
     said = _wrapped(
-        f"{problem.message} [{problem.code}]",
+        shown(f"{problem.message} [{problem.code}]"),
         first=f"{place}{problem.severity.value}: ",
         rest=_HANGING,
         width=width,
@@ -52,7 +52,7 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
         found.append(line((f"{indent}| ", Style.DIM), (caret, style)))
     if problem.hint is not None:
         head = f"{indent}= hint: "
-        wrapped = _wrapped(problem.hint, first=head, rest=" " * len(head), width=width)
+        wrapped = _wrapped(shown(problem.hint), first=head, rest=" " * len(head), width=width)
         found += [styled(text, Style.PLAIN) for text in wrapped]
     return tuple(found)
 

@@ -16,6 +16,7 @@ from sowtide.values import value
 
 ELLIPSIS = "…"
 _KEEP = "\N{NO-BREAK SPACE}"
+_KEPT = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 
 
 class Style(Enum):
@@ -106,6 +107,23 @@ def styled(text: str, style: Style) -> Line:
 def plain(lines: Iterable[Line]) -> tuple[str, ...]:
     """Return the lines as strings, without styles."""
     return tuple(each.plain for each in lines)
+
+
+def shown(text: str) -> str:
+    r"""Return a text with what a terminal obeys or turns about written out, such as ``\u202e``.
+
+    Line ends stay, and the joiners that some scripts are spelt with.
+
+    Examples
+    --------
+    >>> print(shown("bed \x1b[31m1"))
+    bed \u001b[31m1
+    """
+    if text.isprintable():
+        return text
+    return "".join(
+        each if each in _KEPT or each.isprintable() else f"\\u{ord(each):04x}" for each in text
+    )
 
 
 def cells(text: str) -> int:
