@@ -569,11 +569,12 @@ def test_a_path_is_written_out(
 def test_names_of_the_file_are_written_out_in_messages_and_hints(
     run: Runner, garden: Callable[..., str]
 ) -> None:
-    wave = "  - {crop: bush bean, plants: 20, from: 05-20, beds: [Noth]}\n"
+    wave = "  - {crop: bush bean, plants: 20, from: 05-20, beds: [Xyz]}\n"
     bed = '  - {bed: "No\\u202erth\\e[1m", size: 4 x 20}\n'
     text = (SMALL + wave).replace("beds:\n", f"beds:\n{bed}", 1)
     found = run("plan", "--garden", garden(text, whole=True))
     assert found.code == 1
+    assert "the beds are: No\\u202erth\\u001b[1m," in found.err
     assert found.err.replace("\n", "").isprintable()
 
 

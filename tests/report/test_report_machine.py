@@ -9,13 +9,16 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+import pytest
+
 import factory
 from sowtide.report.fits import data as machine_fits
 from sowtide.report.kit import machine
+from sowtide.report.kit.form import table
 from sowtide.report.why import data as machine_why
 from sowtide.report.why.page import stages_of
 from sowtide.schedule.fits.answer import Answer
-from sowtide.schedule.waves.wave import Status, Verdict
+from sowtide.schedule.waves.wave import Stand, Status, Verdict
 from sowtide.schedule.work.task import Kind
 
 SEASON = factory.season()
@@ -275,3 +278,35 @@ def test_fits_carries_the_problems_of_its_crops_waves_and_of_no_wave() -> None:
     salad = factory.answer(factory.lettuce())
     assert codes(salad) == ["too-late", "no-wave"]
     assert codes(salad, factory.answer()) == ["no-room", "too-late", "no-wave"]
+
+
+@pytest.mark.parametrize(
+    ("text", "cell"),
+    [
+        ("=1+1", "'=1+1"),
+        ("+44 bean", "'+44 bean"),
+        ("-2.2.", "'-2.2."),
+        ("- long", "'- long"),
+        ("@bean", "'@bean"),
+        ("'Early'", "''Early'"),
+        ("-2.2", "-2.2"),
+        ("-40", "-40"),
+        ("bean =1", "bean =1"),
+        ("", ""),
+    ],
+)
+def test_a_cell_of_csv_is_nothing_to_work_out_and_its_text_can_be_had_again(
+    text: str, cell: str
+) -> None:
+    written = table(("name", "number"), [{"name": text, "number": -2.2}])
+    (row,) = csv.DictReader(io.StringIO(written))
+    assert row == {"name": cell, "number": "-2.2"}
+    assert row["name"].removeprefix("'") == text
+
+
+def test_names_of_the_file_are_harmless_in_every_csv() -> None:
+    bed = factory.bed("=HYPERLINK(1)")
+    wave = factory.wave(of=factory.entry(name="@sum"), places=(Stand(bed, 3),))
+    rows = machine.plan_csv(factory.season(wave))
+    assert list(csv.reader(io.StringIO(rows)))[1][0] == "'@sum-1"
+    assert "'=HYPERLINK(1): 3" in rows
