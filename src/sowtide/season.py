@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from os.path import realpath
 from pathlib import Path
@@ -18,8 +19,9 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions
 from sowtide.values import value
 
-if TYPE_CHECKING:  # most gardens have no record
+if TYPE_CHECKING:  # most gardens have no record, and many no journal
     from sowtide.climate.frost_record import RecordYears
+    from sowtide.garden.journal import Journal
 
 DEMO_TODAY = date(2026, 7, 16)
 """The day the packaged demo garden is looked at from."""
@@ -56,22 +58,49 @@ class Loaded:
         The place's daily temperatures with the years to use, where the site names a record.
     problems
         Everything found, those of the garden's file first.
+    journal
+        What happened; None where nothing is noted yet.
     """
 
     garden: Garden | None
     record: RecordYears | None
     problems: tuple[Problem, ...]
+    journal: Journal | None = None
 
 
 def load(path: Path) -> Loaded:
-    """Read a garden's file and the record that it names.
+    """Read a garden's file, the record that it names, and its journal.
 
     Raises
     ------
     Unreadable
-        If the garden's file cannot be opened.
+        If the garden's file or its journal cannot be opened.
     """
-    return _with_record(read_file(path), path.parent)
+    loaded = _with_record(read_file(path), path.parent)
+    journal = journal_path(path)
+    return _with_journal(loaded, journal) if journal.exists() else loaded
+
+
+def journal_path(garden: Path) -> Path:
+    """Return where the journal of a garden's file is: beside it, and named after it."""
+    return garden.with_name(
+        "journal.yaml" if garden.stem == "garden" else f"{garden.stem}-journal.yaml"
+    )
+
+
+def _with_journal(loaded: Loaded, path: Path) -> Loaded:
+    from sowtide.garden.journal import read_journal
+    from sowtide.schedule.happened import contradictions, is_of
+
+    read, garden = read_journal(path), loaded.garden
+    problems = (*loaded.problems, *read.problems)
+    if garden is None or read.journal is None:
+        return Loaded(None, loaded.record, problems)
+    mine = [each for each in read.journal.happenings if is_of(each, garden.year)]
+    wrong = contradictions(garden, mine)
+    return Loaded(
+        None if wrong else garden, loaded.record, (*problems, *wrong), journal=read.journal
+    )
 
 
 def load_demo() -> Loaded:
@@ -131,10 +160,33 @@ def season_of(
     garden: Garden,
     today: date,
     record: RecordYears | None = None,
+    journal: Journal | None = None,
     *,
     progress: Progress = unwatched,
 ) -> Season:
-    """Date and place everything a garden asks for; `today` moves no date."""
+    """Date and place everything a garden asks for; what happened in the place of what was planned.
+
+    Parameters
+    ----------
+    garden
+        What the grower wrote.
+    today
+        The day it is looked at from; it moves no date by itself.
+    record
+        The place's daily temperatures.
+    journal
+        What happened; entries dated after today count for nothing yet.
+    progress
+        Told how far it has come.
+    """
     climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)
-    return planned(garden, conditions, today, progress=progress)
+    if journal is None:
+        return planned(garden, conditions, today, progress=progress)
+    from sowtide.schedule.happened import Accounts, happened_in, still_to_come
+
+    happened = happened_in(journal, garden.year, today)
+    accounts = Accounts(happened.happenings, today)
+    season = planned(garden, conditions, today, accounts, progress=progress)
+    to_come = still_to_come(happened.to_come, today)
+    return replace(season, problems=(*to_come, *season.problems)) if to_come else season

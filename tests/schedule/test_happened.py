@@ -10,9 +10,11 @@ from hypothesis import strategies as st
 
 import gardens
 from sowtide.days import GrowingYear
+from sowtide.garden.crop import Raised
 from sowtide.garden.journal import Did, Happening, Journal, journal_of
 from sowtide.schedule.happened import (
     Account,
+    Accounts,
     accounts_of,
     contradictions,
     happened_in,
@@ -63,7 +65,7 @@ def test_an_entry_is_of_the_season_its_day_lies_in_unless_it_says_another() -> N
     )
     assert [each.span.line for each in kept.happenings] == [1, 3]
     assert [each.span.line for each in kept.to_come] == [5]
-    assert kept.begun == date(2025, 12, 20)
+    assert Accounts(kept.happenings, TODAY).begun == date(2025, 12, 20)
     # South of the equator a season runs from July to June.
     south = happened_in(
         journal("on: 2026-06-30, did: rain, amount: 1mm", "on: 2026-07-01, did: rain, amount: 2mm"),
@@ -119,14 +121,14 @@ def test_a_picking_is_the_first_even_if_it_was_not_called_so() -> None:
 
 def test_a_wave_takes_its_space_when_sown_direct_or_planted_out() -> None:
     sown = account("on: 2026-05-20, wave: fruit-1, did: sown")
-    assert [each.on for each in sown.planting(trays=False)] == [date(2026, 5, 20)]
-    assert sown.planting(trays=True) == ()
+    assert [each.on for each in sown.planting(Raised.DIRECT)] == [date(2026, 5, 20)]
+    assert sown.planting(Raised.TRAYS) == ()
     out = account(
         "on: 2026-05-20, wave: fruit-1, did: sown",
         "on: 2026-06-20, wave: fruit-1, did: planted out",
     )
-    for trays in (True, False):
-        assert [each.on for each in out.planting(trays=trays)] == [date(2026, 6, 20)]
+    for raised in Raised:
+        assert [each.on for each in out.planting(raised)] == [date(2026, 6, 20)]
 
 
 def test_only_all_of_its_plants_are_the_wave() -> None:

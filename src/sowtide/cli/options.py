@@ -143,7 +143,7 @@ def season_from(loaded: Loaded, day: date) -> Season:
     assert loaded.garden is not None
     years = "" if loaded.record is None else " in each recorded year"
     with working(f"planning the season{years}") as progress:
-        return season_of(loaded.garden, day, loaded.record, progress=progress)
+        return season_of(loaded.garden, day, loaded.record, loaded.journal, progress=progress)
 
 
 def the_day(*, today: date | None, demo: bool) -> date:

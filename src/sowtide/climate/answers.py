@@ -24,6 +24,7 @@ class EndedBy(Enum):
     TOO_COOL = "too little warmth"
     PICKED_OUT = "picked out"
     PULLED = "pulled"
+    LOST = "lost"
     NEXT_WAVE = "next wave"
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from itertools import repeat
+from typing import TYPE_CHECKING
 
+from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.beds import Placed, place_all
@@ -13,25 +16,51 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Gap, Series, Status, Wave
 from sowtide.schedule.work import lookout_of
 
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.happened import Accounts
+
 
 def planned(
     garden: Garden,
     conditions: Conditions,
     today: date,
+    accounts: Accounts | None = None,
     *,
     progress: Progress = unwatched,
 ) -> Season:
-    """Date and place everything a garden asks for; `today` moves no date."""
+    """Date and place everything a garden asks for; `today` moves no date, what happened does.
+
+    Parameters
+    ----------
+    garden
+        What the grower wrote.
+    conditions
+        The place in its growing year.
+    today
+        The day it is looked at from.
+    accounts
+        What happened until then; None without a journal.
+    progress
+        Told how far it has come.
+    """
     series = tuple(Series(entry, conditions) for entry in garden.entries)
-    room, placed = place_all(series, garden.beds, conditions, progress=progress)
+    room, placed = place_all(series, garden.beds, conditions, accounts, progress=progress)
     gaps: list[Gap] = []
     waves: list[Wave] = []
     for each, of_series in zip(series, placed, strict=True):
         gaps += each.gaps
         following = (*of_series[1:], None)
-        waves += map(_wave, of_series, following, repeat(today))
+        waves += map(_wave, of_series, following, repeat(today), repeat(accounts))
     lookouts = tuple(lookout_of(watch, conditions.climate) for watch in garden.watches)
-    entries = tuple(map(Grown, series, placed))
+    grown = [tuple(one for one in of_series if not _is_skipped(one)) for of_series in placed]
+    entries = tuple(
+        Grown(each, live)
+        for each, live, all_of_it in zip(series, grown, placed, strict=True)
+        if live or not all_of_it  # one that was skipped as a whole is not looked at
+    )
+    problems = problems_of(Plan(garden, conditions, today, entries, lookouts))
+    if accounts is not None:
+        problems = in_file_order((*problems, *_of_journal(placed, accounts)))
     return Season(
         garden=garden,
         conditions=conditions,
@@ -39,20 +68,43 @@ def planned(
         today=today,
         waves=tuple(waves),
         gaps=tuple(gaps),
-        problems=problems_of(Plan(garden, conditions, today, entries, lookouts)),
+        problems=problems,
         lookouts=lookouts,
+        accounts=accounts,
     )
 
 
-def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
+def _is_skipped(placed: Placed) -> bool:
+    return not placed.places and placed.account is not None and placed.account.skipped is not None
+
+
+def _of_journal(placed: tuple[tuple[Placed, ...], ...], accounts: Accounts) -> Iterator[Problem]:
+    """Yield what the journal tells that the plan has no place for."""
+    from sowtide.schedule.happened import crowded, not_asked_for
+
+    for of_series in placed:
+        noted = [each for each in of_series if each.account is not None]
+        for each in noted:
+            assert each.account is not None  # only such were taken
+            yield from crowded(each.account, each.planting.entry.raised, each.crowded)
+        if noted:
+            name = noted[0].planting.entry.name
+            numbers = [each.planting.number for each in of_series]
+            waves = next(n for n in range(1, len(numbers) + 2) if n not in numbers) - 1
+            of_journal = [account for _, account in accounts.of_series(name)]
+            yield from not_asked_for(of_journal, waves=waves)
+
+
+def _wave(placed: Placed, following: Placed | None, today: date, accounts: Accounts | None) -> Wave:
     planting = placed.planting
     next_planting = None if following is None else following.planting.planted.day
-    if not placed.places:
-        status = Status.NO_ROOM
-    elif planting.planted.day < today:
-        status = Status.PAST
-    else:
-        status = Status.PLANNED
+    account = placed.account
+    done, status = None, _planned_status(placed, today, accounts)
+    if account is not None:
+        from sowtide.schedule.happened import done_of, status_of
+
+        done = done_of(account, placed.gone)
+        status = status_of(account, placed.gone, planting.entry.raised) or status
     return Wave(
         planting.id,
         planting.entry,
@@ -64,4 +116,14 @@ def _wave(placed: Placed, following: Placed | None, today: date) -> Wave:
         next_planting,
         placed.blocked,
         placed.overlap,
+        done,
     )
+
+
+def _planned_status(placed: Placed, today: date, accounts: Accounts | None) -> Status:
+    planted = placed.planting.planted.day
+    if not placed.places:
+        return Status.NO_ROOM
+    if planted >= today or (accounts is not None and accounts.is_overdue(planted)):
+        return Status.PLANNED
+    return Status.PAST

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import YearTold
 from sowtide.climate.questions import Climate
@@ -13,6 +14,9 @@ from sowtide.schedule.beds import Room
 from sowtide.schedule.waves import Conditions, Gap, Prospects, Wave
 from sowtide.schedule.work import Lookout
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.happened import Accounts
 
 
 @value
@@ -37,6 +41,8 @@ class Season:
         Problems of the plan, in file order.
     lookouts
         What to look for when, in the file's order.
+    accounts
+        What happened until today; None without a journal.
     """
 
     garden: Garden
@@ -47,6 +53,7 @@ class Season:
     gaps: tuple[Gap, ...]
     problems: tuple[Problem, ...]
     lookouts: tuple[Lookout, ...] = ()
+    accounts: Accounts | None = None
 
     @property
     def climate(self) -> Climate:

@@ -67,7 +67,14 @@ def command(season: Season, *, week_: date | str | None, weeks: int, by: str, fo
     """
     asked = _monday(week_, season) if isinstance(week_, str) else week_
     first = week_start(asked or season.today, starts=season.garden.site.week_starts)
-    sheets = week_sheets(season.garden, season.waves, first, weeks=weeks)
+    sheets = week_sheets(
+        season.garden,
+        season.waves,
+        first,
+        weeks=weeks,
+        accounts=season.accounts,
+        conditions=season.conditions,
+    )
     if format_ == "text":
         from sowtide.report.kit.sheet import EMPTY
         from sowtide.report.week.page import week_text

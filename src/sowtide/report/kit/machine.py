@@ -17,7 +17,7 @@ from sowtide.report.kit.form import Object, document, table
 from sowtide.report.kit.of_waves import problems_of_week
 from sowtide.schedule.beds import free_spans, full_weeks, growing_days
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Blocked, Overlap, Wave
+from sowtide.schedule.waves import Blocked, Done, Overlap, Wave
 from sowtide.schedule.work import Kind, Lookout, Task, WeekSheet
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
@@ -144,8 +144,21 @@ def _wave(wave: Wave) -> Object:
         "verdict": judged.verdict.value if judged.verdict else None,
         "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
+        "done": _done(wave.done) if wave.done else None,
         "blocked": _blocked(wave.blocked) if wave.blocked else None,
         "overlap": _overlap(wave.overlap) if wave.overlap else None,
+    }
+
+
+def _done(done: Done) -> Object:
+    return {
+        "sow": iso(done.sow),
+        "up": iso(done.up),
+        "harden_off": iso(done.harden_off),
+        "plant": iso(done.plant),
+        "first_pick": iso(done.first_pick),
+        "last_pick": iso(done.last_pick),
+        "pull_out": iso(done.pull_out),
     }
 
 
@@ -236,6 +249,7 @@ def _tasks(sheet: WeekSheet) -> list[Task]:
     found = {
         task.id: task
         for task in (
+            *sheet.overdue,
             *sheet.cannot_slip,
             *(picking.task for picking in sheet.pickings),
             *sheet.tasks,

@@ -9,7 +9,7 @@ from sowtide.climate.answers import EndedBy
 from sowtide.days import short_day
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Span, Style, Text, line, styled
-from sowtide.schedule.waves import Judged, Wave
+from sowtide.schedule.waves import Judged, Status, Wave
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
@@ -68,6 +68,9 @@ def judgement(wave: Wave, today: date) -> Line:
 
 
 def _without_room(wave: Wave) -> Iterator[Span]:
+    if wave.status is Status.SKIPPED:
+        yield "skipped", Style.DIM
+        return
     yield f"NO ROOM for {wave.plants:,}", Style.BAD
     verdict = wave.judged.verdict
     if verdict is not None:
@@ -83,6 +86,10 @@ def _place(wave: Wave) -> str:
 def _reached(wave: Wave, today: date) -> str | None:
     """Say how far a wave has come by a day, if all went as planned; None before it begins."""
     stages = wave.stages
+    if wave.done is not None and wave.status not in (Status.PLANNED, Status.PAST):
+        return str(wave.status.value)
+    if wave.status is Status.PLANNED and stages.plant.day < today:
+        return "overdue"
     if today >= stages.pull_out.day:
         return "over"
     if today > stages.plant.day:

@@ -33,7 +33,13 @@ def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple
     lines = [*_heading(sheet, season, width), rule(width)]
     urgent = {task.id for task in sheet.cannot_slip}
     rest = tuple(task for task in sheet.tasks if task.id not in urgent)
-    layout = Layout.of((*sheet.cannot_slip, *rest), season.garden.year, sheet, width)
+    layout = Layout.of(
+        (*sheet.overdue, *sheet.cannot_slip, *rest), season.garden.year, sheet, width
+    )
+    if sheet.overdue:
+        lines.append(line(("OVERDUE", Style.HEADING)))
+        for task in sheet.overdue:
+            lines += work_lines(task, layout, bed=True, verb=True)
     if sheet.cannot_slip:
         lines.append(line(("CANNOT SLIP", Style.HEADING)))
         for task in sheet.cannot_slip:
@@ -43,7 +49,7 @@ def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple
         lines.append(line((title, Style.HEADING)))
         for task in tasks:
             lines += work_lines(task, layout, bed=by == "work", verb=by == "bed")
-    if not (sheet.cannot_slip or sheet.pickings or sheet.tasks):
+    if not (sheet.overdue or sheet.cannot_slip or sheet.pickings or sheet.tasks):
         lines += wrap(_nothing_to_do(sheet, season), width)
     if season.lookouts:
         from sowtide.report.kit.lookouts import look_for
@@ -163,4 +169,9 @@ def _foot(sheet: WeekSheet, season: Season, width: int) -> Iterator[Line]:
 
 
 def _all_tasks(sheet: WeekSheet) -> Sequence[Task]:
-    return (*sheet.cannot_slip, *sheet.tasks, *(picking.task for picking in sheet.pickings))
+    return (
+        *sheet.overdue,
+        *sheet.cannot_slip,
+        *sheet.tasks,
+        *(picking.task for picking in sheet.pickings),
+    )

@@ -26,7 +26,8 @@ from sowtide.report.kit.sheet import (
 )
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
-from sowtide.schedule.work import Kind, Seedlings, Task, WeekSheet
+from sowtide.schedule.work import Delay, Kind, Seedlings, Task, WeekSheet
+from sowtide.units import in_hundred
 from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"
@@ -163,11 +164,18 @@ def _how(task: Task, layout: Layout, *, must: bool) -> Iterator[str | tuple[str,
     if task.overdue or task.due < layout.sheet.first:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, layout.year))}", Style.BAD
+    if task.delay is not None:
+        yield f"; {words.unbroken(_costs(task.delay))}"
     yield from _mark(task)
     yield from _until(task, layout, must=must)
     if not task.wave.places:
         yield "; "
         yield "no room: no bed has space for this wave", Style.WARN
+
+
+def _costs(delay: Delay) -> str:
+    """Say what it costs to start today: ``today 64 in 100 (83)``."""
+    return f"today {in_hundred(delay.now)} in 100 ({in_hundred(delay.planned)})"
 
 
 def _mark(task: Task) -> Iterator[str | tuple[str, Style]]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from heapq import heappop, heappush
+from typing import TYPE_CHECKING
 
-from sowtide.garden.model import Bed
+from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, unwatched
 from sowtide.reasons import Dated
 from sowtide.schedule.beds.blocked import Blocking
@@ -14,6 +16,10 @@ from sowtide.schedule.beds.placing import Placing, bed_free
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.waves import Blocked, Conditions, Judged, Overlap, Planting, Series, Stand
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.garden.journal import Happening
+    from sowtide.schedule.happened import Account, Accounts
 
 
 @value
@@ -27,7 +33,7 @@ class Placed:
     judged
         Dates and verdict on the worst of its beds' ground.
     places
-        Where it stands; empty if blocked.
+        Where it stands; empty if blocked or skipped.
     bed_free
         The day the last of its beds may be planted again.
     warnings
@@ -36,6 +42,12 @@ class Placed:
         Why it has no room, or None.
     overlap
         The wave between whose plants it is set, or None.
+    account
+        What happened to it, or None where nothing is noted of it.
+    gone
+        What took the last of its plants, or None.
+    crowded
+        Beds in which it was planted although they had not the room.
     """
 
     planting: Planting
@@ -45,20 +57,26 @@ class Placed:
     warnings: tuple[tuple[str, str], ...]
     blocked: Blocked | None
     overlap: Overlap | None = None
+    account: Account | None = None
+    gone: Happening | None = None
+    crowded: tuple[str, ...] = ()
 
 
 def place_all(
     series: tuple[Series, ...],
     beds: tuple[Bed, ...],
     conditions: Conditions,
+    accounts: Accounts | None = None,
     *,
     progress: Progress = unwatched,
 ) -> tuple[Room, tuple[tuple[Placed, ...], ...]]:
     """Stand the plantings of all series in order of planting day, then of the file.
 
     A planting that finds no room and may be moved is tried again on each following day, in its
-    turn on that day; so it never takes the room of one that is planted before it. The progress is
-    told in days from the first planting to the end of the growing year.
+    turn on that day; so it never takes the room of one that is planted before it. What really
+    happened has the beds it stands in, before all else that is planted on its day; what is overdue
+    takes its room from today on.
+    The progress is told in days from the first planting to the end of the growing year.
 
     Returns
     -------
@@ -66,62 +84,189 @@ def place_all(
         The beds as they filled up, and for each series its plantings in order.
     """
     room = Room(beds)
+    turns = _Turns(series, beds, accounts)
     placed: tuple[list[Placed | Planting], ...] = tuple([] for _ in series)
-    waiting: list[tuple[int, int, int, Planting]] = []
-    for index, each in enumerate(series):
-        first = each.first()
-        if first is not None:
-            heappush(waiting, (first.planted.day.toordinal(), index, 0, first))
-    begun = waiting[0][0] if waiting else 0
+    begun = turns.waiting[0][0] if turns.waiting else 0
     end = conditions.year.last.toordinal()
-    while waiting:
-        day, index, moved, planting = heappop(waiting)
+    while turns.waiting:
+        day, _, index, moved, _, planting = heappop(turns.waiting)
         room.advance(day)
         progress(day - begun, max(day, end) - begun)
         asked = planting.moved(moved) if moved else planting
-        latest = planting.latest.toordinal()
-        placing = Placing(asked, room, conditions, only_safe=moved > 0)
-        chosen = placing.choose() if day <= latest else []
-        inside = placing.choose_between() if not chosen and day <= latest else None
+        account = None if accounts is None else accounts.of(asked.id)
+        placing = Placing(asked, room, conditions, only_safe=moved > 0, account=account, day=day)
+        if account is not None and account.is_planted(asked.entry.raised):
+            placed[index].append(_as_it_stands(placing, account))
+            continue
+        if account is not None and account.skipped is not None:
+            skipped = Placed(asked, placing.best(), (), None, (), None, account=account)
+            placed[index].append(skipped)
+            turns.follow(index, asked, asked, day)
+            continue
+        on, latest = asked.planted.day, planting.latest
+        chosen = placing.choose() if on <= latest else []
+        inside = placing.choose_between() if not chosen and on <= latest else None
         if inside is not None:
-            placed[index].append(_placed_between(placing, inside))
-            chosen = [(inside.index, asked.entry.plants)]
-        elif not chosen and day < latest:
-            heappush(waiting, (day + 1, index, moved + 1, planting))
+            placed[index].append(_placed_between(placing, inside, account))
+        elif not chosen and on < latest:
+            turns.push(index, planting, moved + 1, day)
             continue
         else:
-            placed[index].append(_placed(placing, chosen) if chosen else planting)
-        following = series[index].after(asked if chosen else planting)
-        if following is not None:
-            due = following.planted.day.toordinal()
-            # On the days gone by the same was looked for in vain.
-            late = max(day - due, 0)
-            heappush(waiting, (due + late, index, late, following))
+            placed[index].append(_placed(placing, chosen, account) if chosen else planting)
+        turns.follow(index, asked if chosen or inside else planting, asked, day)
     blocking = Blocking(room, conditions, order=tuple(each.entry.name for each in series))
     return room, tuple(
         tuple(
-            _without_room(each, blocking) if isinstance(each, Planting) else each
-            for each in of_series
+            _without_room(each, blocking, accounts) if isinstance(each, Planting) else each
+            for each in sorted(of_series, key=_number)
         )
         for of_series in placed
     )
 
 
-def _placed(placing: Placing, chosen: list[tuple[int, int]]) -> Placed:
+class _Turns:
+    """Whose turn it is: by day, then what was planted before what is planned, then by the file.
+
+    Parameters
+    ----------
+    series
+        What asks for plantings.
+    beds
+        All beds.
+    accounts
+        What happened, or None.
+    """
+
+    def __init__(
+        self, series: tuple[Series, ...], beds: tuple[Bed, ...], accounts: Accounts | None
+    ) -> None:
+        self._series, self._beds, self._accounts = series, beds, accounts
+        self.waiting: list[tuple[int, bool, int, int, int, Planting]] = []
+        """Day of its turn, whether it is still to be planted, series, days moved, number."""
+        for index, each in enumerate(series):
+            for number, account in () if accounts is None else accounts.of_series(each.entry.name):
+                if account.is_planted(each.entry.raised):
+                    self._push(self._planted(each.entry, number, account), index, 0, 0)
+            self._hand_out(index, each.first(), tried=0, day=0)
+
+    def follow(self, index: int, planting: Planting, tried: Planting, day: int) -> None:
+        """Hand out the planting after one that had its turn on a day. [ordinal]
+
+        Parameters
+        ----------
+        index
+            Number of the series.
+        planting
+            The planting to step on from.
+        tried
+            The same on the last day on which room was looked for.
+        day
+            The day that has come.
+        """
+        following = self._series[index].after(planting)
+        self._hand_out(index, following, tried=tried.planted.day.toordinal(), day=day)
+
+    def push(self, index: int, planting: Planting, moved: int, day: int) -> None:
+        """Let a planting have its turn, moved by some days, on or after a day. [ordinal]"""
+        self._push(planting, index, moved, day)
+
+    def _hand_out(self, index: int, planting: Planting | None, *, tried: int, day: int) -> None:
+        """Let the next planting of a series that is not in the bed yet wait for its turn."""
+        while planting is not None and (account := self._account(planting)) is not None:
+            if not account.is_planted(planting.entry.raised):
+                planting = self._raised(planting, account)
+                break
+            actual = self._planted(planting.entry, planting.number, account)
+            planting, tried = self._series[index].after(actual), 0
+        if planting is not None:
+            # On the days gone by the same was looked for in vain.
+            late = max(tried - planting.planted.day.toordinal(), 0)
+            self._push(planting, index, late, day)
+
+    def _account(self, planting: Planting) -> Account | None:
+        return None if self._accounts is None else self._accounts.of(planting.id)
+
+    def _raised(self, planting: Planting, account: Account) -> Planting:
+        """Return a planting on the day that its seedlings allow."""
+        from sowtide.schedule.happened import planted_on
+
+        planted = planted_on(planting.planted, account, planting.entry)
+        latest = max(planting.latest, planted.day)
+        return Planting(planting.entry, planting.number, planted, latest)
+
+    def _planted(self, entry: Entry, number: int, account: Account) -> Planting:
+        """Return a planting as it happened."""
+        from sowtide.schedule.happened import as_planted, noted
+
+        planted = noted(account.planting(entry.raised)[0])
+        return Planting(as_planted(entry, account, self._beds), number, planted, planted.day)
+
+    def _push(self, planting: Planting, index: int, moved: int, day: int) -> None:
+        account, due = self._account(planting), planting.planted.day
+        turn, raised = max(due.toordinal() + moved, day), planting.entry.raised
+        grows = account is not None and account.grows(raised)
+        if self._accounts is not None and not grows and self._accounts.is_overdue(due):
+            turn = max(turn, self._accounts.today.toordinal())
+        planned = account is None or not account.is_planted(raised)
+        heappush(self.waiting, (turn, planned, index, moved, planting.number, planting))
+
+
+def _number(placed: Placed | Planting) -> int:
+    return placed.number if isinstance(placed, Planting) else placed.planting.number
+
+
+def _placed(
+    placing: Placing, chosen: list[tuple[int, int]], account: Account | None = None
+) -> Placed:
     warnings = placing.warnings(chosen)
     judged, places = placing.take(chosen)
     free = bed_free(judged, places)
-    return Placed(placing.planting, judged, places, free, warnings, None)
+    return Placed(
+        placing.planting,
+        judged,
+        places,
+        free,
+        warnings,
+        None,
+        account=account,
+        gone=placing.gone,
+    )
 
 
-def _placed_between(placing: Placing, found: Between) -> Placed:
+def _placed_between(placing: Placing, found: Between, account: Account | None = None) -> Placed:
     warnings = placing.warnings([(found.index, placing.entry.plants)])
     judged, places = placing.take_between(found)
     free = bed_free(judged, places)
     among = Overlap(found.wave, date.fromordinal(found.until))
-    return Placed(placing.planting, judged, places, free, warnings, None, among)
+    return Placed(
+        placing.planting,
+        judged,
+        places,
+        free,
+        warnings,
+        None,
+        among,
+        account,
+        placing.gone,
+    )
 
 
-def _without_room(planting: Planting, blocking: Blocking) -> Placed:
+def _as_it_stands(placing: Placing, account: Account) -> Placed:
+    """Stand a wave where it was planted, room or not; if that is not noted, where it has room."""
+    room, each = placing.room, placing.crop.area_per_plant
+    stands = [(room.number[bed], plants) for bed, plants in placing.stands]
+    if stands and all(room.free(index) >= plants * each for index, plants in stands):
+        return _placed(placing, stands, account)
+    inside = placing.choose_between()
+    if inside is not None:
+        return _placed_between(placing, inside, account)
+    chosen = stands or placing.choose() or [(next(placing.beds()), placing.entry.plants)]
+    found = _placed(placing, chosen, account)
+    crowded = tuple(room.beds[index].name for index, _ in chosen if room.free(index) < 0)
+    return replace(found, crowded=crowded)
+
+
+def _without_room(planting: Planting, blocking: Blocking, accounts: Accounts | None) -> Placed:
     judged, blocked = blocking.of(planting)
-    return Placed(planting, judged, (), None, (), blocked)
+    account = None if accounts is None else accounts.of(planting.id)
+    return Placed(planting, judged, (), None, (), blocked, account=account)

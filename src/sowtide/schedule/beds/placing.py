@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
@@ -13,6 +14,10 @@ from sowtide.schedule.beds.room import Room, Stay, is_taken
 from sowtide.schedule.beds.rotation import family_key, too_soon
 from sowtide.schedule.beds.sharing import share_out
 from sowtide.schedule.waves import Conditions, Judged, Planting, Prospects, Stand, Verdict
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.garden.journal import Happening
+    from sowtide.schedule.happened import Account, Loss
 
 _ONLY: tuple[float, Verdict | None] = (1.0, None)
 """What to compare a kind of ground by where there is no other."""
@@ -33,31 +38,56 @@ class Placing:
         The place in the growing year.
     only_safe
         Whether only beds in which it is safe come into question.
+    account
+        What happened to it, or None.
+    day
+        The day its turn has come, if that is later than its planting day: it was not planted yet.
+        [ordinal]
     """
 
     __slots__ = (
+        "_account",
         "_judged",
         "_only_safe",
         "conditions",
         "crop",
         "day",
         "entry",
+        "gone",
         "others",
         "planting",
         "promises",
         "room",
         "safe",
+        "stands",
     )
 
     def __init__(
-        self, planting: Planting, room: Room, conditions: Conditions, *, only_safe: bool = False
+        self,
+        planting: Planting,
+        room: Room,
+        conditions: Conditions,
+        *,
+        only_safe: bool = False,
+        account: Account | None = None,
+        day: int = 0,
     ) -> None:
         self.planting = planting
         self.entry = planting.entry
         self.crop = planting.entry.crop
         self.room = room
         self.conditions = conditions
-        self.day = planting.planted.day.toordinal()
+        self.day = max(planting.planted.day.toordinal(), day)
+        self._account = account
+        self.stands: tuple[tuple[str, int], ...] = ()
+        """Beds it really stands in, and its plants in each."""
+        self.gone: Happening | None = None
+        """What took the last of its plants."""
+        if account is not None:
+            from sowtide.schedule.happened import gone_of, stands_of
+
+            self.stands = stands_of(planting.entry, account)
+            self.gone = gone_of(account, self.stands or (("", planting.entry.plants),))
         grounds = conditions.grounds(planting.beds)
         self.promises = {grounds[0]: _ONLY}
         self.safe, self.others = list(grounds), []
@@ -79,6 +109,11 @@ class Placing:
         judged = self._judged.get(ground)
         if judged is None:
             judged = self._prospects(ground).judge(self.planting.planted)
+            if self._account is not None:
+                from sowtide.schedule.happened import as_it_went
+
+                year = self.conditions.year
+                judged = as_it_went(judged, self._account, self.entry, gone=self.gone, year=year)
             self._judged[ground] = judged
         return judged
 
@@ -99,13 +134,36 @@ class Placing:
 
     def take(self, chosen: list[tuple[int, int]]) -> tuple[Judged, tuple[Stand, ...]]:
         """Stand in the beds chosen, judged by the worst of them."""
-        worst = self._worst([self.room.beds[index] for index, _ in chosen])
+        beds = self.room.beds
+        worst = self._worst([beds[index] for index, _ in chosen])
+        losses: tuple[Loss, ...] = ()
+        if self._account is not None:
+            from sowtide.schedule.happened import losses_of
+
+            stands = tuple((beds[index].name, count) for index, count in chosen)
+            losses = losses_of(self._account, stands)
         places = []
         for index, count in chosen:
-            bed = self.room.beds[index]
-            self.room.take(index, self._stay(worst, bed, count))
-            places.append(Stand(bed, count))
+            bed = beds[index]
+            left = count
+            for loss in losses:
+                if loss.bed == bed.name:
+                    left -= loss.plants
+                    self._take(index, self._lost(worst, bed, loss))
+            self._take(index, self._stay(worst, bed, left))
+            places.append(Stand(bed, left or count))
         return worst, tuple(places)
+
+    def _take(self, index: int, stay: Stay) -> None:
+        """Take room that is still wanted when its turn has come."""
+        if stay.until > self.day and stay.area:
+            self.room.take(index, stay)
+
+    def _lost(self, judged: Judged, bed: Bed, loss: Loss) -> Stay:
+        """Plants that stand only until they are gone."""
+        stay = self._stay(judged, bed, loss.plants)
+        gone = loss.happening.on.toordinal()
+        return replace(stay, until=gone, pulled=gone) if gone < stay.pulled else stay
 
     def choose_between(self) -> Between | None:
         """Return the first bed in which it may stand between others, safe ones first."""

@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.happened.account import Account, accounts_of
-from sowtide.schedule.happened.contradictions import contradictions, entry_of
+from sowtide.schedule.happened.account import Account, Accounts, accounts_of
+from sowtide.schedule.happened.as_it_went import as_it_went, noted, planted_on
+from sowtide.schedule.happened.contradictions import (
+    contradictions,
+    crowded,
+    entry_of,
+    not_asked_for,
+)
+from sowtide.schedule.happened.done import done_of, status_of
+from sowtide.schedule.happened.standing import Loss, as_planted, gone_of, losses_of, stands_of
 from sowtide.schedule.happened.this_season import (
     Happened,
     happened_in,
@@ -13,11 +21,24 @@ from sowtide.schedule.happened.this_season import (
 
 __all__ = [
     "Account",
+    "Accounts",
     "Happened",
+    "Loss",
     "accounts_of",
+    "as_it_went",
+    "as_planted",
     "contradictions",
+    "crowded",
+    "done_of",
     "entry_of",
+    "gone_of",
     "happened_in",
     "is_of",
+    "losses_of",
+    "not_asked_for",
+    "noted",
+    "planted_on",
+    "stands_of",
+    "status_of",
     "still_to_come",
 ]

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from sowtide.garden.crop import Raised
 from sowtide.garden.journal import PICKINGS, Did, Happening
 from sowtide.values import value
 
@@ -64,16 +65,25 @@ class Account:
         """Plants that are gone of it while the others stand. [1]"""
         return sum(each.plants or 0 for each in self.all_of(Did.PULLED, Did.LOST))
 
-    def planting(self, *, trays: bool) -> tuple[Happening, ...]:
+    def planting(self, raised: Raised) -> tuple[Happening, ...]:
         """Return the entries that say when and where it took up bed space.
 
         Parameters
         ----------
-        trays
-            Whether it is raised in trays; a wave that was planted out was, whatever was planned.
+        raised
+            How it is raised; a wave that was planted out was raised in trays, whatever was planned.
         """
         out = tuple(self.all_of(Did.PLANTED_OUT))
-        return out or (() if trays else tuple(self.all_of(Did.SOWN)))
+        return out or (() if raised is Raised.TRAYS else tuple(self.all_of(Did.SOWN)))
+
+    def is_planted(self, raised: Raised) -> bool:
+        """Say whether it is noted when it took up bed space."""
+        return bool(self.planting(raised))
+
+    def grows(self, raised: Raised) -> bool:
+        """Say whether it stands in its bed, or stood there, whatever is noted of its planting."""
+        tray = (Did.SOWN, Did.UP, Did.THINNED, Did.HARDENED) if raised is Raised.TRAYS else ()
+        return any(each.did in _GROWING and each.did not in tray for each in self.happenings)
 
     def days(self) -> tuple[date, date]:
         """Return the first and the last day of which anything is noted."""
@@ -101,6 +111,43 @@ def accounts_of(happenings: Iterable[Happening]) -> tuple[Account, ...]:
     return tuple(
         Account(wave, tuple(sorted(found, key=_place))) for wave, found in sorted(of_wave.items())
     )
+
+
+class Accounts:
+    """What happened of a season, wave by wave.
+
+    Parameters
+    ----------
+    happenings
+        The entries of the season up to today.
+    today
+        The day it is looked at from.
+    """
+
+    __slots__ = ("_numbers", "_of", "begun", "happenings", "today")
+
+    def __init__(self, happenings: tuple[Happening, ...], today: date) -> None:
+        self.happenings, self.today = happenings, today
+        self.begun = min((each.on for each in happenings), default=None)
+        """The day of the first entry: before it nothing can be overdue."""
+        self._of = {account.wave: account for account in accounts_of(happenings)}
+        self._numbers: dict[str, list[int]] = defaultdict(list)
+        for wave in self._of:
+            series, _, number = wave.rpartition("-")
+            self._numbers[series].append(int(number))
+
+    def of(self, wave: str) -> Account | None:
+        """Return what happened to a wave, or None where nothing is noted of it."""
+        return self._of.get(wave)
+
+    def of_series(self, series: str) -> Iterator[tuple[int, Account]]:
+        """Yield number and account of the waves of a series that the journal names."""
+        for number in sorted(self._numbers.get(series, ())):
+            yield number, self._of[f"{series}-{number}"]
+
+    def is_overdue(self, day: date) -> bool:
+        """Say whether what was due on a day and is not noted is still to be done."""
+        return self.begun is not None and self.begun <= day < self.today
 
 
 def _place(each: Happening) -> tuple[date, int, str]:

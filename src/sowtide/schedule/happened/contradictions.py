@@ -5,10 +5,11 @@ Of two that contradict each other the one further down is reported, with the lin
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Problem, Severity
+from sowtide.garden.crop import Raised
 from sowtide.garden.journal import OF_A_WAVE, PICKINGS, Did, Happening
 from sowtide.garden.model import Entry, Garden
 from sowtide.garden.text import did_you_mean
@@ -83,6 +84,51 @@ def _unknown_wave(each: Happening, entries: dict[str, Entry]) -> Problem:
         alone = entries[near].every is None
         hint = f"there is {near}-1 alone" if alone else f"{near} has waves from {near}-1 on"
     return _problem(each, "journal-wave", f"there is no wave '{each.wave}'", hint)
+
+
+def crowded(account: Account, raised: Raised, beds: tuple[str, ...]) -> Iterator[Problem]:
+    """Warn of beds in which a wave was planted beyond the room that they had.
+
+    Parameters
+    ----------
+    account
+        What happened to it.
+    raised
+        How it is raised.
+    beds
+        Their names.
+    """
+    if beds:
+        planted = next(iter(account.planting(raised)), account.happenings[0])
+        yield Problem(
+            Severity.WARNING,
+            "journal-crowded",
+            f"{account.wave} was planted in {' and '.join(beds)}, where the plan had no room for "
+            "so much",
+            "note down what is gone there; what is planned for later keeps out of its way",
+            planted.span,
+            account.wave,
+        )
+
+
+def not_asked_for(accounts: Sequence[Account], *, waves: int) -> Iterator[Problem]:
+    """Say which waves of a series the journal names that it does not have.
+
+    A wave more than the plan has is the grower's own; further on, a number is a slip of the pen.
+
+    Parameters
+    ----------
+    accounts
+        What happened to waves of the series, in order of number.
+    waves
+        How many waves the series has with all that happened.
+    """
+    for account in accounts:
+        series, _, number = account.wave.rpartition("-")
+        if int(number) > waves:
+            first = account.happenings[0]
+            hint = f"{series} has {waves} wave{'s' if waves > 1 else ''}"
+            yield _problem(first, "journal-wave", f"there is no wave '{account.wave}'", hint)
 
 
 def _of_wave(account: Account, entry: Entry) -> Iterator[Problem]:

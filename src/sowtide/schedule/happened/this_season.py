@@ -25,11 +25,6 @@ class Happened:
     happenings: tuple[Happening, ...]
     to_come: tuple[Happening, ...]
 
-    @property
-    def begun(self) -> date | None:
-        """The day of the first entry: before it nothing can be overdue."""
-        return min((each.on for each in self.happenings), default=None)
-
 
 def is_of(happening: Happening, year: GrowingYear) -> bool:
     """Say whether an entry is of a growing year: by its `season`, else by its day."""

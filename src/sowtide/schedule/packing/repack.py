@@ -47,7 +47,9 @@ def repacked(season: Season, *, progress: Progress = unwatched) -> Season:
         for entries, gain in _said(packer, part(progress, number, len(packers))):
             if gain > gained:
                 best, gained = entries, gain
-    return planned(replace(season.garden, entries=best), season.conditions, season.today)
+    return planned(
+        replace(season.garden, entries=best), season.conditions, season.today, season.accounts
+    )
 
 
 def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ...], int]]:

@@ -9,9 +9,11 @@ from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
 from sowtide.schedule.waves.seed import Doubt, doubt_of, is_lost, seed_in_doubt
 from sowtide.schedule.waves.series import MOST_WAVES, Planting, Series
+from sowtide.schedule.waves.stages import picked_out
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
     Blocked,
+    Done,
     Gap,
     Holder,
     Judged,
@@ -32,6 +34,7 @@ __all__ = [
     "MOST_WAVES",
     "Blocked",
     "Conditions",
+    "Done",
     "Doubt",
     "Gap",
     "Holder",
@@ -55,5 +58,6 @@ __all__ = [
     "need_of",
     "no_winter_date",
     "pick_gap_of",
+    "picked_out",
     "seed_in_doubt",
 ]

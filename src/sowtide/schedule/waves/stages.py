@@ -38,7 +38,7 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
     The last pick is the late end of the picking, but never the day that ends the wave or later.
     """
     early, late = outlook.first_pick
-    last = _picked_out(crop, late, year=year)
+    last = picked_out(crop, late, year=year)
     end = outlook.end
     if end is None or last.day < end.day:
         return _ends_with(last, (early, late), end=end, ended_by=EndedBy.PICKED_OUT)
@@ -82,7 +82,7 @@ def winter_picking_of(
     """
     after = GrowingYear(year.holding(planted.day).season + 1, year.south)
     if crop.ready is None and winter is not None and winter.first_pick is not None:
-        last = _picked_out(crop, winter.first_pick[1], year=year)
+        last = picked_out(crop, winter.first_pick[1], year=year)
         return _ends_with(last, winter.first_pick, end=None, ended_by=EndedBy.PICKED_OUT)
     if crop.ready is None:
         text = "held until midsummer: no date is known"
@@ -95,7 +95,7 @@ def winter_picking_of(
     latest = _next_after(first, (ends.month, ends.day))
     early = Dated.on(first, "over-winter", "ready from", origin)
     late = early.then((latest - first).days, "over-winter", "ready at the latest", origin)
-    last = _picked_out(crop, late, year=year)
+    last = picked_out(crop, late, year=year)
     return _ends_with(last, (early, late), end=None, ended_by=EndedBy.PICKED_OUT)
 
 
@@ -118,8 +118,8 @@ def _ends_with(
     return Harvest(first, last, pull_out, end, ended_by)
 
 
-def _picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
-    """The last pick of a wave that nothing ends early."""
+def picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
+    """Return the last pick of a wave that nothing ends early."""
     if not crop.cut_once:
         days, origin = crop.picking_days - 1, crop.origin("picking_days")
         return late.then(days, "picking", f"{crop.picking_days} picking days", origin)

@@ -36,7 +36,33 @@ class Status(Enum):
 
     PLANNED = "planned"
     PAST = "past"
+    """Its day has gone, and no journal says more."""
+    SOWN = "sown"
+    PLANTED = "planted"
+    PICKING = "picking"
+    OVER = "over"
+    LOST = "lost"
+    SKIPPED = "skipped"
     NO_ROOM = "no room"
+
+
+@value
+class Done:
+    """The days on which stages of a wave were done; None where that is not noted.
+
+    Parameters
+    ----------
+    sow, up, harden_off, plant, first_pick, last_pick, pull_out
+        As in `Stages`; `plant` is planting out, and `pull_out` the day it was gone.
+    """
+
+    sow: date | None
+    up: date | None
+    harden_off: date | None
+    plant: date | None
+    first_pick: date | None
+    last_pick: date | None
+    pull_out: date | None
 
 
 @value
@@ -281,6 +307,8 @@ class Wave:
         Why it has no room; None where it has.
     overlap
         The wave between whose plants it is set; None where it has a space of its own.
+    done
+        What was done and when; None where nothing is noted of it.
     """
 
     id: str
@@ -293,6 +321,7 @@ class Wave:
     next_planting: date | None = None
     blocked: Blocked | None = None
     overlap: Overlap | None = None
+    done: Done | None = None
 
     @property
     def crop(self) -> Crop:
@@ -301,8 +330,10 @@ class Wave:
 
     @property
     def plants(self) -> int:
-        """How many plants. [1]"""
-        return self.entry.plants
+        """How many plants; of a wave of which some are gone, those that still stand. [1]"""
+        if self.done is None or not self.places:
+            return self.entry.plants
+        return sum(place.plants for place in self.places)
 
     @property
     def stages(self) -> Stages:

@@ -8,7 +8,7 @@ from math import ceil
 
 from sowtide.days import short_day
 from sowtide.schedule.waves import LOOK_AFTER_UP, Wave
-from sowtide.schedule.work.task import Amount, Kind
+from sowtide.schedule.work.task import Amount, Delay, Kind
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
 
@@ -28,7 +28,7 @@ class Job:
 
     Parameters
     ----------
-    kind, due, wave, bed, text, amount, last_day, cautions
+    kind, due, wave, bed, text, amount, last_day, cautions, delay
         As in a task.
     """
 
@@ -40,6 +40,7 @@ class Job:
     amount: Amount | None = None
     last_day: date | None = None
     cautions: tuple[str, ...] = ()
+    delay: Delay | None = None
 
 
 def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:

@@ -32,6 +32,23 @@ class Amount:
 
 
 @value
+class Delay:
+    """What it costs to start a wave today instead of on its day.
+
+    Parameters
+    ----------
+    days
+        How many days late it is. [days]
+    planned, now
+        Odds on its day, and on the day it comes to if it is started today. [0–1]
+    """
+
+    days: int
+    planned: float
+    now: float
+
+
+@value
 class Task:
     """One piece of work.
 
@@ -59,6 +76,8 @@ class Task:
         Whether its day has passed without word of it.
     cautions
         Slugs of the cautions that apply.
+    delay
+        What its being late costs; None where that is not known, or it is not late.
     """
 
     id: str
@@ -72,6 +91,7 @@ class Task:
     last_day: date | None
     overdue: bool
     cautions: tuple[str, ...]
+    delay: Delay | None = None
 
 
 @value
@@ -140,6 +160,8 @@ class WeekSheet:
         Seedlings in trays at some time of the week.
     next_week
         What the week after brings, in the same order.
+    overdue
+        Tasks of earlier days that are not done, the most pressing first; in the week of today only.
     """
 
     week: str
@@ -150,3 +172,4 @@ class WeekSheet:
     tasks: tuple[Task, ...]
     bench: tuple[Seedlings, ...]
     next_week: tuple[Task, ...]
+    overdue: tuple[Task, ...] = ()

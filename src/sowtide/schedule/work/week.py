@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from sowtide.days import week_name
 from sowtide.garden.model import Garden
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Conditions, Wave
 from sowtide.schedule.work.codes import codes_of
 from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, picking_days, prepare_jobs
 from sowtide.schedule.work.task import Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.happened import Accounts
+    from sowtide.schedule.work.still_to_do import StillToDo
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
 _WEEK = timedelta(days=7)
@@ -25,7 +30,13 @@ def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekShee
 
 
 def week_sheets(
-    garden: Garden, waves: tuple[Wave, ...], first: date, *, weeks: int
+    garden: Garden,
+    waves: tuple[Wave, ...],
+    first: date,
+    *,
+    weeks: int,
+    accounts: Accounts | None = None,
+    conditions: Conditions | None = None,
 ) -> tuple[WeekSheet, ...]:
     """Return the sheets of some weeks, with codes that no two of their tasks share.
 
@@ -39,20 +50,30 @@ def week_sheets(
         First day of the first sheet.
     weeks
         How many sheets.
+    accounts, conditions
+        What happened until today, and the place; None without a journal.
     """
-    drafts = [_draft(garden, waves, first + number * _WEEK) for number in range(weeks)]
+    still = None
+    if accounts is not None and conditions is not None:
+        from sowtide.schedule.work.still_to_do import StillToDo
+
+        still = StillToDo(accounts, conditions)
+    drafts = [_draft(garden, waves, first + number * _WEEK, still) for number in range(weeks)]
+    if still is not None:
+        waves = still.started(waves)
     codes = codes_of({_id(job, week) for draft in drafts for job, week in draft.all_jobs()})
     return tuple(_sheet(draft, waves, codes) for draft in drafts)
 
 
 @value
 class _Draft:
-    """A week's jobs before they have codes: now, to be picked with its days, and next week."""
+    """A week's jobs before they have codes: now, to be picked with its days, next week, late."""
 
     first: date
     now: list[Job]
     picked: list[tuple[Job, tuple[date, ...]]]
     coming: list[Job]
+    overdue: list[Job]
 
     @property
     def following(self) -> date:
@@ -60,7 +81,7 @@ class _Draft:
 
     def all_jobs(self) -> Iterator[tuple[Job, date]]:
         """Yield every job with the first day of its week."""
-        for job in self.now:
+        for job in (*self.overdue, *self.now):
             yield job, self.first
         for job, _ in self.picked:
             yield job, self.first
@@ -68,13 +89,18 @@ class _Draft:
             yield job, self.following
 
 
-def _draft(garden: Garden, waves: tuple[Wave, ...], first: date) -> _Draft:
+def _draft(garden: Garden, waves: tuple[Wave, ...], first: date, still: StillToDo | None) -> _Draft:
     last = first + _WEEK - _DAY
+    begins = first if still is None else still.since(first, last)
     order = {bed.name: number for number, bed in enumerate(garden.beds)}
     jobs = sorted(
-        _jobs(garden, waves, first, last + _WEEK),
+        _jobs(garden, waves, begins, last + _WEEK),
         key=lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1)),
     )
+    overdue: list[Job] = []
+    if still is not None:
+        overdue, jobs = still.parted(jobs, first, last)
+        waves = still.started(waves)
     picked = [
         (_pick_job(wave, days[0]), days)
         for wave in waves
@@ -87,6 +113,7 @@ def _draft(garden: Garden, waves: tuple[Wave, ...], first: date) -> _Draft:
         [job for job in jobs if job.due <= last],
         picked,
         sorted(coming, key=lambda job: job.due),
+        overdue,
     )
 
 
@@ -106,6 +133,7 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
         work,
         _bench(waves, first, last),
         tuple(_task(job, draft.following, codes) for job in draft.coming),
+        tuple(_task(job, first, codes, overdue=True) for job in draft.overdue),
     )
 
 
@@ -175,7 +203,7 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
     )
 
 
-def _task(job: Job, week: date, codes: Mapping[str, str]) -> Task:
+def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = False) -> Task:
     name = _id(job, week)
     return Task(
         name,
@@ -187,8 +215,9 @@ def _task(job: Job, week: date, codes: Mapping[str, str]) -> Task:
         job.text,
         job.amount,
         job.last_day,
-        False,
+        overdue,
         job.cautions,
+        job.delay,
     )
 
 

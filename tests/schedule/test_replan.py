@@ -1,0 +1,415 @@
+"""The journal wins: what happened replaces what was planned, and everything after it moves.
+
+The invented crop is sown direct, up after 10 days, first picked after 50 and picked for 14 days; a
+plant takes a square metre and the bed holds ten. Without an allowance for the fall dates are plain
+sums.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import gardens
+from sowtide.garden.journal import journal_of
+from sowtide.report.kit import machine
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Status, Wave
+from sowtide.schedule.work import WeekSheet, week_sheets
+from sowtide.season import season_of
+
+TODAY = date(2026, 8, 1)
+NO_SLOWER = "0"
+FILE = gardens.text(
+    gardens.wave(plants="2", start="06-01", every="14", count="4"), fall_allowance=NO_SLOWER
+)
+TRAYS = gardens.text(
+    gardens.wave(plants="4", start="06-01", every="14", count="3"),
+    crops=(
+        gardens.crop(
+            raised="trays", nursery_days="28-42", hardening_days="7", counted_from="planting out"
+        ),
+    ),
+)
+
+
+def lived(file: str, *entries: str, today: date = TODAY) -> Season:
+    """Return the season of a garden and of a journal; its entries are written without brackets."""
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None, [problem.message for problem in read.problems]
+    return season_of(gardens.read(file), today, None, read.journal)
+
+
+def wave(season: Season, name: str) -> Wave:
+    """Return a wave by name."""
+    return next(each for each in season.waves if each.id == name)
+
+
+def days(wave: Wave) -> list[str]:
+    """Return planting, both ends of the first pick, last pick and pulling out, as MM-DD."""
+    first, last = wave.stages.first_pick, wave.stages.last_pick
+    assert first is not None
+    assert last is not None
+    dated = (wave.stages.plant, *first, last, wave.stages.pull_out)
+    return [f"{each.day:%m-%d}" for each in dated]
+
+
+def planted(season: Season) -> list[str]:
+    """Return the planting days of the waves, as MM-DD."""
+    return [f"{each.stages.plant.day:%m-%d}" for each in season.waves]
+
+
+def sheet(season: Season, first: date) -> WeekSheet:
+    """Return the sheet of the week that begins on a day."""
+    (found,) = week_sheets(
+        season.garden,
+        season.waves,
+        first,
+        weeks=1,
+        accounts=season.accounts,
+        conditions=season.conditions,
+    )
+    return found
+
+
+def test_what_was_sown_late_moves_its_own_dates_and_the_rest_of_the_series() -> None:
+    plan = lived(FILE, today=gardens.EARLY)
+    assert planted(plan) == ["06-01", "06-15", "06-29", "07-13"]
+    # 15 June + 50 = 4 August; + 13 = 17 August; gone on the 18th.
+    assert days(wave(plan, "fruit-2")) == ["06-15", "08-04", "08-04", "08-17", "08-18"]
+    season = lived(FILE, "on: 2026-06-18, wave: fruit-2, did: sown")
+    # Three days late: all its dates three days on, and the waves behind it every 14 days from it.
+    assert planted(season) == ["06-01", "06-18", "07-02", "07-16"]
+    assert days(wave(season, "fruit-2")) == ["06-18", "08-07", "08-07", "08-20", "08-21"]
+
+
+def test_a_wave_that_was_left_out_does_not_stop_the_next_from_being_dated_by_what_happened() -> (
+    None
+):
+    season = lived(
+        FILE,
+        "on: 2026-06-04, wave: fruit-1, did: sown",
+        "on: 2026-07-01, wave: fruit-3, did: sown",
+    )
+    # 4 June + 14 = 18 June for the second; the third was sown on 1 July, + 14 = 15 July.
+    assert planted(season) == ["06-04", "06-18", "07-01", "07-15"]
+
+
+def test_the_first_pick_moves_the_last_and_why_shows_the_line_of_the_journal() -> None:
+    season = lived(
+        FILE,
+        "on: 2026-06-01, wave: fruit-1, did: sown",
+        "on: 2026-07-25, wave: fruit-1, did: first picked",
+    )
+    found = wave(season, "fruit-1")
+    # 25 July + 13 = 7 August, the 14th day of picking.
+    assert days(found) == ["06-01", "07-25", "07-25", "08-07", "08-08"]
+    assert found.stages.last_pick is not None
+    begun = found.stages.last_pick.steps[0]
+    assert (begun.rule, begun.origin.file, begun.origin.line) == ("journal", "journal.yaml", 2)
+    assert begun.text == "first picked, as the journal says"
+
+
+def test_a_picking_after_the_planned_last_is_the_last() -> None:
+    season = lived(
+        FILE,
+        "on: 2026-06-01, wave: fruit-1, did: sown",
+        "on: 2026-07-10, wave: fruit-1, did: first picked",
+        "on: 2026-07-28, wave: fruit-1, did: picked",
+        today=date(2026, 7, 29),
+    )
+    # From 10 July 14 days end on 23 July; it was picked on the 28th all the same.
+    assert days(wave(season, "fruit-1")) == ["06-01", "07-10", "07-10", "07-28", "07-29"]
+
+
+def test_picking_that_begins_late_still_ends_with_the_frost() -> None:
+    # Killed in half of the years on 1 October: + 13 days from 25 September would be 8 October.
+    season = lived(
+        gardens.text(gardens.wave(plants="4", start="07-20"), fall_allowance=NO_SLOWER),
+        "on: 2026-07-20, wave: fruit-1, did: sown",
+        "on: 2026-09-25, wave: fruit-1, did: first picked",
+        today=date(2026, 9, 26),
+    )
+    found = wave(season, "fruit-1")
+    assert days(found) == ["07-20", "09-25", "09-25", "09-30", "10-01"]
+    assert found.judged.ended_by.value == "frost"
+
+
+@pytest.mark.parametrize(("did", "status"), [("pulled", Status.OVER), ("lost", Status.LOST)])
+def test_what_is_gone_frees_its_space_that_day(did: str, status: Status) -> None:
+    # Two waves of ten fill the bed one after the other: the second has room once the first is out.
+    file = gardens.text(
+        gardens.wave(plants="10", start="06-01"),
+        gardens.wave(name="next", plants="10", start="07-01"),
+    )
+    assert wave(lived(file, today=gardens.EARLY), "next-1").status is Status.NO_ROOM
+    gone = f"on: 2026-06-30, wave: fruit-1, did: {did}"
+    season = lived(file, "on: 2026-06-01, wave: fruit-1, did: sown", gone, today=date(2026, 6, 30))
+    found = wave(season, "fruit-1")
+    assert (found.status, found.stages.pull_out.day) == (status, date(2026, 6, 30))
+    assert found.stages.first_pick is None
+    assert found.judged.ended_by.value == did
+    assert wave(season, "next-1").places
+
+
+def test_half_lost_keeps_half() -> None:
+    file = gardens.text(
+        gardens.wave(plants="10", start="06-01"),
+        gardens.wave(name="next", plants="5", start="07-01"),
+        gardens.wave(name="more", plants="1", start="07-01"),
+    )
+    lost = "on: 2026-06-20, wave: fruit-1, did: lost, plants: 5"
+    season = lived(file, "on: 2026-06-01, wave: fruit-1, did: sown", lost, today=date(2026, 6, 21))
+    found = wave(season, "fruit-1")
+    assert (found.plants, found.status) == (5, Status.SOWN)
+    assert wave(season, "next-1").places
+    assert wave(season, "more-1").status is Status.NO_ROOM  # 5 + 5 plants are all the bed holds
+
+
+def test_all_its_plants_gone_in_parts_are_the_wave() -> None:
+    season = lived(
+        FILE,
+        "on: 2026-06-01, wave: fruit-1, did: sown, plants: 3",
+        "on: 2026-06-20, wave: fruit-1, did: lost, plants: 2",
+        "on: 2026-06-25, wave: fruit-1, did: lost, plants: 1",
+    )
+    found = wave(season, "fruit-1")
+    assert (found.status, found.stages.pull_out.day) == (Status.LOST, date(2026, 6, 25))
+
+
+def test_plants_and_beds_are_those_it_was_given() -> None:
+    file = gardens.text(
+        gardens.wave(plants="8", start="06-01"),
+        gardens.wave(name="next", plants="6", start="06-10"),
+        beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+    )
+    season = lived(
+        file,
+        "on: 2026-06-01, wave: fruit-1, bed: Low, did: sown, plants: 5",
+        "on: 2026-06-01, wave: fruit-1, bed: Long, did: sown, plants: 2",
+    )
+    found = wave(season, "fruit-1")
+    assert {place.bed.name: place.plants for place in found.places} == {"Low": 5, "Long": 2}
+    assert found.plants == 7
+    # Eight square metres are left in Long: the first bed with room for six.
+    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+
+
+def test_seedlings_sown_late_are_planted_out_when_they_are_ready() -> None:
+    plan = lived(TRAYS, today=gardens.EARLY)
+    assert f"{wave(plan, 'fruit-1').stages.sow.day:%m-%d}" == "05-04"  # 1 June − 28 days
+    # Sown on 10 May: ready 28 days on, on 7 June; the next wave 14 days behind it.
+    season = lived(TRAYS, "on: 2026-05-10, wave: fruit-1, did: sown", today=date(2026, 5, 12))
+    assert planted(season) == ["06-07", "06-21", "07-05"]
+    found = wave(season, "fruit-1")
+    assert (found.status, f"{found.stages.sow.day:%m-%d}") == (Status.SOWN, "05-10")
+    assert found.stages.too_old is not None
+    assert f"{found.stages.too_old.day:%m-%d}" == "06-21"  # 10 May + 42
+
+
+def test_seedlings_sown_early_wait_for_their_day_unless_they_grow_too_old() -> None:
+    # 20 April + 28 = 18 May, + 42 = 1 June: they wait for 1 June. From 10 April on, + 42 = 22 May.
+    for sown, out in (("04-20", "06-01"), ("04-10", "05-22")):
+        entry = f"on: 2026-{sown}, wave: fruit-1, did: sown"
+        season = lived(TRAYS, entry, today=date(2026, 4, 21))
+        assert planted(season)[0] == out
+
+
+def test_planting_where_there_is_no_room_is_said_and_kept_out_of_the_way_of() -> None:
+    file = gardens.text(
+        gardens.wave(plants="8", start="06-01"),
+        gardens.wave(name="next", plants="8", start="06-10"),
+        gardens.wave(name="more", plants="2", start="08-05"),
+    )
+    season = lived(
+        file,
+        "on: 2026-06-01, wave: fruit-1, bed: Long, did: sown",
+        "on: 2026-06-10, wave: next-1, bed: Long, did: sown",
+        today=date(2026, 6, 11),
+    )
+    told = [each for each in season.problems if each.code == "journal-crowded"]
+    assert [(each.wave, each.span.line) for each in told if each.span] == [("next-1", 2)]
+    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+    # fruit-1 leaves on 1 June + 50 + 14 = 4 August; next-1 stands till 13 August.
+    assert wave(season, "more-1").places
+
+
+def test_a_skipped_wave_takes_no_room_and_has_no_problems() -> None:
+    season = lived(
+        FILE,
+        "on: 2026-06-01, wave: fruit-1, did: sown",
+        "on: 2026-06-16, wave: fruit-2, did: skipped",
+    )
+    found = wave(season, "fruit-2")
+    assert (found.status, found.places, found.blocked) == (Status.SKIPPED, (), None)
+    assert "fruit-2" not in {problem.wave for problem in season.problems}
+    assert planted(season)[2] == "06-29"  # the rest as it was planned
+
+
+def test_a_wave_more_than_the_plan_has_is_the_growers_own_and_a_far_one_a_slip() -> None:
+    own = lived(FILE, "on: 2026-07-28, wave: fruit-5, did: sown")
+    assert planted(own)[4] == "07-28"
+    assert not [each for each in own.problems if each.code == "journal-wave"]
+    file = gardens.text(gardens.wave(plants="1", start="06-01", every="14", until="07-01"))
+    far = lived(file, "on: 2026-07-28, wave: fruit-44, did: sown")
+    (told,) = [each for each in far.problems if each.code == "journal-wave"]
+    assert (told.message, told.hint) == ("there is no wave 'fruit-44'", "fruit has 3 waves")
+
+
+def test_nothing_is_overdue_before_the_first_entry() -> None:
+    monday = date(2026, 6, 29)
+    without = season_of(gardens.read(FILE), TODAY)
+    assert [wave.status for wave in without.waves] == [Status.PAST] * 4
+    begun = "on: 2026-06-27, bed: Long, did: watered"
+    season = lived(FILE, begun, today=monday)
+    # 1 and 15 June lie before the first entry; 29 June is today.
+    assert [wave.status for wave in season.waves] == [Status.PAST] * 2 + [Status.PLANNED] * 2
+    # fruit-2, sown on 15 June, was up on the 25th: look 5 days on, on 30 June; nothing is late.
+    assert sheet(season, monday).overdue == ()
+    later = lived(FILE, begun, today=date(2026, 7, 3))
+    late = sheet(later, monday).overdue
+    assert [(task.wave.id, task.kind.value, task.due.day) for task in late] == [
+        ("fruit-3", "sow", 29),
+        ("fruit-2", "look", 30),
+    ]
+    assert all(task.overdue for task in late)
+
+
+def test_overdue_work_stays_until_it_is_done_or_skipped() -> None:
+    begun = "on: 2026-06-20, bed: Long, did: watered"
+    week = date(2026, 7, 6)
+    open_ = sheet(lived(FILE, begun, today=week), week)
+    assert ("fruit-3", "sow") in [(task.wave.id, task.kind.value) for task in open_.overdue]
+    for settled in ("did: sown", "did: skipped"):
+        entry = f"on: 2026-07-05, wave: fruit-3, {settled}"
+        found = sheet(lived(FILE, begun, entry, today=week), week)
+        assert "fruit-3" not in [task.wave.id for task in found.overdue]
+    # Only one stage left out: the look at fruit-2, and no other.
+    skip = "on: 2026-07-01, wave: fruit-2, did: skipped, skips: up"
+    kinds = [
+        (task.wave.id, task.kind.value)
+        for task in sheet(lived(FILE, begun, skip, today=week), week).overdue
+    ]
+    assert ("fruit-2", "look") not in kinds
+    assert ("fruit-3", "sow") in kinds
+
+
+def test_what_is_late_says_what_that_costs() -> None:
+    # Planned for 20 July: ripe on 8 September, 14 days to 21 September. Eight days later the last
+    # of them is 29 September: frosts come on 1 October give or take 11 days.
+    file = gardens.text(gardens.wave(plants="4", start="07-20"), fall_allowance=NO_SLOWER)
+    season = lived(file, "on: 2026-07-01, bed: Long, did: watered", today=date(2026, 7, 28))
+    task = sheet(season, date(2026, 7, 27)).overdue[0]
+    assert task.kind.value == "prepare"
+    sow = next(each for each in sheet(season, date(2026, 7, 27)).overdue if each.delay)
+    assert sow.delay is not None
+    assert sow.delay.days == 8
+    # P(first frost > last day) = 1 − Φ((last + 1 − 1 October) / 11): −9/11 and −1/11.
+    assert sow.delay.planned == pytest.approx(0.7934, abs=1e-4)
+    assert sow.delay.now == pytest.approx(0.5362, abs=1e-4)
+
+
+CONFIRMS = (
+    "on: 2026-06-01, wave: fruit-1, bed: Long, did: sown, plants: 2",
+    "on: 2026-06-11, wave: fruit-1, did: up",
+    "on: 2026-06-15, wave: fruit-2, bed: Long, did: sown, plants: 2",
+    "on: 2026-07-21, wave: fruit-1, did: first picked",
+    "on: 2026-07-13, wave: fruit-4, bed: Long, did: skipped",
+)
+
+
+def _outputs(season: Season) -> tuple[str, str, str]:
+    week = week_sheets(
+        season.garden,
+        season.waves,
+        date(2026, 7, 27),
+        weeks=2,
+        accounts=season.accounts,
+        conditions=season.conditions,
+    )
+    return machine.plan_json(season), machine.week_json(week, season), machine.plan_csv(season)
+
+
+def _planned(season: Season) -> list[tuple[object, ...]]:
+    """What a plan says of its waves, but for how far they have come and how it was counted."""
+    return [
+        (
+            each.id,
+            *days(each),
+            each.places,
+            each.bed_free and each.bed_free.day,
+            each.judged.odds,
+            each.judged.expected_picking_days,
+            each.judged.verdict,
+            each.judged.margin,
+            each.judged.ended_by,
+            each.sow_again_by,
+        )
+        for each in season.waves
+    ]
+
+
+def test_a_journal_that_only_confirms_the_plan_changes_nothing() -> None:
+    without = season_of(gardens.read(FILE), TODAY)
+    season = lived(FILE, *CONFIRMS[:4])
+    assert _planned(season) == _planned(without)
+    assert season.problems == without.problems
+    in_june = date(2026, 6, 16)  # later, what was not noted has no room before today
+    season, without = (
+        lived(FILE, *CONFIRMS[:3], today=in_june),
+        season_of(gardens.read(FILE), in_june),
+    )
+    assert [stay for stays in season.room.stays for stay in stays] == [
+        stay for stays in without.room.stays for stay in stays
+    ]
+
+
+@given(st.permutations(CONFIRMS))
+def test_entries_in_any_order_give_the_same_season(shuffled: list[str]) -> None:
+    assert _outputs(lived(FILE, *shuffled)) == _outputs(lived(FILE, *CONFIRMS))
+
+
+def test_taking_back_restores_the_bytes_of_every_output() -> None:
+    before = _outputs(lived(FILE, *CONFIRMS[:3]))
+    moved = "on: 2026-07-04, wave: fruit-3, did: sown, plants: 1"
+    assert _outputs(lived(FILE, *CONFIRMS[:3], moved)) != before
+    assert _outputs(lived(FILE, *CONFIRMS[:3], moved, f"{moved}, undone: yes")) == before
+
+
+@st.composite
+def journals(draw: st.DrawFn) -> list[str]:
+    """Draw what may have happened to four waves: sown some days off, somewhere, some of it lost."""
+    entries = []
+    for number in range(1, 5):
+        if not draw(st.booleans()):
+            continue
+        sown = date(2026, 5, 18 + number) + timedelta(days=14 * number + draw(st.integers(-5, 9)))
+        plants = draw(st.integers(1, 9))
+        bed = draw(st.sampled_from(("", ", bed: Long", ", bed: Low")))
+        entries.append(f"on: {sown}, wave: fruit-{number}, did: sown, plants: {plants}{bed}")
+        if draw(st.booleans()):
+            lost = draw(st.integers(1, plants))
+            on = sown + timedelta(days=draw(st.integers(0, 20)))
+            entries.append(f"on: {on}, wave: fruit-{number}, did: lost, plants: {lost}")
+    return entries
+
+
+TWO_BEDS = gardens.text(
+    gardens.wave(plants="6", start="06-01", every="14", count="4"),
+    gardens.wave(name="other", plants="7", start="06-08", every="21", count="3"),
+    beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+)
+
+
+@given(journals())
+def test_no_bed_is_ever_over_full_in_silence(entries: list[str]) -> None:
+    season = lived(TWO_BEDS, *entries)
+    told = {each.wave for each in season.problems if each.code == "journal-crowded"}
+    for bed, stays in zip(season.room.beds, season.room.stays, strict=True):
+        for day in {stay.first for stay in stays}:
+            standing = [stay for stay in stays if stay.first <= day < stay.until]
+            over = sum(stay.area for stay in standing) > bed.area
+            assert not over or told & {stay.wave for stay in standing}
