@@ -177,7 +177,7 @@ def wave(
     *,
     number: int = 1,
     places: tuple[Stand, ...] | None = None,
-    status: Status = Status.PLANNED,
+    status: Status | None = None,
     of: Entry | None = None,
     end: date | None = FIRST_FROST,
     **changes: Any,
@@ -187,7 +187,8 @@ def wave(
     made = judged(asked.crop, plant, end=end, **changes)
     room = (Stand(LONG, asked.plants),) if places is None else places
     free = made.stages.pull_out.then(0, "room", "no rest", OURS) if room else None
-    return Wave(f"{asked.name}-{number}", asked, number, made, room, free, status)
+    reached = status or (Status.PAST if plant < TODAY else Status.PLANNED)
+    return Wave(f"{asked.name}-{number}", asked, number, made, room, free, reached)
 
 
 def garden(*, units: Units = Units.US, entries: tuple[Entry, ...] = (), **changes: Any) -> Garden:

@@ -87,6 +87,7 @@ WAVE = frozenset(
         "verdict",
         "sow_again_by",
         "status",
+        "done",
         "blocked",
         "overlap",
     )

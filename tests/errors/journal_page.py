@@ -20,7 +20,8 @@ from sowtide.garden.journal import journal_of
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.problem_lines import lines
 from sowtide.report.kit.sheet import plain
-from sowtide.schedule.happened import contradictions, happened_in, still_to_come
+from sowtide.schedule.happened import contradictions
+from sowtide.season import season_of
 
 SAVED_AS: dict[str, Callable[[str], bytes]] = page.SAVED_AS | {
     "UTF-8, cut short before the ¤": lambda text: text.partition("¤")[0].encode(),
@@ -32,6 +33,8 @@ MEANING = {
     "journal-bed": "An entry names a bed that is not in the garden's file.",
     "journal-broken": "A warning: the last line has no end, as a crash or a full disk leaves it. "
     "It is stepped over, and the next entry is written below it; no other line is touched.",
+    "journal-crowded": "A warning: a wave was planted where the plan had no room for it. The "
+    "journal is right; what is planned for later finds its room elsewhere.",
     "journal-day": "A warning: entries are dated later than the day the garden is looked at from. "
     "They count from their day on.",
     "journal-key": "A stage has a key that says nothing of it.",
@@ -119,9 +122,12 @@ class Case:
             return read.problems
         garden = read_garden(GARDEN.encode(), "garden.yaml").garden
         assert garden is not None
-        found = happened_in(read.journal, garden.year, TODAY)
-        wrong = contradictions(garden, found.happenings)
-        return (*read.problems, *still_to_come(found.to_come, TODAY), *wrong)
+        wrong = contradictions(garden, read.journal.happenings)
+        if wrong:
+            return (*read.problems, *wrong)
+        season = season_of(garden, TODAY, None, read.journal)
+        told = (each for each in season.problems if each.code.startswith("journal-"))
+        return (*read.problems, *told)
 
 
 def said(case: Case) -> str:

@@ -38,9 +38,10 @@ TASK = {
 }
 WAVE = """
 id series crop family plants beds sow up harden_off plant flower first_pick last_pick pull_out
-bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status
+bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status done
 blocked overlap
 """
+DONE = "sow up harden_off plant first_pick last_pick pull_out"
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
 odds expected_picking_days odds_of_nothing places instead by_date cover problems
@@ -90,6 +91,7 @@ def test_a_wave_of_the_plan() -> None:
         "verdict": "safe",
         "sow_again_by": None,
         "status": "planned",
+        "done": dict.fromkeys(DONE.split()),
         "blocked": None,
         "overlap": None,
     }

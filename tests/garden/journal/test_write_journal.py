@@ -126,7 +126,9 @@ def test_a_limit_on_the_files_size_is_a_full_disk(path: Path) -> None:
         "with held(Path(sys.argv[1]), 'journal.yaml') as journal:\n"
         "    journal.append([entry(1, 1)])\n"
     )
-    run = subprocess.run([sys.executable, "-c", script, str(path)], capture_output=True, text=True)
+    run = subprocess.run(
+        [sys.executable, "-B", "-c", script, str(path)], capture_output=True, text=True
+    )
     last = run.stderr.splitlines()[-1]
     assert last.endswith("journal.yaml cannot be written: file too large; nothing was written")
     assert path.read_bytes() == before

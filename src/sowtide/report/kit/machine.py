@@ -144,22 +144,17 @@ def _wave(wave: Wave) -> Object:
         "verdict": judged.verdict.value if judged.verdict else None,
         "sow_again_by": iso(wave.sow_again_by),
         "status": wave.status.value,
-        "done": _done(wave.done) if wave.done else None,
+        "done": _done(wave.done),
         "blocked": _blocked(wave.blocked) if wave.blocked else None,
         "overlap": _overlap(wave.overlap) if wave.overlap else None,
     }
 
 
-def _done(done: Done) -> Object:
-    return {
-        "sow": iso(done.sow),
-        "up": iso(done.up),
-        "harden_off": iso(done.harden_off),
-        "plant": iso(done.plant),
-        "first_pick": iso(done.first_pick),
-        "last_pick": iso(done.last_pick),
-        "pull_out": iso(done.pull_out),
-    }
+_DONE = ("sow", "up", "harden_off", "plant", "first_pick", "last_pick", "pull_out")
+
+
+def _done(done: Done | None) -> Object:
+    return {stage: iso(getattr(done, stage, None)) for stage in _DONE}
 
 
 def _overlap(overlap: Overlap) -> Object:
