@@ -38,8 +38,8 @@ TASK = {
 }
 WAVE = """
 id series crop family plants beds sow up harden_off plant flower first_pick last_pick pull_out
-bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status done
-blocked overlap
+bed_free ended_by margin_days odds expected_picking_days odds_of_nothing verdict sow_again_by status
+done blocked overlap
 """
 DONE = "sow up harden_off plant first_pick last_pick pull_out"
 FITS = """

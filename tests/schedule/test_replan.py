@@ -237,6 +237,36 @@ def test_planting_where_there_is_no_room_is_said_and_kept_out_of_the_way_of() ->
     assert wave(season, "more-1").places
 
 
+def test_what_is_overdue_takes_its_room_from_today_on() -> None:
+    file = gardens.text(
+        gardens.wave(plants="8", start="06-01"),
+        gardens.wave(name="next", plants="8", start="06-10"),
+    )
+    season = lived(
+        file,
+        "on: 2026-05-20, bed: Long, did: prepared",
+        "on: 2026-06-10, wave: next-1, bed: Long, did: sown",
+        today=date(2026, 6, 15),
+    )
+    # fruit-1 was not sown on 1 June; now next-1 stands in the bed.
+    assert [each.code for each in season.problems] == ["no-room"]
+    assert wave(season, "fruit-1").places == ()
+    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+
+
+def test_a_bed_that_the_entry_does_not_name_is_where_it_stands() -> None:
+    file = gardens.text(
+        gardens.wave(plants="4", start="06-01", beds="[Long]"),
+        beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10, colder_by: 3}"),
+    )
+    season = lived(file, "on: 2026-06-01, wave: fruit-1, bed: Low, did: sown")
+    found = wave(season, "fruit-1")
+    assert [place.bed.name for place in found.places] == ["Low"]
+    # It is killed there at a frost of 0 °C in the bed, 3 °C at the station: sooner in the fall.
+    long = wave(lived(file, today=gardens.EARLY), "fruit-1").judged
+    assert (found.judged.odds or 0) < (long.odds or 0)
+
+
 def test_a_skipped_wave_takes_no_room_and_has_no_problems() -> None:
     season = lived(
         FILE,
@@ -276,6 +306,7 @@ def test_nothing_is_overdue_before_the_first_entry() -> None:
         ("fruit-3", "sow", 29),
     ]
     assert all(task.overdue for task in late)
+    assert wave(later, "fruit-3").status is Status.PLANNED
 
 
 def test_overdue_work_stays_until_it_is_done_or_skipped() -> None:
