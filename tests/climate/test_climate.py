@@ -159,7 +159,7 @@ def test_even_odds_are_even_at_every_temperature(hardiness: str, planted: str) -
     judged = _judged(planted=planted, like=crop(hardiness=hardiness), sure="50%")
     assert judged.margin == 0
     assert judged.odds == pytest.approx(0.5, abs=1e-9)
-    assert judged.verdict is Verdict.SAFE
+    assert judged.verdict is Verdict.SAFE_FROM_FROST
 
 
 # Allowances
@@ -346,7 +346,7 @@ def test_a_day_of_another_growing_year_meets_its_own_frost() -> None:
         date(2027, 10, 1),
     ]
     assert this.odds == next_.odds == last.odds
-    assert next_.verdict is this.verdict is Verdict.SAFE
+    assert next_.verdict is this.verdict is Verdict.SAFE_FROM_FROST
     early = _judged(planted="2027-04-20")
     assert early.verdict is Verdict.TOO_EARLY
     assert early.earliest.year == 2027
@@ -355,7 +355,7 @@ def test_a_day_of_another_growing_year_meets_its_own_frost() -> None:
 def test_nothing_ends_a_wave_without_frost() -> None:
     judged = _judged(planted="10-01", frost="none")
     assert (judged.odds, judged.end, judged.margin) == (1, None, None)
-    assert judged.verdict is Verdict.SAFE
+    assert judged.verdict is Verdict.SAFE_FROM_FROST
 
 
 @pytest.mark.parametrize(
@@ -419,10 +419,10 @@ def test_a_first_pick_in_the_hot_weeks_is_too_hot() -> None:
     # 22 May + 40 = 1 Jul, the first hot day; 21 May + 40 = 30 Jun, the day before
     line = leaf(days_to_harvest="40", picking_days="1", worthwhile_days="1")
     assert _judged(planted="05-22", like=line, **HOT).verdict is Verdict.TOO_HOT
-    assert _judged(planted="05-21", like=line, **HOT).verdict is Verdict.SAFE
+    assert _judged(planted="05-21", like=line, **HOT).verdict is Verdict.SAFE_FROM_FROST
     # 11 Jul + 40 = 20 Aug, the last hot day; 12 Jul + 40 = 21 Aug
     assert _judged(planted="07-11", like=line, **HOT).verdict is Verdict.TOO_HOT
-    assert _judged(planted="07-12", like=line, **HOT).verdict is Verdict.SAFE
+    assert _judged(planted="07-12", like=line, **HOT).verdict is Verdict.SAFE_FROM_FROST
 
 
 def test_too_hot_has_no_picking_by_its_dates() -> None:
@@ -440,7 +440,9 @@ def test_an_autumn_wave_waits_for_the_heat_to_end() -> None:
     assert judged.stages.first_pick is not None
     early, late = judged.stages.first_pick
     assert (early.day, late.day) == (date(2026, 8, 21), date(2026, 8, 24))
-    assert judged.verdict is Verdict.SAFE  # 28 − 7 days of waiting leave 21, worthwhile are 14
+    assert (
+        judged.verdict is Verdict.SAFE_FROM_FROST
+    )  # 28 − 7 days of waiting leave 21, worthwhile are 14
     # the wait comes off the picking: 21, 22, … 27 days for the first seven of eleven, then 28
     assert judged.expected_picking_days == pytest.approx(
         (sum(range(21, 28)) + 4 * 28) / 11,
@@ -464,7 +466,7 @@ def test_a_crop_cut_once_waits_as_long_as_it_holds_in_the_warm() -> None:
     judged = _judged(planted="07-05", like=line, **HOT)
     assert judged.odds == pytest.approx(9 / 11)
     assert judged.odds_of_nothing == pytest.approx(2 / 11)
-    assert judged.verdict is Verdict.SAFE
+    assert judged.verdict is Verdict.SAFE_FROM_FROST
     early = _judged(planted="07-02", like=line, **HOT)  # 11 … 21 Aug: 10 … 1 days, then 0
     assert early.odds == pytest.approx(6 / 11)
     assert early.verdict is Verdict.CHANCY

@@ -79,7 +79,8 @@ def test_what_is_ripe_by_then_is_picked_until_then_and_not_on_that_day() -> None
     assert late.stages.last_pick.day == frozen - timedelta(days=1)
     assert late.stages.pull_out.day == frozen
     assert late.ended_by is EndedBy.FROST
-    assert late.odds == 1
+    assert late.odds is not None
+    assert 0.8 < late.odds < 1  # it is not ripe in the coldest seasons
     # The margin runs to that day from the late first pick, which is all that must come before it.
     assert late.margin == (frozen - late.stages.first_pick[1].day).days - 1
 

@@ -98,7 +98,7 @@ def test_frost_odds_are_those_of_the_dates() -> None:
 def test_there_is_no_allowance_and_it_says_what_is_assumed() -> None:
     basis = season(COLD).climate.basis
     assert (basis.frost, basis.warmth, basis.years_used) == ("averages", "normals", None)
-    assert "every year as warm as the average one" in basis.assumed
+    assert "seasons as warm as the average one, give or take 2.5 °F" in basis.assumed
     assert not any("allowance" in each or "hot weeks" in each for each in basis.assumed)
     steps = season(COLD, more=", fall_allowance: 40 always").climate
     need = prospects(season(COLD), "bush bean").need

@@ -41,7 +41,7 @@ def test_nebraska_broccoli() -> None:
     frost = "{last: 05-01, first: 10-01}"
     found = _fits(line, frost=frost)
     assert found.last_safe == date(2026, 7, 5)
-    assert _fits(line, frost=frost, on=date(2026, 7, 5)).verdict is Verdict.SAFE
+    assert _fits(line, frost=frost, on=date(2026, 7, 5)).verdict is Verdict.SAFE_FROM_FROST
     assert _fits(line, frost=frost, on=date(2026, 7, 6)).verdict is Verdict.TOO_LATE
 
 

@@ -181,7 +181,9 @@ class DatesClimate:
         fate = self._fate(planted.day.toordinal() - years_on, need)
         survival = self._survival(need)
         end, ended_by = self._end(fate, need, survival)
-        if end is None and self._growth.unripe(need) == fate.count:
+        begin = planted.day.toordinal() - years_on
+        unripe = self._growth.usual(begin, need, late=False) >= begin + UNRIPE_DAYS
+        if end is None and unripe:
             end = planted.then(
                 UNRIPE_DAYS, "heat", "it is not ripe within the year", _origin_of(self._normal)
             )
@@ -277,14 +279,12 @@ class DatesClimate:
     def _fate(self, planted: int, need: Need) -> Fate:
         """First picks of a planting day of this year, and what the hot weeks do to them."""
         picks, unripe = self._growth.picks(planted, need), self._growth.unripe(need)
-        if not unripe:
-            return fate_of(picks, need, self._heat_for(need))
-        never = planted + UNRIPE_DAYS
         if not picks:
+            never = planted + UNRIPE_DAYS
             return Fate((), unripe, never, never)
         fate = fate_of(picks, need, self._heat_for(need))
         fate.count += unripe
-        fate.late = max(fate.late, never)
+        fate.late = self._growth.usual(planted, need, late=True)
         return fate
 
     def _heat_for(self, need: Need) -> tuple[int, int] | None:

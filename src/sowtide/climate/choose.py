@@ -11,11 +11,12 @@ from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.questions import Climate
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
-from sowtide.garden.site import RecordFile, Site
-from sowtide.units import FREEZING
+from sowtide.garden.site import Normals, RecordFile, Site
+from sowtide.units import FREEZING, show_temperature_difference
 
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.average import NormalYear
+    from sowtide.climate.frost import Frosts
     from sowtide.climate.frost_record import RecordYears
 
 
@@ -38,10 +39,12 @@ def climate_of(
     """
     if record is not None and site.record is not None:
         return _recorded(site, site.record, year, record, today)
-    normal = _normal_year(site, year)
+    spring = FrostHalf(Half.SPRING, site.frost) if site.frost else None
+    autumn = FrostHalf(Half.AUTUMN, site.frost) if site.frost else None
+    normal = _normal_year(site, year, spring, autumn)
     return DatesClimate(
-        FrostHalf(Half.SPRING, site.frost) if site.frost else None,
-        FrostHalf(Half.AUTUMN, site.frost) if site.frost else None,
+        spring,
+        autumn,
         year,
         allowance=site.fall_allowance,
         basis=_basis_of_dates(site),
@@ -70,7 +73,7 @@ def _recorded(
         too_hot=site.too_hot,
         too_hot_origin=site.too_hot_origin,
         recorded=years.frosts,
-        normal=None if has_maxima else _normal_year(site, year),
+        normal=None if has_maxima else _normal_year(site, year, spring, autumn),
         heat_known=site.heat_known,
     )
     if not has_maxima:
@@ -78,12 +81,31 @@ def _recorded(
     return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
 
 
-def _normal_year(site: Site, year: GrowingYear) -> NormalYear | None:
-    if site.normals is None:
+def _normal_year(
+    site: Site, year: GrowingYear, spring: Frosts | None, autumn: Frosts | None
+) -> NormalYear | None:
+    if site.normals is None and site.two_months is None:
         return None
-    from sowtide.climate.average import NormalYear
+    from sowtide.climate.average import NormalYear, twelve_months
 
-    return NormalYear(site.normals, year, latitude=site.latitude, units=site.units)
+    normals = site.normals
+    if normals is None and site.two_months is not None:
+        two = site.two_months
+        middle = _middle(spring, autumn)
+        highs, lows = twelve_months(two.warmest, two.coldest, middle=middle, south=year.south)
+        normals = Normals(highs, lows, two.origin)
+    assert normals is not None
+    return NormalYear(normals, year, latitude=site.latitude, units=site.units)
+
+
+def _middle(spring: Frosts | None, autumn: Frosts | None) -> float | None:
+    """Day of the year in the middle of the frost-free season; None where no frost bounds it."""
+    if spring is None or autumn is None:
+        return None
+    last, first = (each.nearest_day(at=FREEZING, share=0.5) for each in (spring, autumn))
+    if last is None or first is None:
+        return None
+    return date.fromordinal((last + first) // 2).timetuple().tm_yday
 
 
 def _basis_of_record(site: Site, named: RecordFile, years: RecordYears) -> Basis:
@@ -123,13 +145,21 @@ def _basis_of_dates(site: Site) -> Basis:
 
 
 def _warmth_known(site: Site) -> str:
-    return "none" if site.normals is None else "normals"
+    if site.normals is not None:
+        return "normals"
+    return "none" if site.two_months is None else "two months"
 
 
 def _of_warmth(site: Site, *, frost: bool) -> list[str]:
     """Return what is assumed of warmth, where no record tells of it."""
-    if site.normals is not None:
-        return ["every year as warm as the average one"]
+    if site.normals is not None or site.two_months is not None:
+        from sowtide.climate.average import SPREAD
+
+        spread = show_temperature_difference(SPREAD, site.units)
+        assumed = [f"seasons as warm as the average one, give or take {spread}"]
+        if site.normals is None:
+            assumed.insert(0, "a smooth year between the warmest and the coldest month")
+        return assumed
     assumed = [_allowance(site)] if frost else []
     return assumed if site.heat_known else [*assumed, "no hot weeks known"]
 

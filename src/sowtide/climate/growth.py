@@ -35,6 +35,12 @@ class Growth(Protocol):
     def pick(self, planted: int, need: Need, *, late: bool) -> int:
         """Return the first or the last of `picks`, where there are any, as an ordinal."""
 
+    def usual(self, planted: int, need: Need, *, late: bool) -> int:
+        """Return the first pick at one end of the range in the average year, as an ordinal.
+
+        A year on where it does not ripen in it.
+        """
+
     def turns(self) -> Iterable[int]:
         """Return planting days, as ordinals, from which on growth is counted in another way."""
 
@@ -72,6 +78,10 @@ class GrowthByDays:
         """Return the first pick at one end of the range."""
         days = need.days.high if late else need.days.low
         return self._allowances.pick(planted, days, cool=need.cool)
+
+    def usual(self, planted: int, need: Need, *, late: bool) -> int:
+        """Return the first pick at one end of the range."""
+        return self.pick(planted, need, late=late)
 
     def turns(self) -> Iterable[int]:
         """Return the day on which the fall allowance stops."""

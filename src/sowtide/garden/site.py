@@ -108,6 +108,23 @@ class Normals:
 
 
 @value
+class TwoMonths:
+    """Mean temperatures of the warmest and of the coldest month.
+
+    Parameters
+    ----------
+    warmest, coldest
+        The two. [°C]
+    origin
+        Where they are written.
+    """
+
+    warmest: float
+    coldest: float
+    origin: Origin
+
+
+@value
 class Sure:
     """How often a wave must succeed, or how many days before the average frost it must end.
 
@@ -179,6 +196,8 @@ class Site:
         The record of daily temperatures that it names, or None.
     normals
         Its twelve monthly normals, or None.
+    two_months
+        Means of its warmest and its coldest month, or None.
     help
         Whom to call when something goes wrong, printed beside cautions.
     """
@@ -196,4 +215,5 @@ class Site:
     week_starts: int = 0
     record: RecordFile | None = None
     normals: Normals | None = None
+    two_months: TwoMonths | None = None
     help: str | None = None

@@ -329,9 +329,9 @@ def test_the_first_day_with_room_is_judged_in_its_bed() -> None:
     opening = _blocked(found).opening
     assert opening is not None
     assert (opening.day, opening.beds) == (date(2026, 7, 23), ("Hoops",))
-    assert opening.verdict is Verdict.SAFE
+    assert opening.verdict is Verdict.SAFE_FROM_FROST
     hint = found.problems[0].hint
-    assert hint == "the first day with room is 23 Jul, in Hoops (safe then)"
+    assert hint == "the first day with room is 23 Jul, in Hoops (safe from frost then)"
 
 
 def test_the_first_day_may_share_it_out() -> None:
@@ -454,7 +454,7 @@ def test_no_room_names_the_first_day_the_bed_is_given_back() -> None:
     # kept until 9 June; room from 10 June on, with nothing else in it
     beds = ["{bed: Long, size: 1 x 10, taken: 05-01..06-09}"]
     (problem,) = _season(wave(start="06-01"), beds=beds).problems
-    assert problem.hint == "the first day with room is 10 Jun, in Long (safe then)"
+    assert problem.hint == "the first day with room is 10 Jun, in Long (safe from frost then)"
 
 
 def test_another_bed_serves_while_one_is_taken() -> None:

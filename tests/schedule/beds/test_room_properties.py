@@ -135,7 +135,7 @@ def test_a_series_breathes_inside_its_range_and_only_to_safe_beds(
             assert moved.days == days - two.entry.every.low
             assert two.places
             assert two.judged.verdict is not None
-            assert two.judged.verdict.value == "safe"
+            assert two.judged.verdict.value == "safe from frost"
 
 
 @given(beds(), entries(NAMES), st.integers(40, 60))

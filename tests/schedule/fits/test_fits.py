@@ -34,7 +34,7 @@ def _spots(found: Answer) -> list[tuple[str, date, int]]:
 def test_today_is_judged() -> None:
     found = _ask()
     assert found.asked_on == TODAY
-    assert found.verdict is Verdict.SAFE
+    assert found.verdict is Verdict.SAFE_FROM_FROST
     assert found.fits
     assert found.instead == ()
 
@@ -44,7 +44,7 @@ def test_the_earliest_day_is_judged_where_today_is_before_it() -> None:
 
 
 def test_the_day_asked_about_is_judged() -> None:
-    assert _ask(on=date(2026, 7, 19)).verdict is Verdict.SAFE
+    assert _ask(on=date(2026, 7, 19)).verdict is Verdict.SAFE_FROM_FROST
     late = _ask(on=date(2026, 7, 20))
     assert late.verdict is Verdict.CHANCY
     assert not late.fits
@@ -182,7 +182,7 @@ def test_a_cover_counts_in_its_bed() -> None:
     hoops = "{bed: Hoops, size: 1 x 10, cover: 4}"
     found = _ask(on=date(2026, 7, 25), beds=[LONG, hoops])
     assert [(spot.bed.name, spot.judged.verdict) for spot in found.spots] == [
-        ("Hoops", Verdict.SAFE),
+        ("Hoops", Verdict.SAFE_FROM_FROST),
         ("Long", Verdict.CHANCY),
     ]
     assert found.fits
@@ -274,7 +274,7 @@ def test_an_over_wintering_crop_fits_where_it_has_room() -> None:
 def test_a_day_given_is_answered_and_no_other() -> None:
     # planted 12 May, gone on 15 Jul; the grower asks for 20 Jun
     given = _ask(wave(start="05-12", plants="10"), plants=10, on=TODAY)
-    assert (given.asked_on, given.verdict) == (TODAY, Verdict.SAFE)
+    assert (given.asked_on, given.verdict) == (TODAY, Verdict.SAFE_FROM_FROST)
     assert not given.fits
     assert given.good == ()
     wait = next(way for way in given.instead if way.what == "wait")

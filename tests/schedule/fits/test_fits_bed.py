@@ -37,7 +37,7 @@ def test_safe_crops_come_first_and_soonest_and_chancy_ones_by_their_odds() -> No
     picks = []
     for each in found.safe:
         judged = each.spot.judged
-        assert judged.verdict is Verdict.SAFE
+        assert judged.verdict is Verdict.SAFE_FROM_FROST
         assert judged.stages.first_pick is not None
         picks.append(judged.stages.first_pick[0].day)
     assert picks == sorted(picks)
@@ -135,5 +135,5 @@ def test_it_as_json() -> None:
     found = json.loads(fits_bed_json(asked(of), of))
     assert (found["bed"], found["on"]) == ("Long", "2026-07-10")
     verdicts = [each["verdict"] for each in found["crops"]]
-    assert verdicts == sorted(verdicts, key=["safe", "chancy"].index)
+    assert verdicts == sorted(verdicts, key=["safe from frost", "chancy"].index)
     assert found["cover_crops"] == []

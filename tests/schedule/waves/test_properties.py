@@ -21,7 +21,7 @@ from sowtide.schedule.waves.wave import Judged, Verdict, Wave
 from sowtide.season import season_of
 
 SPREAD = 11
-VERDICTS = (Verdict.TOO_EARLY, Verdict.TOO_LATE, Verdict.CHANCY, Verdict.SAFE)
+VERDICTS = (Verdict.TOO_EARLY, Verdict.TOO_LATE, Verdict.CHANCY, Verdict.SAFE_FROM_FROST)
 HARDINESS = ("very tender", "tender", "half-hardy", "hardy", "hardiest")
 
 
@@ -259,7 +259,9 @@ def test_surer_is_never_more_often_safe(place: Place, line: str, planted: date) 
     for lesser, greater in (("50%", "80%"), ("80%", "95%"), ("0 days", "10 days")):
         less = _one(line, planted, place, sure=lesser)
         more = _one(line, planted, place, sure=greater)
-        assert not (more.verdict is Verdict.SAFE and less.verdict is not Verdict.SAFE)
+        assert not (
+            more.verdict is Verdict.SAFE_FROM_FROST and less.verdict is not Verdict.SAFE_FROM_FROST
+        )
         assert _of(less.stages) == _of(more.stages)
 
 
@@ -341,7 +343,7 @@ def test_safe_runs_are_the_days_judged_safe_one_by_one(
         day = date(2026, 1, 1) + timedelta(days=number)
         judged = found.judge(gardens.planted(day))
         inside = any(day in window for window in found.windows)
-        assert (judged.verdict is Verdict.SAFE) == inside, day
+        assert (judged.verdict is Verdict.SAFE_FROM_FROST) == inside, day
 
 
 # Room

@@ -119,7 +119,7 @@ def test_planted_a_day_before_the_earliest_is_too_early_whatever_its_odds() -> N
     assert early.odds is not None
     assert early.odds > 0.99
     assert early.stages.plant.day == _day(5, 9)  # a day the grower wrote is kept
-    assert on_time.verdict is Verdict.SAFE
+    assert on_time.verdict is Verdict.SAFE_FROM_FROST
 
 
 # Verdicts
@@ -128,7 +128,7 @@ def test_planted_a_day_before_the_earliest_is_too_early_whatever_its_odds() -> N
 def test_safe_to_the_day_in_percent() -> None:
     # the last worthwhile pick x succeeds with P(end > x) ≥ 80 %: x + 1 ≤ 1 Oct − 9.26, that is
     # 21 Sep; x = 20 Sep = planted + 50 + 13: planted 19 Jul
-    assert _judged("07-19").verdict is Verdict.SAFE
+    assert _judged("07-19").verdict is Verdict.SAFE_FROM_FROST
     assert _judged("07-20").verdict is Verdict.CHANCY
     assert _prospects().windows == (DateSpan(_day(5, 10), _day(7, 19)),)
 
@@ -143,7 +143,7 @@ def test_chancy_to_the_day_in_percent() -> None:
 def test_safe_to_the_day_in_days() -> None:
     # planted + 64 is the day after the last worthwhile pick, 14 days before 1 Oct: 17 Sep − 64
     for planted, margin, verdict in (
-        ("07-15", 14, Verdict.SAFE),
+        ("07-15", 14, Verdict.SAFE_FROM_FROST),
         ("07-16", 13, Verdict.CHANCY),
         ("07-29", 0, Verdict.CHANCY),
         ("07-30", -1, Verdict.TOO_LATE),
@@ -155,7 +155,7 @@ def test_safe_to_the_day_in_days() -> None:
 def test_in_days_the_late_end_counts() -> None:
     # 50-60 days: planted + 60 + 14 ≤ 17 Sep: 5 Jul
     line = crop(days_to_harvest="50-60")
-    assert _judged("07-05", line, sure="14 days").verdict is Verdict.SAFE
+    assert _judged("07-05", line, sure="14 days").verdict is Verdict.SAFE_FROM_FROST
     assert _judged("07-06", line, sure="14 days").verdict is Verdict.CHANCY
 
 
@@ -171,13 +171,16 @@ def test_spring_frost_is_not_in_the_odds() -> None:
 
 
 def test_what_nothing_ends_is_safe_in_days_too() -> None:
-    assert _judged("12-01", frost="none", sure="99 days").verdict is Verdict.SAFE
+    assert _judged("12-01", frost="none", sure="99 days").verdict is Verdict.SAFE_FROM_FROST
 
 
 def test_what_stands_is_safe_in_days_by_the_day_it_is_ripe() -> None:
     standing = crop(after_frost="stands")
     # ripe on 1 Oct − 1 − 10 days: planted 50 days before 20 Sep
-    assert _judged("08-01", standing, sure="10 days", fall_allowance="0").verdict is Verdict.SAFE
+    assert (
+        _judged("08-01", standing, sure="10 days", fall_allowance="0").verdict
+        is Verdict.SAFE_FROM_FROST
+    )
     late = _judged("08-02", standing, sure="10 days", fall_allowance="0")
     assert late.verdict is Verdict.CHANCY
 
@@ -254,7 +257,7 @@ def test_every_day_of_a_run_is_safe_and_none_outside_is() -> None:
         day = date(2026, 1, 1) + timedelta(days=number)
         judged = _judged(f"{day:%m-%d}", line, too_hot=HOT, fall_allowance="14")
         inside = any(day in window for window in found.windows)
-        assert (judged.verdict is Verdict.SAFE) == inside, day
+        assert (judged.verdict is Verdict.SAFE_FROM_FROST) == inside, day
 
 
 def test_the_last_safe_day_of_a_wave_is_that_of_its_own_run() -> None:

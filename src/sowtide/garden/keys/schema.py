@@ -205,6 +205,8 @@ class SiteKeys(_Section):
     sure: Annotated[tuple[float | None, int | None], Leaf(fields.sure)] = (0.8, None)
     fall_allowance: Annotated[tuple[int, bool], Leaf(fields.allowance)] = (14, False)
     colder_by: Annotated[Fraction, _difference] = Fraction(0)
+    warmest_month: Annotated[Fraction | None, _temperature] = None
+    coldest_month: Annotated[Fraction | None, _temperature] = None
     too_hot: Annotated[dates.DaysWritten | Literal["none"] | None, Leaf(dates.days_or_none)] = None
     week_starts: Annotated[int, Leaf(fields.weekday)] = 0
     help: Annotated[str | None, _text] = None

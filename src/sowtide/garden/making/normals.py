@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sowtide.garden.keys import Frame, FrostKeys, NormalsKeys
+from sowtide.garden.keys import Frame, FrostKeys, NormalsKeys, SiteKeys
 from sowtide.garden.making.findings import Findings
-from sowtide.garden.site import Normals
+from sowtide.garden.site import Normals, TwoMonths
 from sowtide.garden.text import Path, Refused
 
 _MONTHS = (
@@ -48,6 +48,42 @@ def normals_of(
         if found is not None:
             _check(found, path, frame, south=south, findings=findings)
     return found
+
+
+def two_months_of(keys: SiteKeys, frame: Frame, findings: Findings) -> TwoMonths | None:
+    """Return the means of the two months, or None where there are none or they are wrong."""
+    written = {
+        name: value
+        for name in ("warmest_month", "coldest_month")
+        if (value := getattr(keys, name)) is not None
+    }
+    if not written:
+        return None
+    path: Path = ("site", next(iter(written)))
+    if len(written) < len(("warmest", "coldest")):
+        findings.at_key(
+            path,
+            "normals",
+            "warmest_month and coldest_month stand together, and this is one of the two",
+            "find both in a climate table of the place: the mean of the month, day and night",
+        )
+        return None
+    try:
+        warmest, coldest = (frame.temperature(each) for each in written.values())
+    except Refused as refused:
+        findings.refused(path, refused)
+        return None
+    if warmest <= coldest or warmest < _WARMEST_LEAST:
+        findings.at_value(
+            path,
+            "normals",
+            "the warmest month is not warmer than the coldest"
+            if warmest <= coldest
+            else "no month is warm enough for anything to grow",
+            f"the means of both months, in {frame.units.degree}",
+        )
+        return None
+    return TwoMonths(warmest, coldest, findings.origin(path))
 
 
 def _normals(keys: NormalsKeys, path: Path, frame: Frame, findings: Findings) -> Normals | None:

@@ -24,7 +24,7 @@ from sowtide.garden.keys import (
 )
 from sowtide.garden.making.findings import Findings
 from sowtide.garden.making.no_frost import check_none
-from sowtide.garden.making.normals import normals_of
+from sowtide.garden.making.normals import normals_of, two_months_of
 from sowtide.garden.site import ALL_YEARS, Chance, FallAllowance, FrostDates, RecordFile, Site, Sure
 from sowtide.garden.text import Path, Refused, quoted
 from sowtide.reasons import OURS, Origin
@@ -39,6 +39,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
     frost = _frost(keys.frost, frame, findings)
     record = _record(keys.frost, findings)
     normals = normals_of(keys.frost, frame, south=keys.latitude < 0, findings=findings)
+    two_months = two_months_of(keys, frame, findings)
     too_hot: DateSpan | None = None
     if isinstance(keys.too_hot, DaysWritten):
         try:
@@ -63,6 +64,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         week_starts=keys.week_starts,
         record=record,
         normals=normals,
+        two_months=two_months,
         help=keys.help,
     )
 

@@ -9,7 +9,7 @@ from sowtide.report.calendar.scale import Scale
 from sowtide.report.kit import words
 from sowtide.report.kit.sheet import Line, Style, line, pad, together, wrap
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, Wave
+from sowtide.schedule.waves import SAFE, Verdict, Wave
 
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
@@ -66,7 +66,7 @@ def not_safe(season: Season, *, width: int) -> tuple[Line, ...]:
     texts = []
     for wave in season.waves:
         judged = wave.judged
-        if not wave.places or judged.verdict in (None, Verdict.SAFE):
+        if not wave.places or judged.verdict in (None, *SAFE):
             continue
         if judged.stages.pull_out.day <= season.today or judged.odds is None:
             continue

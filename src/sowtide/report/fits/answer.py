@@ -11,7 +11,7 @@ from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sheet import Line, Style, line, together, wrap
 from sowtide.schedule.fits import Answer, Spot
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, doubt_of, seed_in_doubt
+from sowtide.schedule.waves import SAFE, Verdict, doubt_of, seed_in_doubt
 
 _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
@@ -40,10 +40,11 @@ def answered(best: Answer, season: Season, width: int) -> Iterator[Line]:
     """Say yes or no with the reason, what the planting brings, and when to sow for it."""
     year = season.garden.year
     judged = best.judged
-    safe = tuple(spot for spot in best.good if spot.judged.verdict is Verdict.SAFE)
+    safe = tuple(spot for spot in best.good if spot.judged.verdict in SAFE)
     if safe:
         judged = safe[0].judged
-        start = line(("Yes", Style.GOOD), f", {_room(best, safe)}: ")
+        yes = "Yes" if judged.verdict is Verdict.SAFE else "Safe from frost"
+        start = line((yes, Style.GOOD), f", {_room(best, safe)}: ")
     elif best.verdict is None:
         start = line(("No odds", Style.WARN), ": it stands over the winter. ")
     else:
@@ -84,8 +85,8 @@ def _reason(best: Answer, season: Season) -> str:
         hot = season.climate.hot_weeks
         weeks = f", {words.days_from_to(hot.first, hot.last, year)}" if hot else ""
         return f"too hot: its first pick would fall into the hot weeks{weeks}"
-    if verdict is Verdict.SAFE:
-        later = [spot.free_from for spot in best.spots if spot.judged.verdict is Verdict.SAFE]
+    if verdict in SAFE:
+        later = [spot.free_from for spot in best.spots if spot.judged.verdict in SAFE]
         if later:
             return (
                 f"there is no room on that day: the next with room is {words.day(min(later), year)}"

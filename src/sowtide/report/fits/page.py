@@ -13,12 +13,12 @@ from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, line, styled, t
 from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import Answer, Spot
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Judged, Verdict
+from sowtide.schedule.waves import SAFE, Judged, Verdict
 from sowtide.units import show_temperature_difference
 
 _MOST_BEDS = 15
 _ODDS_TITLE = {True: "in 100", False: "years"}
-_GOOD = (Verdict.SAFE, None)
+_GOOD = (*SAFE, None)
 _WORTH_SHOWING = (*_GOOD, Verdict.CHANCY)
 _BED_COLUMNS = (
     Column(6, right=True),
@@ -90,7 +90,7 @@ def _crops(answers: tuple[Answer, ...], season: Season, width: int) -> Iterator[
 
 
 def _safe_beds(of: Answer) -> str:
-    safe = sum(spot.judged.verdict is Verdict.SAFE for spot in of.spots)
+    safe = sum(spot.judged.verdict in SAFE for spot in of.spots)
     return f"{safe} of {len(of.spots)}" if of.spots else "none"
 
 

@@ -13,7 +13,7 @@ from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import GrowingYear
 from sowtide.garden.site import Sure
 from sowtide.report.kit.sheet import Span, Style
-from sowtide.schedule.waves import Judged, Stand, Verdict, Wave
+from sowtide.schedule.waves import SAFE, Judged, Stand, Verdict, Wave
 from sowtide.schedule.work import Amount
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
@@ -26,10 +26,18 @@ _FROST_FROM = {
     "averages": "two average frost dates",
     "none": "a place without frost",
 }
-_WARMTH_FROM = {"record": "its recorded temperatures", "normals": "twelve monthly normals"}
+_NO_WARMTH = (
+    "no temperatures are known: `warmest_month` and `coldest_month` would tell what gets ripe."
+)
+_WARMTH_FROM = {
+    "record": "its recorded temperatures",
+    "normals": "twelve monthly normals",
+    "two months": "the means of its warmest and coldest month",
+}
 
 _VERDICT_STYLES = {
     Verdict.SAFE: Style.GOOD,
+    Verdict.SAFE_FROM_FROST: Style.GOOD,
     Verdict.CHANCY: Style.WARN,
     Verdict.TOO_EARLY: Style.WARN,
     Verdict.TOO_HOT: Style.BAD,
@@ -213,7 +221,7 @@ def mark(judged: Judged) -> Span | None:
 
     None for a safe wave and for one that stands over the winter.
     """
-    if judged.verdict in (None, Verdict.SAFE):
+    if judged.verdict in (None, *SAFE):
         return None
     said, style = verdict(judged.verdict)
     if judged.verdict is Verdict.CHANCY and judged.odds is not None:
@@ -234,7 +242,7 @@ def rests_on(basis: Basis) -> str:
     if basis.record is not None and basis.years_used is not None:
         text = f"Rests on {basis.record.file} ({_years_used(basis.record, basis.years_used)})"
     warmth = _WARMTH_FROM.get(basis.warmth)
-    text += f" and {warmth}." if warmth else "; no temperatures are known."
+    text += f" and {warmth}." if warmth else f"; {_NO_WARMTH}"
     if basis.assumed:
         text += f" Assumed: {'; '.join(basis.assumed)}."
     return f"{text} {NOT_PROMISES}"

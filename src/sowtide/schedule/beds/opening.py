@@ -12,7 +12,7 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.beds.rotation import too_soon
 from sowtide.schedule.beds.sharing import share_out
-from sowtide.schedule.waves import Conditions, Judged, Opening, Planting, Verdict
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Opening, Planting
 
 _Events = list[tuple[int, int]]
 """Days on which something comes into a bed, or leaves it, with the bed's number."""
@@ -130,7 +130,7 @@ class _OpeningSearch:
         entry, beds = self.planting.entry, self.room.beds
         order = sorted(
             (index for index in self.beds if self._plants[index]),
-            key=lambda index: self._of(index).verdict not in (Verdict.SAFE, None),
+            key=lambda index: self._of(index).verdict not in (*SAFE, None),
         )
         usable = [index for index in order if self.planting.beds_named or self._is_open(index, day)]
         chosen = [index for index in usable if self._plants[index] >= entry.plants][:1]

@@ -13,7 +13,7 @@ from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
 from sowtide.schedule.beds.rotation import family_key, too_soon
 from sowtide.schedule.beds.sharing import share_out
-from sowtide.schedule.waves import Conditions, Judged, Planting, Prospects, Stand, Verdict
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Planting, Prospects, Stand, Verdict
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.garden.journal import Happening
@@ -22,7 +22,7 @@ if TYPE_CHECKING:  # only beside a journal
 _ONLY: tuple[float, Verdict | None] = (1.0, None)
 """What to compare a kind of ground by where there is no other."""
 
-_SAFE = (Verdict.SAFE, None)
+_SAFE = (*SAFE, None)
 
 
 class Placing:

@@ -7,7 +7,7 @@ from datetime import date
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
-from sowtide.schedule.waves import Judged, Verdict
+from sowtide.schedule.waves import SAFE, Judged, Verdict
 from sowtide.values import value
 
 
@@ -175,7 +175,7 @@ class Answer:
 
         The day is the one given, else the day of the bed that takes most.
         """
-        open_to_it = [spot for spot in self.spots if spot.judged.verdict in (Verdict.SAFE, None)]
+        open_to_it = [spot for spot in self.spots if spot.judged.verdict in (*SAFE, None)]
         if not open_to_it:
             return ()
         day = self.asked_on if self.day_given else open_to_it[0].free_from

@@ -13,7 +13,7 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer, Instead, Spot
 from sowtide.schedule.fits.closing import FreeBed, closing
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Conditions, Judged, Verdict, doubt_of, is_lost
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Verdict, doubt_of, is_lost
 from sowtide.units import Units, show_temperature_difference
 
 _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
@@ -84,17 +84,17 @@ def _wait(answer: Answer, room_for: RoomFor) -> Iterator[Instead]:
     """A day too early, too hot or without room may have a better one after it."""
     act = "plant it out" if answer.raised is Raised.TRAYS else "sow it"
     days = [window.first for window in answer.windows if window.first > answer.asked_on]
-    if answer.verdict is Verdict.SAFE:
+    if answer.verdict in SAFE:
         days = [spot.free_from for spot in answer.spots if spot.free_from > answer.asked_on]
     for day in sorted(days)[:1]:
         spot = room_for(answer.crop, answer.raised, day)
-        if spot is not None and spot.judged.verdict is Verdict.SAFE:
+        if spot is not None and spot.judged.verdict in SAFE:
             yield _instead("wait", f"{act} on {short_day(day)} {_where(spot)}", spot.judged)
 
 
 def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
     for spot in elsewhere[:1]:
-        if spot.judged.verdict is Verdict.SAFE:
+        if spot.judged.verdict in SAFE:
             day = short_day(spot.free_from)
             yield _instead(
                 "another bed",
@@ -132,7 +132,7 @@ def _sow_direct(
 
 def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:
     spot = room_for(answer.crop, answer.raised, answer.asked_on)
-    if spot is None or answer.verdict is Verdict.SAFE:  # it lacks room, not warmth
+    if spot is None or answer.verdict in SAFE:  # it lacks room, not warmth
         return
     units = conditions.site.units
     buys = _COVER[units]
@@ -161,7 +161,7 @@ def _quicker(
         if is_lost(doubt_of(crop, Raised.DIRECT, today, conditions.climate)):
             continue
         spot = room_for(crop, Raised.DIRECT, today)
-        if spot is None or spot.judged.verdict is not Verdict.SAFE:
+        if spot is None or spot.judged.verdict not in SAFE:
             continue
         picks = spot.judged.stages.first_pick
         if picks is not None:
@@ -175,6 +175,6 @@ def _quicker(
 
 def _better(judged: Judged, than: Judged) -> bool:
     """Whether a planting is at least worth a try, and better than another."""
-    if judged.verdict not in (Verdict.SAFE, Verdict.CHANCY):
+    if judged.verdict not in (*SAFE, Verdict.CHANCY):
         return False
     return (judged.odds or 0.0) > (than.odds or 0.0)

@@ -17,7 +17,7 @@ from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
 from sowtide.schedule.fits.question import BedQuestion, Question
 from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, doubt_of, is_lost
+from sowtide.schedule.waves import SAFE, Verdict, doubt_of, is_lost
 from sowtide.values import value
 
 
@@ -93,7 +93,7 @@ def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatc
             continue
         if not is_lost(doubt_of(crop, raised, spots[0].free_from, conditions.climate)):
             found.append(StillFits(crop, raised, spots[0]))
-    safe = [each for each in found if each.spot.judged.verdict is Verdict.SAFE]
+    safe = [each for each in found if each.spot.judged.verdict in SAFE]
     chancy = [each for each in found if each.spot.judged.verdict is Verdict.CHANCY]
     covers: Iterator[Instead] = iter(())
     if not safe:

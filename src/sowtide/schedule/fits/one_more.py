@@ -14,7 +14,7 @@ from sowtide.schedule.fits.instead import what_else
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.fits.spots import Spots, planted_on
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Conditions, Judged, Prospects, Verdict, Wave
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave
 from sowtide.units import FREEZING
 
 WEEKS = 6
@@ -34,7 +34,7 @@ def answer(season: Season, question: Question) -> Answer:
     beds = garden.beds if question.bed is None else (question.bed,)
     spots = places.spots(beds, wanted)
     judged = prospects.judge(planted_on(asked_on))
-    if judged.verdict is not None and spots and spots[0].judged.verdict is Verdict.SAFE:
+    if judged.verdict is not None and spots and spots[0].judged.verdict in SAFE:
         prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
         judged = prospects.judge(planted_on(asked_on))
     winter = judged.verdict is None
@@ -107,7 +107,7 @@ def _covered(
 
 def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
     """The usual ground where it has a safe place, else the ground of the best place. [°C]"""
-    safe = [spot.bed.colder_than_site for spot in spots if spot.judged.verdict is Verdict.SAFE]
+    safe = [spot.bed.colder_than_site for spot in spots if spot.judged.verdict in SAFE]
     return usual if usual in safe else safe[0]
 
 

@@ -11,7 +11,7 @@ from sowtide.schedule.beds import too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Judged, Prospects, Verdict
+from sowtide.schedule.waves import SAFE, Judged, Prospects
 
 
 def planted_on(day: date) -> Dated:
@@ -53,7 +53,7 @@ class Spots:
             sorted(
                 spots,
                 key=lambda spot: (
-                    spot.judged.verdict not in (Verdict.SAFE, None),
+                    spot.judged.verdict not in (*SAFE, None),
                     spot.free_from != self.asked_on and self.question.on is not None,
                     -spot.plants,
                     spot.free_from,
@@ -70,7 +70,7 @@ class Spots:
             if self.rotation_closes(bed, day):
                 continue
             judged = self._judge(prospects, day)
-            if best is not None and judged.verdict is not Verdict.SAFE:
+            if best is not None and judged.verdict not in SAFE:
                 break
             if judged.verdict is not None and judged.stages.first_pick is None:
                 continue

@@ -18,7 +18,7 @@ from sowtide.schedule.beds import Placed, family_key, is_taken, place_all, share
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Conditions, Judged, Series, Verdict, Wave
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Series, Wave
 
 _MOST_ROUNDS = 6
 """How often more waves are given their beds before all are. [1]"""
@@ -216,8 +216,8 @@ class _Packer:
         for ground in self.conditions.grounds(listed):
             prospects = self.conditions.prospects(entry.crop, entry.raised, colder_by=ground)
             judged[ground] = prospects.judge(planted)
-        safe = {g for g, each in judged.items() if each.verdict in (Verdict.SAFE, None)}
-        if not safe or (wave.places and wave.judged.verdict not in (Verdict.SAFE, None)):
+        safe = {g for g, each in judged.items() if each.verdict in (*SAFE, None)}
+        if not safe or (wave.places and wave.judged.verdict not in (*SAFE, None)):
             safe = set(judged)
         stays = []
         for ground, rest in self._kinds:

@@ -12,6 +12,7 @@ from sowtide.schedule.waves.series import MOST_WAVES, Planting, Series
 from sowtide.schedule.waves.stages import picked_out
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
+    SAFE,
     Blocked,
     Done,
     Gap,
@@ -32,6 +33,7 @@ __all__ = [
     "DAYS_BEFORE_FROST",
     "LOOK_AFTER_UP",
     "MOST_WAVES",
+    "SAFE",
     "Blocked",
     "Conditions",
     "Done",

@@ -27,8 +27,14 @@ class Verdict(Enum):
     TOO_EARLY = "too early"
     TOO_HOT = "too hot"
     SAFE = "safe"
+    SAFE_FROM_FROST = "safe from frost"
+    """Where no temperatures are known: whether it gets ripe, nobody can say."""
     CHANCY = "chancy"
     TOO_LATE = "too late"
+
+
+SAFE = (Verdict.SAFE, Verdict.SAFE_FROM_FROST)
+"""The verdicts that a wave is planted with: as sure as the grower asks, as far as is known."""
 
 
 class Status(Enum):

@@ -23,7 +23,7 @@ from sowtide.schedule.waves.stages import (
     winter_picking_of,
 )
 from sowtide.schedule.waves.verdict import verdict_of
-from sowtide.schedule.waves.wave import Judged, Stages, Verdict
+from sowtide.schedule.waves.wave import SAFE, Judged, Stages, Verdict
 from sowtide.units import FREEZING
 
 DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
@@ -200,10 +200,14 @@ class Prospects:
 
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))
-        return verdict_of(chances, early=planted < self.earliest.day, sure=self._site.sure)
+        return self._verdict_of(chances, early=planted < self.earliest.day)
+
+    def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
+        ripens = self._climate.basis.warmth != "none"
+        return verdict_of(chances, early=early, sure=self._site.sure, ripens=ripens)
 
     def _is_safe(self, chances: Chances) -> bool:
-        return verdict_of(chances, early=False, sure=self._site.sure) is Verdict.SAFE
+        return self._verdict_of(chances, early=False) in SAFE
 
     def _earliest(self) -> Dated:
         """The first planting day: after frost for tender crops, some weeks before it for others.
