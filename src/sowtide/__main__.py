@@ -1,5 +1,21 @@
-"""``python -m sowtide``."""
+"""What the command ``sowtide`` and ``python -m sowtide`` start with."""
 
-from sowtide.cli import main
+from __future__ import annotations
 
-main()
+import sys
+
+INTERRUPTED = 130
+
+
+def main() -> None:
+    """Run sowtide; an interrupt leaves no traceback, not even while modules are loaded."""
+    try:
+        from sowtide.cli import main
+
+        main()
+    except KeyboardInterrupt:
+        sys.exit(INTERRUPTED)
+
+
+if __name__ == "__main__":
+    main()

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
+from io import StringIO
+from pathlib import Path
 
 import click
 
-from sowtide.cli.group import Commands
+from sowtide.cli.group import Commands, Unheard
 from sowtide.diagnostics import Unreadable
 
 USAGE = 2
 BUG = 3
 _INTERRUPTED = 130
+_PIPE_CLOSED = 141
 
 
 @click.group(
@@ -31,11 +35,16 @@ def cli(debug: bool) -> None:
 
 
 def main() -> None:
-    """Run sowtide and leave with its exit code: 0, 1 for errors in the file, 2 for wrong usage."""
+    """Run sowtide and leave with its exit code.
+
+    0, or 1 for errors in the file, 2 for wrong usage and for what the system refuses, 3 for a fault
+    of sowtide's own, 130 where it was interrupted, 141 where its reader has seen enough.
+    """
     gc.disable()  # one short run; what the collector would free, the exit frees
+    _open_closed_streams()
     debug = "--debug" in sys.argv[1:]
     try:
-        code = cli.main(standalone_mode=False)
+        code = cli.main(prog_name="sowtide", standalone_mode=False)
     except click.exceptions.Abort:
         code = _INTERRUPTED
     except click.UsageError as error:
@@ -44,20 +53,45 @@ def main() -> None:
         code = _say(error.format_message(), error.exit_code)
     except Unreadable as error:
         code = _say(str(error), USAGE)
-    except Exception:
+    except Unheard:
+        sys.stdout = sys.stderr = StringIO()  # what is left of it would break the pipe again
+        code = _PIPE_CLOSED
+    except Exception as error:
         if debug:
             raise
-        code = _say(
-            "Sorry, this is a fault of sowtide's own, not of your file. "
-            "Run it again with 'sowtide --debug …' and report what it shows.",
-            BUG,
-        )
+        if isinstance(error, OSError | MemoryError):
+            code = _say(f"Cannot go on: {_refusal(error)}.", USAGE)
+        else:
+            code = _say(
+                "Sorry, this is a fault of sowtide's own, not of your file. "
+                "Run it again with 'sowtide --debug …' and report what it shows.",
+                BUG,
+            )
     gc.freeze()  # the exit looks for nothing to free either
     sys.exit(code)
+
+
+def _open_closed_streams() -> None:
+    """Give what is printed somewhere to go where the shell has closed a stream."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, Path(os.devnull).open("w"))  # noqa: SIM115 — to the very end
+
+
+def _refusal(error: OSError | MemoryError) -> str:
+    """Say what the system refuses; what is still to be printed is given up with it."""
+    sys.stdout = StringIO()
+    if isinstance(error, MemoryError):
+        return "there is not enough memory"
+    named = "" if error.filename is None else f"{error.filename}: "
+    return f"{named}{(error.strerror or str(error)).lower()}"
 
 
 def _say(message: str, code: int) -> int:
     from sowtide.cli.output import say
 
-    say(message)
+    try:
+        say(message)
+    except OSError:  # nobody is listening: the code alone says it
+        sys.stderr = StringIO()
     return code

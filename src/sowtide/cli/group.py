@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -19,8 +22,31 @@ COMMANDS = {
 }
 
 
+class Unheard(Exception):  # noqa: N818 — it says what became of what was printed
+    """Whoever read what is printed has seen enough."""
+
+
+@contextmanager
+def _heard() -> Iterator[None]:
+    """Raise `Unheard` where a pipe is closed; click would leave as if the command had failed."""
+    try:
+        yield
+    except BrokenPipeError:
+        raise Unheard from None
+
+
 class Commands(click.Group):
     """Commands by name, in the order in which a grower meets them."""
+
+    @_heard()
+    def make_context(self, *args: Any, **more: Any) -> click.Context:
+        """Read the command line; --help and --version print at once."""
+        return super().make_context(*args, **more)
+
+    @_heard()
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command."""
+        return super().invoke(ctx)
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Name the commands."""

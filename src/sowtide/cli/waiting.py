@@ -8,14 +8,15 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from sowtide.progress import Progress, unwatched
+from sowtide.report.kit.sheet import shown
 
 if TYPE_CHECKING:  # imported where work is long
-    from rich.progress import Progress as Shown
+    from rich.progress import Progress as Bar
 
 PATIENCE = 1.0
 """How long a step may take before it is said. [s]"""
 
-_BAR = 20  # [cells]
+_WIDTH = 20  # [cells]
 
 
 @contextmanager
@@ -56,17 +57,17 @@ class _Waiting:
 
     def __init__(self, what: str) -> None:
         self._what = what
-        self._shown: Shown | None = None
+        self._bar: Bar | None = None
         self._percent = -1
 
     def show(self) -> None:
         from rich.console import Console
         from rich.progress import BarColumn, TaskProgressColumn, TextColumn, TimeElapsedColumn
-        from rich.progress import Progress as Shown
+        from rich.progress import Progress as Bar
 
-        shown = Shown(
+        bar = Bar(
             TextColumn("{task.description}", markup=False),
-            BarColumn(_BAR),
+            BarColumn(_WIDTH),
             TaskProgressColumn(),
             TimeElapsedColumn(),
             console=Console(file=sys.stderr),
@@ -74,17 +75,17 @@ class _Waiting:
             redirect_stdout=False,
             redirect_stderr=False,
         )
-        shown.add_task(self._what, total=None)
-        shown.tasks[0].start_time = shown.get_time() - PATIENCE
-        self._shown = shown
-        shown.start()
+        bar.add_task(shown(self._what), total=None)
+        bar.tasks[0].start_time = bar.get_time() - PATIENCE
+        self._bar = bar
+        bar.start()
 
     def tell(self, done: int, total: int) -> None:
         percent = 100 * done // max(total, 1)
-        if self._shown is not None and percent != self._percent:
+        if self._bar is not None and percent != self._percent:
             self._percent = percent
-            self._shown.update(self._shown.task_ids[0], completed=percent, total=100)
+            self._bar.update(self._bar.task_ids[0], completed=percent, total=100)
 
     def wipe(self) -> None:
-        if self._shown is not None:
-            self._shown.stop()
+        if self._bar is not None:
+            self._bar.stop()
