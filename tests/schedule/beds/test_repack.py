@@ -16,7 +16,7 @@ from gardens import crop, text, wave
 from sowtide.garden.read import read_garden
 from sowtide.report.kit.sheet import plain
 from sowtide.report.repack.page import Paste, pastes, repack_text
-from sowtide.schedule.packing.repack import area_days, repacked
+from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
 
@@ -201,6 +201,24 @@ def test_the_page_says_what_is_gained() -> None:
     assert "Every wave has its room" in "".join(plain(repack_text(alone, alone, width=80)))
 
 
+def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_asked() -> None:
+    # The three go into Low, so the six are shared out. Repacked the six stand in Low and the three
+    # in High, where frost comes later by the degree that its cover is warmer.
+    beds = ["{bed: Low, size: 1 x 6, cover: 3}", "{bed: High, size: 1 x 3, cover: 4}"]
+    middle = crop("middle", days_to_harvest="40-50", picking_days="60")
+    asked = [
+        wave("middle", name="s0", plants="6", start="07-13"),
+        wave("middle", name="s1", plants="3", start="06-28"),
+    ]
+    before = gardens.season(text(*asked, beds=beds, crops=[middle]))
+    after = repacked(before)
+    assert [len(each.places) for each in before.waves] == [2, 1]
+    assert [len(each.places) for each in after.waves] == [1, 1]
+    assert area_days(after.waves) > area_days_asked(before.waves)
+    page = "\n".join(plain(repack_text(before, after, width=80)))
+    assert re.search(r"of area × days asked for +\d\d\.\d % +100\.0 %\n", page)
+
+
 # Whatever the garden
 
 
@@ -219,7 +237,8 @@ def test_pasting_gives_the_plan_and_it_is_never_worse(
     file = text(*asked, *breathing, crops=MIXED, beds=made)
     assume(read_garden(file.encode(), gardens.LABEL).garden is not None)
     before, after = _round_trip(file, today)
-    assert area_days(after.waves) >= area_days(before.waves)
+    asked_for = area_days_asked(before.waves, after.waves)
+    assert asked_for >= area_days(after.waves) >= area_days(before.waves)
     there, now = _where(before), _where(after)
     for each in before.waves:
         if each.stages.plant.day < today:

@@ -124,7 +124,7 @@ def repack_text(before: Season, after: Season, *, width: int) -> tuple[Line, ...
             said = "Every wave has its room: leave the file as it is."
         return (*lines, EMPTY, *wrap(said, width))
     total = len(after.waves)
-    asked = area_days_asked(before.waves)
+    asked = area_days_asked(before.waves, after.waves)
     lines += (
         EMPTY,
         row(_COLUMNS, [("", Style.DIM), ("now", Style.DIM), ("repacked", Style.DIM), ""]),
@@ -184,7 +184,7 @@ def repack_json(before: Season, after: Season) -> str:
         for paste in pastes(before, after)
     ]
     fields: Object = {"season": before.garden.year.season}
-    asked = area_days_asked(before.waves)
+    asked = area_days_asked(before.waves, after.waves)
     for name, season in (("now", before), ("repacked", after)):
         fields[name] = {
             "waves_with_room": _placed(season),

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from enum import Enum
+from itertools import chain
 
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.progress import Progress, part, unwatched
@@ -85,9 +86,18 @@ def area_days(waves: tuple[Wave, ...]) -> int:
     return sum(_area_days(wave.judged, wave.entry) for wave in waves if wave.places)
 
 
-def area_days_asked(waves: tuple[Wave, ...]) -> int:
-    """Area times days that waves would stand in their beds if all had room. [µm² days]"""
-    return sum(_area_days(wave.judged, wave.entry) for wave in waves)
+def area_days_asked(*plans: tuple[Wave, ...]) -> int:
+    """Area times days that waves would stand if all had room where they stand longest. [µm² days]
+
+    Parameters
+    ----------
+    plans
+        Plans of the same waves: under a cover one stands longer than in the open.
+    """
+    most: dict[str, int] = {}
+    for wave in chain(*plans):
+        most[wave.id] = max(_area_days(wave.judged, wave.entry), most.get(wave.id, 0))
+    return sum(most.values())
 
 
 def _area_days(judged: Judged, entry: Entry) -> int:
