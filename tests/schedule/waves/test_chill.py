@@ -17,7 +17,11 @@ CROP = gardens.leaf(chill_limit="10", chill_days="20", days_to_harvest="60")
 
 
 def season(
-    tmp_path: Path, *waves: str, cold_until: date = date(2019, 5, 1), south: bool = False
+    tmp_path: Path,
+    *waves: str,
+    cold_until: date = date(2019, 5, 1),
+    south: bool = False,
+    crop: str = CROP,
 ) -> Season:
     """A place of 6 °C on average until a day of spring, of 16 °C from then on, with a record."""
     lines = ["date,tmin (°C),tmax (°C)"]
@@ -29,7 +33,7 @@ def season(
         day += timedelta(days=1)
     (tmp_path / "station.csv").write_text("\n".join(lines), encoding="utf-8")
     latitude = -45 if south else 45
-    text = gardens.text(*waves, crops=[CROP], frost="{record: station.csv}", latitude=latitude)
+    text = gardens.text(*waves, crops=[crop], frost="{record: station.csv}", latitude=latitude)
     path = tmp_path / "garden.yaml"
     path.write_text(text, encoding="utf-8")
     loaded = load(path)
@@ -88,3 +92,29 @@ def test_without_temperatures_nothing_is_known() -> None:
     assert warned(found) == []
     climate = climate_of(found.garden.site, GrowingYear(2026, south=False))
     assert climate.mean_over(date(2026, 4, 1), 20) is None
+
+
+@pytest.mark.parametrize(("planted", "warns"), [("06-30", True), ("07-01", False)])
+def test_from_midsummer_on_cold_is_no_spring_even_where_it_is_cold(
+    tmp_path: Path, planted: str, warns: bool
+) -> None:
+    found = season(tmp_path, gardens.wave("leaf", start=planted), cold_until=date(2019, 9, 1))
+    assert bool(warned(found)) is warns
+
+
+def test_a_direct_sowing_waits_from_the_earliest_day_for_what_it_would_be_warned_of(
+    tmp_path: Path,
+) -> None:
+    # Counted above: 19 April is the first day whose twenty days have a mean of 10 degrees.
+    (wave,) = season(tmp_path, gardens.wave("leaf", start="earliest")).waves
+    assert wave.stages.plant.day == date(2026, 4, 19)
+    step = wave.stages.plant.steps[-1]
+    assert (step.rule, step.text) == (
+        "earliest",
+        "until its young plants meet no cold to run to seed from",
+    )
+    # Plants set out may be small, and go out on the earliest day, warned.
+    trays = CROP.replace("raised: direct", "raised: trays, nursery_days: 20-30")
+    found = season(tmp_path, gardens.wave("leaf", start="earliest"), crop=trays)
+    assert found.waves[0].stages.plant.day < date(2026, 4, 19)
+    assert warned(found) != []

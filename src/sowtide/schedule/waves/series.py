@@ -6,8 +6,10 @@ from collections.abc import Generator, Iterator
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan
+from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.chill import chilled
 from sowtide.schedule.waves.wave import Gap
 from sowtide.schedule.waves.windows import Conditions, Prospects
 from sowtide.values import value
@@ -95,6 +97,8 @@ class Series:
             for ground in conditions.grounds(entry.beds)
         )
         start = _start(entry, prospects)
+        if entry.start is None and entry.raised is Raised.DIRECT:
+            start = _after_chill(entry.crop, start, conditions)
         if entry.every is None:
             return _once(start)
         if entry.until:
@@ -157,6 +161,23 @@ def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
     if entry.start is not None:
         return Dated.on(entry.start, "written", "planting day as written", entry.start_origin)
     return max((each.earliest for each in prospects), key=lambda earliest: earliest.day)
+
+
+def _after_chill(crop: Crop, earliest: Dated, conditions: Conditions) -> Dated:
+    """Return the first day, sown direct, whose young plants meet no cold to run to seed from.
+
+    Plants set out may be so small that they stand it; what is sown in place can only wait.
+    """
+    wait = 0
+    while (
+        chilled(crop, earliest.day + timedelta(days=wait), conditions.climate, conditions.year)
+        is not None
+    ):
+        wait += 1
+    if not wait:
+        return earliest
+    text = "until its young plants meet no cold to run to seed from"
+    return earliest.then(wait, "earliest", text, crop.origin("chill_limit"))
 
 
 def _first_safe(earliest: Dated, run: DateSpan) -> Dated:
