@@ -313,7 +313,7 @@ def week_start(day: date, *, starts: int) -> date:
     return day - timedelta(days=(day.weekday() - starts) % 7)
 
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def short_day(day: date) -> str:
@@ -324,4 +324,4 @@ def short_day(day: date) -> str:
     >>> short_day(date(2026, 7, 16))
     '16 Jul'
     """
-    return f"{day.day} {_MONTHS[day.month - 1]}"
+    return f"{day.day} {MONTHS[day.month - 1]}"

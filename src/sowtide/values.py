@@ -48,7 +48,7 @@ def _init_of(cls: Any) -> Any:
         if default is not MISSING:
             names[f"_default_{each.name}"] = default
             parameters[-1] += f"=_default_{each.name}"
-    exec(f"def __init__({', '.join(parameters)}):\n" + "\n".join(steps), names)
+    exec(f"def __init__({', '.join(parameters)}):\n" + "\n".join(steps or [" pass"]), names)
     return names["__init__"]
 
 

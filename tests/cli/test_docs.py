@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 from pydantic import BaseModel
+from sowtide.report.frost.data import FROST_COLUMNS
 
 from docs_blocks import (
     ANY,
@@ -29,7 +30,6 @@ from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
 from sowtide.garden.keys import schema
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
-from sowtide.report.frost.data import FROST_COLUMNS
 from sowtide.report.kit.machine import PLAN_COLUMNS, WEEK_COLUMNS
 from sowtide.schedule.checks import rules
 

@@ -12,8 +12,8 @@ import replayed
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.garden.read import read_garden
+from sowtide.report.blocks import plain
 from sowtide.report.fits.page import fits_text
-from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season

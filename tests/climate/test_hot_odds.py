@@ -7,13 +7,13 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
+from sowtide.report.frost.data import frost_json
 
 import gardens
 import replayed
 from sowtide.climate.warmth.hot_odds import HotOdds, hot_odds
-from sowtide.report.frost.data import frost_json
+from sowtide.report.blocks import plain
 from sowtide.report.frost.page import frost_text
-from sowtide.report.kit.sheet import plain
 from sowtide.season import Place
 from sowtide.units import celsius
 

@@ -15,7 +15,7 @@ from sowtide.climate.record.record import Record
 from sowtide.climate.replay.so_far import BEFORE, cut_out, known_until, lay_out, so_far
 from sowtide.climate.warmth.aligned import Years
 from sowtide.days import GrowingYear
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
 from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheets

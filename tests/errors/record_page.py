@@ -22,8 +22,8 @@ from datetime import date
 from pathlib import Path
 
 from errors import page
-from sowtide.report.kit.problem_lines import lines
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
+from sowtide.report.formats.terminal.problem_lines import lines
 from sowtide.season import Loaded, load
 
 

@@ -16,8 +16,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from checks import problems_page
 from errors import journal_page, page, record_page
 from sowtide.garden.read import read_garden
-from sowtide.report.kit.problem_lines import lines
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
+from sowtide.report.formats.terminal.problem_lines import lines
 
 _DOCS = Path(__file__).parents[2] / "docs"
 

@@ -15,8 +15,9 @@ from sowtide.diagnostics import Problem, Severity, Span, Unreadable, has_errors
 from sowtide.garden.read import Reading, read_file, read_garden, read_tree
 from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.tree import LOADERS, parse
-from sowtide.report.kit.problem_lines import lines
-from sowtide.report.kit.sheet import cells, plain
+from sowtide.report.blocks import plain
+from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.formats.terminal.problem_lines import lines
 
 CASES = page.cases()
 ROOT = Path(__file__).parents[2]

@@ -13,7 +13,7 @@ from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.read import Reading, read_garden
 from sowtide.garden.text.source import Source, decode
 from sowtide.garden.text.tree import parse
-from sowtide.report.kit.problem_lines import lines
+from sowtide.report.formats.terminal.problem_lines import lines
 
 DEMO = Path(__file__).parents[2] / "src" / "sowtide" / "demo" / "garden.yaml"
 WHOLE = [DEMO.read_text(encoding="utf-8"), *(case.text for case in page.cases() if case.text)]

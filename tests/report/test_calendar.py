@@ -15,6 +15,7 @@ from factory import LONG, WIDE, bean, bed, entry, lettuce, season, wave
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.model import Bed, Garden
+from sowtide.report.blocks import plain
 from sowtide.report.calendar.bars import Bar, bed_bar, packed, tray_bar
 from sowtide.report.calendar.page import calendar_text
 from sowtide.report.calendar.scale import (
@@ -25,8 +26,8 @@ from sowtide.report.calendar.scale import (
     span_over,
     weeks_over,
 )
-from sowtide.report.kit.sheet import cells, plain
 from sowtide.schedule.season import Season
+from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 

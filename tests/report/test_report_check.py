@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import factory
 from sowtide.diagnostics import Severity
+from sowtide.report.blocks import Style, plain
 from sowtide.report.check.page import check_text, summary
-from sowtide.report.kit.sheet import Style, plain
 
 ERROR = factory.problem()
 WARNING = factory.problem("rotation", severity=Severity.WARNING, hint=None)

@@ -14,10 +14,10 @@ from sowtide.garden.library import table
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop, crops_called
+from sowtide.report.blocks import plain
 from sowtide.report.crops.card import cards_text, cover_text
 from sowtide.report.crops.page import crops_text
 from sowtide.report.crops.values import said, temperatures
-from sowtide.report.kit.sheet import plain
 from sowtide.units import Units
 
 # An invented table of three crops and a cover crop: nothing in it is advice.

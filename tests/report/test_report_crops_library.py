@@ -11,10 +11,10 @@ import gardens
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library.table import Row
 from sowtide.garden.varieties import built_in_crop
+from sowtide.report.blocks import plain
 from sowtide.report.crops.card import cards_text, cover_text
 from sowtide.report.crops.fields import FIELDS, chore
 from sowtide.report.crops.page import crops_text
-from sowtide.report.kit.sheet import plain
 from sowtide.units import Units
 
 COVERS = library.cover_names()

@@ -12,8 +12,9 @@ import pytest
 import factory
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan
+from sowtide.report.blocks import plain
 from sowtide.report.fits.page import fits_text
-from sowtide.report.kit.sheet import cells, plain
+from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Verdict
 

@@ -9,8 +9,8 @@ import pytest
 
 import gardens
 from sowtide.climate.frost.thresholds import frost_table
+from sowtide.report.blocks import plain
 from sowtide.report.frost.page import frost_text
-from sowtide.report.kit.sheet import plain
 from sowtide.season import Place, load, place_of, season_of
 
 FREEZES = {

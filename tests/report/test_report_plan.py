@@ -12,7 +12,8 @@ from sowtide.climate.answers import EndedBy
 from sowtide.days import DayRange
 from sowtide.diagnostics import Severity
 from sowtide.garden.site import Sure
-from sowtide.report.kit.sheet import Style, cells, plain
+from sowtide.report.blocks import Style, plain
+from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.plan.page import plan_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Status, Verdict, Wave

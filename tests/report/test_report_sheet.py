@@ -5,23 +5,8 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sowtide.report.kit.sheet import (
-    EMPTY,
-    Column,
-    Line,
-    Style,
-    cells,
-    cut,
-    fit,
-    line,
-    pad,
-    plain,
-    row,
-    rule,
-    styled,
-    together,
-    wrap,
-)
+from sowtide.report.blocks import EMPTY, Line, Style, line, plain, styled, together
+from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, pad, row, rule, wrap
 
 GARDENERS = st.text(alphabet="ab é日本-– ", max_size=60)
 

@@ -12,8 +12,8 @@ import factory
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.library.builtin import source, source_keys
 from sowtide.reasons import Origin
+from sowtide.report.blocks import plain
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import plain
 from sowtide.report.kit.sources import citation
 from sowtide.report.why.page import stages_of, why_text
 from sowtide.schedule.season import Season

@@ -8,8 +8,8 @@ import pytest
 
 import factory
 from sowtide.days import GrowingYear
+from sowtide.report.blocks import Style
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Style
 from sowtide.schedule.waves.wave import Stand, Verdict
 from sowtide.schedule.work.task import Amount
 from sowtide.units import Units, in_hundred, show_spacing, years_of_hundred

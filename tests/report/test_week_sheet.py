@@ -25,9 +25,10 @@ from factory import (
 from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
+from sowtide.report.blocks import plain
+from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.kit.cautions import CAUTIONS, cautions_of
 from sowtide.report.kit.names import shortened
-from sowtide.report.kit.sheet import cells, plain
 from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave

@@ -11,7 +11,7 @@ import pytest
 import replayed
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.record.record import Record
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
 from sowtide.report.why.data import why_json
 from sowtide.report.why.page import poor_years, why_text
 from sowtide.schedule.season import Season

@@ -153,7 +153,7 @@ def the_day(*, today: date | None, demo: bool) -> date:
     return DEMO_TODAY if demo else date.today()
 
 
-def with_place(command: Callable[..., None]) -> Callable[..., None]:
+def with_place(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command the garden and the climate that its garden options name, in their place.
 
     Errors of reading are printed, and the command is not run.
@@ -161,7 +161,7 @@ def with_place(command: Callable[..., None]) -> Callable[..., None]:
     return _with(_place_from, command)
 
 
-def with_season(command: Callable[..., None]) -> Callable[..., None]:
+def with_season(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command the season that its garden options name, as `with_place` does."""
     return _with(season_from, command)
 
@@ -171,10 +171,10 @@ def _place_from(loaded: Loaded, day: date) -> Place:
     return place_of(loaded.garden, day, loaded.record)
 
 
-def _with(make: Callable[[Loaded, date], Any], command: Callable[..., None]) -> Callable[..., None]:
+def _with(make: Callable[[Loaded, date], Any], command: Callable[..., Any]) -> Callable[..., Any]:
     @garden_options
     @wraps(command)
-    def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> None:
+    def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> Any:
         loaded = load_garden(garden=garden, demo=demo)
         complain(loaded.problems)
         if loaded.garden is None:
@@ -182,7 +182,7 @@ def _with(make: Callable[[Loaded, date], Any], command: Callable[..., None]) -> 
         day = the_day(today=today, demo=demo)
         made = make(loaded, day)
         _keep(loaded, made)
-        command(made, *args, **more)
+        return command(made, *args, **more)
 
     return run
 

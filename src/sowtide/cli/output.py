@@ -10,8 +10,9 @@ from collections.abc import Iterable
 import click
 
 from sowtide.diagnostics import Problem
-from sowtide.report.kit.problem_lines import lines as problem_lines
-from sowtide.report.kit.sheet import Line, Style, shown
+from sowtide.report.blocks import Line, Style
+from sowtide.report.formats.terminal.cells import shown
+from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 
 NARROWEST, WIDEST = 60, 140
 

@@ -19,15 +19,15 @@ class RecordUsed:
         What the file calls its station, or None.
     unit
         What its readings were taken to be: ``°F`` or ``°C``.
-    first, last
+    first_year, last_year
         The first and the last growing year with an autumn that is used.
     """
 
     file: str
     station: str | None
     unit: str
-    first: int
-    last: int
+    first_year: int
+    last_year: int
 
 
 @value

@@ -16,8 +16,8 @@ from sowtide.cli import main
 from sowtide.climate.frost.thresholds import frost_table
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
+from sowtide.report.blocks import plain
 from sowtide.report.frost.page import frost_text
-from sowtide.report.kit.sheet import plain
 from sowtide.season import Loaded, Place, load, place_of, season_of
 
 MARCH_TO_NOVEMBER = range(3, 12)

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 import gardens
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
+from sowtide.report.blocks import plain
 from sowtide.report.kit.machine import plan_json
-from sowtide.report.kit.sheet import plain
 from sowtide.report.plan.page import plan_text
 from sowtide.schedule.beds.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.beds.room import Room, Stay

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 import gardens
 from gardens import text, wave
+from sowtide.report.blocks import plain
 from sowtide.report.kit.machine import plan_json
-from sowtide.report.kit.sheet import plain
 from sowtide.report.plan.page import plan_text
 from sowtide.report.why.page import why_text
 from sowtide.schedule.season import Season

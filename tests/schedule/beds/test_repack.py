@@ -14,7 +14,7 @@ import gardens
 from drawn import MIXED, beds, entries
 from gardens import crop, text, wave
 from sowtide.garden.read import read_garden
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
 from sowtide.report.repack.page import Paste, pastes, repack_text
 from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 from sowtide.schedule.season import Season

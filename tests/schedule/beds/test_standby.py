@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
 from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.task import Kind, Seedlings

@@ -9,9 +9,9 @@ import pytest
 
 import gardens
 from sowtide.garden.crop import Raised
+from sowtide.report.blocks import plain
 from sowtide.report.fits.data import fits_bed_json
 from sowtide.report.fits.into_bed import fits_bed_text
-from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
 from sowtide.schedule.fits.question import BedQuestion
 from sowtide.schedule.season import Season

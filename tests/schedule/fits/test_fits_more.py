@@ -8,8 +8,8 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
+from sowtide.report.blocks import plain
 from sowtide.report.fits.page import fits_text
-from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question

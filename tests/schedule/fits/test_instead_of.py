@@ -12,9 +12,9 @@ import pytest
 import gardens
 import replayed
 from sowtide.days import DateSpan
+from sowtide.report.blocks import plain
 from sowtide.report.fits.data import instead_of_json
 from sowtide.report.fits.instead_of import instead_of_text
-from sowtide.report.kit.sheet import plain
 from sowtide.schedule.beds.room import without
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.question import Question

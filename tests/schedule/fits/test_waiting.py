@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import gardens
+from sowtide.report.blocks import plain
 from sowtide.report.fits.page import fits_text
-from sowtide.report.kit.sheet import plain
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.one_more import WEEKS
 

@@ -15,9 +15,9 @@ from sowtide.climate.record.record import Record
 from sowtide.climate.warmth.reached import Reached, days_until, reached_in
 from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
+from sowtide.report.blocks import plain
 from sowtide.report.calendar.page import calendar_text
 from sowtide.report.kit.machine import week_json
-from sowtide.report.kit.sheet import plain
 from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheet

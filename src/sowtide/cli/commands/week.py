@@ -76,7 +76,7 @@ def command(season: Season, *, week_: date | str | None, weeks: int, by: str, fo
         conditions=season.conditions,
     )
     if format_ == "text":
-        from sowtide.report.kit.sheet import EMPTY
+        from sowtide.report.blocks import EMPTY
         from sowtide.report.week.page import week_text
 
         for number, sheet in enumerate(sheets):

@@ -7,8 +7,9 @@ from datetime import date, timedelta
 
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
+from sowtide.report.blocks import Line, Span, Style, line, together
+from sowtide.report.formats.terminal.cells import Column, cells, row, width_of, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Column, Line, Span, Style, cells, line, row, together, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import last_days
 from sowtide.units import show_temperature_difference
@@ -170,4 +171,4 @@ def _abreast(blocks: Sequence[Line], width: int) -> Iterator[Line | str]:
     for number, block in enumerate(blocks):
         yield block
         if number < len(blocks) - 1:
-            yield " " * (width + 4 - block.width)
+            yield " " * (width + 4 - width_of(block))

@@ -10,6 +10,7 @@ from datetime import date
 
 from sowtide.days import Half
 from sowtide.garden.model import Bed
+from sowtide.report.blocks import Line, Style, line, styled, together
 from sowtide.report.calendar import sections
 from sowtide.report.calendar.bars import (
     EARLIER,
@@ -36,8 +37,9 @@ from sowtide.report.calendar.scale import (
     span_over,
     weeks_over,
 )
+from sowtide.report.formats.terminal.cells import cells, cut, fit, pad, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Style, cells, cut, fit, line, pad, styled, together, wrap
+from sowtide.schedule.season import Season
 from sowtide.schedule.season import Season
 from sowtide.units import Units, length_in, show_length, show_number
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan, Half, week_start
-from sowtide.report.kit.words import MONTHS
+from sowtide.schedule.season import Season
+from sowtide.days import MONTHS, DateSpan, Half, week_start
 from sowtide.schedule.season import Season
 from sowtide.values import value
 

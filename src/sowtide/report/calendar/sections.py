@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from sowtide.report.blocks import Line, Style, line, together
 from sowtide.report.calendar.bars import PICKING, packed, painted, picking_columns, tray_bar
 from sowtide.report.calendar.scale import Scale
+from sowtide.report.formats.terminal.cells import pad, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Style, line, pad, together, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import SAFE, Verdict, Wave
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sowtide.diagnostics import Problem, Severity
+from sowtide.report.blocks import EMPTY, Line, Style, styled
+from sowtide.report.formats.terminal.problem_lines import lines as lines_of
 from sowtide.report.kit import words
-from sowtide.report.kit.problem_lines import lines as lines_of
-from sowtide.report.kit.sheet import EMPTY, Line, Style, styled
 
 _THINGS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "note"}
 

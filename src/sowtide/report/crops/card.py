@@ -9,13 +9,14 @@ from itertools import groupby
 from sowtide.garden.crop import Crop
 from sowtide.garden.keys import CropKeys, known_keys
 from sowtide.garden.model import Garden
+from sowtide.report.blocks import EMPTY, Line, Style, line, styled
 from sowtide.report.crops.fields import Section
 from sowtide.report.crops.figures import Figure, built_in_name, cover_figures, figures_of, is_like
 from sowtide.report.crops.temperatures import measured_table
 from sowtide.report.crops.values import BY_TEMPERATURE
 from sowtide.report.crops.words import named, told, unparted
+from sowtide.report.formats.terminal.cells import pad, rule, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Line, Style, line, pad, rule, styled, wrap
 from sowtide.report.kit.sources import Sources, with_origin
 from sowtide.units import Units
 

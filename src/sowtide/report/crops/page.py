@@ -7,6 +7,7 @@ from itertools import groupby
 
 from sowtide.days import DayRange
 from sowtide.garden.model import Garden
+from sowtide.report.blocks import EMPTY, Line, Style, line, styled
 from sowtide.report.crops.listing import (
     Listed,
     ListedCover,
@@ -15,8 +16,8 @@ from sowtide.report.crops.listing import (
     own_crops,
 )
 from sowtide.report.crops.words import ONCE
+from sowtide.report.formats.terminal.cells import Column, cells, cut, row, width_of, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, cells, cut, line, row, styled, wrap
 
 _GAP, _NARROW_GAP = 2, 1
 _LEAST_NAME = 16
@@ -170,7 +171,7 @@ def _table(
                 shown = ""
             whole = row((name, *columns), (shown, *texts), gap=gap)
             if more and width - end - gap >= _LEAST_NAMES:
-                space = " " * (end + gap - whole.width)
+                space = " " * (end + gap - width_of(whole))
                 more = _as_many(more, width - end - gap)
                 yield line(whole, space, (more, Style.DIM))
             else:

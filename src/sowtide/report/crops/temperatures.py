@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from sowtide.report.blocks import Line, Style, line
 from sowtide.report.crops.figures import Figure
 from sowtide.report.crops.values import converted_unit, degree_of, is_converted, temperatures
 from sowtide.report.crops.words import named, unparted
-from sowtide.report.kit.sheet import Line, Style, line, pad, wrap
+from sowtide.report.formats.terminal.cells import pad, wrap
 from sowtide.report.kit.sources import Sources, with_origin
 from sowtide.units import Units
 

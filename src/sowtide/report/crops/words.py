@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
+from sowtide.days import MONTHS
 from sowtide.garden.crop import Hardiness
 from sowtide.reasons import OURS, Origin
+from sowtide.report.blocks import together
 from sowtide.report.crops import fields as crop_fields
 from sowtide.report.crops.figures import Figure
 from sowtide.report.crops.values import frost_days, is_converted, said
-from sowtide.report.kit.sheet import together
 from sowtide.report.kit.sources import Sources
-from sowtide.report.kit.words import MONTHS
 from sowtide.units import Units, show_temperature
 
 NOT_KNOWN = "not known"

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.crop import AfterFrost, Raised
+from sowtide.report.blocks import Line, Style, line, together
+from sowtide.report.formats.terminal.cells import wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
-from sowtide.report.kit.sheet import Line, Style, line, together, wrap
 from sowtide.schedule.fits import Answer, Spot
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import SAFE, Verdict, doubt_of, seed_in_doubt

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.garden.crop import Raised
+from sowtide.report.blocks import EMPTY, Line, Span, Style, line, together
 from sowtide.report.fits.answer import done, seedlings_of
+from sowtide.report.formats.terminal.cells import Column, wrap
+from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, together, wrap
-from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import Spot, Weighing
 from sowtide.schedule.season import Season
 from sowtide.units import years_of_hundred

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from sowtide.garden.crop import Raised
+from sowtide.report.blocks import EMPTY, Line, Span, Style, line, together
+from sowtide.report.formats.terminal.cells import Column, wrap
+from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, together, wrap
-from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import BedAnswer, StillFits
 from sowtide.schedule.season import Season
 

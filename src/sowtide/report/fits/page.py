@@ -7,10 +7,11 @@ from collections.abc import Iterator
 
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
+from sowtide.report.blocks import EMPTY, Line, Style, line, styled, together
 from sowtide.report.fits.answer import another_first, answered, done, limits, other_year, plants_of
+from sowtide.report.formats.terminal.cells import Column, wrap
+from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, line, styled, together, wrap
-from sowtide.report.kit.table import named_table
 from sowtide.schedule.fits import Answer, Spot
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import SAFE, Judged, Verdict

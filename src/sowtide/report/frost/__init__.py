@@ -1,1 +1,11 @@
 """What ``frost`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.frost.page import page
+from sowtide.report.frost.view import COLUMNS, FrostView, rows, view
+from sowtide.report.report import Report, Rows
+
+REPORT = Report(page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "FrostView", "view"]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from sowtide.report.blocks import Line, Style, line, together
+from sowtide.report.formats.terminal.cells import wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Style, line, together, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Lookout, WeekSheet, warmth_of
 

@@ -301,8 +301,8 @@ def _record(record: RecordUsed) -> Object:
         "file": record.file,
         "station": record.station,
         "unit": record.unit,
-        "first_year": record.first,
-        "last_year": record.last,
+        "first_year": record.first_year,
+        "last_year": record.last_year,
     }
 
 

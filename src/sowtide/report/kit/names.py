@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.report.kit.sheet import cells, cut
+from sowtide.report.formats.terminal.cells import cells, cut
 
 
 def shortened(name: str, width: int) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.diagnostics import Problem, Severity
+from sowtide.report.blocks import Line, Style, line
+from sowtide.report.formats.terminal.cells import wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Style, line, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, chilled, doubt_of
 from sowtide.schedule.work import WeekSheet

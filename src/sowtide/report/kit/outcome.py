@@ -5,8 +5,8 @@ from __future__ import annotations
 from sowtide.climate.answers import EndedBy
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
+from sowtide.report.blocks import together
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import together
 from sowtide.schedule.waves import Judged
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from sowtide.garden.library import source
 from sowtide.reasons import Origin
-from sowtide.report.kit.sheet import EMPTY, Line, Style, cells, line, styled, together, wrap
+from sowtide.report.blocks import EMPTY, Line, Style, line, styled, together
+from sowtide.report.formats.terminal.cells import cells, width_of, wrap
 
 _UNSOURCED = {
     "practice": "common practice, no source",
@@ -75,7 +76,7 @@ def with_origin(text: Iterable[Line], named: str, *, indent: int, width: int) ->
     """
     *lines, last = text
     yield from lines
-    room = width - last.width
+    room = width - width_of(last)
     if room >= cells(named) + 2:
         yield line(last, " " * (room - cells(named)), (named, Style.DIM))
         return

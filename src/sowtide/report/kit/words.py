@@ -10,14 +10,14 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from sowtide.climate.basis import Basis, RecordUsed
-from sowtide.days import GrowingYear
+from sowtide.days import MONTHS, GrowingYear
 from sowtide.garden.site import Sure
-from sowtide.report.kit.sheet import Span, Style
 from sowtide.schedule.waves import SAFE, Judged, Stand, Verdict, Wave
+from sowtide.report.blocks import Span, Style
+from sowtide.schedule.waves import Judged, Stand, Verdict, Wave
 from sowtide.schedule.work import Amount
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 NOT_PROMISES = "Odds, not promises."
 
@@ -250,10 +250,10 @@ def rests_on(basis: Basis) -> str:
 
 def _years_used(record: RecordUsed, used: int) -> str:
     """Say how many recorded years are used, and of which: ``30 years used, 1991–2020``."""
-    if record.first == record.last:
-        return f"{count(used, 'year')} used, {record.first}"
-    among = "" if used == record.last - record.first + 1 else "of "
-    return f"{count(used, 'year')} used, {among}{record.first}–{record.last}"
+    if record.first_year == record.last_year:
+        return f"{count(used, 'year')} used, {record.first_year}"
+    among = "" if used == record.last_year - record.first_year + 1 else "of "
+    return f"{count(used, 'year')} used, {among}{record.first_year}–{record.last_year}"
 
 
 def safe_means(sure: Sure) -> str:

@@ -7,9 +7,10 @@ from datetime import date
 
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.model import Bed
+from sowtide.report.blocks import EMPTY, Line, Span, Style, line, together
+from sowtide.report.formats.terminal.cells import Column, row, wrap
+from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, row, together, wrap
-from sowtide.report.kit.table import named_table
 from sowtide.schedule.beds import (
     SHORTEST,
     FreeBed,

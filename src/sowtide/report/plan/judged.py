@@ -7,9 +7,10 @@ from datetime import date
 
 from sowtide.climate.answers import EndedBy
 from sowtide.days import short_day
+from sowtide.report.blocks import Inline, Line, Span, Style, line, styled
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Span, Style, Text, line, styled
 from sowtide.schedule.waves import Judged, Status, Wave
+from sowtide.schedule.waves import Judged, Wave
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
@@ -46,7 +47,7 @@ def judgement(wave: Wave, today: date) -> Line:
     judged = wave.judged
     if not wave.places:
         return _joined(_without_room(wave))
-    parts: list[Text] = [_place(wave)]
+    parts: list[Inline] = [_place(wave)]
     if wave.overlap is not None:
         parts.append(f"between {wave.overlap.wave} to {short_day(wave.overlap.until)}")
     reached = _reached(wave, today)
@@ -99,7 +100,7 @@ def _reached(wave: Wave, today: date) -> str | None:
     return "in trays" if today > stages.sow.day else None
 
 
-def _fate(wave: Wave) -> Iterator[Text]:
+def _fate(wave: Wave) -> Iterator[Inline]:
     """Say what ends a wave, where it is not picked out first, and what may spoil it."""
     if is_held(wave.judged):
         yield "ready days not known", Style.WARN
@@ -131,8 +132,8 @@ def _margin(days: int) -> str:
     return f"{words.count(days, 'day')} to spare"
 
 
-def _joined(parts: Iterable[Text]) -> Line:
-    texts: list[Text] = []
+def _joined(parts: Iterable[Inline]) -> Line:
+    texts: list[Inline] = []
     for part in parts:
         if texts:
             texts.append("; ")

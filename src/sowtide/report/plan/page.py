@@ -6,24 +6,13 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from itertools import groupby
 
+from sowtide.days import MONTHS
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Entry
+from sowtide.report.blocks import EMPTY, Line, Span, Style, line, styled, together
+from sowtide.report.formats.terminal.cells import Column, cells, fit, row, width_of, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import (
-    EMPTY,
-    Column,
-    Line,
-    Span,
-    Style,
-    cells,
-    fit,
-    line,
-    row,
-    styled,
-    together,
-    wrap,
-)
 from sowtide.report.plan.judged import MOST_SPARE, is_held, judged_cells, judgement, place_cell
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
@@ -225,7 +214,7 @@ def _date_texts(wave: Wave, layout: _Layout) -> tuple[Span, ...]:
 
 def _day(day: date, layout: _Layout) -> str:
     """Write a day for the table, with its year in two figures where it is another one."""
-    text = f"{day.day} {words.MONTHS[day.month - 1]}"
+    text = f"{day.day} {MONTHS[day.month - 1]}"
     return text if layout.first <= day <= layout.last else f"{text} {day.year % 100:02}"
 
 
@@ -238,7 +227,7 @@ def _wave(
         return
     place = place_cell(wave)
     shown = (*texts, *judged_cells(wave))
-    if place.width <= columns[-1].width:
+    if width_of(place) <= columns[-1].width:
         style = Style.PLAIN if wave.places else Style.BAD
         yield row(columns, (*shown, (place.plain, style)))
         return

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sowtide.garden.model import Bed, Entry
+from sowtide.report.blocks import EMPTY, Line, Style, line, styled
+from sowtide.report.formats.terminal.cells import Column, fit, row, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.form import Object, Value, document
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Style, fit, line, row, styled, wrap
 from sowtide.schedule.packing import area_days, area_days_asked
 from sowtide.schedule.season import Season
 from sowtide.values import value

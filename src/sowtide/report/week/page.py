@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from sowtide.days import Half
+from sowtide.days import MONTHS, Half
+from sowtide.report.blocks import Line, Style, line, together
+from sowtide.report.formats.terminal.cells import cells, cut, fit, rule, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.of_waves import problem_lines
-from sowtide.report.kit.sheet import Line, Style, cells, cut, fit, line, rule, together, wrap
 from sowtide.report.week.picking import picking_grid
 from sowtide.report.week.work import Layout, bench_table, grouped, next_week, work_lines
 from sowtide.schedule.season import Season
@@ -90,10 +91,10 @@ def _dates(first: date, last: date) -> str:
     """Say the days of a week with the year: ``Mon 13 – Sun 19 Jul 2026``."""
     begin = f"{words.WEEKDAYS[first.weekday()]} {first.day}"
     if first.month != last.month:
-        begin += f" {words.MONTHS[first.month - 1]}"
+        begin += f" {MONTHS[first.month - 1]}"
     if first.year != last.year:
         begin += f" {first.year}"
-    end = f"{words.WEEKDAYS[last.weekday()]} {last.day} {words.MONTHS[last.month - 1]} {last.year}"
+    end = f"{words.WEEKDAYS[last.weekday()]} {last.day} {MONTHS[last.month - 1]} {last.year}"
     return f"{begin} – {end}"
 
 

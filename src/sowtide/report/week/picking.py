@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from sowtide.garden.crop import AfterFrost, Crop
+from sowtide.report.blocks import Line, Style, line
+from sowtide.report.formats.terminal.cells import cells, pad, width_of, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.names import shortened
-from sowtide.report.kit.sheet import Line, Style, cells, line, pad, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Picking, WeekSheet
 
@@ -59,7 +60,7 @@ def _with_amount(shown: Line, picking: Picking, width: int) -> Iterator[Line]:
         yield shown
         return
     text = words.amount(picking.task.amount)
-    if shown.width + 2 + cells(text) <= width:
+    if width_of(shown) + 2 + cells(text) <= width:
         yield line(shown, f"  {text}")
         return
     yield shown

@@ -9,21 +9,10 @@ from itertools import groupby
 
 from sowtide.days import GrowingYear
 from sowtide.garden.model import Bed
+from sowtide.report.blocks import Line, Span, Style, line, together
+from sowtide.report.formats.terminal.cells import Column, cells, fit, pad, row, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.names import shortened
-from sowtide.report.kit.sheet import (
-    Column,
-    Line,
-    Span,
-    Style,
-    cells,
-    fit,
-    line,
-    pad,
-    row,
-    together,
-    wrap,
-)
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import Delay, Kind, Seedlings, Task, WeekSheet

@@ -11,9 +11,10 @@ from sowtide.climate.daylight import SHORT_DAY
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Raised
 from sowtide.reasons import Dated, Step
+from sowtide.report.blocks import EMPTY, Line, Style, line, together
+from sowtide.report.formats.terminal.cells import cells, pad, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
-from sowtide.report.kit.sheet import EMPTY, Line, Style, cells, line, pad, together, wrap
 from sowtide.report.kit.sources import Sources, with_origin
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Judged, Verdict, Wave, pick_gap_of

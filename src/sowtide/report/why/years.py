@@ -7,11 +7,12 @@ from datetime import date
 
 from sowtide.climate.answers import YearTold
 from sowtide.days import short_day
+from sowtide.report.blocks import EMPTY, Line, Span, Style, line
+from sowtide.report.formats.terminal.cells import Column, wrap
+from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import EMPTY, Column, Line, Span, Style, line, wrap
-from sowtide.report.kit.table import named_table
-from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
+from sowtide.season import Season
 
 _COLUMNS = (Column(15), Column(12), Column(8), Column(8))
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.report.kit.sheet import Line, Style, cells, line, shown, styled
+from sowtide.report.blocks import Line, Style, line, styled
+from sowtide.report.formats.terminal.cells import cells, shown
 
 _TAB = " " * 4
 _CUT = "..."

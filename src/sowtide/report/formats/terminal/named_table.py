@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from sowtide.report.kit.sheet import Column, Line, Span, Style, cells, line, row, together, wrap
+from sowtide.report.blocks import Line, Span, Style, line, together
+from sowtide.report.formats.terminal.cells import Column, cells, row, wrap
 
 _GAP, _NARROW_GAP = 2, 1
 _INDENT = 2

@@ -1,67 +1,17 @@
-"""Lines of styled text, measured in terminal cells: what every text report is laid out with.
-
-A report is a tuple of lines; `plain` turns it into strings, and whoever prints it may colour the
-spans of each line instead. A style only repeats what the words say already.
-"""
+"""Styled text measured in terminal cells: cut, filled up, wrapped and laid out in rows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from enum import Enum
-from typing import TypeAlias
 
 from rich.cells import cell_len
 
+from sowtide.report.blocks import KEPT, Inline, Line, Span, Style, line, styled
 from sowtide.values import value
 
 ELLIPSIS = "…"
-_KEEP = "\N{NO-BREAK SPACE}"
-_KEPT = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
-
-
-class Style(Enum):
-    """How a span is meant; colour never says more than its words."""
-
-    PLAIN = "plain"
-    STRONG = "strong"
-    DIM = "dim"
-    GOOD = "good"
-    WARN = "warn"
-    BAD = "bad"
-    HEADING = "heading"
-
-
-Span: TypeAlias = tuple[str, Style]
-"""A piece of text and its style."""
-
-
-@value
-class Line:
-    """One line of a report.
-
-    Parameters
-    ----------
-    spans
-        Its pieces from left to right.
-    """
-
-    spans: tuple[Span, ...] = ()
-
-    @property
-    def plain(self) -> str:
-        """Its text without styles."""
-        return "".join([text for text, _ in self.spans])
-
-    @property
-    def width(self) -> int:
-        """How wide it is, in terminal cells."""
-        return sum([cells(text) for text, _ in self.spans])
-
-
-Text: TypeAlias = str | Span | Line
-"""What a line may be put together from."""
-
-EMPTY = Line()
+_AS_THEY_ARE = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
+"""Line ends, and the joiners that some scripts are spelt with: they are printed as they are."""
 
 
 @value
@@ -80,33 +30,9 @@ class Column:
     right: bool = False
 
 
-def line(*parts: Text) -> Line:
-    """Put a line together from strings, spans and other lines.
-
-    Examples
-    --------
-    >>> line("sow ", ("16 plants", Style.STRONG)).plain
-    'sow 16 plants'
-    """
-    spans: list[Span] = []
-    for part in parts:
-        if isinstance(part, str):
-            spans.append((part, Style.PLAIN))
-        elif isinstance(part, Line):
-            spans += part.spans
-        else:
-            spans.append(part)
-    return Line(tuple(spans))
-
-
-def styled(text: str, style: Style) -> Line:
-    """Return a line of one style."""
-    return Line(((text, style),))
-
-
-def plain(lines: Iterable[Line]) -> tuple[str, ...]:
-    """Return the lines as strings, without styles."""
-    return tuple(each.plain for each in lines)
+def width_of(of: Line) -> int:
+    """Return how wide a line is, in terminal cells."""
+    return sum([cells(text) for text, _ in of.spans])
 
 
 def shown(text: str) -> str:
@@ -122,7 +48,7 @@ def shown(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(
-        each if each in _KEPT or each.isprintable() else f"\\u{ord(each):04x}" for each in text
+        each if each in _AS_THEY_ARE or each.isprintable() else f"\\u{ord(each):04x}" for each in text
     )
 
 
@@ -163,10 +89,10 @@ def pad(text: str, width: int, *, right: bool = False) -> str:
     return fill + text if right else text + fill
 
 
-def fit(text: Text, width: int) -> Line:
+def fit(text: Inline, width: int) -> Line:
     """Return a line cut to a width, its styles kept."""
     whole = line(text)
-    if whole.width <= width:
+    if width_of(whole) <= width:
         return whole
     kept: list[Span] = []
     left = width
@@ -219,18 +145,7 @@ def rule(width: int, *, mark: str = "-") -> Line:
     return styled(mark * width, Style.DIM)
 
 
-def together(text: str) -> str:
-    """Return the text so that `wrap` never breaks it at a space.
-
-    Examples
-    --------
-    >>> [each.plain for each in wrap("sow by " + together("16 Jul"), 10)]
-    ['sow by', '16 Jul']
-    """
-    return text.replace(" ", _KEEP)
-
-
-def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) -> tuple[Line, ...]:
+def wrap(text: Inline, width: int, *, first: str = "", hang: int | None = None) -> tuple[Line, ...]:
     """Break a text into lines at its spaces, the lines after the first indented.
 
     Parameters
@@ -246,7 +161,7 @@ def wrap(text: Text, width: int, *, first: str = "", hang: int | None = None) ->
     """
     whole = text if isinstance(text, Line) else line(text)
     said = whole.plain
-    size = len(said) if said.isascii() else whole.width
+    size = len(said) if said.isascii() else width_of(whole)
     if cells(first) + size <= width and _is_even(said):
         return (Line(((first, Style.PLAIN), *whole.spans)) if first else whole,)
     if _fits(whole, width - cells(first)):
@@ -292,7 +207,7 @@ def _fits(whole: Line, width: int) -> bool:
 
 def _is_even(text: str) -> bool:
     """Whether a text can be shown as it stands, without space to close up or to make plain."""
-    return bool(text) and _KEEP not in text and "  " not in text and text == text.strip(" ")
+    return bool(text) and KEPT not in text and "  " not in text and text == text.strip(" ")
 
 
 def _words(whole: Line) -> Iterator[list[Span]]:
@@ -342,8 +257,8 @@ def _merged(spans: Iterable[Span]) -> Line:
     for text, style in spans:
         if not text:
             continue
-        if _KEEP in text:
-            text = text.replace(_KEEP, " ")
+        if KEPT in text:
+            text = text.replace(KEPT, " ")
         if style is last:
             joined[-1] = (joined[-1][0] + text, style)
         else:

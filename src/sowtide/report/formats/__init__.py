@@ -1,0 +1,1 @@
+"""Blocks or views as bytes, each form knowing nothing of any command."""

@@ -1,0 +1,51 @@
+"""The forms in which a report can be had, each for every report that has what it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from sowtide.report.report import Report
+from sowtide.values import value
+
+
+@value
+class Form:
+    """A form that is written as text.
+
+    Parameters
+    ----------
+    write
+        What writes a view of a report.
+    needs_rows
+        Whether only a report with rows can be had in it.
+    """
+
+    write: Callable[[Report, Any], str]
+    needs_rows: bool = False
+
+
+def _json(_: Report, view: Any) -> str:
+    from sowtide.report.formats.json import document
+
+    return document(view)
+
+
+def _csv(report: Report, view: Any) -> str:
+    from sowtide.report.formats.csv import table
+
+    assert report.rows is not None  # it is only offered then
+    return table(report.rows.columns, report.rows.of(view))
+
+
+TEXT = "text"
+"""The page in a terminal, as wide as that is: the form that is printed unless another is asked."""
+
+FORMS = {"json": Form(_json), "csv": Form(_csv, needs_rows=True)}
+"""Every other form by its name."""
+
+
+def offered(report: Report) -> tuple[str, ...]:
+    """Name the forms that a report can be had in, the default first."""
+    has_rows = report.rows is not None
+    return (TEXT, *(name for name, form in FORMS.items() if has_rows or not form.needs_rows))

@@ -1,0 +1,76 @@
+"""A page's blocks as lines of a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from sowtide.report.blocks import (
+    EMPTY,
+    Block,
+    Fault,
+    Gap,
+    GroupedTable,
+    Heading,
+    Line,
+    Rule,
+    Style,
+    Sum,
+    Table,
+    Text,
+    Tracks,
+    line,
+)
+from sowtide.report.formats.terminal.cells import rule, wrap
+from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
+from sowtide.report.formats.terminal.sums import sum_lines
+from sowtide.report.formats.terminal.tables import grouped_table, table
+from sowtide.report.formats.terminal.tracks import tracks
+
+
+def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
+    """Lay out a page.
+
+    Parameters
+    ----------
+    blocks
+        What it is made of, from top to bottom.
+    width
+        Of the screen. [cells]
+    """
+    for block in blocks:
+        yield from _RENDERERS[type(block)](block, width)
+
+
+def _gap(_: Gap, width: int) -> Iterator[Line]:
+    yield EMPTY
+
+
+def _rule(_: Rule, width: int) -> Iterator[Line]:
+    yield rule(width)
+
+
+def _heading(heading: Heading, width: int) -> Iterator[Line]:
+    beside = "" if heading.beside is None else f"  {heading.beside}"
+    yield line((heading.title, Style.HEADING), beside)
+
+
+def _text(text: Text, width: int) -> Iterable[Line]:
+    return wrap(text.words, width, first=text.first, hang=text.hang)
+
+
+def _fault(fault: Fault, width: int) -> Iterable[Line]:
+    return problem_lines(fault.problem, width)
+
+
+_RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
+    Gap: _gap,
+    Rule: _rule,
+    Heading: _heading,
+    Text: _text,
+    Table: table,
+    GroupedTable: grouped_table,
+    Fault: _fault,
+    Sum: sum_lines,
+    Tracks: tracks,
+}

@@ -1,0 +1,75 @@
+"""Tables in a terminal: laid out beside their names where there is room, else below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from sowtide.report.blocks import Cells, GroupedTable, Line, Style, Table, styled
+from sowtide.report.formats.terminal.cells import Column, row
+from sowtide.report.formats.terminal.named_table import named_table
+
+_TITLES_APART, _PUSHED_APART = 2, 3
+"""Least space between the titles of two groups, and the space where one is pushed aside. [cells]"""
+
+
+def table(of: Table, width: int) -> Iterator[Line]:
+    """Yield a table; nothing in it is cut."""
+    titles = (of.name, *(column.title for column in of.columns))
+    return named_table([_column(each) for each in of.columns], titles, of.rows, width=width)
+
+
+def grouped_table(of: GroupedTable, width: int) -> Iterator[Line]:
+    """Yield a table of groups beside each other, or where they have no room one below the other."""
+    sizes = [column.least + 1 for group in of.groups for column in group.columns]
+    heads = [_label_at(of, number) for number in range(len(of.groups))]
+    placed = _apart(heads, [group.title for group in of.groups])
+    if max(of.name.least + sum(sizes), _end(placed)) <= width:
+        yield styled("".join(f"{' ' * space}{title}" for space, title in placed), Style.DIM)
+        yield from _part(of, range(len(of.groups)))
+        return
+    for number, group in enumerate(of.groups):
+        yield styled(" " * (of.name.least + 1) + group.title, Style.DIM)
+        yield from _part(of, (number,))
+
+
+def _label_at(of: GroupedTable, number: int) -> int:
+    """Return the cell at which the first label of a group begins."""
+    before = sum(column.least + 1 for group in of.groups[:number] for column in group.columns)
+    first = of.groups[number].columns[0]
+    return of.name.least + before + 1 + first.least - len(first.title)
+
+
+def _apart(heads: Sequence[int], titles: Sequence[str]) -> list[tuple[int, str]]:
+    """Return the titles with the space before each; one that would touch is pushed aside."""
+    placed, used = [], 0
+    for number, (head, title) in enumerate(zip(heads, titles, strict=True)):
+        space = head - used
+        if number and space < _TITLES_APART:
+            space = _PUSHED_APART
+        placed.append((space, title))
+        used += space + len(title)
+    return placed
+
+
+def _end(placed: Sequence[tuple[int, str]]) -> int:
+    return sum(space + len(title) for space, title in placed)
+
+
+def _part(of: GroupedTable, numbers: Sequence[int]) -> Iterator[Line]:
+    """Yield the table with some of its groups alone."""
+    groups = [of.groups[number] for number in numbers]
+    columns = [_column(of.name), *(_column(each) for group in groups for each in group.columns)]
+    heads = [column.title for group in groups for column in group.columns]
+    yield row(columns, [(head, Style.DIM) for head in [of.name.title, *heads]], gap=1)
+    starts = [sum(len(group.columns) for group in of.groups[:number]) for number in numbers]
+    for name, texts in of.rows:
+        shown = [
+            text
+            for start, group in zip(starts, groups, strict=True)
+            for text in texts[start : start + len(group.columns)]
+        ]
+        yield row(columns, [name, *shown], gap=1)
+
+
+def _column(of: Cells) -> Column:
+    return Column(of.least, of.right)

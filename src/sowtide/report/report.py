@@ -1,0 +1,41 @@
+"""A report: what a command says as a page of blocks and as rows, whatever form it is printed in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from sowtide.report.blocks import Block
+from sowtide.values import value
+
+
+@value
+class Rows:
+    """A view as one table.
+
+    Parameters
+    ----------
+    columns
+        The head.
+    of
+        What makes rows of a view, a mapping each.
+    """
+
+    columns: tuple[str, ...]
+    of: Callable[[Any], Iterable[Mapping[str, Any]]]
+
+
+@value
+class Report:
+    """How the view of a command is said.
+
+    Parameters
+    ----------
+    page
+        What makes blocks of a view.
+    rows
+        The view as one table; None where it is none.
+    """
+
+    page: Callable[[Any], Iterable[Block]]
+    rows: Rows | None = None
