@@ -146,7 +146,10 @@ PLACE = frozenset(
     )
 )
 INSTEAD = {"what", "text", "plant", "odds"}
-WHY = {"version", "wave", "dates", "years"}
+WHY = {
+    *("version", "wave", "dates", "years", "crop", "plants", "raised", "beds", "judged"),
+    *("earliest", "last_safe", "spring_frost", "fruit_gap", "winter", "overlap", "basis"),
+}
 STEP = {"rule", "days", "date", "text", "file", "line", "source"}
 
 MORE_FIELDS = {"fits": {"variety", "varieties"}, "week": {"weeks"}}
@@ -335,7 +338,8 @@ def _check_crops(crops: Any) -> None:
 
 def _check_frost(frost: Any) -> None:
     assert set(frost) == {
-        *("version", "basis", "years_used", "years_left_out", "hot_weeks", "thresholds")
+        *("version", "basis", "years_used", "years_left_out", "hot_weeks", "thresholds"),
+        *("hot_span", "hot_span_stated", "short_days", "years", "halves", "trends"),
     }
     # The thresholds of the five classes of hardiness: 36, 32, 28, 24 and 20 °F.
     assert [each["at_c"] for each in frost["thresholds"]] == [2.2, 0.0, -2.2, -4.4, -6.7]

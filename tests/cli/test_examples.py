@@ -16,6 +16,7 @@ from sowtide.garden.starter import starter_text
 from sowtide.report.fits.instead_of import instead_of_text
 from sowtide.report.fits.into_bed import fits_bed_text
 from sowtide.report.fits.page import fits_text
+from sowtide.report.formats.terminal.cells import width_of
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
@@ -264,4 +265,4 @@ def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureReques
                     fits_bed_text(bed, season, width=width),
                     instead_of_text(weighed, season, width=width),
                 ):
-                    assert max(line.width for line in lines) <= width
+                    assert max(width_of(line) for line in lines) <= width

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 import replayed
+from printed import why_text
 from sowtide.climate.record.record import Record
 from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.days import DateSpan
@@ -116,11 +117,11 @@ def test_less_than_half_of_the_years_are_only_told_by_why() -> None:
     few = dict(list(JULY.items())[:4])
     found = season(few, TOMATO)
     assert notes(found) == []
-    text = " ".join(" ".join(plain(why_text(found.waves[0], found, width=80))).split())
+    text = " ".join(" ".join(why_text(found.waves[0], found, width=80)).split())
     assert "In 4 of 10 years a week or more while it is in flower is too hot to set" in text
     assert "little to pick from 21 Aug to 7 Sep" in text
     mild = season({}, TOMATO)
-    assert "in flower is too hot" not in "\n".join(plain(why_text(mild.waves[0], mild, width=80)))
+    assert "in flower is too hot" not in "\n".join(why_text(mild.waves[0], mild, width=80))
 
 
 def test_heat_before_and_after_the_flowers_does_not_matter() -> None:

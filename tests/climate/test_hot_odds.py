@@ -7,13 +7,11 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
-from sowtide.report.frost.data import frost_json
 
 import gardens
 import replayed
+from printed import frost_json, frost_text
 from sowtide.climate.warmth.hot_odds import HotOdds, hot_odds
-from sowtide.report.blocks import plain
-from sowtide.report.frost.page import frost_text
 from sowtide.season import Place
 from sowtide.units import celsius
 
@@ -74,7 +72,7 @@ def test_clemsons_hot_weeks_year_by_year() -> None:
 
 
 def page(of: Place) -> str:
-    return " ".join(" ".join(plain(frost_text(of, width=80))).split())
+    return " ".join(" ".join(frost_text(of, width=80)).split())
 
 
 def test_the_page_says_them() -> None:

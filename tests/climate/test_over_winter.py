@@ -13,6 +13,7 @@ from astral import Observer
 from astral.sun import daylight
 
 import replayed
+from printed import why_text
 from sowtide.climate.answers import Warmth, Winter
 from sowtide.climate.medians import NEVER
 from sowtide.climate.record.record import Record
@@ -281,7 +282,7 @@ def test_waves_of_one_day_get_on_alike() -> None:
 
 def test_why_says_how_far_a_wave_is_grown() -> None:
     season = on_wageningen("08-29")
-    text = " ".join(" ".join(plain(why_text(season.waves[0], season, width=80))).split())
+    text = " ".join(" ".join(why_text(season.waves[0], season, width=80)).split())
     assert "it stands over the winter" in text
     assert "When the days fall under 10 hours, 26 Oct, it is about" in text
     assert "three quarters are enough" in text

@@ -18,6 +18,7 @@ from sowtide.days import DateSpan, Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.library import builtin as library
 from sowtide.reasons import OURS, Dated
+from sowtide.report.kit.judged import judgement_of
 from sowtide.report.kit.outcome import outcome
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
@@ -299,7 +300,7 @@ def test_where_no_frost_comes_too_little_warmth_is_what_is_wrong() -> None:
     assert wave.judged.ended_by is EndedBy.TOO_COOL
     (problem,) = [each for each in on.problems if each.code == "never-finishes"]
     assert problem.message == "okra-1, planted on 1 Jun, does not get warm enough to ripen"
-    said = outcome(wave.judged, wave.crop, on.garden.year)
+    said = outcome(judgement_of(wave.judged, wave.crop), on.garden.year)
     assert said.startswith("it does not get warm enough to ripen")
 
 

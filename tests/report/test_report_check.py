@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import factory
+from printed import page
 from sowtide.diagnostics import Severity
-from sowtide.report.blocks import Style, plain
-from sowtide.report.check.page import check_text, summary
+from sowtide.report.blocks import Style, Text
+from sowtide.report.check import REPORT, view
+from sowtide.report.check.page import page as blocks
 
 ERROR = factory.problem()
 WARNING = factory.problem("rotation", severity=Severity.WARNING, hint=None)
@@ -13,7 +15,7 @@ NOTE = factory.problem("gap", severity=Severity.NOTE, span=None, hint=None)
 
 
 def test_each_problem_is_shown_and_a_line_counts_them() -> None:
-    lines = plain(check_text((ERROR, WARNING, NOTE), width=80))
+    lines = page(REPORT, view((ERROR, WARNING, NOTE)))
     assert lines[0].startswith("garden.yaml:20:3: error: ")
     assert any("plant fewer, or name another bed" in each for each in lines)
     assert any(each.startswith("garden.yaml:20:3: warning: ") for each in lines)
@@ -23,9 +25,12 @@ def test_each_problem_is_shown_and_a_line_counts_them() -> None:
 
 
 def test_the_summary_counts_by_kind() -> None:
-    assert summary((ERROR, ERROR)).spans == (("2 errors.", Style.BAD),)
-    assert summary((WARNING, WARNING)).spans == (("2 warnings.", Style.WARN),)
+    for problem, said in (
+        (ERROR, ("2 errors.", Style.BAD)),
+        (WARNING, ("2 warnings.", Style.WARN)),
+    ):
+        assert list(blocks(view((problem, problem))))[-1] == Text(said)
 
 
 def test_nothing_wrong_is_said_too() -> None:
-    assert plain(check_text((), width=80)) == ("Nothing wrong.",)
+    assert page(REPORT, view(())) == ("Nothing wrong.",)

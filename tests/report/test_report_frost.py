@@ -8,9 +8,8 @@ from pathlib import Path
 import pytest
 
 import gardens
+from printed import frost_text
 from sowtide.climate.frost.thresholds import frost_table
-from sowtide.report.blocks import plain
-from sowtide.report.frost.page import frost_text
 from sowtide.season import Place, load, place_of, season_of
 
 FREEZES = {
@@ -43,7 +42,7 @@ def recorded(tmp_path: Path, *, missing: tuple[date, ...] = (), **site: str) -> 
 
 
 def page(season: Place, width: int = 80) -> list[str]:
-    return list(plain(frost_text(season, width=width)))
+    return list(frost_text(season, width=width))
 
 
 def test_two_average_dates_give_dates_a_normal_curve_apart() -> None:

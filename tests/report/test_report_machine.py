@@ -12,11 +12,14 @@ from typing import Any
 import pytest
 
 import factory
+from printed import form, why_json
+from sowtide.report.check import REPORT, view
 from sowtide.report.fits import data as machine_fits
 from sowtide.report.kit import machine
 from sowtide.report.kit.form import table
 from sowtide.report.why import data as machine_why
 from sowtide.report.why.page import stages_of
+from sowtide.report.why.view import stages_of
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Stand, Status, Verdict
 from sowtide.schedule.work.task import Kind
@@ -176,8 +179,8 @@ def test_fits_of_several_varieties_lists_them_all_beside_the_best() -> None:
 
 def test_why_has_every_step_of_every_date() -> None:
     wave = SEASON.waves[3]
-    why = _read(machine_why.why_json(wave, SEASON))
-    assert (why["wave"], len(why["dates"])) == ("lettuce-1", len(stages_of(wave)))
+    why = _read(why_json(wave, SEASON))
+    assert (why["wave"], len(why["dates"])) == ("lettuce-1", len(tuple(stages_of(wave))))
     for stage in why["dates"]:
         assert list(stage) == ["stage", "date", "steps"]
         day = date.fromisoformat(stage["steps"][0]["date"]).toordinal()
@@ -212,10 +215,10 @@ def test_several_weeks_stand_beside_the_first() -> None:
 
 def test_check_lists_problems_with_and_without_a_place() -> None:
     nowhere = factory.problem(span=None, wave=None, hint=None)
-    check = _read(machine.check_json((factory.problem(), nowhere)))
+    check = _read(form(REPORT, view((factory.problem(), nowhere)), "json"))
     assert list(check) == ["version", "problems"]
     assert [problem["column"] for problem in check["problems"]] == [3, None]
-    assert _read(machine.check_json(()))["problems"] == []
+    assert _read(form(REPORT, view(()), "json"))["problems"] == []
 
 
 def test_the_plan_as_a_table() -> None:

@@ -9,14 +9,15 @@ from datetime import date, timedelta
 import pytest
 
 import factory
+from printed import why_text
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.library.builtin import source, source_keys
 from sowtide.reasons import Origin
-from sowtide.report.blocks import plain
 from sowtide.report.kit import words
 from sowtide.report.kit.sources import citation
 from sowtide.report.why.page import stages_of, why_text
 from sowtide.schedule.season import Season
+from sowtide.report.why.view import stages_of
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.units import celsius
 
@@ -25,7 +26,7 @@ STEP = re.compile(r" +([+-]\d+)?  (?:  |= )(\d+ \w{3})\b.*")
 
 
 def _text(wave: Wave, width: int = 80) -> list[str]:
-    return list(plain(why_text(wave, SEASON, width=width)))
+    return list(why_text(wave, SEASON, width=width))
 
 
 @pytest.mark.parametrize("width", [60, 80, 120])
@@ -132,7 +133,7 @@ def test_over_the_winter_there_is_no_verdict() -> None:
 
 
 def _spring_frost(wave: Wave, of: Season = SEASON) -> str:
-    text = " ".join(" ".join(plain(why_text(wave, of, width=400))).split())
+    text = " ".join(" ".join(why_text(wave, of, width=400)).split())
     return next((each for each in re.split(r"(?<=[a-z])[.] ", text) if "A frost of" in each), "")
 
 

@@ -10,6 +10,7 @@ import factory
 from sowtide.days import GrowingYear
 from sowtide.report.blocks import Style
 from sowtide.report.kit import words
+from sowtide.report.kit.stands import bed_plants
 from sowtide.schedule.waves.wave import Stand, Verdict
 from sowtide.schedule.work.task import Amount
 from sowtide.units import Units, in_hundred, show_spacing, years_of_hundred
@@ -92,9 +93,9 @@ def test_counts_and_amounts() -> None:
 
 def test_a_split_wave_says_how_many_stand_where() -> None:
     both = (Stand(factory.LONG, 40), Stand(factory.WIDE, 20))
-    assert words.places(both) == "Long 1 (40), Long 2 (20)"
-    assert words.where(factory.wave()) == "Long 1"
-    assert words.where(factory.wave(places=())) == "no room"
+    assert words.places(bed_plants(both)) == "Long 1 (40), Long 2 (20)"
+    assert words.where(bed_plants(factory.wave().places)) == "Long 1"
+    assert words.where(()) == "no room"
 
 
 def test_lists_and_sentences() -> None:

@@ -27,8 +27,8 @@ from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.report.blocks import plain
 from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit.cautions import CAUTIONS, cautions_of
-from sowtide.report.kit.names import shortened
 from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave

@@ -9,11 +9,15 @@ from datetime import date, timedelta
 import pytest
 
 import replayed
+from printed import why_json, why_text
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.record.record import Record
 from sowtide.report.blocks import plain
 from sowtide.report.why.data import why_json
 from sowtide.report.why.page import poor_years, why_text
+from sowtide.schedule.season import Season
+from sowtide.report.why.page import poor_years
+from sowtide.report.why.view import year_view
 from sowtide.schedule.season import Season
 
 FIRST, LAST = date(2000, 1, 1), date(2009, 12, 31)
@@ -122,13 +126,13 @@ def test_heat_ends_a_year_where_it_comes_first() -> None:
 def test_the_poor_years_are_named() -> None:
     found = season()
     # 2001 has less than the 14 worthwhile days only if the frost of 1 September comes so soon.
-    said = poor_years(found.years_of(found.waves[0]))
+    said = poor_years([year_view(each) for each in found.years_of(found.waves[0])])
     assert said == "1 poor year of 10: 2008 (`--years` tells each)"
     later = season(wave=BEAN.replace("06-20", "07-15"))
-    said = poor_years(later.years_of(later.waves[0]))
+    said = poor_years([year_view(each) for each in later.years_of(later.waves[0])])
     assert said == "2 poor years of 10: 2001 and 2008 (`--years` tells each)"
     early = season(wave=BEAN.replace("06-20", "05-20"))
-    said = poor_years(early.years_of(early.waves[0]))
+    said = poor_years([year_view(each) for each in early.years_of(early.waves[0])])
     assert said == "there is no poor year among the 10 (`--years` tells each)"
 
 
@@ -138,14 +142,14 @@ def test_of_many_poor_years_the_worst_are_named() -> None:
     poor = [each for each in told if each.worth < 0.5]
     assert len(poor) == 7  # after a frost in September none comes in October
     twice = [*poor, *poor]
-    said = poor_years(twice)
+    said = poor_years([year_view(each) for each in twice])
     assert said.startswith("14 poor years of 14: the worst of them 2000, ")
     assert said.count("200") == 10
 
 
 def test_the_table_of_years() -> None:
     found = season()
-    shown = list(plain(why_text(found.waves[0], found, width=80, years=True)))
+    shown = list(why_text(found.waves[0], found, width=80, years=True))
     begin = shown.index("YEAR BY YEAR  the same planting in each recorded year")
     rows = shown[begin + 2 : begin + 12]
     assert [row[:4] for row in rows] == [str(year) for year in range(2000, 2010)]
@@ -160,7 +164,7 @@ def test_the_table_of_years() -> None:
         "yes",
     ]
     assert all(len(line) <= 80 for line in shown)
-    without = list(plain(why_text(found.waves[0], found, width=80)))
+    without = list(why_text(found.waves[0], found, width=80))
     assert "YEAR BY YEAR" not in "\n".join(without)
 
 
@@ -183,5 +187,5 @@ def test_without_a_record_there_are_none() -> None:
 
     found = factory.season()
     assert json.loads(why_json(found.waves[0], found))["years"] is None
-    shown = "\n".join(plain(why_text(found.waves[0], found, width=80, years=True)))
+    shown = "\n".join(why_text(found.waves[0], found, width=80, years=True))
     assert "No recorded year tells of it: there is no record." in shown

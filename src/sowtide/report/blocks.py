@@ -100,7 +100,7 @@ def together(text: str) -> str:
 
 
 @value
-class Gap:
+class Space:
     """Some space between what stands above and below."""
 
 
@@ -142,6 +142,22 @@ class Text:
     words: Inline
     first: str = ""
     hang: int | None = None
+
+
+@value
+class Term:
+    """A term and what it stands for, on one line.
+
+    Parameters
+    ----------
+    term
+        What it is.
+    words
+        What it says.
+    """
+
+    term: str
+    words: Inline
 
 
 @value
@@ -328,5 +344,7 @@ class Tracks:
     tracks: tuple[Track, ...]
 
 
-Block: TypeAlias = Gap | Rule | Heading | Text | Table | GroupedTable | Fault | Sum | Tracks
+Block: TypeAlias = (
+    Space | Rule | Heading | Text | Term | Table | GroupedTable | Fault | Sum | Tracks
+)
 """What a page is made of."""

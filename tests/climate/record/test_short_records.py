@@ -11,13 +11,12 @@ from pathlib import Path
 import pytest
 
 import gardens
+from printed import frost_text
 from replayed import record, season
 from sowtide.cli import main
 from sowtide.climate.frost.thresholds import frost_table
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
-from sowtide.report.blocks import plain
-from sowtide.report.frost.page import frost_text
 from sowtide.season import Loaded, Place, load, place_of, season_of
 
 MARCH_TO_NOVEMBER = range(3, 12)
@@ -148,7 +147,7 @@ def test_the_page_of_frost_leaves_open_what_no_year_tells(tmp_path: Path) -> Non
     assert hardest.without is None
     assert None not in rows[0.0].spring
     assert rows[0.0].without == (0.0, 0.0)
-    lines = list(plain(frost_text(place, width=80)))
+    lines = list(frost_text(place, width=80))
     assert "-6.7 °C      –      –      –      –      –      –     –     –     –" in lines
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 import gardens
 from gardens import text, wave
+from printed import why_text
 from sowtide.report.blocks import plain
 from sowtide.report.kit.machine import plan_json
 from sowtide.report.plan.page import plan_text
@@ -124,7 +125,7 @@ def test_the_plan_and_why_say_it() -> None:
     of = two("08-01")
     text_of_plan = " ".join(" ".join(plain(plan_text(of, width=80))).split())
     assert "8 in Long; between one-1 to 4 Aug" in text_of_plan
-    why = " ".join(" ".join(plain(why_text(of.waves[1], of, width=80))).split())
+    why = " ".join(" ".join(why_text(of.waves[1], of, width=80)).split())
     assert "set between the plants of one-1, which is pulled out on 4 Aug" in why
     waves = json.loads(plan_json(of))["waves"]
     assert [each["overlap"] for each in waves] == [None, {"wave": "one-1", "until": "2026-08-04"}]

@@ -8,12 +8,15 @@ from pathlib import Path
 import click
 
 from sowtide.cli.options import format_option, garden_options, load_garden, season_from, the_day
-from sowtide.cli.output import complain, show, show_text, width
+from sowtide.cli.output import complain
+from sowtide.cli.printing import say
 from sowtide.diagnostics import has_errors, in_file_order
+from sowtide.report.check import REPORT, view
+from sowtide.report.formats.forms import TEXT, offered
 
 
 @click.command()
-@format_option("text", "json")
+@format_option(*offered(REPORT))
 @garden_options
 def command(garden: Path | None, demo: bool, today: date | None, format_: str) -> None:
     """Everything wrong with the file, at once.
@@ -21,18 +24,12 @@ def command(garden: Path | None, demo: bool, today: date | None, format_: str) -
     Leaves with 1 where something cannot be read or cannot come true, and with 0 otherwise.
     """
     loaded = load_garden(garden=garden, demo=demo)
-    read, problems = loaded.garden, loaded.problems
-    if read is not None:
+    problems = loaded.problems
+    if loaded.garden is not None:
         season = season_from(loaded, the_day(today=today, demo=demo))
         problems = in_file_order((*problems, *season.problems))
-    if format_ == "json":
-        from sowtide.report.kit.machine import check_json
-
-        show_text(check_json(problems))
-    elif read is None:
+    if loaded.garden is None and format_ == TEXT:
         complain(problems)
     else:
-        from sowtide.report.check.page import check_text
-
-        show(check_text(problems, width=width()))
+        say(REPORT, view(problems), format_)
     click.get_current_context().exit(1 if has_errors(problems) else 0)

@@ -14,7 +14,7 @@ from sowtide.climate.answers import EndedBy
 from sowtide.report.blocks import Line, Span, Style
 from sowtide.report.calendar.scale import Scale
 from sowtide.report.formats.terminal.cells import cells
-from sowtide.report.kit.names import shortened
+from sowtide.report.formats.terminal.names import shortened
 from sowtide.schedule.waves import Stages, Wave
 from sowtide.values import value
 

@@ -1,41 +1,30 @@
-"""Everything that is wrong with a file and its plan, as text."""
+"""All problems, each with the grower's own line, and a line that counts them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterator
 
-from sowtide.diagnostics import Problem, Severity
-from sowtide.report.blocks import EMPTY, Line, Style, styled
-from sowtide.report.formats.terminal.problem_lines import lines as lines_of
+from sowtide.diagnostics import Severity
+from sowtide.report.blocks import Block, Fault, Space, Style, Text
+from sowtide.report.check.view import CheckView
 from sowtide.report.kit import words
 
 _THINGS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "note"}
 
 
-def check_text(problems: Iterable[Problem], *, width: int) -> tuple[Line, ...]:
-    """Lay out all problems, in the order given, and a line that counts them.
-
-    Parameters
-    ----------
-    problems
-        What was found.
-    width
-        Of the screen. [cells]
-    """
-    found = tuple(problems)
-    lines: list[Line] = []
-    for problem in found:
-        lines += (*lines_of(problem, width), EMPTY)
-    return (*lines, summary(found))
+def page(of: CheckView) -> Iterator[Block]:
+    """Yield every problem, and how many there are of each kind."""
+    for each in of.problems:
+        yield Fault(each.problem)
+        yield Space()
+    yield _summary(of)
 
 
-def summary(problems: tuple[Problem, ...]) -> Line:
-    """Count problems by how much they matter, such as ``2 errors and 1 warning``."""
-    counts = {
-        severity: sum(problem.severity is severity for problem in problems) for severity in Severity
-    }
-    said = [words.count(number, _THINGS[each]) for each, number in counts.items() if number]
+def _summary(of: CheckView) -> Text:
+    counts = Counter(each.severity for each in of.problems)
+    said = [words.count(counts[each], _THINGS[each]) for each in Severity if counts[each]]
     if not said:
-        return styled("Nothing wrong.", Style.GOOD)
+        return Text(("Nothing wrong.", Style.GOOD))
     style = Style.BAD if counts[Severity.ERROR] else Style.WARN
-    return styled(words.sentence(words.listed(said)), style)
+    return Text((words.sentence(words.listed(said)), style))

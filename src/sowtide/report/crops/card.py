@@ -15,9 +15,11 @@ from sowtide.report.crops.figures import Figure, built_in_name, cover_figures, f
 from sowtide.report.crops.temperatures import measured_table
 from sowtide.report.crops.values import BY_TEMPERATURE
 from sowtide.report.crops.words import named, told, unparted
+from sowtide.report.formats.terminal import rendered
 from sowtide.report.formats.terminal.cells import pad, rule, wrap
+from sowtide.report.formats.terminal.sums import with_origin
 from sowtide.report.kit import words
-from sowtide.report.kit.sources import Sources, with_origin
+from sowtide.report.kit.sources import Sources
 from sowtide.units import Units
 
 _LABEL = 26
@@ -47,7 +49,7 @@ def cards_text(crops: Sequence[Crop], garden: Garden | None, *, width: int) -> t
         figures = figures_of(crop, units)
         lines += _head(crop, figures, garden, width)
         lines += _figures(figures, units, sources, width)
-    lines += sources.cited(width)
+    lines += rendered(sources.cited(), width)
     return tuple(lines)
 
 
@@ -67,7 +69,7 @@ def cover_text(name: str, units: Units | None, *, width: int) -> tuple[Line, ...
     return (
         *wrap(line((name, Style.HEADING), ": sown to cover a bed, not to be picked"), width),
         *_figures(cover_figures(name), units, sources, width),
-        *sources.cited(width),
+        *rendered(sources.cited(), width),
     )
 
 

@@ -9,7 +9,8 @@ from sowtide.report.crops.figures import Figure
 from sowtide.report.crops.values import converted_unit, degree_of, is_converted, temperatures
 from sowtide.report.crops.words import named, unparted
 from sowtide.report.formats.terminal.cells import pad, wrap
-from sowtide.report.kit.sources import Sources, with_origin
+from sowtide.report.formats.terminal.sums import with_origin
+from sowtide.report.kit.sources import Sources
 from sowtide.units import Units
 
 _NARROW_NAME = 15

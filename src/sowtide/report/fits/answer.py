@@ -9,6 +9,7 @@ from sowtide.garden.crop import AfterFrost, Raised
 from sowtide.report.blocks import Line, Style, line, together
 from sowtide.report.formats.terminal.cells import wrap
 from sowtide.report.kit import words
+from sowtide.report.kit.judged import judgement_of
 from sowtide.report.kit.outcome import outcome
 from sowtide.schedule.fits import Answer, Spot
 from sowtide.schedule.season import Season
@@ -51,7 +52,8 @@ def answered(best: Answer, season: Season, width: int) -> Iterator[Line]:
     else:
         start = line(("No", Style.BAD), f", {words.unbroken(_reason(best, season))}. ")
     planted = together(words.weekday(judged.stages.plant.day, year))
-    said = f"{best.crop.title} {done(best)} on {planted}: {outcome(judged, best.crop, year)}."
+    brings = outcome(judgement_of(judged, best.crop), year)
+    said = f"{best.crop.title} {done(best)} on {planted}: {brings}."
     bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
     yield from wrap(line(start, said if safe else words.sentence(said), bolts), width)
     found = doubt_of(best.crop, best.raised, judged.stages.plant.day, season.climate)

@@ -10,6 +10,7 @@ from sowtide.report.fits.answer import done, seedlings_of
 from sowtide.report.formats.terminal.cells import Column, wrap
 from sowtide.report.formats.terminal.named_table import named_table
 from sowtide.report.kit import words
+from sowtide.report.kit.stands import bed_plants
 from sowtide.schedule.fits import Spot, Weighing
 from sowtide.schedule.season import Season
 from sowtide.units import years_of_hundred
@@ -33,7 +34,7 @@ def instead_of_text(found: Weighing, season: Season, *, width: int) -> tuple[Lin
     """
     year = season.garden.year
     on = together(words.weekday(found.since, year))
-    title = f": {found.wave.id} in {words.where(found.wave)}, {on}"
+    title = f": {found.wave.id} in {words.where(bed_plants(found.wave.places))}, {on}"
     lines = [*wrap(line(("KEEP OR REPLACE", Style.HEADING), title), width)]
     lines += wrap(words.unbroken(f"{_kept(found, season)}; {_replaced(found, season)}."), width)
     lines += (EMPTY, *_table(found, season, width))
@@ -139,7 +140,8 @@ def _beside(found: Weighing, season: Season, width: int) -> Iterator[Line]:
         yield from wrap(f"{names} {verb} picked on some of the same days.", width)
     if found.family:
         names = words.listed(
-            f"{each.id} in {words.where(each)}" for each in found.family[:_MOST_KIN]
+            f"{each.id} in {words.where(bed_plants(each.places))}"
+            for each in found.family[:_MOST_KIN]
         )
         more = len(found.family) - _MOST_KIN
         rest = f", and {more} more" if more > 0 else ""

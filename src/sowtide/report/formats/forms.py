@@ -10,7 +10,7 @@ from sowtide.values import value
 
 
 @value
-class Form:
+class OutputForm:
     """A form that is written as text.
 
     Parameters
@@ -41,7 +41,7 @@ def _csv(report: Report, view: Any) -> str:
 TEXT = "text"
 """The page in a terminal, as wide as that is: the form that is printed unless another is asked."""
 
-FORMS = {"json": Form(_json), "csv": Form(_csv, needs_rows=True)}
+FORMS = {"json": OutputForm(_json), "csv": OutputForm(_csv, needs_rows=True)}
 """Every other form by its name."""
 
 

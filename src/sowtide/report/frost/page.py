@@ -11,11 +11,11 @@ from sowtide.garden.site import YearsWanted
 from sowtide.report.blocks import (
     Block,
     Cells,
-    Gap,
     Group,
     GroupedTable,
     Heading,
     Mark,
+    Space,
     Style,
     Text,
     Track,
@@ -45,12 +45,12 @@ def page(of: FrostView) -> Iterator[Block]:
             "These are the odds of the station or of the dates given: what the garden or a bed is "
             "colder, and what a cover buys, is not in them."
         )
-        yield Gap()
+        yield Space()
         yield _table(of)
         yield Text(_how_to_read(of))
         yield from _years(of)
     yield from _hot_weeks(of)
-    yield Gap()
+    yield Space()
     yield Text(_short_days(of))
 
 
@@ -119,7 +119,7 @@ def _years(of: FrostView) -> Iterator[Block]:
     """Yield the recorded years: a picture, where they are from, those left out, and any trend."""
     if of.years is None or of.halves is None:
         return
-    yield Gap()
+    yield Space()
     yield Heading("YEAR BY YEAR", f"frost of {show_temperature(FREEZING, of.setting.units)}")
     yield from _picture(of.years, south=of.south)
     used = of.basis.record
@@ -203,7 +203,7 @@ def _hot_weeks(of: FrostView) -> Iterator[Block]:
     year, found, weeks = of.setting.year, of.hot_weeks, of.hot_span
     if found is None and weeks is None:
         return
-    yield Gap()
+    yield Space()
     limit = show_temperature(HOT_WEEKS, of.setting.units)
     title = f": 15 days with a mean over {limit}, too hot for most cool-season crops."
     yield Text(line(("HOT WEEKS", Style.HEADING), title))

@@ -14,7 +14,7 @@ from sowtide.climate.questions import Climate
 from sowtide.days import Half
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import YearsWanted
-from sowtide.report.kit.kinds import Celsius, FromTo, Share, Unsaid
+from sowtide.report.kit.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.season import Place
 from sowtide.units import FREEZING
@@ -112,7 +112,7 @@ class TrendSeen:
     """How the frosts of one half of the year move, where it is more than chance would bring."""
 
     half: Half
-    days_per_decade: Celsius
+    days_per_decade: Tenth
     years: int
 
 
@@ -120,7 +120,7 @@ class TrendSeen:
 class ShortDays:
     """The last short day of spring and the first of autumn."""
 
-    hours: Celsius
+    hours: Tenth
     until: date | None
     from_: date | None
 

@@ -42,6 +42,8 @@ Share: TypeAlias = Annotated[float, Digits(3)]
 """A share of years. [0–1]"""
 Celsius: TypeAlias = Annotated[float, Digits(1)]
 """A temperature, a difference of temperatures, or a sum of degree-days. [°C, °C·d]"""
+Tenth: TypeAlias = Annotated[float, Digits(1)]
+"""A number to one decimal."""
 Mean: TypeAlias = Annotated[float, Digits(1, whole=True)]
 """A mean number of days. [days]"""
 Quantity: TypeAlias = Annotated[float, Digits(3, whole=True)]

@@ -6,7 +6,6 @@ Dates are ISO dates, odds and shares run from 0 to 1 with three decimals.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date
 
 from sowtide.climate.basis import RecordUsed
@@ -83,11 +82,6 @@ def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
     if len(sheets) > 1:
         first["weeks"] = [_week(sheet, season) for sheet in sheets]
     return document(first)
-
-
-def check_json(problems: Iterable[Problem]) -> str:
-    """Write what is wrong."""
-    return document({"problems": [problem_of(problem) for problem in problems]})
 
 
 def plan_csv(season: Season) -> str:

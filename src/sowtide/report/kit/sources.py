@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from sowtide.garden.library import source
 from sowtide.reasons import Origin
-from sowtide.report.blocks import EMPTY, Line, Style, line, styled, together
-from sowtide.report.formats.terminal.cells import cells, width_of, wrap
+from sowtide.report.blocks import Block, Heading, Space, Text
 
 _UNSOURCED = {
     "practice": "common practice, no source",
@@ -40,14 +39,14 @@ class Sources:
             self.keys.append(origin.source)
         return f"[{self.keys.index(origin.source) + 1}]"
 
-    def cited(self, width: int) -> Iterator[Line]:
+    def cited(self) -> Iterator[Block]:
         """List the sources met so far, with how far each is to be trusted; nothing if none was."""
         if not self.keys:
             return
-        yield EMPTY
-        yield styled("SOURCES", Style.HEADING)
+        yield Space()
+        yield Heading("SOURCES")
         for number, key in enumerate(self.keys, 1):
-            yield from wrap(f"{citation(key)} ({key})", width, first=f"[{number}] ")
+            yield Text(f"{citation(key)} ({key})", first=f"[{number}] ")
 
 
 def citation(key: str) -> str:
@@ -58,28 +57,3 @@ def citation(key: str) -> str:
         return source(key)
     except KeyError:
         return key
-
-
-def with_origin(text: Iterable[Line], named: str, *, indent: int, width: int) -> Iterator[Line]:
-    """Yield lines with the name of where they come from at the right end of the last.
-
-    Parameters
-    ----------
-    text
-        At least one line.
-    named
-        What `Sources.name` or `Sources.mark` said.
-    indent
-        Where the name may begin at the earliest if it needs lines of its own. [cells]
-    width
-        Of the screen. [cells]
-    """
-    *lines, last = text
-    yield from lines
-    room = width - width_of(last)
-    if room >= cells(named) + 2:
-        yield line(last, " " * (room - cells(named)), (named, Style.DIM))
-        return
-    yield last
-    indent = max(width - cells(named), indent)
-    yield from wrap((together(named), Style.DIM), width, first=" " * indent)

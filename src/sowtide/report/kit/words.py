@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import Protocol
 
 from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import MONTHS, GrowingYear
 from sowtide.garden.site import Sure
 from sowtide.schedule.waves import SAFE, Judged, Stand, Verdict, Wave
 from sowtide.report.blocks import Span, Style
-from sowtide.schedule.waves import Judged, Stand, Verdict, Wave
+from sowtide.report.kit.stands import BedPlants
+from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import Amount
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
@@ -43,6 +45,30 @@ _VERDICT_STYLES = {
     Verdict.TOO_HOT: Style.BAD,
     Verdict.TOO_LATE: Style.BAD,
 }
+
+
+class HasOdds(Protocol):
+    """What odds are said of: their share, of how many years, and whether anything ends it."""
+
+    @property
+    def odds(self) -> float | None:
+        """Share of years in which it is worth growing; None over the winter. [0–1]"""
+
+    @property
+    def years(self) -> int | None:
+        """How many recorded years they are of; None where they come from a curve. [years]"""
+
+    @property
+    def end(self) -> object | None:
+        """When it is ended in half of the years; None where nothing ends it."""
+
+    @property
+    def margin(self) -> int | None:
+        """Days to spare before that; None where nothing ends it. [days]"""
+
+    @property
+    def verdict(self) -> Verdict | None:
+        """What is thought of it; None over the winter."""
 
 
 def day(when: date, year: GrowingYear) -> str:
@@ -107,13 +133,13 @@ def odds(share: float, *, years: int | None = None) -> str:
     return f"{in_hundred(share)} in 100"
 
 
-def odds_of(judged: Judged) -> str:
+def odds_of(judged: HasOdds) -> str:
     """Say the odds of a planting: ``83 in 100``, or of recorded years ``27 of 30``."""
     said = share_of(judged, judged.odds or 0.0)
     return f"{said} in 100" if judged.years is None else f"{said} of {judged.years}"
 
 
-def odds_cell(judged: Judged) -> str:
+def odds_cell(judged: HasOdds) -> str:
     """Say the odds of a planting in a table: ``83``, or of recorded years ``27 of 30``."""
     if judged.odds is None:
         return ""
@@ -125,22 +151,22 @@ def short_odds(said: str) -> str:
     return said.replace("over ", ">").replace("under ", "<")
 
 
-def share_of(judged: Judged, share: float) -> str:
+def share_of(judged: HasOdds, share: float) -> str:
     """Say a share of the years of a planting, as whole years of a hundred or of those recorded."""
     return in_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
 
 
-def years_of(judged: Judged, share: float) -> str:
+def years_of(judged: HasOdds, share: float) -> str:
     """Say a share of the years of a planting, such as ``83 years of 100``, ``27 years of 30``."""
     return years_of_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
 
 
-def nothing_ends(judged: Judged) -> bool:
+def nothing_ends(judged: HasOdds) -> bool:
     """Say whether nothing ends a planting early in any year."""
     return judged.odds == 1 and judged.end is None and judged.margin is None
 
 
-def _is_estimated(judged: Judged) -> bool:
+def _is_estimated(judged: HasOdds) -> bool:
     """Say whether the odds of a planting come from a curve; not so where nothing ends it."""
     return judged.years is None and (judged.end is not None or judged.margin is not None)
 
@@ -173,16 +199,16 @@ def amount(of: Amount) -> str:
     return f"{shown} {unit}"
 
 
-def places(of: Sequence[Stand]) -> str:
+def places(of: Sequence[BedPlants]) -> str:
     """Say where plants stand: ``Long 1``, or ``Long 1 (40), Long 2 (20)`` where they are split."""
     if len(of) == 1:
-        return of[0].bed.name
-    return ", ".join(f"{place.bed.name} ({place.plants:,})" for place in of)
+        return of[0].bed
+    return ", ".join(f"{each.bed} ({each.plants:,})" for each in of)
 
 
-def where(wave: Wave) -> str:
+def where(of: Sequence[BedPlants]) -> str:
     """Say in which beds a wave stands, or that it has no room."""
-    return places(wave.places) if wave.places else "no room"
+    return places(of) if of else "no room"
 
 
 def listed(texts: Iterable[str], *, last: str = "and") -> str:
@@ -216,7 +242,7 @@ def sentence(text: str) -> str:
     return text[0].upper() + text[1:] + stop
 
 
-def mark(judged: Judged) -> Span | None:
+def mark(judged: HasOdds) -> Span | None:
     """Say in a word or two that a wave is not safe, with odds where they are what is wrong.
 
     None for a safe wave and for one that stands over the winter.

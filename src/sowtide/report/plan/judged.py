@@ -10,6 +10,7 @@ from sowtide.days import short_day
 from sowtide.report.blocks import Inline, Line, Span, Style, line, styled
 from sowtide.report.kit import words
 from sowtide.schedule.waves import Judged, Status, Wave
+from sowtide.report.kit.stands import bed_plants
 from sowtide.schedule.waves import Judged, Wave
 
 MOST_SPARE = 60
@@ -38,7 +39,7 @@ def place_cell(wave: Wave) -> Line:
     """Say in the last column of a table where a wave stands and what ends it."""
     if wave.places:
         # How many plants is said above the series; a split wave says it for each bed.
-        return _joined((words.places(wave.places), *_fate(wave)))
+        return _joined((words.places(bed_plants(wave.places)), *_fate(wave)))
     return styled("NO ROOM", Style.BAD)
 
 
@@ -80,7 +81,7 @@ def _without_room(wave: Wave) -> Iterator[Span]:
 
 def _place(wave: Wave) -> str:
     """Say how many plants stand where."""
-    text = words.places(wave.places)
+    text = words.places(bed_plants(wave.places))
     return f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text
 
 

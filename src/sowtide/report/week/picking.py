@@ -8,9 +8,11 @@ from datetime import timedelta
 from sowtide.garden.crop import AfterFrost, Crop
 from sowtide.report.blocks import Line, Style, line
 from sowtide.report.formats.terminal.cells import cells, pad, width_of, wrap
+from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit import words
 from sowtide.report.kit.names import shortened
 from sowtide.schedule.season import Season
+from sowtide.report.kit.stands import bed_plants
 from sowtide.schedule.work import Picking, WeekSheet
 
 BOX = "[ ]"
@@ -68,4 +70,4 @@ def _with_amount(shown: Line, picking: Picking, width: int) -> Iterator[Line]:
 
 
 def _bed(picking: Picking) -> str:
-    return picking.task.bed or words.where(picking.task.wave)
+    return picking.task.bed or words.where(bed_plants(picking.task.wave.places))

@@ -11,6 +11,7 @@ from sowtide.days import GrowingYear
 from sowtide.garden.model import Bed
 from sowtide.report.blocks import Line, Span, Style, line, together
 from sowtide.report.formats.terminal.cells import Column, cells, fit, pad, row, wrap
+from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit import words
 from sowtide.report.kit.names import shortened
 from sowtide.schedule.season import Season

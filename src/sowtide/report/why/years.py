@@ -5,51 +5,40 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from sowtide.climate.answers import YearTold
 from sowtide.days import short_day
-from sowtide.report.blocks import EMPTY, Line, Span, Style, line
-from sowtide.report.formats.terminal.cells import Column, wrap
-from sowtide.report.formats.terminal.named_table import named_table
+from sowtide.report.blocks import Block, Cells, Heading, Space, Span, Style, Table, Text
 from sowtide.report.kit import words
-from sowtide.schedule.waves import Wave
-from sowtide.season import Season
-
-_COLUMNS = (Column(15), Column(12), Column(8), Column(8))
+from sowtide.report.why.view import WhyView, YearView
 
 
-def years_table(wave: Wave, season: Season, *, width: int) -> Iterator[Line]:
-    """Yield every recorded year: first pick, what ended it, picking days, and if it was worth it.
-
-    Parameters
-    ----------
-    wave
-        A wave of the season.
-    season
-        The season.
-    width
-        Of the screen. [cells]
-    """
-    yield EMPTY
-    told = season.years_of(wave)
-    if not told:
-        why = "it stands over the winter" if wave.judged.odds is None else "there is no record"
-        yield from wrap(f"No recorded year tells of it: {why}.", width)
+def years_table(of: WhyView) -> Iterator[Block]:
+    """Yield every recorded year: first pick, what ended it, picking days, if it was worth it."""
+    yield Space()
+    if not of.years:
+        why = "it stands over the winter" if of.judged.odds is None else "there is no record"
+        yield Text(f"No recorded year tells of it: {why}.")
         return
-    yield line(("YEAR BY YEAR", Style.HEADING), "  the same planting in each recorded year")
-    picked = "" if wave.crop.cut_once else "picked"
-    rows = [(str(each.season), _row(each, once=wave.crop.cut_once)) for each in told]
-    titles = ("", "first pick", "ended by", picked, "worth it")
-    yield from named_table(_COLUMNS, titles, rows, width=width)
-    days = words.count(wave.crop.worthwhile_days, "day")
-    work = "to cut it" if wave.crop.cut_once else "of picking"
-    yield from wrap(
+    once = of.judged.cut_once
+    yield Heading("YEAR BY YEAR", "the same planting in each recorded year")
+    yield Table(
+        "",
+        (
+            Cells("first pick", 15),
+            Cells("ended by", 12),
+            Cells("" if once else "picked", 8),
+            Cells("worth it", 8),
+        ),
+        tuple((str(each.year), _row(each, once=once)) for each in of.years),
+    )
+    days = words.count(of.judged.worthwhile_days, "day")
+    work = "to cut it" if once else "of picking"
+    yield Text(
         f"Worth it: {days} or more {work} before the end; a share where the early days to harvest "
-        "reach that and the late ones do not.",
-        width,
+        "reach that and the late ones do not."
     )
 
 
-def _row(told: YearTold, *, once: bool) -> tuple[str | Span, ...]:
+def _row(told: YearView, *, once: bool) -> tuple[str | Span, ...]:
     ended = ""
     if told.ended_by is not None and told.end is not None:
         ended = f"{told.ended_by.value} {short_day(told.end)}"
@@ -67,7 +56,7 @@ def _first(early: date | None, late: date | None) -> str:
     return f"{short_day(early)} – {short_day(late)}"
 
 
-def _worth(told: YearTold) -> Span:
+def _worth(told: YearView) -> Span:
     if told.worth >= 1:
         return "yes", Style.GOOD
     if told.worth <= 0:

@@ -9,14 +9,15 @@ from sowtide.report.blocks import (
     EMPTY,
     Block,
     Fault,
-    Gap,
     GroupedTable,
     Heading,
     Line,
     Rule,
+    Space,
     Style,
     Sum,
     Table,
+    Term,
     Text,
     Tracks,
     line,
@@ -42,7 +43,7 @@ def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
         yield from _RENDERERS[type(block)](block, width)
 
 
-def _gap(_: Gap, width: int) -> Iterator[Line]:
+def _gap(_: Space, width: int) -> Iterator[Line]:
     yield EMPTY
 
 
@@ -59,15 +60,20 @@ def _text(text: Text, width: int) -> Iterable[Line]:
     return wrap(text.words, width, first=text.first, hang=text.hang)
 
 
+def _term(of: Term, width: int) -> Iterator[Line]:
+    yield line((of.term, Style.STRONG), "  ", of.words)
+
+
 def _fault(fault: Fault, width: int) -> Iterable[Line]:
     return problem_lines(fault.problem, width)
 
 
 _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
-    Gap: _gap,
+    Space: _gap,
     Rule: _rule,
     Heading: _heading,
     Text: _text,
+    Term: _term,
     Table: table,
     GroupedTable: grouped_table,
     Fault: _fault,

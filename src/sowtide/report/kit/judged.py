@@ -1,0 +1,82 @@
+"""What is to be thought of a planting, as pages say it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.climate.answers import EndedBy
+from sowtide.garden.crop import Crop
+from sowtide.reasons import Dated
+from sowtide.report.kit.kinds import Mean, Share
+from sowtide.schedule.waves import Judged, Verdict
+from sowtide.values import value
+
+
+@value
+class Judgement:
+    """A planting's odds, picks and end.
+
+    Parameters
+    ----------
+    verdict
+        None for one that stands over the winter.
+    odds, odds_of_nothing
+        Shares of years with the worthwhile days, and without any pick; None over the winter. [0–1]
+    expected_picking_days
+        Mean over the years; None over the winter. [days]
+    years
+        How many recorded years the odds are of; None where they come from a curve. [years]
+    first_pick
+        Its early and its late day; None where it comes to nothing.
+    last_pick
+        None where it comes to nothing.
+    end, ended_by
+        The day it is ended in half of the years, and what ends it; no day where nothing does.
+    margin
+        From its last worthwhile pick to the average frost that ends it; None without any. [days]
+    worthwhile_days
+        How many days make it worth growing. [days]
+    cut_once
+        Whether it is cut once, not picked for days.
+    may_bolt
+        Whether it is picked in a summer nobody knows the heat of.
+    """
+
+    verdict: Verdict | None
+    odds: Share | None
+    odds_of_nothing: Share | None
+    expected_picking_days: Mean | None
+    years: int | None
+    first_pick: tuple[date, date] | None
+    last_pick: date | None
+    end: date | None
+    ended_by: EndedBy
+    margin: int | None
+    worthwhile_days: int
+    cut_once: bool
+    may_bolt: bool
+
+
+def judgement_of(judged: Judged, crop: Crop) -> Judgement:
+    """Return what pages say of a planting of a crop."""
+    first = judged.stages.first_pick
+    return Judgement(
+        verdict=judged.verdict,
+        odds=judged.odds,
+        odds_of_nothing=judged.odds_of_nothing,
+        expected_picking_days=judged.expected_picking_days,
+        years=judged.years,
+        first_pick=None if first is None else (first[0].day, first[1].day),
+        last_pick=day_of(judged.stages.last_pick),
+        end=day_of(judged.end),
+        ended_by=judged.ended_by,
+        margin=judged.margin,
+        worthwhile_days=crop.worthwhile_days,
+        cut_once=crop.cut_once,
+        may_bolt=judged.may_bolt,
+    )
+
+
+def day_of(dated: Dated | None) -> date | None:
+    """Return the day alone of a counted one."""
+    return None if dated is None else dated.day

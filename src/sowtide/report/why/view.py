@@ -1,0 +1,250 @@
+"""How each date of a wave was counted, its odds, and what each recorded year does to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.climate.answers import EndedBy, YearTold
+from sowtide.climate.basis import Basis
+from sowtide.days import Half
+from sowtide.garden.crop import Raised
+from sowtide.reasons import Dated, Origin, Step
+from sowtide.report.kit.judged import Judgement, judgement_of
+from sowtide.report.kit.kinds import Celsius, FromTo, Share, Tenth, Unsaid
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.schedule.waves import Wave, pick_gap_of
+from sowtide.season import Season
+from sowtide.units import FREEZING
+from sowtide.values import value
+
+
+@value
+class StepView:
+    """One step of counting: its rule, what it adds, the day reached, and where it is from."""
+
+    rule: str
+    days: int
+    date: date
+    text: str
+    file: str | None
+    line: int | None
+    source: str | None
+    origin: Unsaid[Origin]
+
+
+@value
+class DateView:
+    """A date and the steps that it is the sum of."""
+
+    stage: str
+    date: date
+    steps: tuple[StepView, ...]
+
+
+@value
+class YearView:
+    """What one recorded year does to the wave."""
+
+    year: int
+    first_pick: tuple[date | None, date | None]
+    end: date | None
+    ended_by: EndedBy | None
+    picking_days: Tenth
+    worth: Share
+    is_poor: Unsaid[bool]
+
+
+@value
+class SpringFrost:
+    """How often the frost that ends it still comes after it is planted or up."""
+
+    at_c: Celsius
+    after: date
+    odds: Share
+
+
+@value
+class FruitGapView:
+    """Heat in flower: in how many years, on which days, and when there is little to pick."""
+
+    share: Share
+    years: int | None
+    flowers: FromTo
+    picks: FromTo
+
+
+@value
+class WinterView:
+    """How far the wave is grown when the short days begin."""
+
+    short_from: date | None
+    grown: Share
+    grown_enough: Share
+    years: int | None
+
+
+@value
+class SetBetween:
+    """The wave between whose plants it is set, and when that one is pulled out."""
+
+    wave: str
+    until: date
+
+
+@value
+class WhyView:
+    """What ``why`` says."""
+
+    wave: str
+    dates: tuple[DateView, ...]
+    years: tuple[YearView, ...] | None
+    crop: str
+    plants: int
+    raised: Raised
+    beds: tuple[BedPlants, ...]
+    judged: Judgement
+    earliest: date
+    last_safe: date | None
+    spring_frost: SpringFrost | None
+    fruit_gap: FruitGapView | None
+    winter: WinterView | None
+    overlap: SetBetween | None
+    basis: Basis
+    title: Unsaid[str]
+    worthwhile_from: Unsaid[Origin]
+    by_year: Unsaid[bool]
+    setting: Unsaid[Setting]
+
+
+def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
+    """Return how the dates and the odds of a wave come about.
+
+    Parameters
+    ----------
+    wave
+        A wave of the season.
+    season
+        The season.
+    by_year
+        Whether the page tells every recorded year.
+    """
+    judged, crop = wave.judged, wave.crop
+    told = season.years_of(wave)
+    return WhyView(
+        wave=wave.id,
+        dates=tuple(_date(stage, dated) for stage, dated in stages_of(wave)),
+        years=tuple(year_view(each) for each in told) if told else None,
+        crop=crop.name,
+        plants=wave.plants,
+        raised=wave.entry.raised,
+        beds=bed_plants(wave.places),
+        judged=judgement_of(judged, crop),
+        earliest=judged.earliest,
+        last_safe=judged.last_safe,
+        spring_frost=_spring_frost(wave, season),
+        fruit_gap=_fruit_gap(wave, season),
+        winter=_winter(wave),
+        overlap=None if wave.overlap is None else SetBetween(wave.overlap.wave, wave.overlap.until),
+        basis=season.climate.basis,
+        title=crop.title,
+        worthwhile_from=crop.origin("worthwhile_days"),
+        by_year=by_year,
+        setting=setting_of(season.garden),
+    )
+
+
+def stages_of(wave: Wave) -> Iterator[tuple[str, Dated]]:
+    """Yield every counted date of a wave with the name of its stage, in order of the work."""
+    stages = wave.stages
+    first = stages.first_pick
+    named = (
+        ("sow", stages.sow),
+        ("up", stages.up),
+        ("ready", stages.ready),
+        ("too_old", stages.too_old),
+        ("harden_off", stages.harden_off),
+        ("plant", stages.plant),
+        ("flower", stages.flower),
+        ("first_pick_early", first[0] if first else None),
+        ("first_pick_late", first[1] if first else None),
+        ("end", wave.judged.end),
+        ("last_pick", stages.last_pick),
+        ("pull_out", stages.pull_out),
+        ("bed_free", wave.bed_free),
+    )
+    for stage, dated in named:
+        if dated is not None:
+            yield stage, dated
+
+
+def _date(stage: str, dated: Dated) -> DateView:
+    return DateView(stage, dated.day, tuple(_step(each) for each in dated.steps))
+
+
+def _step(step: Step) -> StepView:
+    return StepView(
+        rule=step.rule,
+        days=step.days,
+        date=step.date,
+        text=step.text,
+        file=step.origin.file,
+        line=step.origin.line,
+        source=step.origin.source,
+        origin=step.origin,
+    )
+
+
+def year_view(told: YearTold) -> YearView:
+    """Return what one recorded year does to a wave."""
+    return YearView(
+        year=told.season,
+        first_pick=told.first_pick,
+        end=told.end,
+        ended_by=told.ended_by,
+        picking_days=float(told.picking_days),
+        worth=float(told.worth),
+        is_poor=told.is_poor,
+    )
+
+
+def _spring_frost(wave: Wave, season: Season) -> SpringFrost | None:
+    """Return the spring frosts of a hardier crop planted before the average last frost.
+
+    A direct sowing is not harmed before it is up.
+    """
+    year, climate, stages = season.garden.year, season.climate, wave.stages
+    years_on = timedelta(days=year.days_to(stages.plant.day))
+    last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
+    if wave.crop.hardiness.is_tender or last is None or stages.plant.day - years_on >= last.day:
+        return None
+    killed_at = season.prospects(wave).need.killed_at
+    since = (stages.up or stages.plant).day
+    odds = climate.frost_odds(Half.SPRING, since - years_on, at=killed_at)
+    return SpringFrost(killed_at, since, odds)
+
+
+def _fruit_gap(wave: Wave, season: Season) -> FruitGapView | None:
+    gap = pick_gap_of(wave.crop, wave.stages, season.climate)
+    if gap is None:
+        return None
+    flowers = gap.flowers
+    return FruitGapView(
+        share=flowers.share,
+        years=flowers.years,
+        flowers=FromTo(flowers.first, flowers.last),
+        picks=FromTo.of(gap.picks),
+    )
+
+
+def _winter(wave: Wave) -> WinterView | None:
+    found = wave.judged.winter
+    if found is None:
+        return None
+    return WinterView(
+        short_from=found.short_from,
+        grown=found.grown,
+        grown_enough=found.grown_enough,
+        years=found.years,
+    )

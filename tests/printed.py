@@ -1,0 +1,52 @@
+"""What a report prints: its page in a terminal, as plain lines, or another form as one text."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sowtide.report.blocks import plain
+from sowtide.report.formats.forms import FORMS
+from sowtide.report.formats.terminal import rendered
+from sowtide.report.report import Report
+from sowtide.schedule.waves import Wave
+from sowtide.season import Place, Season
+
+
+def page(report: Report, view: Any, width: int = 80) -> tuple[str, ...]:
+    """Return the lines of a page, so many cells wide, without styles."""
+    return plain(rendered(report.page(view), width))
+
+
+def form(report: Report, view: Any, name: str) -> str:
+    """Return a view in a form, such as ``json``."""
+    return FORMS[name].write(report, view)
+
+
+def why_text(
+    wave: Wave, season: Season, width: int = 80, *, years: bool = False
+) -> tuple[str, ...]:
+    """Return the page of ``why``."""
+    from sowtide.report.why import REPORT, view
+
+    return page(REPORT, view(wave, season, by_year=years), width)
+
+
+def why_json(wave: Wave, season: Season) -> str:
+    """Return ``why`` as JSON."""
+    from sowtide.report.why import REPORT, view
+
+    return form(REPORT, view(wave, season), "json")
+
+
+def frost_text(place: Place | Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``frost``."""
+    from sowtide.report.frost import REPORT, view
+
+    return page(REPORT, view(Place(place.garden, place.climate)), width)
+
+
+def frost_json(place: Place) -> str:
+    """Return ``frost`` as JSON."""
+    from sowtide.report.frost import REPORT, view
+
+    return form(REPORT, view(place), "json")
