@@ -8,8 +8,9 @@ from sowtide.report.blocks import plain
 from sowtide.report.formats.forms import FORMS
 from sowtide.report.formats.terminal import rendered
 from sowtide.report.report import Report
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import Place, Season
+from sowtide.season import Place
 
 
 def page(report: Report, view: Any, width: int = 80) -> tuple[str, ...]:

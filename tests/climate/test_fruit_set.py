@@ -16,8 +16,6 @@ from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.days import DateSpan
 from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
-from sowtide.report.blocks import plain
-from sowtide.report.why.page import why_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.pick_gap import pick_gap_of
 from sowtide.season import season_of

@@ -21,8 +21,6 @@ from sowtide.climate.warmth.over_winter import Standing, Wintered, standing_of, 
 from sowtide.days import GrowingYear
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
-from sowtide.report.blocks import plain
-from sowtide.report.why.page import why_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Judged
 from sowtide.season import season_of

@@ -26,8 +26,8 @@ from sowtide.report.calendar.scale import (
     span_over,
     weeks_over,
 )
-from sowtide.schedule.season import Season
 from sowtide.report.formats.terminal.cells import cells
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 

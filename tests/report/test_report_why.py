@@ -15,9 +15,8 @@ from sowtide.garden.library.builtin import source, source_keys
 from sowtide.reasons import Origin
 from sowtide.report.kit import words
 from sowtide.report.kit.sources import citation
-from sowtide.report.why.page import stages_of, why_text
-from sowtide.schedule.season import Season
 from sowtide.report.why.view import stages_of
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.units import celsius
 

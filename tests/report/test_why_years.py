@@ -12,10 +12,6 @@ import replayed
 from printed import why_json, why_text
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.record.record import Record
-from sowtide.report.blocks import plain
-from sowtide.report.why.data import why_json
-from sowtide.report.why.page import poor_years, why_text
-from sowtide.schedule.season import Season
 from sowtide.report.why.page import poor_years
 from sowtide.report.why.view import year_view
 from sowtide.schedule.season import Season

@@ -15,7 +15,6 @@ from printed import why_text
 from sowtide.report.blocks import plain
 from sowtide.report.kit.machine import plan_json
 from sowtide.report.plan.page import plan_text
-from sowtide.report.why.page import why_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Overlap
 

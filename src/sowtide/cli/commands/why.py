@@ -7,7 +7,6 @@ import click
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import prints
 from sowtide.cli.waves import find_wave
-from sowtide.schedule.season import Season
 from sowtide.report.why import REPORT, WhyView, view
 from sowtide.schedule.season import Season
 

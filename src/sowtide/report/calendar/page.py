@@ -40,7 +40,6 @@ from sowtide.report.calendar.scale import (
 from sowtide.report.formats.terminal.cells import cells, cut, fit, pad, wrap
 from sowtide.report.kit import words
 from sowtide.schedule.season import Season
-from sowtide.schedule.season import Season
 from sowtide.units import Units, length_in, show_length, show_number
 
 _SHARES = ((0.9, "9"), (0.2, "2"), (0.5, "5"))

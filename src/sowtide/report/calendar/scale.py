@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from sowtide.days import DateSpan, Half, week_start
-from sowtide.schedule.season import Season
 from sowtide.days import MONTHS, DateSpan, Half, week_start
 from sowtide.schedule.season import Season
 from sowtide.values import value

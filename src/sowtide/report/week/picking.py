@@ -10,9 +10,8 @@ from sowtide.report.blocks import Line, Style, line
 from sowtide.report.formats.terminal.cells import cells, pad, width_of, wrap
 from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit import words
-from sowtide.report.kit.names import shortened
-from sowtide.schedule.season import Season
 from sowtide.report.kit.stands import bed_plants
+from sowtide.schedule.season import Season
 from sowtide.schedule.work import Picking, WeekSheet
 
 BOX = "[ ]"

@@ -13,7 +13,6 @@ from sowtide.report.blocks import Line, Span, Style, line, together
 from sowtide.report.formats.terminal.cells import Column, cells, fit, pad, row, wrap
 from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit import words
-from sowtide.report.kit.names import shortened
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import Delay, Kind, Seedlings, Task, WeekSheet

@@ -10,10 +10,6 @@ from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Counted, Space, Style, Sum, Term, Text, line, together
 from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
-from sowtide.report.kit.sources import Sources, with_origin
-from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Judged, Verdict, Wave, pick_gap_of
-from sowtide.units import FREEZING, show_temperature, years_of_hundred
 from sowtide.report.kit.sources import Sources
 from sowtide.report.why.view import DateView, StepView, WhyView, WinterView, YearView
 from sowtide.report.why.years import years_table

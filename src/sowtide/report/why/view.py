@@ -14,8 +14,8 @@ from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, pick_gap_of
-from sowtide.season import Season
 from sowtide.units import FREEZING
 from sowtide.values import value
 
