@@ -14,8 +14,6 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from sowtide.report.kit.sheet import plain
-
 from errors import page
 from sowtide.diagnostics import Problem
 from sowtide.garden.journal import journal_of
@@ -23,6 +21,7 @@ from sowtide.garden.read import read_garden
 from sowtide.report.kit.problem_lines import lines
 from sowtide.schedule.happened import contradictions
 from sowtide.season import season_of
+from sowtide.report.blocks import plain
 from sowtide.report.formats.terminal.problem_lines import lines
 from sowtide.schedule.happened import contradictions, happened_in, still_to_come
 

@@ -95,7 +95,7 @@ def test_a_room_is_entered_by_its_door(package: str) -> None:
         ("pydantic", ("sowtide.garden",)),
         ("pydantic_core", ("sowtide.garden",)),
         ("click", ("sowtide.cli",)),
-        ("rich", ("sowtide.report.kit.sheet", "sowtide.cli.waiting")),
+        ("rich", ("sowtide.report.formats.terminal", "sowtide.cli.waiting")),
     ],
 )
 def test_a_library_is_imported_in_one_place(library: str, only_in: tuple[str, ...]) -> None:
