@@ -18,7 +18,7 @@ from sowtide.garden.text.refused import did_you_mean
 from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.syntax import explain
 from sowtide.garden.text.tree import parse
-from sowtide.report.kit import problem_lines
+from sowtide.report.formats.terminal import problem_lines
 
 HEAD = """
 site: {name: G, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
