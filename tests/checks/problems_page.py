@@ -22,8 +22,8 @@ from tempfile import TemporaryDirectory
 
 from errors import page
 from sowtide.diagnostics import Problem
-from sowtide.report.kit.problem_lines import lines
-from sowtide.report.kit.sheet import plain
+from sowtide.report.blocks import plain
+from sowtide.report.formats.terminal.problem_lines import lines
 from sowtide.schedule.checks import rules
 from sowtide.season import load, season_of
 

@@ -34,8 +34,8 @@ from sowtide.report.formats.schema import field_paths
 from sowtide.report.frost import FrostView
 from sowtide.report.frost.view import COLUMNS as FROST_COLUMNS
 from sowtide.report.kit.machine import PLAN_COLUMNS, WEEK_COLUMNS
-from sowtide.schedule.checks import rules
 from sowtide.report.why import WhyView
+from sowtide.schedule.checks import rules
 
 README = ROOT / "README.md"
 GARDEN_FILE = ROOT / "docs" / "garden-file.md"

@@ -15,10 +15,8 @@ import factory
 from printed import form, why_json
 from sowtide.report.check import REPORT, view
 from sowtide.report.fits import data as machine_fits
+from sowtide.report.formats.csv import table
 from sowtide.report.kit import machine
-from sowtide.report.kit.form import table
-from sowtide.report.why import data as machine_why
-from sowtide.report.why.page import stages_of
 from sowtide.report.why.view import stages_of
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Stand, Status, Verdict

@@ -20,7 +20,8 @@ from sowtide.report.crops.listing import (
     own_crops,
 )
 from sowtide.report.crops.words import ONCE, OWN_ESTIMATE, is_estimate
-from sowtide.report.kit.form import Object, Value, document, table
+from sowtide.report.formats.csv import table
+from sowtide.report.kit.form import Object, Value, document
 from sowtide.report.kit.sources import citation
 from sowtide.units import Units
 

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
+
+_WORKED_OUT = ("=", "+", "-", "@", "'", "\t", "\r")
+_NUMBER = re.compile(r"-[0-9]+(\.[0-9]+)?")
 
 
 def table(columns: tuple[str, ...], rows: Iterable[Mapping[str, Any]]) -> str:
     """Write a row for each mapping; what is no column is left out.
+
+    A spreadsheet takes a text that begins with ``=``, ``+``, ``-`` or ``@`` for something to work
+    out, so an apostrophe stands before such a text, and before one that begins with an apostrophe:
+    whoever takes one apostrophe from the head of a cell has the text itself. Numbers are no texts.
 
     Parameters
     ----------
@@ -21,5 +29,13 @@ def table(columns: tuple[str, ...], rows: Iterable[Mapping[str, Any]]) -> str:
     out = io.StringIO()
     writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    for row in rows:
+        writer.writerow({name: _harmless(value) for name, value in row.items()})
     return out.getvalue()
+
+
+def _harmless(value: Any) -> Any:
+    """Return a cell that no spreadsheet works out, with an apostrophe before it if it would."""
+    if not isinstance(value, str) or not value.startswith(_WORKED_OUT) or _NUMBER.fullmatch(value):
+        return value
+    return f"'{value}"

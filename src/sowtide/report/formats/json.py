@@ -13,7 +13,7 @@ from datetime import date
 from enum import Enum
 from typing import Annotated, Any, TypeAlias, get_args, get_origin, get_type_hints
 
-from sowtide.report.kit.kinds import Digits, Flat, PageOnly
+from sowtide.report.kinds import Digits, Flat, PageOnly
 from sowtide.values import value
 
 Value: TypeAlias = "str | int | float | bool | Sequence[Value] | Mapping[str, Value] | None"

@@ -14,7 +14,7 @@ from sowtide.climate.questions import Climate
 from sowtide.days import Half
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import YearsWanted
-from sowtide.report.kit.kinds import Celsius, FromTo, Share, Tenth, Unsaid
+from sowtide.report.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.season import Place
 from sowtide.units import FREEZING

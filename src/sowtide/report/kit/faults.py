@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sowtide.diagnostics import Problem, Severity
-from sowtide.report.kit.kinds import Unsaid
+from sowtide.report.kinds import Unsaid
 from sowtide.values import value
 
 

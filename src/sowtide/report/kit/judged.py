@@ -7,7 +7,7 @@ from datetime import date
 from sowtide.climate.answers import EndedBy
 from sowtide.garden.crop import Crop
 from sowtide.reasons import Dated
-from sowtide.report.kit.kinds import Mean, Share
+from sowtide.report.kinds import Mean, Share
 from sowtide.schedule.waves import Judged, Verdict
 from sowtide.values import value
 

@@ -12,7 +12,8 @@ from sowtide.climate.basis import RecordUsed
 from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
-from sowtide.report.kit.form import Object, document, table
+from sowtide.report.formats.csv import table
+from sowtide.report.kit.form import Object, document
 from sowtide.report.kit.of_waves import problems_of_week
 from sowtide.schedule.beds import free_spans, full_weeks, growing_days
 from sowtide.schedule.season import Season

@@ -10,8 +10,8 @@ from sowtide.climate.basis import Basis
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.reasons import Dated, Origin, Step
+from sowtide.report.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
-from sowtide.report.kit.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, bed_plants
 from sowtide.schedule.season import Season

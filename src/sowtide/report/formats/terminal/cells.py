@@ -10,7 +10,7 @@ from sowtide.report.blocks import KEPT, Inline, Line, Span, Style, line, styled
 from sowtide.values import value
 
 ELLIPSIS = "…"
-_AS_THEY_ARE = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
+_PRINTED = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """Line ends, and the joiners that some scripts are spelt with: they are printed as they are."""
 
 
@@ -48,7 +48,7 @@ def shown(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(
-        each if each in _AS_THEY_ARE or each.isprintable() else f"\\u{ord(each):04x}" for each in text
+        each if each in _PRINTED or each.isprintable() else f"\\u{ord(each):04x}" for each in text
     )
 
 
