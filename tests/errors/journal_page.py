@@ -14,16 +14,15 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+
 from errors import page
 from sowtide.diagnostics import Problem
 from sowtide.garden.journal import journal_of
 from sowtide.garden.read import read_garden
-from sowtide.report.kit.problem_lines import lines
-from sowtide.schedule.happened import contradictions
-from sowtide.season import season_of
 from sowtide.report.blocks import plain
 from sowtide.report.formats.terminal.problem_lines import lines
-from sowtide.schedule.happened import contradictions, happened_in, still_to_come
+from sowtide.schedule.happened import contradictions
+from sowtide.season import season_of
 
 SAVED_AS: dict[str, Callable[[str], bytes]] = page.SAVED_AS | {
     "UTF-8, cut short before the ¤": lambda text: text.partition("¤")[0].encode(),

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from sowtide.progress import Progress, unwatched
-from sowtide.report.kit.sheet import shown
+from sowtide.report.formats.terminal.cells import shown
 
 if TYPE_CHECKING:  # imported where work is long
     from rich.progress import Progress as Bar

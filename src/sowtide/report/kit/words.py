@@ -13,10 +13,9 @@ from typing import Protocol
 from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import MONTHS, GrowingYear
 from sowtide.garden.site import Sure
-from sowtide.schedule.waves import SAFE, Judged, Stand, Verdict, Wave
 from sowtide.report.blocks import Span, Style
 from sowtide.report.kit.stands import BedPlants
-from sowtide.schedule.waves import Verdict
+from sowtide.schedule.waves import SAFE, Verdict
 from sowtide.schedule.work import Amount
 from sowtide.units import in_hundred, show_number, years_of_hundred
 

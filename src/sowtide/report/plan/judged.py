@@ -9,9 +9,8 @@ from sowtide.climate.answers import EndedBy
 from sowtide.days import short_day
 from sowtide.report.blocks import Inline, Line, Span, Style, line, styled
 from sowtide.report.kit import words
-from sowtide.schedule.waves import Judged, Status, Wave
 from sowtide.report.kit.stands import bed_plants
-from sowtide.schedule.waves import Judged, Wave
+from sowtide.schedule.waves import Judged, Status, Wave
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
