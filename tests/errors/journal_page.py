@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-
 from errors import page
 from sowtide.diagnostics import Problem
 from sowtide.garden.journal import journal_of
