@@ -130,29 +130,78 @@ def test_the_plan_and_why_say_it() -> None:
     assert [each["overlap"] for each in waves] == [None, {"wave": "one-1", "until": "2026-08-04"}]
 
 
+def test_what_leaves_before_is_kept_too() -> None:
+    # Five places. A holds 2 until 21 June, B holds 2 until 11 July. C wants 4, and is set between
+    # on 15 June: one is free, its quarter; 4 of the 5 are to be there on 11 July, 2 of them those
+    # of B. So of the 2 that A leaves on 21 June one is kept beside the quarter, and D, which wants
+    # 2 from 25 June on, finds 1: with 2 it would be 6 in 5 from 11 July on.
+    crops = [
+        gardens.crop("a", days_to_harvest="19", picking_days="1"),
+        gardens.crop("b", days_to_harvest="39", picking_days="1"),
+        gardens.crop("c", days_to_harvest="40", picking_days="1"),
+    ]
+    keys = {"crops": crops, "beds": ["{bed: Long, size: 1 x 5}"]}
+    entries = (
+        wave("a", start="06-01", plants="2", name="A"),
+        wave("b", start="06-01", plants="2", name="B"),
+        wave("c", start="06-15", plants="4", name="C", overlap="26"),
+    )
+    assert gone(season(*entries, **keys)) == [date(2026, 6, 21), date(2026, 7, 11)]
+    for plants, stands in (("1", True), ("2", False)):
+        found = season(*entries, wave("c", start="06-25", plants=plants, name="D"), **keys)
+        assert found.waves[2].overlap == Overlap("B-1", date(2026, 7, 11))
+        assert bool(found.waves[3].places) is stands
+
+
+def gone(found: Season) -> list[date]:
+    return [each.stages.pull_out.day for each in found.waves[:2]]
+
+
+def test_what_leaves_before_the_other_is_not_set_between_its_plants() -> None:
+    # Eight places, three taken until 4 July. Six that are gone on 15 June would be 3 + 6 at once.
+    entries = (
+        wave("middle", start="05-25", plants="3", name="stays"),
+        wave("short", start="05-26", plants="6", name="goes", overlap="40"),
+    )
+    found = season(*entries, crops=SHORTER, beds=["{bed: Long, size: 1 x 8}"])
+    assert found.waves[0].stages.pull_out.day == date(2026, 7, 4)
+    assert not found.waves[1].places
+
+
 WAVES = st.lists(
-    st.tuples(st.integers(0, 60), st.integers(1, 10), st.sampled_from([0, 5, 12, 40])),
-    min_size=2,
-    max_size=9,
+    st.tuples(
+        st.sampled_from([("short", 20), ("middle", 40), ("fruit", 64)]),
+        st.integers(0, 90),
+        st.integers(1, 8),
+        st.sampled_from([0, 5, 12, 40]),
+    ),
+    min_size=3,
+    max_size=14,
 )
+SHORTER = [
+    gardens.crop(),
+    gardens.crop("short", days_to_harvest="19", picking_days="1"),
+    gardens.crop("middle", days_to_harvest="39", picking_days="1"),
+]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(asked=WAVES)
-def test_no_bed_is_ever_over_full(asked: list[tuple[int, int, int]]) -> None:
+def test_no_bed_is_ever_over_full(asked: list[tuple[tuple[str, int], int, int, int]]) -> None:
     start = date(2026, 5, 25)
     entries = [
         wave(
+            name,
             start=f"{start + timedelta(days=day):%m-%d}",
             plants=str(plants),
             overlap=str(overlap),
             name=f"w{number}",
         )
-        for number, (day, plants, overlap) in enumerate(asked)
+        for number, ((name, _), day, plants, overlap) in enumerate(asked)
     ]
-    of = season(*entries, beds=[LONG, OTHER])
+    of = season(*entries, beds=["{bed: Long, size: 1 x 8}"], crops=SHORTER)
     for bed, stays in zip(of.room.beds, of.room.stays, strict=True):
-        for day in range(start.toordinal(), start.toordinal() + 200):
+        for day in {stay.first for stay in stays}:
             taken = sum(stay.area for stay in stays if stay.first <= day < stay.until)
             assert taken <= bed.area, (bed.name, date.fromordinal(day))
     for each in of.waves:

@@ -544,3 +544,28 @@ def test_a_wave_whose_day_has_gone_is_past() -> None:
     file = text(wave(start="06-01", every="10", count="3"), beds=[WIDE])
     statuses = [each.status for each in gardens.season(file, date(2026, 6, 11)).waves]
     assert statuses == [Status.PAST, Status.PLANNED, Status.PLANNED]
+
+
+def test_a_wave_with_a_bed_of_its_own_is_not_moved_for_the_one_before_it() -> None:
+    # Waves on 1 June and every 5 to 12 days. Small is full until 4 August, so the second finds no
+    # room from 6 to 13 June; the third has Wide to itself and stands there on its day, 11 June.
+    full = wave(start="05-20", plants="5", name="full", beds="[Small]")
+    series = wave(
+        start="06-01",
+        plants="2",
+        every="5-12",
+        count="3",
+        name="s",
+        beds="[Small]",
+        wave_beds="{1: Wide, 3: Wide}",
+    )
+    beds = ["{bed: Small, size: 1 x 5}", "{bed: Wide, size: 1 x 10}"]
+    _, one, two, three = gardens.season(text(full, series, beds=beds)).waves
+    assert not two.places
+    assert [w.stages.plant.day for w in (one, two, three)] == [
+        date(2026, 6, 1),
+        date(2026, 6, 6),
+        date(2026, 6, 11),
+    ]
+    assert [place.bed.name for place in three.places] == ["Wide"]
+    assert three.stages.plant.steps[-1].rule == "series"

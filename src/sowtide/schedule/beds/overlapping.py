@@ -6,8 +6,8 @@ on must be there when it is planted: what is missing is kept free for it.
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from itertools import accumulate
+from itertools import groupby
+from operator import itemgetter
 
 from sowtide.schedule.beds.room import Room
 from sowtide.values import value
@@ -31,17 +31,18 @@ class Between:
     young
         The area that is taken until then. [µm²]
     kept
-        The area that must be kept free until then, so that all of it is there on that day. [µm²]
+        The area that nothing else may take until then, so that all of it is there on that day, as
+        days from which on so much is kept. [ordinal], [µm²]
     """
 
     index: int
     wave: str
     until: int
     young: int
-    kept: int
+    kept: tuple[tuple[int, int], ...]
 
 
-def between(room: Room, index: int, *, area: int, day: int, days: int) -> Between | None:
+def between(room: Room, index: int, *, area: int, day: int, gone: int, days: int) -> Between | None:
     """Return how a wave would stand between others in a bed, or None where it cannot.
 
     Parameters
@@ -52,32 +53,25 @@ def between(room: Room, index: int, *, area: int, day: int, days: int) -> Betwee
         The bed.
     area
         The area of the wave. [µm²]
-    day
-        Its planting day. [ordinal]
+    day, gone
+        Its planting day and the day it is pulled out. [ordinal]
     days
         How many days before another is pulled out it may be planted. [days]
     """
-    free, young = room.free(index), -(-area // QUARTER)
-    if free < young or room.beds[index].rest:
+    young = -(-area // QUARTER)
+    if room.free(index) < young or room.beds[index].rest:
         return None
-    changes = room.changes(index)
-    times = [time for time, _ in changes]
-    after = list(accumulate((change for _, change in changes), initial=free))
-    for number in range(bisect_right(times, day + days)):
-        until = times[number]
-        if number and times[number - 1] == until:
-            continue
-        # All that leaves or comes on one day does so together.
-        then = bisect_right(times, until)
-        if min(after[then:]) < area:
-            continue
-        left = after[then] - free
-        kept = max(young, area - left)
-        if min(after[: number + 1]) < kept:
-            continue
+    free = [(day, room.free(index))]
+    for time, changes in groupby(room.changes(index), key=itemgetter(0)):
+        free.append((time, free[-1][1] + sum(change for _, change in changes)))
+    for number, (until, then) in enumerate(free[1:], start=1):
+        if until > day + days or until >= gone:
+            return None
         leaving = [stay for stay in room.stays[index] if stay.until == until]
-        if not leaving:
+        if then < area or not leaving:
             continue
+        # Nothing else may take what leaves before: all but what is still to leave is kept.
+        kept = tuple((time, max(young, area - (then - there))) for time, there in free[:number])
         largest = max(leaving, key=lambda stay: (stay.area, stay.wave))
         return Between(index, largest.wave, until, young, kept)
     return None

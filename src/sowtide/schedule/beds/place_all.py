@@ -88,13 +88,23 @@ def place_all(
     placed: tuple[list[Placed | Planting], ...] = tuple([] for _ in series)
     begun = turns.waiting[0][0] if turns.waiting else 0
     end = conditions.year.last.toordinal()
+    reached = 0
     while turns.waiting:
         day, _, index, moved, _, planting = heappop(turns.waiting)
         room.advance(day)
         progress(day - begun, max(day, end) - begun)
         asked = planting.moved(moved) if moved else planting
         account = None if accounts is None else accounts.of(asked.id)
-        placing = Placing(asked, room, conditions, only_safe=moved > 0, account=account, day=day)
+        placing = Placing(
+            asked,
+            room,
+            conditions,
+            only_safe=moved > 0,
+            account=account,
+            day=day,
+            gone_by=day < reached,
+        )
+        reached = max(reached, day)
         if account is not None and account.is_planted(asked.entry.raised):
             placed[index].append(_as_it_stands(placing, account))
             continue
@@ -147,7 +157,7 @@ class _Turns:
             for number, account in () if accounts is None else accounts.of_series(each.entry.name):
                 if account.is_planted(each.entry.raised):
                     self._push(self._planted(each.entry, number, account), index, 0, 0)
-            self._hand_out(index, each.first(), tried=0, day=0)
+            self._hand_out(index, each.first(), tried=None, day=0)
 
     def follow(self, index: int, planting: Planting, tried: Planting, day: int) -> None:
         """Hand out the planting after one that had its turn on a day. [ordinal]
@@ -164,24 +174,30 @@ class _Turns:
             The day that has come.
         """
         following = self._series[index].after(planting)
-        self._hand_out(index, following, tried=tried.planted.day.toordinal(), day=day)
+        self._hand_out(index, following, tried=tried, day=day)
 
     def push(self, index: int, planting: Planting, moved: int, day: int) -> None:
         """Let a planting have its turn, moved by some days, on or after a day. [ordinal]"""
         self._push(planting, index, moved, day)
 
-    def _hand_out(self, index: int, planting: Planting | None, *, tried: int, day: int) -> None:
+    def _hand_out(
+        self, index: int, planting: Planting | None, *, tried: Planting | None, day: int
+    ) -> None:
         """Let the next planting of a series that is not in the bed yet wait for its turn."""
         while planting is not None and (account := self._account(planting)) is not None:
             if not account.is_planted(planting.entry.raised):
                 planting = self._raised(planting, account)
                 break
             actual = self._planted(planting.entry, planting.number, account)
-            planting, tried = self._series[index].after(actual), 0
-        if planting is not None:
-            # On the days gone by the same was looked for in vain.
-            late = max(tried - planting.planted.day.toordinal(), 0)
-            self._push(planting, index, late, day)
+            planting, tried = self._series[index].after(actual), None
+        if planting is None:
+            return
+        late = 0
+        if tried is not None and planting.beds_named and planting.beds != tried.beds:
+            day = 0  # nobody looked into its own beds on the days gone by
+        elif tried is not None:
+            late = max((tried.planted.day - planting.planted.day).days, 0)
+        self._push(planting, index, late, day)
 
     def _account(self, planting: Planting) -> Account | None:
         return None if self._accounts is None else self._accounts.of(planting.id)

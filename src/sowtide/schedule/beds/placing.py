@@ -43,10 +43,14 @@ class Placing:
     day
         The day its turn has come, if that is later than its planting day: it was not planted yet.
         [ordinal]
+    gone_by
+        Whether the beds are filled beyond that day: it waited for a wave before it that found no
+        room.
     """
 
     __slots__ = (
         "_account",
+        "_gone_by",
         "_judged",
         "_only_safe",
         "conditions",
@@ -71,6 +75,7 @@ class Placing:
         only_safe: bool = False,
         account: Account | None = None,
         day: int = 0,
+        gone_by: bool = False,
     ) -> None:
         self.planting = planting
         self.entry = planting.entry
@@ -95,7 +100,7 @@ class Placing:
             self.promises = {g: self.promise(planting.planted.day, g) for g in grounds}
             self.safe = [g for g in grounds if self.promises[g][1] in _SAFE]
             self.others = [g for g in grounds if g not in self.safe]
-        self._only_safe = only_safe
+        self._only_safe, self._gone_by = only_safe, gone_by
         self._judged: dict[float, Judged] = {}
 
     def _prospects(self, ground: float) -> Prospects:
@@ -168,14 +173,16 @@ class Placing:
     def choose_between(self) -> Between | None:
         """Return the first bed in which it may stand between others, safe ones first."""
         days = self.entry.overlap
-        if not days:
+        if not days or self._gone_by:
             return None
         area = self.entry.plants * self.crop.area_per_plant
         for grounds in (self.safe, [] if self._only_safe else self.others):
             for index in self.beds():
-                if self.room.beds[index].colder_than_site not in grounds or self.is_kept(index):
+                ground = self.room.beds[index].colder_than_site
+                if ground not in grounds or self.is_kept(index):
                     continue
-                found = between(self.room, index, area=area, day=self.day, days=days)
+                gone = self._judge(ground).stages.pull_out.day.toordinal()
+                found = between(self.room, index, area=area, day=self.day, gone=gone, days=days)
                 if found is None:
                     continue
                 if self.planting.beds_named or self._rotation_on(index, found.until) is None:
@@ -225,8 +232,8 @@ class Placing:
         """Share it out over the fewest beds, those on safe ground first, if it may be split."""
         if not self.entry.split:
             return []
-        each, free = self.crop.area_per_plant, self.room.free
-        found = [(index, free(index) // each) for index in self.fitting(each, grounds)]
+        each = self.crop.area_per_plant
+        found = [(index, self._free(index) // each) for index in self.fitting(each, grounds)]
         if self.safe and grounds is not self.safe:
             beds = self.room.beds
             found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
@@ -238,12 +245,20 @@ class Placing:
         if self.planting.beds_named:
             for index in self.beds():
                 on_ground = room.beds[index].colder_than_site in grounds
-                if on_ground and room.free(index) >= area and not kept(index):
+                if on_ground and self._free(index) >= area and not kept(index):
                     yield index
         elif grounds:
             for index in room.with_room(area, grounds):
                 if not kept(index) and not (rotates and self.rotation(index)):
                     yield index
+
+    def _free(self, index: int) -> int:
+        """Area free in a bed, for the whole stay: of what stands already, nothing comes back."""
+        if not self._gone_by:
+            return self.room.free(index)
+        judged = self._judge(self.room.beds[index].colder_than_site)
+        gone = judged.stages.pull_out.day.toordinal()
+        return self.room.free_over(index, first=self.day, until=gone)
 
     def beds(self) -> Iterator[int]:
         """Yield the beds that the wave may go to, in order, room or not."""

@@ -98,7 +98,9 @@ class Room:
         self._shelf(index).change(self._place[index], -stay.area)
         heappush(self._leaving, (stay.until, index, stay.area))
 
-    def take_between(self, index: int, young: Stay, grown: Stay, *, kept: int) -> None:
+    def take_between(
+        self, index: int, young: Stay, grown: Stay, *, kept: tuple[tuple[int, int], ...]
+    ) -> None:
         """Let a wave stand between others until they leave, and have its whole area from then on.
 
         Parameters
@@ -108,12 +110,15 @@ class Room:
         young, grown
             Its stay until the others leave, and the one from then on.
         kept
-            The area that nothing else may take until then. [µm²]
+            The area that nothing else may take until then, from which day on: first from today.
+            [ordinal], [µm²]
         """
         self.stays[index].extend((young, grown))
-        self._shelf(index).change(self._place[index], -kept)
-        heappush(self._leaving, (young.until, index, kept - grown.area))
-        heappush(self._leaving, (grown.until, index, grown.area))
+        (_, before), *later = kept
+        self._shelf(index).change(self._place[index], -before)
+        for day, area in (*later, (young.until, grown.area), (grown.until, 0)):
+            heappush(self._leaving, (day, index, before - area))
+            before = area
 
     def changes(self, index: int) -> list[tuple[int, int]]:
         """Return when the free area of a bed changes by itself, in order, and by how much.

@@ -86,6 +86,8 @@ class Series:
         self.entry = entry
         self.cut_short = False
         """Whether it would have more waves than an entry may have."""
+        self.safe_until: date | None = None
+        """The last day that is safe in every bed it may use, where it ends on one."""
         self._gaps: list[Gap] = []
         self._last: Planting | None = None
         self._days = self._begin(conditions)
@@ -104,6 +106,7 @@ class Series:
         if entry.until:
             return _until_date(entry, start)
         runs = _runs(prospects, start, conditions)
+        self.safe_until = runs[-1].last if runs else None
         if entry.start is None:
             if not runs:
                 return _never()

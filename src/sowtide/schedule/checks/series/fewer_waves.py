@@ -1,0 +1,53 @@
+"""A series has fewer waves than its `count`, or its `count` ends it before its `until`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from sowtide.days import short_day
+from sowtide.diagnostics import Severity
+from sowtide.schedule.checks import Grown, Said, SeriesRule
+from sowtide.schedule.waves import Conditions, Series
+
+
+def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
+    entry, waves = grown.series.entry, grown.waves
+    if entry.count is None or entry.every is None or not waves or grown.series.cut_short:
+        return
+    last = waves[-1]
+    following = last.planting.planted.day + timedelta(days=entry.every.low)
+    if len(waves) < entry.count:
+        end, hint = _end(grown.series, conditions)
+        yield Said(
+            f"{entry.name} has {len(waves)} of the {entry.count} waves asked for: the next, "
+            f"on {short_day(following)}, would come after {end}",
+            hint,
+            last,
+        )
+    elif entry.until is not None and following <= entry.until:
+        yield Said(
+            f"{entry.name} ends with {last.planting.id} on "
+            f"{short_day(last.planting.planted.day)}, before its `until`, "
+            f"{short_day(entry.until)}: that is its `count` of {entry.count}",
+            "write a larger `count`, or leave it out",
+            last,
+        )
+
+
+def _end(series: Series, conditions: Conditions) -> tuple[str, str]:
+    """Say what the next wave would come after, and what would help."""
+    until, safe = series.entry.until, series.safe_until
+    if until is not None:
+        return f"its `until`, {short_day(until)}", "write a later `until`, or a shorter `every`"
+    if safe is not None and safe >= conditions.year.last:
+        end = f"the last day of the growing year, {short_day(safe)}"
+        return end, "begin earlier, or write a shorter `every`"
+    hint = (
+        "begin earlier, write a shorter `every`, or name a covered bed; with a day as `until` it "
+        "goes on, whatever the odds"
+    )
+    return "all safe days" if safe is None else f"the last safe day, {short_day(safe)}", hint
+
+
+RULE = SeriesRule("fewer-waves", Severity.WARNING, _check)
