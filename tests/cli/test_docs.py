@@ -176,7 +176,7 @@ def test_readme_has_two_commands_to_set_up_and_each_is_one_line() -> None:
     assert demo.startswith("python3 -m venv .venv && ")
     assert demo.endswith(" && .venv/bin/sowtide week --demo")
     assert test.startswith("python3 -m venv .venv && ")
-    assert test.endswith(" && .venv/bin/pytest")
+    assert test.endswith(" && .venv/bin/pytest -n auto")
 
 
 # Links

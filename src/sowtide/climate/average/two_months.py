@@ -41,7 +41,7 @@ def twelve_months(
     --------
     >>> highs, lows = twelve_months(20.0, 0.0, middle=None, south=False)
     >>> round((highs[6] + lows[6]) / 2, 1), round((highs[0] + lows[0]) / 2, 1)
-    (20.0, 0.1)
+    (20.1, -0.1)
     """
     usual = _USUAL_PEAK + (_YEAR / 2 if south else 0)
     peak = usual
