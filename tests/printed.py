@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from sowtide.report.blocks import plain
@@ -10,6 +11,7 @@ from sowtide.report.formats.terminal import rendered
 from sowtide.report.report import Report
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
+from sowtide.schedule.work import WeekSheet
 from sowtide.season import Place
 
 
@@ -51,3 +53,19 @@ def frost_json(place: Place) -> str:
     from sowtide.report.frost import REPORT, view
 
     return form(REPORT, view(place), "json")
+
+
+def week_text(
+    sheet: WeekSheet, season: Season, width: int = 80, *, by: str = "bed"
+) -> tuple[str, ...]:
+    """Return the page of ``week``."""
+    from sowtide.report.week import REPORT, view
+
+    return page(REPORT, view((sheet,), season, by=by), width)
+
+
+def week_form(sheets: Sequence[WeekSheet], season: Season, name: str) -> str:
+    """Return ``week`` in a form, such as ``json``."""
+    from sowtide.report.week import REPORT, view
+
+    return form(REPORT, view(sheets, season), name)

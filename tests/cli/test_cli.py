@@ -94,7 +94,11 @@ WAVE = frozenset(
 )
 BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
-WEEK = {"version", "week", "from", "to", "tasks", "look_for", "problems"}
+WEEK = {
+    *("version", "week", "from", "to", "tasks", "look_for", "problems", "more_problems", "late"),
+    *("cannot_slip", "pickings", "bench", "next_week", "coming", "weeks", "average_last_frost"),
+    *("average_first_frost", "so_far", "basis"),
+}
 TASK = frozenset(
     (
         "id",
@@ -152,7 +156,7 @@ WHY = {
 }
 STEP = {"rule", "days", "date", "text", "file", "line", "source"}
 
-MORE_FIELDS = {"fits": {"variety", "varieties"}, "week": {"weeks"}}
+MORE_FIELDS = {"fits": {"variety", "varieties"}}
 """Fields that stand beside those promised, where there is more to say."""
 
 

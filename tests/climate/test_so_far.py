@@ -11,12 +11,11 @@ from random import Random
 import pytest
 
 import gardens
+from printed import week_text
 from sowtide.climate.record.record import Record
 from sowtide.climate.replay.so_far import BEFORE, cut_out, known_until, lay_out, so_far
 from sowtide.climate.warmth.aligned import Years
 from sowtide.days import GrowingYear
-from sowtide.report.blocks import plain
-from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheets
 from sowtide.season import load, season_of
@@ -177,6 +176,6 @@ def test_the_weeks_sheet_says_how_far_the_season_is(
     today = date(2020, 6, 10)
     found = season(tmp_path, gardens.wave(start="05-01"), warmer=warmer, today=today)
     sheet = week_sheets(found.garden, found.waves, date(2020, 6, 8), weeks=1)[0]
-    said = " ".join(plain(week_text(sheet, found, width=200, by="bed")))
+    said = " ".join(week_text(sheet, found, width=200, by="bed"))
     assert "By its warmth to 9 Jun the season is" in said
     assert f"{side} the middle of the years." in said

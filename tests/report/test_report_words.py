@@ -12,7 +12,6 @@ from sowtide.report.blocks import Style
 from sowtide.report.kit import words
 from sowtide.report.kit.stands import bed_plants
 from sowtide.schedule.waves.wave import Stand, Verdict
-from sowtide.schedule.work.task import Amount
 from sowtide.units import Units, in_hundred, show_spacing, years_of_hundred
 
 NORTH = GrowingYear(2026, south=False)
@@ -86,9 +85,9 @@ def test_counts_and_amounts() -> None:
     assert words.count(1200, "plant") == "1,200 plants"
     assert words.count(2, "tray of seedlings", many="trays of seedlings") == "2 trays of seedlings"
     assert words.count(17.55, "day") == "17.6 days"
-    assert words.amount(Amount(80, "seeds")) == "80 seeds"
-    assert words.amount(Amount(1, "seeds")) == "1 seed"
-    assert words.amount(Amount(4.5, "ft")) == "4.5 ft"
+    assert words.amount(80, "seeds") == "80 seeds"
+    assert words.amount(1, "seeds") == "1 seed"
+    assert words.amount(4.5, "ft") == "4.5 ft"
 
 
 def test_a_split_wave_says_how_many_stand_where() -> None:

@@ -22,14 +22,13 @@ from factory import (
     wave,
     week_sheet,
 )
+from printed import week_text
 from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
-from sowtide.report.blocks import plain
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.formats.terminal.names import shortened
 from sowtide.report.kit.cautions import CAUTIONS, cautions_of
-from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
@@ -120,7 +119,7 @@ def the_season() -> Season:
 
 def screen(sheet: WeekSheet, of: Season | None = None, *, width: int = 80, by: str = "bed") -> str:
     """Return the sheet as it is piped."""
-    return "\n".join(plain(week_text(sheet, of or season(), width=width, by=by))) + "\n"
+    return "\n".join(week_text(sheet, of or season(), width=width, by=by)) + "\n"
 
 
 def flat(text: str) -> str:

@@ -14,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
+from printed import week_form
 from sowtide.garden.journal import journal_of
 from sowtide.report.kit import machine
 from sowtide.schedule.season import Season
@@ -361,7 +362,7 @@ def _outputs(season: Season) -> tuple[str, str, str]:
         accounts=season.accounts,
         conditions=season.conditions,
     )
-    return machine.plan_json(season), machine.week_json(week, season), machine.plan_csv(season)
+    return machine.plan_json(season), week_form(week, season, "json"), machine.plan_csv(season)
 
 
 def _planned(season: Season) -> list[tuple[object, ...]]:

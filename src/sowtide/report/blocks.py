@@ -344,7 +344,140 @@ class Tracks:
     tracks: tuple[Track, ...]
 
 
+@value
+class Banner:
+    """The head of a sheet: whose it is at the left, which one at the right."""
+
+    left: str
+    right: str
+
+
+@value
+class ChecklistItem:
+    """Something to do and to tick off.
+
+    Parameters
+    ----------
+    code
+        What it is ticked off by.
+    day, place, verb, name
+        When, where, what kind of work, and on what.
+    words
+        How.
+    """
+
+    code: str
+    day: str
+    place: str
+    verb: str
+    name: str
+    words: Line
+
+
+@value
+class ChecklistGroup:
+    """Items under one title; what the title says already they need not say again.
+
+    Parameters
+    ----------
+    title
+        The title.
+    items
+        At least one.
+    place, verb
+        Whether each item says where, and what kind of work.
+    """
+
+    title: str
+    items: tuple[ChecklistItem, ...]
+    place: bool = True
+    verb: bool = True
+
+
+@value
+class GridRow:
+    """Something to do on some days of a week.
+
+    Parameters
+    ----------
+    code
+        What it is ticked off by.
+    name, place
+        On what, and where.
+    boxes
+        Whether there is a box to tick on each day.
+    until
+        How long it goes on.
+    amount
+        How much; None where that is not known.
+    note
+        What stands below it; None for nothing.
+    """
+
+    code: str
+    name: str
+    place: str
+    boxes: tuple[bool, ...]
+    until: str
+    amount: str | None
+    note: Line | None
+
+
+@value
+class Grid:
+    """Rows of boxes under the days of a week.
+
+    Parameters
+    ----------
+    title
+        The title.
+    days
+        What each day is called.
+    rows
+        At least one.
+    """
+
+    title: str
+    days: tuple[str, ...]
+    rows: tuple[GridRow, ...]
+
+
+@value
+class Checklist:
+    """All that is to be done, in parts whose columns stand under one another."""
+
+    parts: tuple[ChecklistGroup | Grid, ...]
+
+
+@value
+class TrailingTable:
+    """A table with a long last column, which stands below where it has no room beside.
+
+    Parameters
+    ----------
+    titles
+        Of the names, the columns, and the last one.
+    rows
+        A name, a text for each column, and the last one's.
+    """
+
+    titles: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[str, ...], Span], ...]
+
+
 Block: TypeAlias = (
-    Space | Rule | Heading | Text | Term | Table | GroupedTable | Fault | Sum | Tracks
+    Space
+    | Rule
+    | Banner
+    | Heading
+    | Text
+    | Term
+    | Table
+    | GroupedTable
+    | TrailingTable
+    | Checklist
+    | Fault
+    | Sum
+    | Tracks
 )
 """What a page is made of."""

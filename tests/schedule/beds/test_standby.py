@@ -7,8 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
-from sowtide.report.blocks import plain
-from sowtide.report.week.page import week_text
+from printed import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.task import Kind, Seedlings
 from sowtide.schedule.work.week import week_sheet
@@ -69,6 +68,6 @@ def test_without_them_the_bench_is_as_it_was() -> None:
 def test_the_sheet_says_that_they_stand_by() -> None:
     of = season(2)
     sheet = week_sheet(of.garden, of.waves, date(2026, 6, 22))
-    lines = list(plain(week_text(sheet, of, width=80, by="bed")))
+    lines = list(week_text(sheet, of, width=80, by="bed"))
     (row,) = [line for line in lines if "stand by for a gap" in line]
     assert row.split()[:2] == ["tray-1", "2"]

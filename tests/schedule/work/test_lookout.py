@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 import replayed
+from printed import week_form, week_text
 from sowtide.climate.frost_record.record_years import RecordYears
 from sowtide.climate.record.record import Record
 from sowtide.climate.warmth.reached import Reached, days_until, reached_in
@@ -17,8 +18,6 @@ from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
 from sowtide.report.blocks import plain
 from sowtide.report.calendar.page import calendar_text
-from sowtide.report.kit.machine import week_json
-from sowtide.report.week.page import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheet
 from sowtide.season import season_of
@@ -205,7 +204,7 @@ def test_a_sum_that_is_not_reached_is_said_to_be_so() -> None:
 
 def sheet_of(on: Season, first: date) -> str:
     sheet = week_sheet(on.garden, on.waves, first)
-    return "\n".join(plain(week_text(sheet, on, width=80, by="bed")))
+    return "\n".join(week_text(sheet, on, width=80, by="bed"))
 
 
 def test_the_sheet_says_it_from_the_week_before_the_early_day_to_the_late_one() -> None:
@@ -225,10 +224,10 @@ def test_the_week_as_json() -> None:
     day = found(on).day
     assert day is not None
     sheet = week_sheet(on.garden, on.waves, day - timedelta(days=3))
-    (said,) = json.loads(week_json((sheet,), on))["look_for"]
+    (said,) = json.loads(week_form((sheet,), on, "json"))["look_for"]
     assert said["what"] == "squash vine borer moths"
     assert said["date"] == day.isoformat()
     assert (said["base_c"], said["total_c_days"]) == (10.0, 555.6)
     assert said["since"] == "2026-01-01"
     far = week_sheet(on.garden, on.waves, date(2026, 11, 2))
-    assert json.loads(week_json((far,), on))["look_for"] == []
+    assert json.loads(week_form((far,), on, "json"))["look_for"] == []

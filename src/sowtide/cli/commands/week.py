@@ -7,9 +7,10 @@ from typing import Any
 
 import click
 
-from sowtide.cli.options import Count, format_option, with_season
-from sowtide.cli.output import show, show_text, width
+from sowtide.cli.options import Count, with_season
+from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
+from sowtide.report.week import REPORT, WeekView, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
 
@@ -57,9 +58,9 @@ class WeekOption(click.ParamType[date | str]):
     show_default=True,
     help="Group the work by bed or by kind of work.",
 )
-@format_option("text", "json", "csv")
+@prints(REPORT)
 @with_season
-def command(season: Season, *, week_: date | str | None, weeks: int, by: str, format_: str) -> None:
+def command(season: Season, *, week_: date | str | None, weeks: int, by: str) -> WeekView:
     """What to do this week, bed by bed, with amounts.
 
     First what cannot slip, then what to pick, the work of the week, the seedlings on the bench,
@@ -75,18 +76,7 @@ def command(season: Season, *, week_: date | str | None, weeks: int, by: str, fo
         accounts=season.accounts,
         conditions=season.conditions,
     )
-    if format_ == "text":
-        from sowtide.report.blocks import EMPTY
-        from sowtide.report.week.page import week_text
-
-        for number, sheet in enumerate(sheets):
-            text = week_text(sheet, season, width=width(), by=by)
-            show((EMPTY, *text) if number else text)
-    else:
-        from sowtide.report.kit import machine
-
-        write = machine.week_json if format_ == "json" else machine.week_csv
-        show_text(write(sheets, season))
+    return view(sheets, season, by=by)
 
 
 def _monday(week: str, season: Season) -> date:

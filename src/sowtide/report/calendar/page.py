@@ -37,6 +37,7 @@ from sowtide.report.calendar.scale import (
     span_over,
     weeks_over,
 )
+from sowtide.report.formats.terminal import rendered
 from sowtide.report.formats.terminal.cells import cells, cut, fit, pad, wrap
 from sowtide.report.kit import words
 from sowtide.schedule.season import Season
@@ -219,9 +220,10 @@ def _below(season: Season, scale: Scale, width: int) -> Iterator[Line]:
 def _look_for(season: Season, width: int) -> tuple[Line, ...]:
     if not season.lookouts:
         return ()
-    from sowtide.report.kit.lookouts import season_list
+    from sowtide.report.kit.lookouts import lookout_view, season_list
 
-    return season_list(season, width=width)
+    views = [lookout_view(each, season.garden.site.units) for each in season.lookouts]
+    return tuple(rendered(season_list(views, season.garden.year), width))
 
 
 def _key(season: Season, scale: Scale, width: int) -> Iterator[Line]:

@@ -2,73 +2,82 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import timedelta
+from collections.abc import Iterable, Iterator
+from datetime import date
 
-from sowtide.report.blocks import Line, Style, line, together
-from sowtide.report.formats.terminal.cells import wrap
+from sowtide.days import GrowingYear
+from sowtide.report.blocks import Block, Heading, Style, Text, line, together
+from sowtide.report.kinds import Celsius, Unsaid
 from sowtide.report.kit import words
-from sowtide.schedule.season import Season
-from sowtide.schedule.work import Lookout, WeekSheet, warmth_of
-
-_AHEAD = timedelta(days=7)
-
-
-def due_on(sheet: WeekSheet, season: Season) -> tuple[Lookout, ...]:
-    """Return what is to be looked for in a week or in the week after it."""
-    return tuple(each for each in season.lookouts if each.due(sheet.first, sheet.last + _AHEAD))
+from sowtide.schedule.work import Lookout, warmth_of
+from sowtide.units import Units
+from sowtide.values import value
 
 
-def look_for(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Line]:
-    """Yield what is to be looked for in a week or in the week after it, and since when to expect.
+@value
+class LookoutView:
+    """What to look for: the day, the days of eight years of ten, and the warmth it goes by."""
 
-    Parameters
-    ----------
-    sheet
-        The week.
-    season
-        The season.
-    width
-        Of the screen. [cells]
-    """
-    due = due_on(sheet, season)
-    if due:
-        yield line(("LOOK FOR", Style.HEADING))
-    units = season.garden.site.units
-    for each in due:
-        since = together(words.day(each.watch.start, season.garden.year))
-        warmth = words.unbroken(warmth_of(each.watch, units))
-        text = line(
-            (each.watch.look_for, Style.STRONG),
-            f": {when(each, season)} ({warmth} since {since})",
-        )
-        yield from wrap(text, width, first=" ")
+    what: str
+    date_: date | None
+    from_: date | None
+    to: date | None
+    base_c: Celsius
+    total_c_days: Celsius
+    since: date
+    years_used: int | None
+    is_known: Unsaid[bool]
+    warmth: Unsaid[str]
 
 
-def season_list(season: Season, *, width: int) -> tuple[Line, ...]:
-    """Return all that is to be looked for in the season, in order of the days."""
-    dated = [
-        (each.reached.day, f"{each.watch.look_for} {when(each, season)}")
-        for each in season.lookouts
-        if each.reached is not None and each.reached.day is not None
-    ]
-    if not dated:
-        return ()
-    texts = "; ".join(text for _, text in sorted(dated))
-    return wrap(line(("LOOK FOR:", Style.HEADING), f" {texts}"), width, hang=2)
+def lookout_view(of: Lookout, units: Units) -> LookoutView:
+    """Return what is to be looked for, and when."""
+    watch, reached = of.watch, of.reached
+    return LookoutView(
+        what=watch.look_for,
+        date_=None if reached is None else reached.day,
+        from_=None if reached is None else reached.early,
+        to=None if reached is None else reached.late,
+        base_c=watch.base,
+        total_c_days=watch.total,
+        since=watch.start,
+        years_used=None if reached is None else reached.years,
+        is_known=reached is not None,
+        warmth=warmth_of(watch, units),
+    )
 
 
-def when(lookout: Lookout, season: Season) -> str:
+def look_for(due: Iterable[LookoutView], year: GrowingYear) -> Iterator[Block]:
+    """Yield what is to be looked for soon, when to expect it, and since when it is counted."""
+    listed = tuple(due)
+    if listed:
+        yield Heading("LOOK FOR")
+    for each in listed:
+        since = together(words.day(each.since, year))
+        warmth = words.unbroken(each.warmth)
+        said = f": {when(each, year)} ({warmth} since {since})"
+        yield Text(line((each.what, Style.STRONG), said), first=" ")
+
+
+def season_list(lookouts: Iterable[LookoutView], year: GrowingYear) -> Iterator[Block]:
+    """Yield all that is to be looked for in the season, in order of the days."""
+    said = ((each.date_, f"{each.what} {when(each, year)}") for each in lookouts)
+    dated = sorted((day, text) for day, text in said if day is not None)
+    if dated:
+        texts = "; ".join(text for _, text in dated)
+        yield Text(line(("LOOK FOR:", Style.HEADING), f" {texts}"), hang=2)
+
+
+def when(of: LookoutView, year: GrowingYear) -> str:
     """Say when to look: ``about 24 Jun, in 8 years of 10 from 18 Jun to 2 Jul``."""
-    year, reached = season.garden.year, lookout.reached
-    if reached is None or reached.day is None:
+    if of.date_ is None:
         return "in some years only"
-    day = together(words.day(reached.day, year))
-    if reached.years is None:
+    day = together(words.day(of.date_, year))
+    if of.years_used is None:
         return f"about {day}"
-    if reached.early == reached.late:
+    if of.from_ == of.to:
         return f"on {day}"
-    if reached.early is None or reached.late is None:
+    if of.from_ is None or of.to is None:
         return f"about {day}, in some years not at all"
-    first, last = (together(words.day(each, year)) for each in (reached.early, reached.late))
+    first, last = (together(words.day(each, year)) for each in (of.from_, of.to))
     return f"about {day}, in 8 years of 10 from {first} to {last}"

@@ -14,11 +14,10 @@ from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
 from sowtide.report.formats.csv import table
 from sowtide.report.kit.form import Object, document
-from sowtide.report.kit.of_waves import problems_of_week
 from sowtide.schedule.beds import free_spans, full_weeks, growing_days
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Blocked, Done, Overlap, Wave
-from sowtide.schedule.work import Kind, Lookout, Task, WeekSheet
+from sowtide.schedule.work import Kind
 
 _KINDS = {kind: number for number, kind in enumerate(Kind)}
 
@@ -48,20 +47,6 @@ PLAN_COLUMNS = (
     "sow_again_by",
     "status",
 )
-WEEK_COLUMNS = (
-    "week",
-    "id",
-    "code",
-    "due",
-    "kind",
-    "wave",
-    "bed",
-    "text",
-    "amount",
-    "unit",
-    "overdue",
-    "cautions",
-)
 
 
 def plan_json(season: Season) -> str:
@@ -77,14 +62,6 @@ def plan_json(season: Season) -> str:
     )
 
 
-def week_json(sheets: tuple[WeekSheet, ...], season: Season) -> str:
-    """Write the tasks of the first week; where there are several weeks, all of them beside it."""
-    first = _week(sheets[0], season)
-    if len(sheets) > 1:
-        first["weeks"] = [_week(sheet, season) for sheet in sheets]
-    return document(first)
-
-
 def plan_csv(season: Season) -> str:
     """Write a row for each wave; beds as ``Long 1: 40; Long 2: 20``."""
     rows = []
@@ -95,21 +72,6 @@ def plan_csv(season: Season) -> str:
         fields["first_pick_early"], fields["first_pick_late"] = on(early), on(late)
         rows.append(fields)
     return table(PLAN_COLUMNS, rows)
-
-
-def week_csv(sheets: tuple[WeekSheet, ...], season: Season) -> str:
-    """Write a row for each task of the weeks; cautions are parted by spaces."""
-    rows = []
-    for sheet in sheets:
-        for task in _tasks(sheet):
-            fields = _task(task)
-            fields["week"] = sheet.week
-            fields["amount"] = None if task.amount is None else number_value(task.amount.value, 3)
-            fields["unit"] = None if task.amount is None else task.amount.unit
-            fields["overdue"] = "yes" if task.overdue else "no"
-            fields["cautions"] = " ".join(task.cautions)
-            rows.append(fields)
-    return table(WEEK_COLUMNS, rows)
 
 
 def _wave(wave: Wave) -> Object:
@@ -198,69 +160,6 @@ def _blocked(blocked: Blocked) -> Object:
         "kept": [{"bed": each.bed, "last": iso(each.last)} for each in blocked.kept],
         "rotation": blocked.rotation,
         "first_room": first,
-    }
-
-
-def _week(sheet: WeekSheet, season: Season) -> Object:
-    return {
-        "week": sheet.week,
-        "from": iso(sheet.first),
-        "to": iso(sheet.last),
-        "tasks": [_task(task) for task in _tasks(sheet)],
-        "look_for": _look_for(sheet, season),
-        "problems": [problem_of(problem) for problem in problems_of_week(sheet, season)],
-    }
-
-
-def _look_for(sheet: WeekSheet, season: Season) -> list[Object]:
-    if not season.lookouts:
-        return []
-    from sowtide.report.kit.lookouts import due_on
-
-    return [_lookout(each) for each in due_on(sheet, season)]
-
-
-def _lookout(of: Lookout) -> Object:
-    watch, reached = of.watch, of.reached
-    return {
-        "what": watch.look_for,
-        "date": None if reached is None else iso(reached.day),
-        "from": None if reached is None else iso(reached.early),
-        "to": None if reached is None else iso(reached.late),
-        "base_c": round(watch.base, 1),
-        "total_c_days": round(watch.total, 1),
-        "since": iso(watch.start),
-        "years_used": None if reached is None else reached.years,
-    }
-
-
-def _tasks(sheet: WeekSheet) -> list[Task]:
-    """Return all tasks of a week once, pickings too, in order of day, then of the work."""
-    found = {
-        task.id: task
-        for task in (
-            *sheet.overdue,
-            *sheet.cannot_slip,
-            *(picking.task for picking in sheet.pickings),
-            *sheet.tasks,
-        )
-    }
-    return sorted(found.values(), key=lambda task: (task.due, _KINDS[task.kind], task.id))
-
-
-def _task(task: Task) -> Object:
-    amount = task.amount
-    return {
-        "id": task.id,
-        "code": task.code,
-        "due": iso(task.due),
-        "kind": task.kind.value,
-        "wave": task.wave.id,
-        "bed": task.bed,
-        "text": task.text,
-        "amount": {"value": number_value(amount.value, 3), "unit": amount.unit} if amount else None,
-        "overdue": task.overdue,
-        "cautions": list(task.cautions),
     }
 
 

@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.diagnostics import Problem, Severity
-from sowtide.report.blocks import Line, Style, line
-from sowtide.report.formats.terminal.cells import wrap
-from sowtide.report.kit import words
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, chilled, doubt_of
 from sowtide.schedule.work import WeekSheet
 
-_MOST = 10
-"""Problems said one by one. [1]"""
-
-_GRAVE = (Severity.ERROR, Severity.WARNING)
+GRAVE = (Severity.ERROR, Severity.WARNING)
+"""Problems that a week's sheet says."""
 _MENDED_BY_PLANTING = frozenset({"rotation", "too-early"})
 """What is only a problem until the wave is planted: then it is done."""
 
@@ -33,7 +27,7 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
     sown or planted in these two weeks. What only mattered before a wave was planted is left out
     afterwards. What is wrong with no single wave, such as a series without any, comes last.
     """
-    grave = [problem for problem in season.problems if problem.severity in _GRAVE]
+    grave = [problem for problem in season.problems if problem.severity in GRAVE]
     if not grave:
         return ()
     waves = _waves_of(sheet, season)
@@ -57,7 +51,7 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
             else _concerns(problem, waves, sheet.first)
         )
     ]
-    return tuple(sorted(found, key=lambda each: (each.wave is None, _GRAVE.index(each.severity))))
+    return tuple(sorted(found, key=lambda each: (each.wave is None, GRAVE.index(each.severity))))
 
 
 def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
@@ -97,26 +91,3 @@ def _concerns(problem: Problem, waves: dict[str, Wave], first: date) -> bool:
     if wave is None:
         return False
     return wave.stages.plant.day >= first or problem.code not in _MENDED_BY_PLANTING
-
-
-def problem_lines(sheet: WeekSheet, season: Season, *, width: int) -> Iterator[Line]:
-    """Yield the problems of a week: what is wrong and what to do; how many more there are."""
-    problems = problems_of_week(sheet, season)
-    if not problems:
-        return
-    yield line(("PROBLEMS", Style.HEADING))
-    for problem in problems[:_MOST]:
-        style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
-        # Not as a sentence: it begins with the name of a wave, which is written small.
-        text = f"{problem.message}."
-        if problem.hint is not None:
-            text += f" {words.sentence(problem.hint)}"
-        head = (f"{problem.severity.value}:", style)
-        yield from wrap(line(head, f" {words.unbroken(text)}"), width, first=" ", hang=5)
-    more = sum(problem.severity in _GRAVE for problem in season.problems)
-    more -= min(len(problems), _MOST)
-    if more:
-        them = "it" if more == 1 else "them"
-        yield from wrap(
-            f"{more:,} more in the plan: `sowtide check` lists {them}.", width, first=" "
-        )

@@ -16,7 +16,6 @@ from sowtide.garden.site import Sure
 from sowtide.report.blocks import Span, Style
 from sowtide.report.kit.stands import BedPlants
 from sowtide.schedule.waves import SAFE, Verdict
-from sowtide.schedule.work import Amount
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -189,10 +188,9 @@ def mean_days(days: float | None) -> str:
     return count(int(days + 0.5), "day")
 
 
-def amount(of: Amount) -> str:
+def amount(value: float, unit: str) -> str:
     """Say an amount, such as ``80 seeds`` or ``4.5 ft``; its unit is taken as it stands."""
-    shown = f"{of.value:,.0f}" if float(of.value).is_integer() else show_number(of.value)
-    unit = of.unit
+    shown = f"{value:,.0f}" if float(value).is_integer() else show_number(value)
     if shown == "1" and unit in ("seeds", "plants", "cells", "trays", "seedlings"):
         unit = unit[:-1]
     return f"{shown} {unit}"

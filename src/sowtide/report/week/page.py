@@ -2,84 +2,58 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date
 
-from sowtide.days import MONTHS, Half
-from sowtide.report.blocks import Line, Style, line, together
-from sowtide.report.formats.terminal.cells import cells, cut, fit, rule, wrap
+from sowtide.days import MONTHS
+from sowtide.diagnostics import Severity
+from sowtide.report.blocks import Banner, Block, Heading, Rule, Space, Style, Text, line, together
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
-from sowtide.report.kit.of_waves import problem_lines
-from sowtide.report.week.picking import picking_grid
-from sowtide.report.week.work import Layout, bench_table, grouped, next_week, work_lines
-from sowtide.schedule.season import Season
-from sowtide.schedule.work import Task, WeekSheet
+from sowtide.report.kit.lookouts import look_for
+from sowtide.report.week.bench import bench_table, next_week
+from sowtide.report.week.view import SheetView, WeekView
+from sowtide.report.week.work import work
+
+_MOST_PROBLEMS = 10
+"""Problems said one by one. [1]"""
 
 
-def week_text(sheet: WeekSheet, season: Season, *, width: int, by: str) -> tuple[Line, ...]:
-    """Return a week's sheet.
-
-    Parameters
-    ----------
-    sheet
-        The week's work.
-    season
-        The season it belongs to.
-    width
-        Most cells a line may have, at least 40. [cells]
-    by
-        ``bed`` or ``work``: what the work is grouped by.
-    """
-    lines = [*_heading(sheet, season, width), rule(width)]
-    urgent = {task.id for task in sheet.cannot_slip}
-    rest = tuple(task for task in sheet.tasks if task.id not in urgent)
-    layout = Layout.of(
-        (*sheet.overdue, *sheet.cannot_slip, *rest), season.garden.year, sheet, width
-    )
-    if sheet.overdue:
-        lines.append(line(("OVERDUE", Style.HEADING)))
-        for task in sheet.overdue:
-            lines += work_lines(task, layout, bed=True, verb=True)
-    if sheet.cannot_slip:
-        lines.append(line(("CANNOT SLIP", Style.HEADING)))
-        for task in sheet.cannot_slip:
-            lines += work_lines(task, layout, bed=True, verb=True, must=True)
-    lines += picking_grid(sheet, season, width=width)
-    for title, tasks in grouped(rest, season.garden.beds, by=by):
-        lines.append(line((title, Style.HEADING)))
-        for task in tasks:
-            lines += work_lines(task, layout, bed=by == "work", verb=by == "bed")
-    if not (sheet.overdue or sheet.cannot_slip or sheet.pickings or sheet.tasks):
-        lines += wrap(_nothing_to_do(sheet, season), width)
-    if season.lookouts:
-        from sowtide.report.kit.lookouts import look_for
-
-        lines += look_for(sheet, season, width=width)
-    lines += problem_lines(sheet, season, width=width)
-    lines += bench_table(sheet, season, width=width)
-    lines += next_week(sheet, season, width=width)
-    lines += _foot(sheet, season, width)
-    return tuple(lines)
+def page(of: WeekView) -> Iterator[Block]:
+    """Yield the sheet of each week."""
+    for number, sheet in enumerate(of.sheets):
+        if number:
+            yield Space()
+        yield from _sheet(sheet, of)
 
 
-def _heading(sheet: WeekSheet, season: Season, width: int) -> Iterator[Line]:
+def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
+    yield from _heading(sheet, of)
+    yield Rule()
+    yield work(sheet, of)
+    if not sheet.tasks:
+        yield Text(_nothing_to_do(sheet, of))
+    yield from look_for(sheet.look_for, of.setting.year)
+    yield from _problems(sheet)
+    yield from bench_table(sheet, of.setting.year)
+    yield from next_week(sheet, of.setting.year)
+    yield Rule()
+    yield from _foot(sheet, of)
+
+
+def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     number = int(sheet.week.partition("-W")[2])
-    right = f"WEEK {number}   {_dates(sheet.first, sheet.last)}"
-    name = cut(season.garden.site.name.upper(), max(width - cells(right) - 2, 8))
-    gap = " " * max(width - cells(name) - cells(right), 2)
-    yield fit(line((name, Style.HEADING), gap, (right, Style.STRONG)), width)
-    where = _other_year(sheet, season) or _frost_ahead(sheet.first, season)
-    yield from wrap(f"{where}{_season_so_far(season)}", width)
+    yield Banner(of.setting.name.upper(), f"WEEK {number}   {_dates(sheet.from_, sheet.to)}")
+    where = _other_year(sheet, of) or _frost_ahead(sheet, of)
+    yield Text(f"{where}{_season_so_far(of)}")
 
 
-def _season_so_far(season: Season) -> str:
+def _season_so_far(of: WeekView) -> str:
     """Say by how many days the season is ahead or behind, where its temperatures are known."""
-    found = season.climate.so_far
-    if found is None:
+    if of.so_far is None:
         return ""
-    until = together(words.day(found.until, season.garden.year))
-    ahead = found.days_ahead
+    until = together(words.day(of.so_far.until, of.setting.year))
+    ahead = of.so_far.days_ahead
     if ahead == 0:
         return f" By its warmth to {until} the season is as far as in the middle of the years."
     side = "ahead of" if ahead > 0 else "behind"
@@ -98,81 +72,67 @@ def _dates(first: date, last: date) -> str:
     return f"{begin} – {end}"
 
 
-def _other_year(sheet: WeekSheet, season: Season) -> str | None:
+def _other_year(sheet: SheetView, of: WeekView) -> str | None:
     """Say that the file plans another year than that of the week; None where it does not."""
-    year = season.garden.year
-    if sheet.first in year or sheet.last in year:
+    year = of.setting.year
+    if sheet.from_ in year or sheet.to in year:
         return None
-    named = words.season_name(year.holding(sheet.first))
-    return f"This week lies in {named}, {words.plans_another(year, sheet.first)}."
+    named = words.season_name(year.holding(sheet.from_))
+    return f"This week lies in {named}, {words.plans_another(year, sheet.from_)}."
 
 
-def _frost_ahead(first: date, season: Season) -> str:
+def _frost_ahead(sheet: SheetView, of: WeekView) -> str:
     """Say how far the average frosts are from the first day of the week."""
-    year = season.garden.year
     texts = []
-    for half, name in ((Half.SPRING, "last"), (Half.AUTUMN, "first")):
-        dated = season.climate.frost_day(half, at=0.0, share=0.5)
-        if dated is None:
+    for day, name in ((of.average_last_frost, "last"), (of.average_first_frost, "first")):
+        if day is None:
             continue
-        away = (dated.day - first).days
-        on = together(f"({words.day(dated.day, year)})")
+        away = (day - sheet.from_).days
+        on = together(f"({words.day(day, of.setting.year)})")
         frost = f"the average {name} frost {on}"
         if away > 0:
             texts.append(f"{words.count(away, 'day')} to {frost}")
         elif away == 0:
             texts.append(f"{frost} is the first day of this week")
-        elif half is Half.AUTUMN:
+        elif name == "first":
             texts.append(f"{words.count(-away, 'day')} past {frost}")
     return words.sentence(", ".join(texts)) if texts else "No frost here."
 
 
-def _nothing_to_do(sheet: WeekSheet, season: Season) -> str:
-    if _other_year(sheet, season) is not None:
+def _nothing_to_do(sheet: SheetView, of: WeekView) -> str:
+    if _other_year(sheet, of) is not None:
         return "Nothing is planned for this week."
     text = "Nothing to sow, plant, pick or pull this week: time to weed, water and sit down."
-    coming = _next_dated(sheet, season)
+    coming = sheet.coming
     if coming is None:
         return f"{text} Nothing more is dated this season."
-    day, what = coming
-    return f"{text} Next: {together(words.weekday(day, season.garden.year))}, {what}."
+    day = together(words.weekday(coming.due, of.setting.year))
+    return f"{text} Next: {day}, {coming.kind} {coming.wave}."
 
 
-def _next_dated(sheet: WeekSheet, season: Season) -> tuple[date, str] | None:
-    """Return the first work after the week, from next week's tasks or else from the waves."""
-    coming = [(task.due, f"{task.kind.value} {task.wave.id}") for task in sheet.next_week]
-    if not coming:
-        for wave in (wave for wave in season.waves if wave.places):
-            stages = wave.stages
-            pick = stages.first_pick[0] if stages.first_pick else None
-            plant = "plant out" if wave.from_trays else "sow"
-            for dated, what in (
-                (stages.sow, "sow"),
-                (stages.harden_off, "harden off"),
-                (stages.plant, plant),
-                (pick, "pick"),
-                (stages.pull_out, "pull out"),
-            ):
-                if dated is not None and dated.day > sheet.last:
-                    coming.append((dated.day, f"{what} {wave.id}"))
-    return min(coming, default=None, key=lambda each: each[0])
+def _problems(sheet: SheetView) -> Iterator[Block]:
+    """Yield the problems of a week: what is wrong and what to do; how many more there are."""
+    if not sheet.problems:
+        return
+    yield Heading("PROBLEMS")
+    for problem in sheet.problems[:_MOST_PROBLEMS]:
+        style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
+        # Not as a sentence: it begins with the name of a wave, which is written small.
+        text = f"{problem.message}."
+        if problem.hint is not None:
+            text += f" {words.sentence(problem.hint)}"
+        head = (f"{problem.severity.value}:", style)
+        yield Text(line(head, f" {words.unbroken(text)}"), first=" ", hang=5)
+    more = sheet.more_problems + max(len(sheet.problems) - _MOST_PROBLEMS, 0)
+    if more:
+        them = "it" if more == 1 else "them"
+        yield Text(f"{more:,} more in the plan: `sowtide check` lists {them}.", first=" ")
 
 
-def _foot(sheet: WeekSheet, season: Season, width: int) -> Iterator[Line]:
-    yield rule(width)
-    site = season.garden.site
-    slugs = frozenset(slug for task in _all_tasks(sheet) for slug in task.cautions)
+def _foot(sheet: SheetView, of: WeekView) -> Iterator[Block]:
+    slugs = frozenset(slug for task in sheet.tasks for slug in task.cautions)
     for caution in cautions_of(slugs):
-        yield from wrap(caution.text, width)
-    if slugs and site.help:
-        yield from wrap(f"Help: {site.help}", width)
-    yield from wrap(words.rests_on(season.climate.basis), width)
-
-
-def _all_tasks(sheet: WeekSheet) -> Sequence[Task]:
-    return (
-        *sheet.overdue,
-        *sheet.cannot_slip,
-        *sheet.tasks,
-        *(picking.task for picking in sheet.pickings),
-    )
+        yield Text(caution.text)
+    if slugs and of.help:
+        yield Text(f"Help: {of.help}")
+    yield Text(words.rests_on(of.basis))

@@ -7,7 +7,9 @@ from typing import Any
 
 from sowtide.report.blocks import (
     EMPTY,
+    Banner,
     Block,
+    Checklist,
     Fault,
     GroupedTable,
     Heading,
@@ -20,12 +22,14 @@ from sowtide.report.blocks import (
     Term,
     Text,
     Tracks,
+    TrailingTable,
     line,
 )
-from sowtide.report.formats.terminal.cells import rule, wrap
+from sowtide.report.formats.terminal.cells import cells, cut, fit, rule, wrap
+from sowtide.report.formats.terminal.checklist import checklist
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 from sowtide.report.formats.terminal.sums import sum_lines
-from sowtide.report.formats.terminal.tables import grouped_table, table
+from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
 from sowtide.report.formats.terminal.tracks import tracks
 
 
@@ -49,6 +53,12 @@ def _gap(_: Space, width: int) -> Iterator[Line]:
 
 def _rule(_: Rule, width: int) -> Iterator[Line]:
     yield rule(width)
+
+
+def _banner(of: Banner, width: int) -> Iterator[Line]:
+    left = cut(of.left, max(width - cells(of.right) - 2, 8))
+    space = " " * max(width - cells(left) - cells(of.right), 2)
+    yield fit(line((left, Style.HEADING), space, (of.right, Style.STRONG)), width)
 
 
 def _heading(heading: Heading, width: int) -> Iterator[Line]:
@@ -77,6 +87,9 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     Table: table,
     GroupedTable: grouped_table,
     Fault: _fault,
+    Banner: _banner,
+    Checklist: checklist,
+    TrailingTable: trailing_table,
     Sum: sum_lines,
     Tracks: tracks,
 }

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from sowtide.report.blocks import Cells, GroupedTable, Line, Style, Table, styled
-from sowtide.report.formats.terminal.cells import Column, row
+from sowtide.report.blocks import Cells, GroupedTable, Line, Style, Table, TrailingTable, styled
+from sowtide.report.formats.terminal.cells import Column, cells, fit, row, wrap
 from sowtide.report.formats.terminal.named_table import named_table
+from sowtide.report.formats.terminal.names import shortened
 
 _TITLES_APART, _PUSHED_APART = 2, 3
 """Least space between the titles of two groups, and the space where one is pushed aside. [cells]"""
+_LEAST_LAST = 20
+"""Room kept behind the names for a trailing column, gaps included. [cells]"""
 
 
 def table(of: Table, width: int) -> Iterator[Line]:
@@ -73,3 +76,21 @@ def _part(of: GroupedTable, numbers: Sequence[int]) -> Iterator[Line]:
 
 def _column(of: Cells) -> Column:
     return Column(of.least, of.right)
+
+
+def trailing_table(of: TrailingTable, width: int) -> Iterator[Line]:
+    """Yield a table whose last column goes below the others where it has no room beside them."""
+    columns_of = zip(of.titles[1:-1], *(texts for _, texts, _ in of.rows), strict=True)
+    widths = [max(cells(text) for text in column) for column in columns_of]
+    size = max(cells(name) for name, _, _ in of.rows)
+    size = max(min(size, width - sum(widths) - _LEAST_LAST), len(of.titles[0]))
+    columns = (Column(size), *(Column(each, right=True) for each in widths))
+    last = Column(max(width - sum(column.width + 2 for column in columns), 0))
+    yield fit(row((*columns, last), [(text, Style.HEADING) for text in of.titles]), width)
+    for name, texts, trailing in of.rows:
+        shown = (shortened(name, size), Style.STRONG)
+        if cells(trailing[0]) <= last.width:
+            yield row((*columns, last), (shown, *texts, trailing))
+        else:
+            yield row(columns, (shown, *texts))
+            yield from wrap(trailing, width, first="  ")

@@ -1,0 +1,121 @@
+"""Checklists in a terminal: lines to tick off, and boxes by weekday."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sowtide.report.blocks import (
+    Checklist,
+    ChecklistGroup,
+    ChecklistItem,
+    Grid,
+    GridRow,
+    Line,
+    Span,
+    Style,
+    line,
+    together,
+)
+from sowtide.report.formats.terminal.cells import cells, pad, width_of, wrap
+from sowtide.report.formats.terminal.names import shortened
+from sowtide.values import value
+
+_BOX = "[ ]"
+_AROUND = 43
+"""Room for seven boxes, the last day and the gaps between. [cells]"""
+_LEAST_TEXT = 26
+"""How wide the last column must be for text to hang under it. [cells]"""
+
+
+@value
+class _Widths:
+    """Widths of the columns, the same on the whole sheet. [cells]"""
+
+    code: int
+    place: int
+    verb: int
+    name: int
+    whole: int
+
+
+def checklist(of: Checklist, width: int) -> Iterator[Line]:
+    """Yield every part of a checklist."""
+    widths = _widths(of, width)
+    for part in of.parts:
+        if isinstance(part, Grid):
+            yield from grid(part, width)
+            continue
+        yield line((part.title, Style.HEADING))
+        for item in part.items:
+            yield from _item(item, part, widths)
+
+
+def _widths(of: Checklist, width: int) -> _Widths:
+    """Measure the items; a name longer than its column only moves its own line."""
+    groups = [part for part in of.parts if isinstance(part, ChecklistGroup)]
+    items = [item for group in groups for item in group.items]
+    most = 14 + max(width - 80, 0) // 4
+    return _Widths(
+        max((len(each.code) for each in items), default=0),
+        min(max((cells(each.place) for each in items), default=0), most),
+        max((len(each.verb) for each in items), default=0),
+        min(max((cells(each.name) for each in items), default=0), most + 2),
+        width,
+    )
+
+
+def _item(item: ChecklistItem, group: ChecklistGroup, widths: _Widths) -> tuple[Line, ...]:
+    first = f" {pad(item.code, widths.code)} {_BOX} {item.day}  "
+    columns: list[Span] = []
+    if group.place:
+        columns.append((_column(item.place, widths.place), Style.PLAIN))
+    if group.verb:
+        columns.append((_column(item.verb, widths.verb), Style.PLAIN))
+    columns.append((_column(item.name, widths.name), Style.STRONG))
+    hang = cells(first) + sum(cells(text) + 1 for text, _ in columns)
+    if widths.whole - hang < _LEAST_TEXT:
+        hang = min(cells(first), widths.whole - _LEAST_TEXT)
+    # Each column is a word to the wrapping, so that a long one breaks the line and not the sheet.
+    words_of = [part for column in columns for part in (column, (" ", Style.PLAIN))]
+    return wrap(line(*words_of, item.words), widths.whole, first=first, hang=max(hang, 0))
+
+
+def _column(text: str, width: int) -> str:
+    """Return the text and a space behind it, filled up to a width and never cut, as one word."""
+    return together(text + " " * (width - cells(text) + 1))
+
+
+def grid(of: Grid, width: int) -> Iterator[Line]:
+    """Yield the rows of a grid, its days over the boxes."""
+    code = max(len(row.code) for row in of.rows)
+    names = max(cells(row.name) for row in of.rows)
+    places = max(cells(row.place) for row in of.rows)
+    room = width - code - _AROUND
+    name = min(names, max(room - places, room * 3 // 5))
+    place = max(min(places, room - name), 1)
+    left = code + 1 + name + 1 + place
+    head = "".join(f" {day}" for day in of.days)
+    space = " " * (left + 1 - len(of.title))
+    yield line((of.title, Style.HEADING), space, (head, Style.STRONG))
+    for row in of.rows:
+        shown = line(
+            f" {pad(row.code, code)} ",
+            (pad(shortened(row.name, name), name), Style.STRONG),
+            f" {pad(row.place, place)}",
+            *(f" {_BOX if box else '   '}" for box in row.boxes),
+            f"  {row.until}",
+        )
+        yield from _with_amount(shown, row, width)
+        if row.note is not None:
+            yield from wrap(row.note, width, first=" " * (code + 2), hang=6)
+
+
+def _with_amount(shown: Line, row: GridRow, width: int) -> Iterator[Line]:
+    """Yield the row with its amount behind it, or below it where it has no room there."""
+    if row.amount is None:
+        yield shown
+    elif width_of(shown) + 2 + cells(row.amount) <= width:
+        yield line(shown, f"  {row.amount}")
+    else:
+        yield shown
+        yield from wrap(row.amount, width, first="      ")

@@ -1,0 +1,354 @@
+"""A week's work: what is overdue or cannot slip, what to pick, each bed's work, the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from typing import Any
+
+from sowtide.climate.basis import Basis
+from sowtide.days import Half
+from sowtide.garden.crop import AfterFrost, Crop
+from sowtide.report.kinds import Beside, Quantity, Share, Unsaid
+from sowtide.report.kit.faults import ProblemView, problem_views
+from sowtide.report.kit.judged import Judgement, judgement_of
+from sowtide.report.kit.lookouts import LookoutView, lookout_view
+from sowtide.report.kit.of_waves import GRAVE, problems_of_week
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.stands import bed_plants
+from sowtide.report.kit.words import where
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import Delay, Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.values import value
+
+COLUMNS = (
+    "week",
+    "id",
+    "code",
+    "due",
+    "kind",
+    "wave",
+    "bed",
+    "text",
+    "amount",
+    "unit",
+    "overdue",
+    "cautions",
+)
+BENCH, NO_BED = "bench", "no room"
+_TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
+_KINDS = {kind: number for number, kind in enumerate(Kind)}
+_AHEAD = timedelta(days=7)
+
+
+@value
+class AmountView:
+    """How much, and of what."""
+
+    value: Quantity
+    unit: str
+
+
+@value
+class DelayView:
+    """What it costs to start a wave today: days late, odds on its day, and odds now."""
+
+    days: int
+    planned: Share
+    now: Share
+
+
+@value
+class TaskView:
+    """One piece of work.
+
+    `place` is where it is done, in words; `judged` what is thought of its wave.
+    """
+
+    id: str
+    code: str
+    due: date
+    kind: Kind
+    wave: str
+    bed: str | None
+    text: str
+    amount: AmountView | None
+    overdue: bool
+    cautions: tuple[str, ...]
+    last_day: date | None
+    delay: DelayView | None
+    has_room: bool
+    place: Unsaid[str]
+    judged: Unsaid[Judgement]
+
+
+@value
+class PickingView:
+    """A wave to be picked: where, on which days, until when, and what ripe looks like."""
+
+    task: str
+    wave: str
+    bed: str
+    days: tuple[date, ...]
+    until: date
+    ripe: str
+    of: Unsaid[TaskView]
+    crop: Unsaid[str]
+
+
+@value
+class SeedlingsView:
+    """Seedlings in trays: how many, when they are fit to plant out, and where to."""
+
+    wave: str
+    plants: int
+    sown: date
+    ready: date
+    too_old: date
+    plant: date | None
+    beds: tuple[str, ...]
+
+
+@value
+class Coming:
+    """Work that is to come: its day, its kind and its wave."""
+
+    due: date
+    kind: str
+    wave: str
+
+
+@value
+class SeasonSoFar:
+    """By how many days the season is ahead of the middle of the years, or behind it."""
+
+    until: date
+    days_ahead: int
+
+
+@value
+class SheetView:
+    """One week."""
+
+    week: str
+    from_: date
+    to: date
+    tasks: tuple[TaskView, ...]
+    look_for: tuple[LookoutView, ...]
+    problems: tuple[ProblemView, ...]
+    more_problems: int
+    late: tuple[str, ...]
+    cannot_slip: tuple[str, ...]
+    pickings: tuple[PickingView, ...]
+    bench: tuple[SeedlingsView, ...]
+    next_week: tuple[Coming, ...]
+    coming: Coming | None
+    overdue_of: Unsaid[tuple[TaskView, ...]]
+    urgent: Unsaid[tuple[TaskView, ...]]
+    others: Unsaid[tuple[TaskView, ...]]
+
+
+@value
+class WeekView:
+    """What ``week`` says: the fields of the first week, and each of several weeks beside them."""
+
+    first: Beside[SheetView]
+    weeks: tuple[SheetView, ...] | None
+    average_last_frost: date | None
+    average_first_frost: date | None
+    so_far: SeasonSoFar | None
+    basis: Basis
+    sheets: Unsaid[tuple[SheetView, ...]]
+    by: Unsaid[str]
+    beds: Unsaid[tuple[str, ...]]
+    looks_out: Unsaid[bool]
+    help: Unsaid[str | None]
+    setting: Unsaid[Setting]
+
+
+def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> WeekView:
+    """Return the work of one week or of several.
+
+    Parameters
+    ----------
+    sheets
+        The weeks, at least one.
+    season
+        The season that they belong to.
+    by
+        ``bed`` or ``work``: what a page groups the work by.
+    """
+    shown = tuple(_sheet(sheet, season) for sheet in sheets)
+    so_far = season.climate.so_far
+    return WeekView(
+        first=shown[0],
+        weeks=shown if len(shown) > 1 else None,
+        average_last_frost=_frost(season, Half.SPRING),
+        average_first_frost=_frost(season, Half.AUTUMN),
+        so_far=None if so_far is None else SeasonSoFar(so_far.until, so_far.days_ahead),
+        basis=season.climate.basis,
+        sheets=shown,
+        by=by,
+        beds=tuple(bed.name for bed in season.garden.beds),
+        looks_out=bool(season.lookouts),
+        help=season.garden.site.help,
+        setting=setting_of(season.garden, season.today),
+    )
+
+
+def rows(of: WeekView) -> Iterator[dict[str, Any]]:
+    """Yield a row for each task of the weeks; cautions are parted by spaces."""
+    for sheet in of.sheets:
+        for task in sheet.tasks:
+            amount = task.amount
+            yield {
+                "week": sheet.week,
+                "id": task.id,
+                "code": task.code,
+                "due": task.due,
+                "kind": task.kind.value,
+                "wave": task.wave,
+                "bed": task.bed,
+                "text": task.text,
+                "amount": None if amount is None else _number(amount.value),
+                "unit": None if amount is None else amount.unit,
+                "overdue": "yes" if task.overdue else "no",
+                "cautions": " ".join(task.cautions),
+            }
+
+
+def _number(of: float) -> float | int:
+    rounded = round(of, 3)
+    return int(rounded) if rounded == int(rounded) else rounded
+
+
+def _frost(season: Season, half: Half) -> date | None:
+    dated = season.climate.frost_day(half, at=0.0, share=0.5)
+    return None if dated is None else dated.day
+
+
+def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
+    views = {task.id: _task(task) for task in _tasks(sheet)}
+    late = {task.id for task in (*sheet.overdue, *sheet.cannot_slip)}
+    problems = problems_of_week(sheet, season)
+    grave = sum(problem.severity in GRAVE for problem in season.problems)
+    idle = not (sheet.overdue or sheet.cannot_slip or sheet.pickings or sheet.tasks)
+    due = [each for each in season.lookouts if each.due(sheet.first, sheet.last + _AHEAD)]
+    return SheetView(
+        week=sheet.week,
+        from_=sheet.first,
+        to=sheet.last,
+        tasks=tuple(sorted(views.values(), key=_in_order)),
+        look_for=tuple(lookout_view(each, season.garden.site.units) for each in due),
+        problems=problem_views(problems),
+        more_problems=grave - len(problems),
+        late=tuple(task.id for task in sheet.overdue),
+        cannot_slip=tuple(task.id for task in sheet.cannot_slip),
+        pickings=tuple(_picking(each, views) for each in sheet.pickings),
+        bench=tuple(_seedlings(each) for each in sheet.bench),
+        next_week=tuple(_coming(each) for each in sheet.next_week),
+        coming=_next_dated(sheet, season) if idle else None,
+        overdue_of=tuple(views[task.id] for task in sheet.overdue),
+        urgent=tuple(views[task.id] for task in sheet.cannot_slip),
+        others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
+    )
+
+
+def _in_order(task: TaskView) -> tuple[date, int, str]:
+    return task.due, _KINDS[task.kind], task.id
+
+
+def _tasks(sheet: WeekSheet) -> Iterator[Task]:
+    """Yield all tasks of a week, pickings too."""
+    yield from sheet.overdue
+    yield from sheet.cannot_slip
+    yield from (picking.task for picking in sheet.pickings)
+    yield from sheet.tasks
+
+
+def _task(task: Task) -> TaskView:
+    amount, wave = task.amount, task.wave
+    return TaskView(
+        id=task.id,
+        code=task.code,
+        due=task.due,
+        kind=task.kind,
+        wave=wave.id,
+        bed=task.bed,
+        text=task.text,
+        amount=None if amount is None else AmountView(float(amount.value), amount.unit),
+        overdue=task.overdue,
+        cautions=task.cautions,
+        last_day=task.last_day,
+        delay=_delay(task.delay),
+        has_room=bool(wave.places),
+        place=_place(task),
+        judged=judgement_of(wave.judged, wave.crop),
+    )
+
+
+def _delay(of: Delay | None) -> DelayView | None:
+    return None if of is None else DelayView(of.days, float(of.planned), float(of.now))
+
+
+def _place(task: Task) -> str:
+    """Say where a task is done: a bed, the bench, or that its wave has no room."""
+    if task.bed is not None:
+        return task.bed
+    return BENCH if task.wave.places or task.kind in _TRAY_WORK else NO_BED
+
+
+def _picking(of: Picking, views: dict[str, TaskView]) -> PickingView:
+    wave = of.task.wave
+    return PickingView(
+        task=of.task.id,
+        wave=wave.id,
+        bed=of.task.bed or where(bed_plants(wave.places)),
+        days=of.days,
+        until=of.until,
+        ripe=_ripe(wave.crop),
+        of=views[of.task.id],
+        crop=wave.crop.title,
+    )
+
+
+def _ripe(crop: Crop) -> str:
+    """Say when to pick a crop, and whether frost spoils what is left."""
+    bring_in = "bring in before a hard frost" if crop.after_frost is AfterFrost.BRING_IN else None
+    return "; ".join(text for text in (crop.pick_when, bring_in) if text)
+
+
+def _seedlings(of: Seedlings) -> SeedlingsView:
+    return SeedlingsView(
+        wave=of.wave.id,
+        plants=of.plants,
+        sown=of.sown,
+        ready=of.ready,
+        too_old=of.too_old,
+        plant=of.plant,
+        beds=of.beds,
+    )
+
+
+def _coming(task: Task) -> Coming:
+    return Coming(task.due, task.kind.value, task.wave.id)
+
+
+def _next_dated(sheet: WeekSheet, season: Season) -> Coming | None:
+    """Return the first work after the week, from next week's tasks or else from the waves."""
+    coming = [_coming(task) for task in sheet.next_week]
+    if not coming:
+        for wave in (wave for wave in season.waves if wave.places):
+            stages = wave.stages
+            pick = stages.first_pick[0] if stages.first_pick else None
+            plant = "plant out" if wave.from_trays else "sow"
+            for dated, what in (
+                (stages.sow, "sow"),
+                (stages.harden_off, "harden off"),
+                (stages.plant, plant),
+                (pick, "pick"),
+                (stages.pull_out, "pull out"),
+            ):
+                if dated is not None and dated.day > sheet.last:
+                    coming.append(Coming(dated.day, what, wave.id))
+    return min(coming, default=None, key=lambda each: each.due)
