@@ -1,0 +1,88 @@
+"""What a page is made of: blocks that any format can lay out, and the styled words in them.
+
+A block says what it is, never how wide.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+from sowtide.report.blocks.checklists import Checklist, ChecklistGroup, ChecklistItem, Grid, GridRow
+from sowtide.report.blocks.plain_blocks import (
+    Banner,
+    Counted,
+    Fault,
+    Heading,
+    Rule,
+    Space,
+    Sum,
+    Term,
+    Text,
+)
+from sowtide.report.blocks.styled import (
+    EMPTY,
+    KEPT,
+    Inline,
+    Line,
+    Span,
+    Style,
+    line,
+    plain,
+    styled,
+    together,
+)
+from sowtide.report.blocks.tables import Cells, Group, GroupedTable, Table, TrailingTable
+from sowtide.report.blocks.tracks import Mark, Track, Tracks
+
+__all__ = [
+    "EMPTY",
+    "KEPT",
+    "Banner",
+    "Block",
+    "Cells",
+    "Checklist",
+    "ChecklistGroup",
+    "ChecklistItem",
+    "Counted",
+    "Fault",
+    "Grid",
+    "GridRow",
+    "Group",
+    "GroupedTable",
+    "Heading",
+    "Inline",
+    "Line",
+    "Mark",
+    "Rule",
+    "Space",
+    "Span",
+    "Style",
+    "Sum",
+    "Table",
+    "Term",
+    "Text",
+    "Track",
+    "Tracks",
+    "TrailingTable",
+    "line",
+    "plain",
+    "styled",
+    "together",
+]
+
+Block: TypeAlias = (
+    Space
+    | Rule
+    | Banner
+    | Heading
+    | Text
+    | Term
+    | Table
+    | GroupedTable
+    | TrailingTable
+    | Checklist
+    | Fault
+    | Sum
+    | Tracks
+)
+"""What a page is made of."""

@@ -1,0 +1,103 @@
+"""What is to be done, to tick off."""
+
+from __future__ import annotations
+
+from sowtide.report.blocks.styled import Line
+from sowtide.values import value
+
+
+@value
+class ChecklistItem:
+    """Something to do and to tick off.
+
+    Parameters
+    ----------
+    code
+        What it is ticked off by.
+    day, place, verb, name
+        When, where, what kind of work, and on what.
+    words
+        How.
+    """
+
+    code: str
+    day: str
+    place: str
+    verb: str
+    name: str
+    words: Line
+
+
+@value
+class ChecklistGroup:
+    """Items under one title; what the title says already they need not say again.
+
+    Parameters
+    ----------
+    title
+        The title.
+    items
+        At least one.
+    place, verb
+        Whether each item says where, and what kind of work.
+    """
+
+    title: str
+    items: tuple[ChecklistItem, ...]
+    place: bool = True
+    verb: bool = True
+
+
+@value
+class GridRow:
+    """Something to do on some days of a week.
+
+    Parameters
+    ----------
+    code
+        What it is ticked off by.
+    name, place
+        On what, and where.
+    boxes
+        Whether there is a box to tick on each day.
+    until
+        How long it goes on.
+    amount
+        How much; None where that is not known.
+    note
+        What stands below it; None for nothing.
+    """
+
+    code: str
+    name: str
+    place: str
+    boxes: tuple[bool, ...]
+    until: str
+    amount: str | None
+    note: Line | None
+
+
+@value
+class Grid:
+    """Rows of boxes under the days of a week.
+
+    Parameters
+    ----------
+    title
+        The title.
+    days
+        What each day is called.
+    rows
+        At least one.
+    """
+
+    title: str
+    days: tuple[str, ...]
+    rows: tuple[GridRow, ...]
+
+
+@value
+class Checklist:
+    """All that is to be done, in parts whose columns stand under one another."""
+
+    parts: tuple[ChecklistGroup | Grid, ...]

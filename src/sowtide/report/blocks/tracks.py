@@ -1,0 +1,64 @@
+"""Days from left to right."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.values import value
+
+
+@value
+class Mark:
+    """Days of a track with one sign.
+
+    Parameters
+    ----------
+    sign
+        One character, drawn over what comes before it in the track.
+    first
+        The first of the days.
+    beyond
+        The day after the last of them; None for the first day alone.
+    """
+
+    sign: str
+    first: date
+    beyond: date | None = None
+
+
+@value
+class Track:
+    """Days from left to right, with what is known of them.
+
+    Parameters
+    ----------
+    label
+        What it is of.
+    start
+        Its first day.
+    marks
+        What is drawn.
+    """
+
+    label: str
+    start: date
+    marks: tuple[Mark, ...]
+
+
+@value
+class Tracks:
+    """Tracks of as many days each, one below the other, the months over them.
+
+    Parameters
+    ----------
+    days
+        Days in each track. [days]
+    head
+        The first of the days that the names of the months stand for.
+    tracks
+        At least one.
+    """
+
+    days: int
+    head: date
+    tracks: tuple[Track, ...]
