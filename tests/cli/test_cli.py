@@ -308,7 +308,7 @@ def _check_week(week: Any) -> None:
     assert re.fullmatch(r"\d{4}-W\d\d", week["week"])
     assert week["tasks"]
     for task in week["tasks"]:
-        assert set(task) == TASK
+        assert set(task) == TASK | {"last_day", "delay", "has_room"}
         assert task["amount"] is None or set(task["amount"]) == {"value", "unit"}
         assert week["from"] <= task["due"] <= week["to"]
     _check_problems(week)
