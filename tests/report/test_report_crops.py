@@ -445,7 +445,7 @@ def test_every_key_of_a_crop_in_the_file_stands_on_its_card() -> None:
         "ready": ("06-25..07-20", "25 Jun – 20 Jul"),
         "variety": ("Bright", "Bright"),
     }
-    from sowtide.garden.keys.schema import CropKeys, known_keys
+    from sowtide.garden.keys import CropKeys, known_keys
 
     assert set(written) | {"like", "holding_days"} == set(known_keys(CropKeys))
     lines = ["moon bean:", *(f"  {key}: {text}" for key, (text, _) in written.items())]

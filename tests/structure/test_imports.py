@@ -9,7 +9,7 @@ import pytest
 
 from structure.code import PACKAGES
 
-LIBRARIES = {"click", "yaml", "pydantic", "rich"}
+LIBRARIES = {"click", "yaml", "rich"}
 """What sowtide rests on; all else that is not the standard library came with one of these."""
 
 GROUP = {"sowtide", "sowtide.cli", "sowtide.cli.group", "sowtide.diagnostics", "sowtide.values"}
@@ -41,9 +41,6 @@ EVERY_COMMAND = {
 
 LIBRARIES_ALONE = """
 import click, yaml, rich.cells
-from pydantic import BaseModel
-class One(BaseModel):
-    field: int
 rich.cells.cell_len("–")
 """
 MORE_OF_THE_STANDARD_LIBRARY = {

@@ -92,8 +92,6 @@ def test_a_room_is_entered_by_its_door(package: str) -> None:
     ("library", "only_in"),
     [
         ("yaml", ("sowtide.garden.text.tree",)),
-        ("pydantic", ("sowtide.garden",)),
-        ("pydantic_core", ("sowtide.garden",)),
         ("click", ("sowtide.cli",)),
         ("rich", ("sowtide.report.formats.terminal", "sowtide.cli.waiting")),
     ],

@@ -2,18 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from sowtide.garden.crop import Crop
+from sowtide.garden.model import Bed, Entry, Garden
+from sowtide.garden.read import Reading, read_file, read_garden
+from sowtide.garden.site import Site
 
-if TYPE_CHECKING:
-    from sowtide.garden.read import Reading, read_file, read_garden
-
-__all__ = ["Reading", "read_file", "read_garden"]
-
-
-def __getattr__(name: str) -> Any:
-    """Load the reader when it is first asked for; the values need none of its libraries."""
-    if name not in __all__:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from sowtide.garden import read
-
-    return getattr(read, name)
+__all__ = ["Bed", "Crop", "Entry", "Garden", "Reading", "Site", "read_file", "read_garden"]

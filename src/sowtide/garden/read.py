@@ -14,11 +14,10 @@ from sowtide.diagnostics import (
     ordinary,
     unreadable,
 )
-from sowtide.garden.keys import NOT_YET, FileKeys, Frame, SiteKeys, frame_of
+from sowtide.garden.keys import FileKeys, Frame, SiteKeys, frame_of, read_section
 from sowtide.garden.making import (
     Crops,
     Entries,
-    Findings,
     beds_of,
     check_comments,
     check_curly_quotes,
@@ -27,7 +26,7 @@ from sowtide.garden.making import (
     watches_of,
 )
 from sowtide.garden.model import Garden
-from sowtide.garden.text import LARGEST, Tree, decode, parse
+from sowtide.garden.text import LARGEST, Findings, Tree, decode, parse
 from sowtide.values import value
 
 
@@ -106,15 +105,13 @@ def read_tree(tree: Tree) -> Reading:
 
 def _garden(tree: Tree, findings: Findings) -> Garden | None:
     file: Any = tree.value
-    if isinstance(file, dict):
-        file = {key: value for key, value in file.items() if key not in NOT_YET[FileKeys] or value}
-    top: FileKeys | None = findings.validate(FileKeys, file, ())
+    top = read_section(FileKeys, file, (), findings)
     if not isinstance(file, dict):
         return None
     frame = frame_of(file)
-    site_keys: SiteKeys | None = None
+    site_keys = None
     if "site" in file:
-        site_keys = findings.validate(SiteKeys, file["site"], ("site",))
+        site_keys = read_section(SiteKeys, file["site"], ("site",), findings)
     site = site_of(site_keys, frame, findings) if site_keys and frame else None
     beds = beds_of(file.get("beds"), frame, findings)
     crops = Crops(file.get("crops"), frame, findings)

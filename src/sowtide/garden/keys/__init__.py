@@ -14,8 +14,8 @@ from sowtide.garden.keys.dates import (
 )
 from sowtide.garden.keys.frame import Frame, frame_of
 from sowtide.garden.keys.numbers import decimal, whole
+from sowtide.garden.keys.reading import read_section
 from sowtide.garden.keys.schema import (
-    EXAMPLES,
     HALF,
     NO_FROST,
     NOT_YET,
@@ -25,16 +25,15 @@ from sowtide.garden.keys.schema import (
     FrostKeys,
     HeatKeys,
     NormalsKeys,
+    Shares,
     SiteKeys,
     WatchKeys,
     WaveKeys,
-    known_keys,
-    not_text,
 )
+from sowtide.garden.keys.section import known_keys, not_text
 from sowtide.garden.keys.words import choice, text, yes_no
 
 __all__ = [
-    "EXAMPLES",
     "HALF",
     "NOT_YET",
     "NO_FROST",
@@ -46,6 +45,7 @@ __all__ = [
     "FrostKeys",
     "HeatKeys",
     "NormalsKeys",
+    "Shares",
     "SiteKeys",
     "WatchKeys",
     "WaveKeys",
@@ -58,6 +58,7 @@ __all__ = [
     "known_keys",
     "no_leap_day",
     "not_text",
+    "read_section",
     "resolve",
     "resolve_span",
     "text",

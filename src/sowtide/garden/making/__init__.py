@@ -7,7 +7,6 @@ from sowtide.garden.making.comments import check_comments
 from sowtide.garden.making.crops import Crops
 from sowtide.garden.making.entries import Entries
 from sowtide.garden.making.families import check_families
-from sowtide.garden.making.findings import Findings
 from sowtide.garden.making.quotes import check_curly_quotes
 from sowtide.garden.making.sites import site_of
 from sowtide.garden.making.watches import watches_of
@@ -15,7 +14,6 @@ from sowtide.garden.making.watches import watches_of
 __all__ = [
     "Crops",
     "Entries",
-    "Findings",
     "beds_of",
     "check_comments",
     "check_curly_quotes",

@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from sowtide.days import DateSpan
-from sowtide.garden.keys import BedKeys, Frame, resolve_span
-from sowtide.garden.making.findings import Findings
+from sowtide.garden.keys import BedKeys, Frame, read_section, resolve_span
 from sowtide.garden.model import Bed
-from sowtide.garden.text import Path, Refused, quoted
+from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.units import Size
 
 
@@ -27,7 +26,7 @@ def beds_of(raw: Any, frame: Frame | None, findings: Findings) -> dict[str, Bed 
     first_path: dict[str, Path] = {}
     for number, item in enumerate(raw):
         path: Path = ("beds", number)
-        keys: BedKeys | None = findings.validate(BedKeys, item, path)
+        keys = read_section(BedKeys, item, path, findings)
         name = keys.bed if keys else _name_at(item)
         if name is None:
             continue
@@ -51,7 +50,7 @@ def _name_at(item: Any) -> str | None:
 
 
 def _bed(keys: BedKeys, path: Path, frame: Frame, findings: Findings) -> Bed | None:
-    written_spans = keys.taken or []
+    written_spans = keys.taken or ()
     taken: list[DateSpan] = []
     for number, written in enumerate(written_spans):
         try:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sowtide.garden.making.findings import Findings
-from sowtide.garden.text import Branch, Path, Tree
+from sowtide.garden.text import Branch, Findings, Path, Tree
 
 _NAMING = frozenset(("name", "bed", "beds", "crop", "variety", "like", "family", "help"))
 

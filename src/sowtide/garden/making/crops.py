@@ -7,11 +7,10 @@ from typing import Any
 
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
-from sowtide.garden.keys import CropKeys, Frame
+from sowtide.garden.keys import CropKeys, Frame, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
-from sowtide.garden.making.findings import Findings
-from sowtide.garden.text import Path, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, did_you_mean, quoted
 
 _REQUIRED = (
     "family",
@@ -160,7 +159,7 @@ class Crops:
         if built_in is not None and not (variety and built_in.name in self._by_kind):
             self._by_kind[built_in.name] = key
         self._own[key] = None
-        keys: CropKeys | None = self._findings.validate(CropKeys, item, path)
+        keys = read_section(CropKeys, item, path, self._findings)
         if keys is None:
             return
         like: LibraryCrop | Crop | None = built_in

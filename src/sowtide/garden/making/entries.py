@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.keys import Frame, WaveKeys, Written, resolve
+from sowtide.garden.keys import Frame, WaveKeys, Written, read_section, resolve
 from sowtide.garden.making.crops import Crops
-from sowtide.garden.making.findings import Findings
 from sowtide.garden.model import Bed, Entry
-from sowtide.garden.text import Path, Refused, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, Refused, did_you_mean, quoted
 from sowtide.reasons import OURS, Origin
 
 _IN_THE_WAY = frozenset(":;,()[]{}<>\"'`/\\|&*?!$#~^= ‘’“”\u00a0")
@@ -80,7 +80,7 @@ class Entries:
 
     def _entry(self, item: Any, path: Path) -> Entry | None:
         before = len(self._findings.problems)
-        keys: WaveKeys | None = self._findings.validate(WaveKeys, item, path)
+        keys = read_section(WaveKeys, item, path, self._findings)
         if keys is None:
             self._check_names_of(item, path)
             return None
@@ -146,7 +146,7 @@ class Entries:
         listed = beds if isinstance(beds, list) else [beds]
         names = [" ".join(bed.split()) for bed in listed if isinstance(bed, str)]
         if len(names) == len(listed):
-            self._named_beds(names, (*path, "beds"))
+            self._named_beds(tuple(names), (*path, "beds"))
 
     def _crop(self, keys: WaveKeys, path: Path) -> Crop | None:
         crop = self._known_crop(keys.crop, path)
@@ -165,7 +165,7 @@ class Entries:
             )
         return crop
 
-    def _named_beds(self, names: list[str], path: Path) -> tuple[Bed, ...]:
+    def _named_beds(self, names: tuple[str, ...], path: Path) -> tuple[Bed, ...]:
         found: dict[str, Bed] = {}
         for number, name in enumerate(names):
             if name in self._beds:
@@ -183,12 +183,12 @@ class Entries:
         return tuple(found.values())
 
     def _wave_beds(
-        self, written: dict[int, list[str]], path: Path
+        self, written: Mapping[int, tuple[str, ...]], path: Path
     ) -> tuple[tuple[int, tuple[Bed, ...]], ...]:
         """Return the beds of single waves; none at all where the grower wrote "none"."""
         found: list[tuple[int, tuple[Bed, ...]]] = []
         for number, names in written.items():
-            if names == ["none"] and "none" not in self._beds:
+            if names == ("none",) and "none" not in self._beds:
                 found.append((number, ()))
             else:
                 place = (*path, "wave_beds", str(number))

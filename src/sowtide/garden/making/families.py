@@ -7,9 +7,8 @@ from typing import Any
 from sowtide.diagnostics import Severity
 from sowtide.garden import library
 from sowtide.garden.making.crops import Crops
-from sowtide.garden.making.findings import Findings
 from sowtide.garden.model import Bed
-from sowtide.garden.text import Path, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, did_you_mean, quoted
 
 
 def check_families(

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from sowtide.garden.keys import NO_FROST, FrostKeys
-from sowtide.garden.making.findings import Findings
-from sowtide.garden.text import Path
+from sowtide.garden.text import Findings, Path
 
 
 def check_none(keys: FrostKeys, path: Path, findings: Findings, *, alone: bool) -> None:

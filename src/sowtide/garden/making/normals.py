@@ -5,9 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sowtide.garden.keys import Frame, FrostKeys, NormalsKeys, SiteKeys
-from sowtide.garden.making.findings import Findings
 from sowtide.garden.site import Normals, TwoMonths
-from sowtide.garden.text import Path, Refused
+from sowtide.garden.text import Findings, Path, Refused
 
 _MONTHS = (
     "January",
@@ -32,7 +31,7 @@ _SEASONS_DIFFER = 3.0
 
 
 def normals_of(
-    tables: list[FrostKeys], frame: Frame, *, south: bool, findings: Findings
+    tables: tuple[FrostKeys, ...], frame: Frame, *, south: bool, findings: Findings
 ) -> Normals | None:
     """Return the monthly normals, or None where there are none or they are wrong and reported."""
     found: Normals | None = None
@@ -95,7 +94,7 @@ def _normals(keys: NormalsKeys, path: Path, frame: Frame, findings: Findings) ->
 
 
 def _twelve(
-    written: list[Fraction], path: Path, frame: Frame, findings: Findings
+    written: tuple[Fraction, ...], path: Path, frame: Frame, findings: Findings
 ) -> tuple[float, ...] | None:
     if len(written) != len(_MONTHS):
         findings.at_value(

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sowtide.garden.making.findings import Findings
-from sowtide.garden.text import Branch, Tree
+from sowtide.garden.text import Branch, Findings, Tree
 
 _CLOSING = {"“": "”", "„": "“”", "”": "”", "‘": "’", "‚": "‘’"}
 

@@ -15,6 +15,7 @@ from sowtide.garden.keys import (
     DaysWritten,
     Frame,
     FrostKeys,
+    Shares,
     SiteKeys,
     WeekWritten,
     Written,
@@ -22,11 +23,10 @@ from sowtide.garden.keys import (
     resolve,
     resolve_span,
 )
-from sowtide.garden.making.findings import Findings
 from sowtide.garden.making.no_frost import check_none
 from sowtide.garden.making.normals import normals_of, two_months_of
 from sowtide.garden.site import ALL_YEARS, Chance, FallAllowance, FrostDates, RecordFile, Site, Sure
-from sowtide.garden.text import Path, Refused, quoted
+from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.reasons import OURS, Origin
 
 _FAR = 150
@@ -53,13 +53,13 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         latitude=float(keys.latitude),
         units=frame.units,
         frost=frost,
-        sure=Sure(*keys.sure, origin=_origin(keys, "sure", findings)),
+        sure=Sure(*keys.sure, origin=_origin("sure", findings)),
         fall_allowance=FallAllowance(
-            *keys.fall_allowance, origin=_origin(keys, "fall_allowance", findings)
+            *keys.fall_allowance, origin=_origin("fall_allowance", findings)
         ),
         colder_by=frame.difference(keys.colder_by),
         too_hot=too_hot,
-        too_hot_origin=_origin(keys, "too_hot", findings),
+        too_hot_origin=_origin("too_hot", findings),
         heat_known=keys.too_hot is not None,
         week_starts=keys.week_starts,
         record=record,
@@ -69,11 +69,12 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
     )
 
 
-def _origin(keys: SiteKeys, name: str, findings: Findings) -> Origin:
-    return findings.origin(("site", name)) if name in keys.model_fields_set else OURS
+def _origin(name: str, findings: Findings) -> Origin:
+    place: Path = ("site", name)
+    return findings.origin(place) if findings.tree.is_written(place) else OURS
 
 
-def _record(tables: list[FrostKeys], findings: Findings) -> RecordFile | None:
+def _record(tables: tuple[FrostKeys, ...], findings: Findings) -> RecordFile | None:
     """Return the record that is named, or None; a second one, or years without one, is reported."""
     found: RecordFile | None = None
     for number, keys in enumerate(tables):
@@ -111,7 +112,9 @@ def _is_outside(path: str) -> bool:
     return named.is_absolute() or PurePath(normpath(named)).parts[:1] == (pardir,)
 
 
-def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[FrostDates, ...]:
+def _frost(
+    tables: tuple[FrostKeys, ...], frame: Frame, findings: Findings
+) -> tuple[FrostDates, ...]:
     """Return the frost dates, warmest first; those that are wrong are left out and reported."""
     found: list[tuple[FrostDates, Path]] = []
     for number, keys in enumerate(tables):
@@ -132,8 +135,8 @@ def _frost(tables: list[FrostKeys], frame: Frame, findings: Findings) -> tuple[F
 
 def _one_temperature(
     keys: FrostKeys,
-    last_written: dict[float, Written],
-    first_written: dict[float, Written],
+    last_written: Shares,
+    first_written: Shares,
     path: Path,
     frame: Frame,
     findings: Findings,
@@ -164,7 +167,7 @@ def _one_temperature(
 
 
 def _table(
-    written: dict[float, Written], path: Path, anchor: date, frame: Frame, findings: Findings
+    written: Shares, path: Path, anchor: date, frame: Frame, findings: Findings
 ) -> tuple[Chance, ...]:
     """Return the dates of one half of the year in order of share, checked against each other."""
     if len(findings.tree.keys(path)) > len(written):

@@ -5,10 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from sowtide.garden.keys import Frame, WatchKeys, resolve
-from sowtide.garden.making.findings import Findings
+from sowtide.garden.keys import Frame, WatchKeys, read_section, resolve
 from sowtide.garden.model import Watch
-from sowtide.garden.text import Path, Refused
+from sowtide.garden.text import Findings, Path, Refused
 
 
 def watches_of(raw: Any, frame: Frame | None, findings: Findings) -> tuple[Watch, ...]:
@@ -29,7 +28,7 @@ def watches_of(raw: Any, frame: Frame | None, findings: Findings) -> tuple[Watch
 
 
 def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Watch | None:
-    keys: WatchKeys | None = findings.validate(WatchKeys, item, path)
+    keys = read_section(WatchKeys, item, path, findings)
     if keys is None or frame is None:
         return None
     before, at = len(findings.problems), ""

@@ -125,6 +125,18 @@ class Tree:
             branch, step, at = at, part, at.values[part]
         return branch, step, complete
 
+    def at(self, path: Path) -> Any:
+        """Return where the value of a path stands, or None where nothing stands there."""
+        branch, step, complete = self.walk(path)
+        if not complete:
+            return None
+        return self.root if branch is None or step is None else branch.values[step]
+
+    def is_written(self, path: Path) -> bool:
+        """Say whether anything is written where a path leads."""
+        place = self.at(path)
+        return type(place) is Branch or bool(getattr(place, "value", ""))
+
     def branch(self, path: Path) -> Branch:
         """Return the places of the mapping or list that a path leads to.
 

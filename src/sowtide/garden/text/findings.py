@@ -1,0 +1,52 @@
+"""Collecting the problems of a file, each at its place in it."""
+
+from __future__ import annotations
+
+from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.garden.text.positions import Path, Tree
+from sowtide.garden.text.refused import Refused, quoted
+from sowtide.reasons import Origin
+
+
+class Findings:
+    """The problems found in a tree so far."""
+
+    __slots__ = ("label", "problems", "tree")
+
+    def __init__(self, tree: Tree) -> None:
+        self.tree = tree
+        self.label = tree.source.label
+        self.problems: list[Problem] = list(tree.problems)
+
+    def at_value(self, path: Path, code: str, message: str, hint: str | None) -> None:
+        """Add a problem of a value."""
+        if not self.tree.is_settled(path):
+            self.add(code, message, hint, self.tree.value_span(path))
+
+    def at_key(self, path: Path, code: str, message: str, hint: str | None) -> None:
+        """Add a problem of a key, or of a whole section or entry."""
+        if not self.tree.is_settled(path):
+            self.add(code, message, hint, self.tree.key_span(path))
+
+    def refused(self, path: Path, refused: Refused) -> None:
+        """Add the problem of a value that was refused."""
+        message = refused.message
+        named = self.tree.key_of(path)
+        if named is not None:
+            message = f"{quoted(named)[1:-1]}: {message}"
+        self.at_value(path, refused.code, message, refused.hint)
+
+    def origin(self, path: Path) -> Origin:
+        """Return the place of a value as the origin of a number."""
+        return Origin(self.label, self.tree.value_span(path).line)
+
+    def add(
+        self,
+        code: str,
+        message: str,
+        hint: str | None,
+        span: Span,
+        severity: Severity = Severity.ERROR,
+    ) -> None:
+        """Add a problem at a place."""
+        self.problems.append(Problem(severity, code, message, hint, span))
