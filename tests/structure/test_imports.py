@@ -40,17 +40,16 @@ EVERY_COMMAND = {
 }
 
 LIBRARIES_ALONE = """
-import click, yaml, rich.cells
+import click, yaml, rich.cells, dataclasses, fractions, pathlib, shutil, statistics
 rich.cells.cell_len("–")
 """
 MORE_OF_THE_STANDARD_LIBRARY = {
     "gc",
     "heapq",
     "_heapq",
-    "statistics",
-    "_statistics",
+    "locale",  # click asks it how this terminal encodes text
+    "_locale",
     "unicodedata",  # where "\N{...}" has yet to be compiled
-    "zlib",
 }
 """What the common path may load that the libraries do not load by themselves."""
 

@@ -1,0 +1,168 @@
+"""How a section of a file is declared: a frozen value whose fields know how they are written.
+
+A section is a class of values. Each of its fields is one key, with what reads it, what stands for
+it where it is left out, and whether it must be there; reading a file walks these declarations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import field, fields
+from functools import cache
+from typing import Any
+
+from sowtide.garden.text import Refused
+from sowtide.values import value
+
+
+@value
+class Leaf:
+    """A key with one value, of which a reader makes something."""
+
+    read: Callable[[str], Any]
+
+
+@value
+class Each:
+    """A key with one value or a list of them; they become a tuple."""
+
+    read: Callable[[str], Any]
+
+
+@value
+class Keyed:
+    """A key with keys of the grower's own; they become a mapping.
+
+    Parameters
+    ----------
+    read_key
+        Reads such a key.
+    of
+        What stands behind each.
+    alone
+        Reads a single value in place of them, or None where they must be there.
+    empty
+        The refusal of empty braces, or None where they are no mistake.
+    """
+
+    read_key: Callable[[str], Any]
+    of: Leaf | Each
+    alone: Callable[[str], Any] | None = None
+    empty: Refused | None = None
+
+
+@value
+class Within:
+    """A key with a section of its own.
+
+    Parameters
+    ----------
+    section
+        The section.
+    listed
+        Whether there may be a list of them; then even one becomes a tuple.
+    alone
+        Reads a single value in place of it, or None where it must be a section.
+    empty
+        The refusal of an empty list, or None where it is no mistake.
+    """
+
+    section: type
+    listed: bool = False
+    alone: Callable[[str], Any] | None = None
+    empty: Refused | None = None
+
+
+Kind = Leaf | Each | Keyed | Within | None
+"""How a key's value is written; None where it is looked into afterwards, by itself."""
+
+
+@value
+class Key:
+    """A key of a section.
+
+    Parameters
+    ----------
+    field
+        The field of the section that it fills.
+    kind
+        How its value is written.
+    needed
+        Whether it must be there, from what stands in the section.
+    example
+        What it might say, for those who left it out.
+    """
+
+    field: str
+    kind: Kind
+    needed: Callable[[dict[str, Any]], bool]
+    example: str | None
+
+
+def must(
+    kind: Kind | Callable[[str], Any],
+    example: str,
+    *,
+    key: str | None = None,
+    unless: Callable[[dict[str, Any]], bool] | None = None,
+) -> Any:
+    """Declare a key that must be there.
+
+    Parameters
+    ----------
+    kind
+        How its value is written; a reader alone is that of one value.
+    example
+        What the key and its value might say.
+    key
+        How it is spelt, where the field is called otherwise.
+    unless
+        Says of a section whether the key may be left out after all.
+    """
+    needed = (lambda section: not unless(section)) if unless else _always
+    return field(default=None, metadata={"key": (key, _kind(kind), needed, example)})
+
+
+def may(
+    kind: Kind | Callable[[str], Any], default: object = None, *, key: str | None = None
+) -> Any:
+    """Declare a key that may be left out, and what then stands for it."""
+    return field(default=default, metadata={"key": (key, _kind(kind), _never, None)})
+
+
+@cache
+def keys_of(section: type) -> dict[str, Key]:
+    """Return the keys of a section by their spelling, in order."""
+    found = {}
+    for each in fields(section):
+        key, kind, needed, example = each.metadata["key"]
+        found[key or each.name] = Key(each.name, kind, needed, example)
+    return found
+
+
+def known_keys(section: type) -> tuple[str, ...]:
+    """Return the keys of a section as they are written."""
+    return tuple(keys_of(section))
+
+
+def not_text(value: Any) -> Refused:
+    """Return the refusal of a list, a mapping or nothing where a text belongs."""
+    if value is None:
+        return Refused("missing", "nothing is written here", "write it, or leave it out")
+    if isinstance(value, dict):
+        hint = "write its value on the same line; quotes around it if it has a colon in it"
+        return Refused("not-text", "keys and values stand where a single value belongs", hint)
+    hint = "write a single value, without brackets or dashes"
+    return Refused("not-text", "a list stands where a single value belongs", hint)
+
+
+def _kind(kind: Kind | Callable[[str], Any]) -> Kind:
+    return Leaf(kind) if callable(kind) else kind
+
+
+def _always(_: dict[str, Any]) -> bool:
+    return True
+
+
+def _never(_: dict[str, Any]) -> bool:
+    return False
