@@ -43,7 +43,7 @@ MEANING = {
     "date-range": "A span of days is not written `07-01..08-20`, or ends before it begins.",
     "documents": "A line `---` begins a second document in the same file.",
     "duplicate-key": "A key stands twice in one place, and only one of them could count.",
-    "duplicate-name": "Two beds, two crops or two series have one name.",
+    "duplicate-name": "Two beds, crops or series have one name, or a series that of a wave.",
     "empty-file": "Nothing stands in the file, or comments only.",
     "encoding": "The file is not saved as UTF-8.",
     "every": "An entry says how long or how often to go on, but not after how many days.",

@@ -39,6 +39,7 @@ def main() -> None:
         _rewrite(of_journal.path, journal_page.said(of_journal))
     for of_plan in problems_page.cases():
         _rewrite(of_plan.path, problems_page.said(of_plan.problems()))
+    (_DOCS / "errors.md").write_text(page.page(), encoding="utf-8")
     (_DOCS / "problems.md").write_text(problems_page.problems_page(), encoding="utf-8")
     (_DOCS / "record-errors.md").write_text(record_page.record_page(), encoding="utf-8")
     (_DOCS / "journal-errors.md").write_text(journal_page.journal_page(), encoding="utf-8")

@@ -66,6 +66,8 @@ PAIRS = (
 )
 QUOTED = (r"put it in quotes: ('.*'); .*", r"put what it belongs to in quotes: ('.*')")
 DELETED = r"delete (?:it|the hyphen)()"
+MOVED = r"it belongs under frost:, as in (frost: .+)"
+NAMED = r"give one a name of its own, such as name: (.+)"
 PARTED = r"put a comma between two entries()"
 MISSING = r"add it, such as (?:(.+), or )?(\w+: .+?)(?: \(.*\))?"
 PLACES = [
@@ -115,6 +117,19 @@ def _parted(rows: list[str], span: Span, _: str) -> None:
     rows[span.line - 1] = f"{row[:start]},{row[start:]}"
 
 
+def _moved(rows: list[str], span: Span, said: str) -> None:
+    row = rows[span.line - 1]
+    rows[span.line - 1] = row[: span.column - 1] + said
+
+
+def _named(rows: list[str], span: Span, said: str) -> None:
+    row, start = rows[span.line - 1], span.column - 1
+    if row[:start].endswith("name: "):
+        _in_place(rows, span, said)
+    else:
+        rows[span.line - 1] = row.replace("{", f"{{name: {said}, ", 1)
+
+
 def _in_quotes(rows: list[str], span: Span, said: str) -> None:
     row = rows[span.line - 1]
     bare = said[1:-1].replace("''", "'")
@@ -139,6 +154,8 @@ CHANGES: tuple[tuple[tuple[str, ...], Callable[[list[str], Span, str], None]], .
     (IN_PLACE, _in_place),
     ((DELETED,), _deleted),
     ((PARTED,), _parted),
+    ((MOVED,), _moved),
+    ((NAMED,), _named),
     ((MISSING,), _added),
 )
 

@@ -624,6 +624,39 @@ def test_two_series_of_one_name_may_even_stand_on_one_line() -> None:
     assert codes(text(f"waves: [{one}, {one}]\n")) == ["duplicate-name"]
 
 
+def _waves(*entries: str) -> str:
+    listed = "".join(f"  - {{crop: bush bean, plants: 3, from: 05-20{each}}}\n" for each in entries)
+    return text(f"waves:\n{listed}")
+
+
+def test_the_name_that_is_suggested_is_no_series_and_no_wave() -> None:
+    written = _waves("", ", name: Bush-Bean-B", "", ", name: bush-bean-c-1", "")
+    assert [each.hint for each in read_garden(written.encode(), LABEL).problems] == [
+        "give one a name of its own, such as name: bush-bean-d",
+        "give one a name of its own, such as name: bush-bean-e",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("first", "name", "clashes"),
+    [
+        (", every: 14, count: 3", "bush-bean-3", True),
+        (", every: 14, count: 3", "bush-bean-4", False),  # it has three waves
+        (", every: 14", "BUSH-BEAN-4", True),
+        (", every: 14", "bush-bean-04", False),
+        ("", "bush-bean-1", True),
+        ("", "bush-bean-2", False),  # it has one wave
+    ],
+)
+def test_a_series_is_not_called_like_the_wave_of_another(
+    first: str, name: str, clashes: bool
+) -> None:
+    named = f", name: {name}"
+    for written in (_waves(first, named), _waves(named, first)):
+        found = [each.code for each in read_garden(written.encode(), LABEL).problems]
+        assert found == ["duplicate-name"] * clashes
+
+
 @pytest.mark.parametrize(
     ("crop", "series"),
     [

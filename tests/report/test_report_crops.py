@@ -16,6 +16,7 @@ from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop, crops_called
 from sowtide.report.blocks import plain
 from sowtide.report.crops.card import cards_text, cover_text
+from sowtide.report.crops.listing import built_in_crops, own_crops
 from sowtide.report.crops.page import crops_text
 from sowtide.report.crops.values import said, temperatures
 from sowtide.units import Units
@@ -280,6 +281,16 @@ OWN_KALE = (
 @pytest.mark.usefixtures("small")
 def test_the_whole_card_of_a_crop_that_the_file_changes() -> None:
     assert _card("star kale", _garden(*OWN_KALE, units="metric")) == STAR_KALE.splitlines()
+
+
+@pytest.mark.usefixtures("small")
+def test_a_variety_of_a_wave_changes_no_built_in_crop() -> None:
+    garden = _garden(
+        "lunar bean: {picking_days: 20}",
+        waves="waves:\n  - {crop: star kale, variety: Blue, plants: 3, from: 05-20}\n",
+    )
+    built_in = built_in_crops(own_crops(garden))
+    assert [each.crop.name for each in built_in if each.is_changed] == ["moon bean"]
 
 
 GARDEN_OF_BEANS = """\

@@ -14,6 +14,7 @@ from sowtide.garden.keys.schema import (
     BedKeys,
     CropKeys,
     FileKeys,
+    FrostKeys,
     SiteKeys,
     WaveKeys,
 )
@@ -80,7 +81,7 @@ def unknown_key(
             f"{quoted(key)} cannot be used by this version yet",
             "delete it with all that belongs to it",
         )
-        return {"last", "first", "frost"}
+        return set()
     empty = getattr(findings.tree.at(place), "value", None) == ""
     parts = _without_space(key) if empty else None
     if parts is not None:
@@ -99,8 +100,13 @@ def unknown_key(
         if remedy:
             findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", remedy)
         return set()
-    known = keys_of(section)
-    meant = _meant(key, tuple(name for name in known if name in absent), section)
+    lacking = tuple(name for name in keys_of(section) if name in absent)
+    if section is SiteKeys and key in keys_of(FrostKeys) and not did_you_mean(key, lacking):
+        said = getattr(findings.tree.at(place), "value", None) or "..."
+        hint = f"it belongs under frost:, as in frost: {{{key}: {said}}}"
+        findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
+        return {"frost"}
+    meant = _meant(key, lacking, section)
     hint = _hint(key, meant, section)
     findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
     return {meant} if meant else set()

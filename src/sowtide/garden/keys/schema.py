@@ -259,7 +259,6 @@ class FileKeys:
 
 NOT_YET = {
     FileKeys: ("care",),
-    SiteKeys: ("record", "years", "normals"),
     WaveKeys: ("pick_every", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""

@@ -9,6 +9,7 @@ from typing import Any
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.keys import Frame, WaveKeys, Written, read_section, resolve
 from sowtide.garden.making.crops import Crops
+from sowtide.garden.making.series_names import SeriesName, check_names
 from sowtide.garden.model import Bed, Entry
 from sowtide.garden.text import Findings, Path, Refused, did_you_mean, quoted
 from sowtide.reasons import OURS, Origin
@@ -39,10 +40,10 @@ class Entries:
         "_crops",
         "_findings",
         "_frame",
-        "_names",
         "_near",
         "_origins",
         "_room",
+        "_series",
         "_usable",
     )
 
@@ -59,7 +60,7 @@ class Entries:
         self._findings = findings
         self._usable = tuple(bed for bed in beds.values() if bed is not None)
         self._near = {name.casefold(): name for name in beds}
-        self._names: dict[str, Path] = {}
+        self._series: list[SeriesName] = []
         self._origins: dict[int, Origin] = {}
         self._room: dict[int, tuple[int, int]] = {}
 
@@ -75,7 +76,8 @@ class Entries:
                 "write each as - {crop: bush bean, plants: 60, from: earliest}, below waves:",
             )
             return ()
-        found = (self._entry(item, ("waves", number)) for number, item in enumerate(raw))
+        found = [self._entry(item, ("waves", number)) for number, item in enumerate(raw)]
+        check_names(self._series, self._findings)
         return tuple(entry for entry in found if entry is not None)
 
     def _entry(self, item: Any, path: Path) -> Entry | None:
@@ -90,7 +92,9 @@ class Entries:
         )
         if crop is None or self._frame is None:
             return None
-        name = self._series(keys, crop, path)
+        name = keys.name or _series_of(crop.name)
+        waves = 1 if keys.every is None else keys.count or MOST_WAVES
+        self._series.append(SeriesName(name, path, "name" if keys.name else "crop", waves))
         raised = self._raised(keys, crop, path)
         start = self._day(keys.start, "from", path)
         until = self._day(keys.until, "until", path)
@@ -194,27 +198,6 @@ class Entries:
                 place = (*path, "wave_beds", str(number))
                 found.append((number, self._named_beds(names, place)))
         return tuple(found)
-
-    def _series(self, keys: WaveKeys, crop: Crop, path: Path) -> str:
-        name = keys.name or _series_of(crop.name)
-        first = self._names.setdefault(name.casefold(), path)
-        if first != path:
-            line = self._findings.tree.branch(first).line("crop")
-            place: Path = (*path, "name" if keys.name else "crop")
-            self._findings.at_value(
-                place,
-                "duplicate-name",
-                f"two series are called {quoted(name)}; the first is in line {line}",
-                f"give one a name of its own, such as name: {self._unused(name)}",
-            )
-        return name
-
-    def _unused(self, name: str) -> str:
-        """Return a name for a second series, one that no series has so far."""
-        number = 2
-        while f"{name}-{number}" in self._names:
-            number += 1
-        return f"{name}-{number}"
 
     def _raised(self, keys: WaveKeys, crop: Crop, path: Path) -> Raised:
         wanted = keys.raised if keys.raised is not Raised.EITHER else None

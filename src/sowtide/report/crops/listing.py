@@ -82,9 +82,10 @@ def built_in_crops(own: Iterable[Listed]) -> tuple[Listed, ...]:
     Parameters
     ----------
     own
-        The garden's own; those that change a built-in one are remembered.
+        The garden's own; those that its crops: change are remembered, not a variety of a wave.
     """
-    changed = {each.crop.kind for each in own if not is_like(each.crop)}
+    defined = [each.crop for each in own if "name" in each.crop.origins]
+    changed = {crop.kind for crop in defined if not is_like(crop)}
     found = (library.find(name) for name in library.names())
     crops = [built_in_crop(each) for each in found if each is not None]
     crops.sort(key=lambda crop: (crop.family, crop.name.casefold()))
