@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import count
-from string import ascii_lowercase
 
 from sowtide.garden.text import Findings, Path, quoted
 from sowtide.values import value
@@ -70,7 +69,7 @@ def _report(
     free = next(
         name
         for times in count(1)
-        for letter in ascii_lowercase[1:]
+        for letter in "bcdefghijklmnopqrstuvwxyz"
         if (name := f"{stem}-{letter * times}").casefold() not in taken
     )
     taken.add(free.casefold())
