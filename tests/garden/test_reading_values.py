@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden.crop import CountedFrom, Hardiness
-from sowtide.garden.keys import dates
-from sowtide.garden.keys import numbers as figures
-from sowtide.garden.keys import words as fields
+from sowtide.garden.readers import dates
+from sowtide.garden.readers import numbers as figures
+from sowtide.garden.readers import words as fields
 from sowtide.garden.text.refused import Refused, did_you_mean, quoted
 
 NORTH = GrowingYear(2026, south=False)

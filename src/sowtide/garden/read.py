@@ -14,7 +14,7 @@ from sowtide.diagnostics import (
     ordinary,
     unreadable,
 )
-from sowtide.garden.keys import FileKeys, Frame, SiteKeys, frame_of, read_section
+from sowtide.garden.keys import FileKeys, SiteKeys, read_section
 from sowtide.garden.making import (
     Crops,
     Entries,
@@ -26,6 +26,7 @@ from sowtide.garden.making import (
     watches_of,
 )
 from sowtide.garden.model import Garden
+from sowtide.garden.readers import Frame, frame_of
 from sowtide.garden.text import LARGEST, Findings, Tree, decode, parse
 from sowtide.values import value
 

@@ -20,7 +20,7 @@ from sowtide.garden.journal.happening import (
     Measure,
     takes,
 )
-from sowtide.garden.keys import choice, day, decimal, text, whole, year_of, yes_no
+from sowtide.garden.readers import choice, day, decimal, text, whole, year_of, yes_no
 from sowtide.garden.text import Refused, did_you_mean, quoted
 from sowtide.values import value
 

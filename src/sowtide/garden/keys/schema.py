@@ -13,17 +13,15 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from sowtide.days import DayRange, MonthDay
+from sowtide.garden import readers
 from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Weather
-from sowtide.garden.keys import dates
-from sowtide.garden.keys import numbers as figures
-from sowtide.garden.keys import words as fields
 from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, may, must
 from sowtide.garden.site import YearsWanted
 from sowtide.garden.text import Refused, quoted
 from sowtide.units import Units
 from sowtide.values import value
 
-Shares = Mapping[float, dates.Written]
+Shares = Mapping[float, readers.Written]
 """Days by the share of years that each stands for."""
 
 NO_FROST: Shares = MappingProxyType({})
@@ -53,7 +51,7 @@ def _no_frost(text: str) -> tuple[()]:
 
 def _one_date(text: str) -> Shares:
     """Read a single date in place of shares of years, or the word that stands for none."""
-    return NO_FROST if _is_none(text) else {HALF: dates.day(text)}
+    return NO_FROST if _is_none(text) else {HALF: readers.day(text)}
 
 
 def _goes_without(frost: dict[str, Any]) -> bool:
@@ -65,17 +63,17 @@ def _goes_without(frost: dict[str, Any]) -> bool:
     return ("record" in frost and not written) or (len(written) == 1 and _is_none(written[0]))
 
 
-_percent = figures.percent(1, 100)
-_days = figures.whole(0, figures.LONGEST)
-_number = figures.whole(1, figures.LONGEST)
-_temperature = figures.decimal(-100, 150)
-_difference = figures.decimal(0, 30)
-_spacing = figures.above_zero(1000)
-_range = figures.day_range(1)
-_method = fields.word("clip", "average", "sine")
+_percent = readers.percent(1, 100)
+_days = readers.whole(0, readers.LONGEST)
+_number = readers.whole(1, readers.LONGEST)
+_temperature = readers.decimal(-100, 150)
+_difference = readers.decimal(0, 30)
+_spacing = readers.above_zero(1000)
+_range = readers.day_range(1)
+_method = readers.word("clip", "average", "sine")
 _shares = Keyed(
-    figures.percent(1, 99),
-    Leaf(dates.day),
+    readers.percent(1, 99),
+    Leaf(readers.day),
     alone=_one_date,
     empty=Refused(
         "missing",
@@ -104,9 +102,9 @@ class FrostKeys:
     last: Shares | None = must(_shares, "last: 05-08", unless=_goes_without)
     first: Shares | None = must(_shares, "first: 10-02", unless=_goes_without)
     at: Fraction | None = may(_temperature)
-    record: str | None = may(fields.text)
-    unit: str | None = may(fields.record_unit)
-    years: YearsWanted | None = may(fields.years_wanted)
+    record: str | None = may(readers.text)
+    unit: str | None = may(readers.record_unit)
+    years: YearsWanted | None = may(readers.years_wanted)
     normals: NormalsKeys | None = may(Within(NormalsKeys))
 
 
@@ -114,9 +112,9 @@ class FrostKeys:
 class SiteKeys:
     """The place."""
 
-    name: str = must(fields.text, "name: Home garden")
-    latitude: Fraction = must(fields.latitude, "latitude: 43.1 (south of the equator -43.1)")
-    units: Units = must(fields.choice(Units), "units: us, or units: metric")
+    name: str = must(readers.text, "name: Home garden")
+    latitude: Fraction = must(readers.latitude, "latitude: 43.1 (south of the equator -43.1)")
+    units: Units = must(readers.choice(Units), "units: us, or units: metric")
     frost: tuple[FrostKeys, ...] = must(
         Within(
             FrostKeys,
@@ -128,27 +126,29 @@ class SiteKeys:
         ),
         "frost: {last: 05-08, first: 10-02}, or frost: none",
     )
-    sure: tuple[float | None, int | None] = may(fields.sure, (0.8, None))
-    fall_allowance: tuple[int, bool] = may(fields.allowance, (14, False))
+    sure: tuple[float | None, int | None] = may(readers.sure, (0.8, None))
+    fall_allowance: tuple[int, bool] = may(readers.allowance, (14, False))
     colder_by: Fraction = may(_difference, Fraction(0))
     warmest_month: Fraction | None = may(_temperature)
     coldest_month: Fraction | None = may(_temperature)
-    too_hot: dates.DaysWritten | Literal["none"] | None = may(dates.days_or_none)
-    week_starts: int = may(fields.weekday, 0)
-    help: str | None = may(fields.text)
+    too_hot: readers.DaysWritten | Literal["none"] | None = may(readers.days_or_none)
+    week_starts: int = may(readers.weekday, 0)
+    help: str | None = may(readers.text)
 
 
 @value
 class BedKeys:
     """A bed."""
 
-    bed: str = must(fields.text, "bed: Long 1")
-    size: tuple[Fraction, Fraction] = must(fields.size, "size: 4 x 20")
+    bed: str = must(readers.text, "bed: Long 1")
+    size: tuple[Fraction, Fraction] = must(readers.size, "size: 4 x 20")
     rest: int = may(_days, 0)
-    grew: Mapping[int, tuple[str, ...]] | None = may(Keyed(dates.year_of, Each(fields.lower_text)))
+    grew: Mapping[int, tuple[str, ...]] | None = may(
+        Keyed(readers.year_of, Each(readers.lower_text))
+    )
     cover: Fraction = may(_difference, Fraction(0))
     colder_by: Fraction = may(_difference, Fraction(0))
-    taken: tuple[dates.DaysWritten, ...] | None = may(Each(dates.days_or_all_year))
+    taken: tuple[readers.DaysWritten, ...] | None = may(Each(readers.days_or_all_year))
 
 
 @value
@@ -157,7 +157,7 @@ class HeatKeys:
 
     base: Fraction | None = may(_temperature)
     upper: Fraction | None = may(_temperature)
-    units: DayRange | None = may(lambda text: figures.number_range(text, low=1, high=20_000))
+    units: DayRange | None = may(lambda text: readers.number_range(text, low=1, high=20_000))
     method: str | None = may(_method)
 
 
@@ -165,32 +165,32 @@ class HeatKeys:
 class CropKeys:
     """What the grower says of a crop; what is left out is built in."""
 
-    like: str | None = may(fields.text)
-    variety: str | None = may(fields.text)
-    family: str | None = may(fields.lower_text)
-    weather: Weather | None = may(fields.choice(Weather))
-    raised: Raised | None = may(fields.choice(Raised))
+    like: str | None = may(readers.text)
+    variety: str | None = may(readers.text)
+    family: str | None = may(readers.lower_text)
+    weather: Weather | None = may(readers.choice(Weather))
+    raised: Raised | None = may(readers.choice(Raised))
     nursery_days: DayRange | None = may(_range)
     hardening_days: int | None = may(_days)
     days_to_harvest: DayRange | None = may(_range)
-    counted_from: CountedFrom | None = may(fields.choice(CountedFrom))
+    counted_from: CountedFrom | None = may(readers.choice(CountedFrom))
     picking_days: int | None = may(_number)
-    pick_gap: int | None = may(figures.whole(1, 365))
-    pick_when: str | None = may(fields.text)
+    pick_gap: int | None = may(readers.whole(1, 365))
+    pick_when: str | None = may(readers.text)
     worthwhile_days: int | None = may(_number)
-    holding_days: DayRange | None = may(fields.warm_cool)
-    hardiness: Hardiness | None = may(fields.choice(Hardiness))
-    after_frost: AfterFrost | None = may(fields.choice(AfterFrost))
+    holding_days: DayRange | None = may(readers.warm_cool)
+    hardiness: Hardiness | None = may(readers.choice(Hardiness))
+    after_frost: AfterFrost | None = may(readers.choice(AfterFrost))
     days_before_frost: int | None = may(_days)
     days_after_frost: int | None = may(_days)
     up_days: int | None = may(_days)
     flower_to_pick: int | None = may(_days)
-    needs_bees: bool | None = may(fields.yes_no)
+    needs_bees: bool | None = may(readers.yes_no)
     soil_min: Fraction | None = may(_temperature)
     soil_good: Fraction | None = may(_temperature)
     soil_max: Fraction | None = may(_temperature)
     warm_limit: Fraction | None = may(_temperature)
-    long_day: Fraction | None = may(figures.decimal(1, 24))
+    long_day: Fraction | None = may(readers.decimal(1, 24))
     chill_limit: Fraction | None = may(_temperature)
     chill_days: int | None = may(_number)
     fruit_set_high: Fraction | None = may(_temperature)
@@ -199,47 +199,49 @@ class CropKeys:
     heat: HeatKeys | None = may(Within(HeatKeys))
     in_row: Fraction | None = may(_spacing)
     between_rows: Fraction | None = may(_spacing)
-    sown_as: str | None = may(fields.text)
-    seeds_per_plant: Fraction | None = may(figures.above_zero(1000))
+    sown_as: str | None = may(readers.text)
+    seeds_per_plant: Fraction | None = may(readers.above_zero(1000))
     germination: float | None = may(_percent)
-    yield_per_plant: Fraction | None = may(figures.decimal(0, 1000))
-    rotation: int | None = may(figures.whole(0, 20))
-    overwinters: bool | None = may(fields.yes_no)
-    ready: tuple[MonthDay, MonthDay] | None = may(dates.month_days)
+    yield_per_plant: Fraction | None = may(readers.decimal(0, 1000))
+    rotation: int | None = may(readers.whole(0, 20))
+    overwinters: bool | None = may(readers.yes_no)
+    ready: tuple[MonthDay, MonthDay] | None = may(readers.month_days)
 
 
 @value
 class WaveKeys:
     """An entry that asks for waves."""
 
-    crop: str = must(fields.text, "crop: bush bean")
-    plants: int = must(figures.whole(1, MOST_PLANTS), "plants: 60")
-    start: dates.Written | None = must(fields.start, "from: earliest, or from: 07-15", key="from")
-    name: str | None = may(fields.series_name)
-    variety: str | None = may(fields.text)
-    raised: Raised | None = may(fields.choice(Raised))
-    every: DayRange | None = may(_range)
-    until: dates.Written | None = may(fields.until)
-    count: int | None = may(figures.whole(1, 366))
-    beds: tuple[str, ...] | None = may(Each(fields.text))
-    wave_beds: Mapping[int, tuple[str, ...]] | None = may(
-        Keyed(figures.whole(1, 366), Each(fields.text))
+    crop: str = must(readers.text, "crop: bush bean")
+    plants: int = must(readers.whole(1, MOST_PLANTS), "plants: 60")
+    start: readers.Written | None = must(
+        readers.start, "from: earliest, or from: 07-15", key="from"
     )
-    split: bool = may(fields.yes_no, True)
-    standby: int = may(figures.whole(0, MOST_PLANTS), 0)
-    overlap: int = may(figures.whole(0, MOST_OVERLAP), 0)
+    name: str | None = may(readers.series_name)
+    variety: str | None = may(readers.text)
+    raised: Raised | None = may(readers.choice(Raised))
+    every: DayRange | None = may(_range)
+    until: readers.Written | None = may(readers.until)
+    count: int | None = may(readers.whole(1, 366))
+    beds: tuple[str, ...] | None = may(Each(readers.text))
+    wave_beds: Mapping[int, tuple[str, ...]] | None = may(
+        Keyed(readers.whole(1, 366), Each(readers.text))
+    )
+    split: bool = may(readers.yes_no, True)
+    standby: int = may(readers.whole(0, MOST_PLANTS), 0)
+    overlap: int = may(readers.whole(0, MOST_OVERLAP), 0)
 
 
 @value
 class WatchKeys:
     """Something to look for once so much warmth has gathered."""
 
-    look_for: str = must(fields.text, "look_for: squash vine borer moths")
+    look_for: str = must(readers.text, "look_for: squash vine borer moths")
     base: Fraction = must(_temperature, "base: 50")
-    total: int = must(figures.whole(1, 20_000), "total: 1000")
+    total: int = must(readers.whole(1, 20_000), "total: 1000")
     upper: Fraction | None = may(_temperature)
     method: str = may(_method, "average")
-    start: dates.Written | None = may(dates.day, key="from")
+    start: readers.Written | None = may(readers.day, key="from")
 
 
 @value
@@ -250,7 +252,7 @@ class FileKeys:
         None,
         "site: {name: Home garden, latitude: 43.1, units: us, frost: {last: 05-08, first: 10-02}}",
     )
-    season: int = must(dates.year_of, "season: 2026")
+    season: int = must(readers.year_of, "season: 2026")
     beds: Any = must(None, "beds: [{bed: Long 1, size: 4 x 20}]")
     crops: Any = may(None)
     waves: Any = may(None)

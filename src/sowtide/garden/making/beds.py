@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from sowtide.days import DateSpan
-from sowtide.garden.keys import BedKeys, Frame, read_section, resolve_span
+from sowtide.garden.keys import BedKeys, read_section
 from sowtide.garden.model import Bed
+from sowtide.garden.readers import Frame, resolve_span
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.units import Size
 

@@ -8,8 +8,9 @@ from types import MappingProxyType
 from typing import Any
 
 from sowtide.garden.crop import Crop, Heat, Raised
-from sowtide.garden.keys import CropKeys, Frame, HeatKeys
+from sowtide.garden.keys import CropKeys, HeatKeys
 from sowtide.garden.library import LibraryCrop
+from sowtide.garden.readers import Frame
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
 from sowtide.reasons import Origin

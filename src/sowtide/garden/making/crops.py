@@ -7,9 +7,10 @@ from typing import Any
 
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
-from sowtide.garden.keys import CropKeys, Frame, read_section
+from sowtide.garden.keys import CropKeys, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
+from sowtide.garden.readers import Frame
 from sowtide.garden.text import Findings, Path, did_you_mean, quoted
 
 _REQUIRED = (

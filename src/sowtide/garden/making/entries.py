@@ -7,10 +7,11 @@ from datetime import date
 from typing import Any
 
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.keys import Frame, WaveKeys, Written, read_section, resolve
+from sowtide.garden.keys import WaveKeys, read_section
 from sowtide.garden.making.crops import Crops
 from sowtide.garden.making.series_names import SeriesName, check_names
 from sowtide.garden.model import Bed, Entry
+from sowtide.garden.readers import Frame, Written, resolve
 from sowtide.garden.text import Findings, Path, Refused, did_you_mean, quoted
 from sowtide.reasons import OURS, Origin
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sowtide.garden.keys import Frame, FrostKeys, NormalsKeys, SiteKeys
+from sowtide.garden.keys import FrostKeys, NormalsKeys, SiteKeys
+from sowtide.garden.readers import Frame
 from sowtide.garden.site import Normals, TwoMonths
 from sowtide.garden.text import Findings, Path, Refused
 

@@ -9,22 +9,18 @@ from os.path import normpath
 from pathlib import PurePath
 
 from sowtide.days import DateSpan, MonthDay
-from sowtide.garden.keys import (
-    HALF,
-    NO_FROST,
+from sowtide.garden.keys import HALF, NO_FROST, FrostKeys, Shares, SiteKeys
+from sowtide.garden.making.no_frost import check_none
+from sowtide.garden.making.normals import normals_of, two_months_of
+from sowtide.garden.readers import (
     DaysWritten,
     Frame,
-    FrostKeys,
-    Shares,
-    SiteKeys,
     WeekWritten,
     Written,
     no_leap_day,
     resolve,
     resolve_span,
 )
-from sowtide.garden.making.no_frost import check_none
-from sowtide.garden.making.normals import normals_of, two_months_of
 from sowtide.garden.site import ALL_YEARS, Chance, FallAllowance, FrostDates, RecordFile, Site, Sure
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.reasons import OURS, Origin

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from sowtide.garden.keys import Frame, WatchKeys, read_section, resolve
+from sowtide.garden.keys import WatchKeys, read_section
 from sowtide.garden.model import Watch
+from sowtide.garden.readers import Frame, resolve
 from sowtide.garden.text import Findings, Path, Refused
 
 

@@ -9,8 +9,8 @@ from functools import cache
 from typing import TypeVar
 
 from sowtide.days import DayRange
-from sowtide.garden.keys.dates import Written, day
-from sowtide.garden.keys.numbers import (
+from sowtide.garden.readers.dates import Written, day
+from sowtide.garden.readers.numbers import (
     decimal,
     exact,
     number_range,

@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import Any
 
 from sowtide.days import GrowingYear
-from sowtide.garden.keys import dates
-from sowtide.garden.keys import words as fields
+from sowtide.garden.readers import dates
+from sowtide.garden.readers import words as fields
 from sowtide.garden.text import Refused
 from sowtide.units import Units, celsius, micrometres
 from sowtide.values import value
