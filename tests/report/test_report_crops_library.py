@@ -8,18 +8,19 @@ import pytest
 from rich.cells import cell_len
 
 import gardens
+from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library.table import Row
 from sowtide.garden.varieties import built_in_crop
 from sowtide.report.blocks import plain
 from sowtide.report.crops.card import cards_text, cover_text
-from sowtide.report.crops.fields import FIELDS, chore
 from sowtide.report.crops.page import crops_text
+from sowtide.report.crops.values import chore
 from sowtide.units import Units
 
 COVERS = library.cover_names()
 EVERY = pytest.mark.parametrize("name", [*library.names(), *COVERS])
-LABELS = {field.name: field.label for fields in FIELDS.values() for field in fields}
+LABELS = {field.name: field.label for field in CROP_FIELDS.values()}
 VALUES = 26
 """Where values begin on a card of 80 columns. [cells]"""
 

@@ -18,6 +18,7 @@ ENGINE = {
     "garden",
     "garden.keys",
     "garden.making",
+    "garden.readers",
     "garden.text",
     "garden.library",
     "climate",

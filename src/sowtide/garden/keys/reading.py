@@ -45,6 +45,7 @@ def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings
     absent = {key for key, each in keys.items() if key not in raw and each.needed(raw)}
     right = not absent
     values: dict[str, Any] = {}
+    several: dict[str, dict[str, Any]] = {}
     for key in place.keys if type(place) is Branch and place.keys is not None else ():
         if key not in keys and not (not_yet(section, key) and not raw.get(key)):
             right = False
@@ -54,10 +55,15 @@ def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings
             at = place.values[key] if type(place) is Branch else None
             found = _value(each.kind, raw[key], at, (*path, key), findings)
             right = right and found is not _WRONG
-            values[each.field] = found
+            if each.is_one_of_several:
+                several.setdefault(each.field, {})[key] = found
+            else:
+                values[each.field] = found
         elif key in absent:
             missing_key(section, key, path, findings)
-    return section(**values) if right else _WRONG
+    if not right:
+        return _WRONG
+    return section(**values, **{name: MappingProxyType(of) for name, of in several.items()})
 
 
 def _value(kind: Any, raw: Any, place: Any, path: Path, findings: Findings) -> Any:

@@ -12,10 +12,11 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Literal
 
-from sowtide.days import DayRange, MonthDay
+from sowtide.days import DayRange
 from sowtide.garden import readers
-from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Weather
-from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, may, must
+from sowtide.garden.crop import Raised
+from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, may, must, several
+from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.site import YearsWanted
 from sowtide.garden.text import Refused, quoted
 from sowtide.units import Units
@@ -63,12 +64,9 @@ def _goes_without(frost: dict[str, Any]) -> bool:
     return ("record" in frost and not written) or (len(written) == 1 and _is_none(written[0]))
 
 
-_percent = readers.percent(1, 100)
 _days = readers.whole(0, readers.LONGEST)
-_number = readers.whole(1, readers.LONGEST)
 _temperature = readers.decimal(-100, 150)
 _difference = readers.decimal(0, 30)
-_spacing = readers.above_zero(1000)
 _range = readers.day_range(1)
 _method = readers.word("clip", "average", "sine")
 _shares = Keyed(
@@ -155,10 +153,10 @@ class BedKeys:
 class HeatKeys:
     """How a crop's warmth is counted."""
 
-    base: Fraction | None = may(_temperature)
-    upper: Fraction | None = may(_temperature)
-    units: DayRange | None = may(lambda text: readers.number_range(text, low=1, high=20_000))
-    method: str | None = may(_method)
+    base: Fraction | None = may(CROP_FIELDS["heat_base"].kind.read)
+    upper: Fraction | None = may(CROP_FIELDS["heat_upper"].kind.read)
+    units: DayRange | None = may(CROP_FIELDS["heat_units"].kind.read)
+    method: str | None = may(CROP_FIELDS["heat_method"].kind.read)
 
 
 @value
@@ -166,46 +164,15 @@ class CropKeys:
     """What the grower says of a crop; what is left out is built in."""
 
     like: str | None = may(readers.text)
-    variety: str | None = may(readers.text)
-    family: str | None = may(readers.lower_text)
-    weather: Weather | None = may(readers.choice(Weather))
-    raised: Raised | None = may(readers.choice(Raised))
-    nursery_days: DayRange | None = may(_range)
-    hardening_days: int | None = may(_days)
-    days_to_harvest: DayRange | None = may(_range)
-    counted_from: CountedFrom | None = may(readers.choice(CountedFrom))
-    picking_days: int | None = may(_number)
-    pick_gap: int | None = may(readers.whole(1, 365))
-    pick_when: str | None = may(readers.text)
-    worthwhile_days: int | None = may(_number)
-    holding_days: DayRange | None = may(readers.warm_cool)
-    hardiness: Hardiness | None = may(readers.choice(Hardiness))
-    after_frost: AfterFrost | None = may(readers.choice(AfterFrost))
-    days_before_frost: int | None = may(_days)
-    days_after_frost: int | None = may(_days)
-    up_days: int | None = may(_days)
-    flower_to_pick: int | None = may(_days)
-    needs_bees: bool | None = may(readers.yes_no)
-    soil_min: Fraction | None = may(_temperature)
-    soil_good: Fraction | None = may(_temperature)
-    soil_max: Fraction | None = may(_temperature)
-    warm_limit: Fraction | None = may(_temperature)
-    long_day: Fraction | None = may(readers.decimal(1, 24))
-    chill_limit: Fraction | None = may(_temperature)
-    chill_days: int | None = may(_number)
-    fruit_set_high: Fraction | None = may(_temperature)
-    fruit_set_low: Fraction | None = may(_temperature)
-    rated_at: Fraction | None = may(_temperature)
-    heat: HeatKeys | None = may(Within(HeatKeys))
-    in_row: Fraction | None = may(_spacing)
-    between_rows: Fraction | None = may(_spacing)
-    sown_as: str | None = may(readers.text)
-    seeds_per_plant: Fraction | None = may(readers.above_zero(1000))
-    germination: float | None = may(_percent)
-    yield_per_plant: Fraction | None = may(readers.decimal(0, 1000))
-    rotation: int | None = may(readers.whole(0, 20))
-    overwinters: bool | None = may(readers.yes_no)
-    ready: tuple[MonthDay, MonthDay] | None = may(readers.month_days)
+    figures: Mapping[str, Any] = several(
+        {
+            "heat" if field.part else field.name: Within(HeatKeys)
+            if field.part
+            else Leaf(field.kind.read)
+            for field in CROP_FIELDS.values()
+            if field.kind.read is not None
+        }
+    )
 
 
 @value

@@ -6,9 +6,10 @@ it where it is left out, and whether it must be there; reading a file walks thes
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import field, fields
 from functools import cache
+from types import MappingProxyType
 from typing import Any
 
 from sowtide.garden.text import Refused
@@ -91,12 +92,15 @@ class Key:
         Whether it must be there, from what stands in the section.
     example
         What it might say, for those who left it out.
+    is_one_of_several
+        Whether the field is a mapping that holds its value by the key.
     """
 
     field: str
     kind: Kind
     needed: Callable[[dict[str, Any]], bool]
     example: str | None
+    is_one_of_several: bool = False
 
 
 def must(
@@ -130,13 +134,21 @@ def may(
     return field(default=default, metadata={"key": (key, _kind(kind), _never, None)})
 
 
+def several(kinds: Mapping[str, Kind]) -> Any:
+    """Declare keys that may be left out; the field is a mapping of those that are there."""
+    return field(default_factory=lambda: MappingProxyType({}), metadata={"keys": kinds})
+
+
 @cache
 def keys_of(section: type) -> dict[str, Key]:
     """Return the keys of a section by their spelling, in order."""
     found = {}
     for each in fields(section):
-        key, kind, needed, example = each.metadata["key"]
-        found[key or each.name] = Key(each.name, kind, needed, example)
+        for key, kind in each.metadata.get("keys", {}).items():
+            found[key] = Key(each.name, kind, _never, None, is_one_of_several=True)
+        if "key" in each.metadata:
+            key, kind, needed, example = each.metadata["key"]
+            found[key or each.name] = Key(each.name, kind, needed, example)
     return found
 
 

@@ -16,12 +16,19 @@ from sowtide.garden.library.builtin import (
     source,
 )
 from sowtide.garden.library.covers import CoverCrop, cover_crops
+from sowtide.garden.library.crop_fields import CROP_FIELDS, SECTIONS, CropField, Section
+from sowtide.garden.library.kinds import Wording
 from sowtide.garden.library.table import Row
 
 __all__ = [
+    "CROP_FIELDS",
+    "SECTIONS",
     "CoverCrop",
+    "CropField",
     "LibraryCrop",
     "Row",
+    "Section",
+    "Wording",
     "cover_crops",
     "cover_named",
     "cover_names",

@@ -7,7 +7,7 @@ from functools import cache
 from types import MappingProxyType
 
 from sowtide.garden.crop import Heat
-from sowtide.garden.library.fields import FACTS, READERS, temperature
+from sowtide.garden.library.crop_fields import CROP_FIELDS
 from sowtide.garden.library.table import (
     blocks,
     families,
@@ -137,14 +137,16 @@ def _crop(name: str) -> LibraryCrop:
     sources: dict[str, str] = {}
     heat: dict[str, float] = {}
     for row in rows(name):
-        if row.field in FACTS:
-            continue
-        if row.field in ("heat_base", "heat_upper"):
-            heat[row.field.removeprefix("heat_")] = temperature(row)
+        field = CROP_FIELDS[row.field]
+        if field.kind.of_row is None:
+            continue  # it is told, and no date hangs on it
+        found = field.kind.of_row(row)
+        if field.part is None:
+            values[field.name] = found
+            sources[field.name] = row.source
+        else:
+            heat[field.part] = found
             sources.setdefault("heat", row.source)
-            continue
-        values[row.field] = READERS[row.field](row)
-        sources[row.field] = row.source
     if heat:
         values["heat"] = Heat(base=heat.get("base"), upper=heat.get("upper"))
     return LibraryCrop(name, MappingProxyType(values), MappingProxyType(sources))

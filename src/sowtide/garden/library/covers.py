@@ -6,7 +6,7 @@ from functools import cache
 
 from sowtide.days import DayRange
 from sowtide.garden.library import builtin as library
-from sowtide.garden.library.fields import days, whole
+from sowtide.garden.library.kinds import days, whole
 from sowtide.values import value
 
 

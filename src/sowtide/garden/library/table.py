@@ -28,7 +28,7 @@ class Row:
     ----------
     field
         The figure's name: a field of `sowtide.garden.crop.Crop`, ``heat_base`` or ``heat_upper``,
-        or one of `sowtide.garden.library_fields.FACTS`.
+        or what is only told.
     value, unit
         What it is; the unit of a word or a bare number is ``-``.
     source

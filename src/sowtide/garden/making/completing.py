@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Any
 
 from sowtide.garden.crop import Crop, Heat, Raised
 from sowtide.garden.keys import CropKeys, HeatKeys
-from sowtide.garden.library import LibraryCrop
+from sowtide.garden.library import CROP_FIELDS, LibraryCrop
 from sowtide.garden.readers import Frame
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.garden.varieties import base_origins, base_values, worthwhile_of
 from sowtide.reasons import Origin
 
-_TEMPERATURES = (
-    *("soil_min", "soil_good", "soil_max", "warm_limit", "chill_limit"),
-    *("fruit_set_high", "fruit_set_low", "rated_at"),
-)
 _LONGEST_ONCE = 60
 
 
@@ -45,7 +41,6 @@ class Completing:
         like: LibraryCrop | Crop | None,
         keys: CropKeys,
         path: Path,
-        written: dict[str, Any],
     ) -> Crop | None:
         """Put a crop together, or return None with its problems added."""
         if self._frame is None:
@@ -56,41 +51,30 @@ class Completing:
         if path:
             line = self._findings.tree.key_span(path).line
             origins["name"] = Origin(self._findings.label, line)
-        for field, value in self._converted(keys, written, path, values):
+        for field, value in self._converted(keys, path, values):
             values[field] = value
             origins[field] = self._findings.origin((*path, field))
         values["worthwhile_days"] = self._worthwhile(keys, values, path)
         self._check_nursery(keys, values, path)
-        self._check_temperatures(values, written, path)
+        self._check_temperatures(values, keys.figures, path)
         if len(self._findings.problems) > before:
             return None
         return Crop(**values, origins=MappingProxyType(origins))
 
     def _converted(
-        self, keys: CropKeys, written: dict[str, Any], path: Path, base: dict[str, Any]
+        self, keys: CropKeys, path: Path, base: dict[str, Any]
     ) -> Iterator[tuple[str, Any]]:
         """Yield the grower's own numbers in the units of the model."""
         frame = self._frame
         assert frame is not None
-        for field in written:
-            value = getattr(keys, field)
-            try:
-                if field in _TEMPERATURES:
-                    value = frame.temperature(value)
-                elif field == "heat":
-                    value = self._heat(value, (*path, field), base.get("heat"))
-                elif field in ("in_row", "between_rows"):
-                    value = frame.spacing(value)
-                elif field == "yield_per_plant":
-                    value = frame.weight(value)
-                elif field in ("long_day", "seeds_per_plant"):
-                    value = float(value)
-                elif field == "like":
-                    continue
-            except Refused as refused:
-                self._findings.refused((*path, field), refused)
+        for key, found in keys.figures.items():
+            if key == "heat":
+                yield key, self._heat(found, (*path, key), base.get(key))
                 continue
-            yield field, value
+            try:
+                yield key, CROP_FIELDS[key].kind.convert(frame, found)
+            except Refused as refused:
+                self._findings.refused((*path, key), refused)
 
     def _heat(self, keys: HeatKeys, path: Path, built_in: Heat | None) -> Heat:
         frame = self._frame
@@ -120,9 +104,7 @@ class Completing:
                     "heat: units are only good with the base and method they were measured with",
                     "add base: and method: (clip, average or sine)",
                 )
-            total = type(keys.units)(
-                frame.degree_days(keys.units.low), frame.degree_days(keys.units.high)
-            )
+            total = CROP_FIELDS["heat_units"].kind.convert(frame, keys.units)
             found = replace(found, units=total)
         return replace(found, method=keys.method) if keys.method else found
 
@@ -130,7 +112,7 @@ class Completing:
         picking: int = values["picking_days"]
         most = _LONGEST_ONCE if picking == 1 else picking
         stated: int | None = values.get("worthwhile_days")
-        if stated is not None and stated > most and keys.worthwhile_days is not None:
+        if stated is not None and stated > most and "worthwhile_days" in keys.figures:
             self._findings.at_value(
                 (*path, "worthwhile_days"),
                 "crop-numbers",
@@ -156,7 +138,7 @@ class Completing:
             return
         if hardening <= nursery.low:
             return
-        if keys.hardening_days is None:
+        if "hardening_days" not in keys.figures:
             values["hardening_days"] = nursery.low
             return
         self._findings.at_value(
@@ -167,7 +149,7 @@ class Completing:
         )
 
     def _check_temperatures(
-        self, values: dict[str, Any], written: dict[str, Any], path: Path
+        self, values: dict[str, Any], written: Mapping[str, Any], path: Path
     ) -> None:
         self._check_rating(values, written, path)
         low, high = values.get("soil_min"), values.get("soil_max")
@@ -182,7 +164,7 @@ class Completing:
                 "seed comes up between the two",
             )
 
-    def _check_rating(self, values: dict[str, Any], written: dict[str, Any], path: Path) -> None:
+    def _check_rating(self, values: dict[str, Any], written: Mapping[str, Any], path: Path) -> None:
         """Growth is counted from the base up: the days to harvest cannot be right below it."""
         rated_at, heat = values.get("rated_at"), values.get("heat")
         if rated_at is None or heat is None or heat.base is None or rated_at > heat.base:

@@ -13,18 +13,6 @@ from sowtide.garden.making.completing import Completing
 from sowtide.garden.readers import Frame
 from sowtide.garden.text import Findings, Path, did_you_mean, quoted
 
-_REQUIRED = (
-    "family",
-    "weather",
-    "raised",
-    "days_to_harvest",
-    "counted_from",
-    "picking_days",
-    "hardiness",
-    "in_row",
-    "between_rows",
-)
-
 
 class Crops:
     """The crops that can be named in a file: those of the file, then the built-in ones.
@@ -95,7 +83,7 @@ class Crops:
         if key is not None:
             return True, self._own[key]
         called = " ".join(name.split())  # a grower's courgette stays a courgette
-        self._built_in[name] = self._completing.crop(called, found, CropKeys(), (), {})
+        self._built_in[name] = self._completing.crop(called, found, CropKeys(), ())
         return True, self._built_in[name]
 
     def _plural_of(self, name: str) -> str | None:
@@ -170,11 +158,12 @@ class Crops:
             self._begun.pop()
             if like is None:
                 return
-        missing = [name for name in _REQUIRED if getattr(keys, name) is None]
+        needed = [field.name for field in library.CROP_FIELDS.values() if field.is_needed]
+        missing = [name for name in needed if name not in keys.figures]
         if like is None and missing:
             self._incomplete(name, missing, path)
             return
-        self._own[key] = self._completing.crop(name, like, keys, path, item)
+        self._own[key] = self._completing.crop(name, like, keys, path)
 
     def _like(self, key: str, wanted: str) -> LibraryCrop | Crop | None:
         """Return the crop another is like: one of the file, else a built-in one.

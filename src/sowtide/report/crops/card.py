@@ -7,10 +7,9 @@ from dataclasses import replace
 from itertools import groupby
 
 from sowtide.garden.crop import Crop
-from sowtide.garden.keys import CropKeys, known_keys
+from sowtide.garden.library import CROP_FIELDS, Section
 from sowtide.garden.model import Garden
 from sowtide.report.blocks import EMPTY, Line, Style, line, styled
-from sowtide.report.crops.fields import Section
 from sowtide.report.crops.figures import Figure, built_in_name, cover_figures, figures_of, is_like
 from sowtide.report.crops.temperatures import measured_table
 from sowtide.report.crops.values import BY_TEMPERATURE
@@ -156,7 +155,7 @@ def _figure(
     column = _column(width)
     label = line(pad(figure.label, _LABEL))
     if column > _LABEL:
-        label = line(label, (pad(_key(figure.field), _KEY), Style.DIM))
+        label = line(label, (pad(CROP_FIELDS[figure.field].key, _KEY), Style.DIM))
     head, *rest = wrap((told(figure, units), _style(figure)), width - column)
     text = (line(label, head), *(line(" " * column, each) for each in rest))
     if says_origin and figure.origin is not None:
@@ -190,10 +189,3 @@ def _column(width: int) -> int:
 def _under(width: int) -> str:
     """Return the space before what is said below a value."""
     return " " * (_column(width) + 2)
-
-
-def _key(field: str) -> str:
-    """Return the key a figure has in a file; nothing where it has none."""
-    if field.startswith("heat_"):
-        return f"heat: {field.removeprefix('heat_')}"
-    return field if field in known_keys(CropKeys) else ""

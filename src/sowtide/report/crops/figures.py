@@ -3,28 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from enum import Enum
-from typing import Any
 
-from sowtide.days import DayRange, MonthDay
 from sowtide.garden import library
 from sowtide.garden.crop import CountedFrom, Crop, Raised
-from sowtide.garden.library import Row
+from sowtide.garden.library import SECTIONS, CropField, Row, Section
 from sowtide.reasons import OURS, Origin
-from sowtide.report.crops import fields as crop_fields
-from sowtide.report.crops.fields import FIELDS, Field, Section
+from sowtide.report.crops.values import chore
 from sowtide.schedule.waves import DAYS_BEFORE_FROST, need_of
-from sowtide.units import Units, fahrenheit, length_in, show_number
+from sowtide.units import Units
 from sowtide.values import value
 
-_POUND = 0.45359237  # [kg], exact by definition
-_TEMPERATURES = (
-    *("soil_min", "soil_good", "soil_max", "warm_limit", "chill_limit"),
-    *("fruit_set_high", "fruit_set_low", "rated_at"),
-)
-_HEAT = {"heat_base": "base", "heat_upper": "upper", "heat_units": "units", "heat_method": "method"}
-_OURS = ("after_frost", "worthwhile_days", "rotation", "up_days", "seeds_per_plant", "germination")
-"""What every crop has, if need be by a rule of sowtide's own."""
 _RULES = {"direct_days": "half the days in trays more, an estimate"}
 """What there is to say of figures that stand in no table and no file."""
 
@@ -78,7 +66,7 @@ def figures_of(crop: Crop, units: Units | None) -> tuple[Figure, ...]:
     rows = _rows(crop)
     return tuple(
         figure
-        for section, fields in FIELDS.items()
+        for section, fields in SECTIONS.items()
         for field in fields
         for figure in _figures(crop, section, field, rows.get(field.name, ()), units)
     )
@@ -89,7 +77,7 @@ def cover_figures(name: str) -> tuple[Figure, ...]:
     rows = _by_field(name)
     return tuple(
         _built_in(section, field, row)
-        for section, fields in FIELDS.items()
+        for section, fields in SECTIONS.items()
         for field in fields
         for row in rows.get(field.name, ())
     )
@@ -125,10 +113,10 @@ def _by_field(name: str) -> dict[str, tuple[Row, ...]]:
 
 
 def _figures(
-    crop: Crop, section: Section, field: Field, rows: tuple[Row, ...], units: Units | None
+    crop: Crop, section: Section, field: CropField, rows: tuple[Row, ...], units: Units | None
 ) -> Iterator[Figure]:
     """Yield the figures of one field: none, one, or of chores several."""
-    origin = _origin(crop, field.name, rows)
+    origin = _origin(crop, field, rows)
     if origin is not None:
         written, unit = _written(crop, field, units)
         built_in = _built_in(section, field, rows[0]) if rows else None
@@ -146,7 +134,7 @@ def _figures(
     elif rows:
         for row in rows:
             yield _built_in(section, field, row)
-    elif field.missed and not (field.name == "yield_per_row" and _has_yield(crop)):
+    elif field.is_missed and not (field.name == "yield_per_row" and _has_yield(crop)):
         yield Figure(section, field.name, field.label, None)
 
 
@@ -155,18 +143,20 @@ def _has_yield(crop: Crop) -> bool:
     return crop.yield_per_plant is not None or "yield_per_area" in _rows(crop)
 
 
-def _built_in(section: Section, field: Field, row: Row) -> Figure:
-    label = crop_fields.chore(row.value)[0] if row.field == "chore" else field.label
+def _built_in(section: Section, field: CropField, row: Row) -> Figure:
+    label = chore(row.value)[0] if row.field == "chore" else field.label
     unit = None if row.unit == "-" else row.unit
     origin = Origin(source=row.source)
     return Figure(section, row.field, label, row.value, unit, row.note or None, origin)
 
 
-def _origin(crop: Crop, name: str, rows: tuple[Row, ...]) -> Origin | None:
+def _origin(crop: Crop, field: CropField, rows: tuple[Row, ...]) -> Origin | None:
     """Return where a field's figure comes from unless that is a row of the table, or nowhere."""
-    if name in _HEAT:
+    name = field.name
+    if field.part is not None:
         found = crop.origin("heat")
-        return found if found.file is not None and _is_own_heat(crop, name, rows) else None
+        is_own = found.file is not None and _is_own_heat(crop, field.part, rows)
+        return found if is_own else None
     origin = crop.origins.get(name)
     if origin is not None and origin.file is not None:
         return origin
@@ -177,62 +167,25 @@ def _origin(crop: Crop, name: str, rows: tuple[Row, ...]) -> Origin | None:
     if name == "direct_days":
         from_planting_out = crop.counted_from is CountedFrom.PLANTING_OUT
         return OURS if crop.raised is Raised.EITHER and from_planting_out else None
-    return OURS if name in _OURS else None
+    return OURS if field.is_ours else None
 
 
-def _is_own_heat(crop: Crop, name: str, rows: tuple[Row, ...]) -> bool:
+def _is_own_heat(crop: Crop, part: str, rows: tuple[Row, ...]) -> bool:
     """Whether a part of ``heat`` is the grower's: the file is known to hold some of it."""
-    part = getattr(crop.heat, _HEAT[name])
+    own = getattr(crop.heat, part)
     found = library.find(crop.kind)
     known = found.values.get("heat") if found is not None and rows else None
-    return part is not None and part != getattr(known, _HEAT[name], None)
+    return own is not None and own != getattr(known, part, None)
 
 
-def _written(crop: Crop, field: Field, units: Units | None) -> tuple[str, str | None]:
+def _written(crop: Crop, field: CropField, units: Units | None) -> tuple[str, str | None]:
     """Return a figure of a crop as it would be written in a file, and its unit."""
-    metric = units is Units.METRIC
-    if field.name in _HEAT:
-        found = getattr(crop.heat, _HEAT[field.name])
-        if isinstance(found, DayRange):
-            low, high = (round(end if metric else end * 9 / 5) for end in (found.low, found.high))
-            return _range(low, high), "°C·d" if metric else "°F·d"
-        return _temperature(found, metric=metric) if isinstance(found, float) else (found, None)
-    if field.name == "direct_days":
-        return _plain(need_of(crop, Raised.DIRECT, colder_by=0).days), field.unit
-    found = getattr(crop, field.name)
+    if field.part is not None:
+        found = getattr(crop.heat, field.part)
+    elif field.name == "direct_days":
+        found = need_of(crop, Raised.DIRECT, colder_by=0).days
+    else:
+        found = getattr(crop, field.name)
     if field.name == "days_before_frost" and found is None:
         found = DAYS_BEFORE_FROST[crop.hardiness]
-    if field.name in _TEMPERATURES:
-        return _temperature(found, metric=metric)
-    if field.name in ("in_row", "between_rows"):
-        unit = (units or Units.US).short_unit
-        return show_number(length_in(found, unit), 2), unit
-    if field.name == "yield_per_plant":
-        return show_number(found if metric else found / _POUND, 2), "kg" if metric else "lb"
-    if field.name == "germination":
-        found *= 100
-    return _plain(found), field.unit
-
-
-def _temperature(celsius: float, *, metric: bool) -> tuple[str, str]:
-    return (show_number(celsius), "°C") if metric else (show_number(fahrenheit(celsius)), "°F")
-
-
-def _plain(found: Any) -> str:
-    if isinstance(found, bool):
-        return "yes" if found else "no"
-    if isinstance(found, Enum):
-        return str(found.value)
-    if isinstance(found, DayRange):
-        return _range(found.low, found.high)
-    if isinstance(found, tuple):
-        return "..".join(_month_day(day) for day in found)
-    return show_number(found, 2) if isinstance(found, float) else str(found)
-
-
-def _month_day(day: MonthDay) -> str:
-    return f"{day.month:02}-{day.day:02}"
-
-
-def _range(low: int, high: int) -> str:
-    return str(low) if low == high else f"{low}-{high}"
+    return field.kind.written(found, units)

@@ -25,6 +25,18 @@ _KG_PER_M2 = 0.45359237 / 9.290304  # of a pound to a hundred square feet, exact
 _G_PER_M2 = _PER_OUNCE / 9.290304  # of an ounce to a hundred square feet, exact by definition
 
 
+_STAGES = {
+    "sow": ("at sowing", "after sowing"),
+    "up": ("once it is up", "after it is up"),
+    "plant": ("at planting", "after planting"),
+    "flower": ("when it flowers", "after flowering"),
+    "first pick": ("at the first pick", "after first pick"),
+    "picking": ("while picking", "into the picking"),
+    "pull out": ("at pulling out", "after pulling out"),
+    "dig in": ("at digging in", "after digging in"),
+}
+
+
 @value
 class _Conversion:
     """How a unit is written in the other system: its new name and what becomes of a number."""
@@ -56,6 +68,22 @@ def said(text: str, unit: str | None, units: Units | None) -> str:
     if conversion is None:
         return f"{_dashed(text)} {_counted(text, unit)}"
     return f"{_converted(text, conversion)} {conversion.unit} ({_dashed(text)} {unit})"
+
+
+def chore(written: str) -> tuple[str, str]:
+    """Return when a chore is done and what it is, from the table's ``plant +28: water well``.
+
+    Examples
+    --------
+    >>> chore("plant +28: look under the leaves")
+    ('28 days after planting', 'look under the leaves')
+    >>> chore("flower: take the net off")
+    ('when it flowers', 'take the net off')
+    """
+    stage, _, words = written.partition(": ")
+    name, plus, days = stage.partition(" +")
+    at, after = _STAGES[name]
+    return (f"{days} days {after}" if plus else at), words
 
 
 def frost_days(text: str, frost: str) -> str:
