@@ -69,3 +69,17 @@ def week_form(sheets: Sequence[WeekSheet], season: Season, name: str) -> str:
     from sowtide.report.week import REPORT, view
 
     return form(REPORT, view(sheets, season), name)
+
+
+def plan_text(season: Season, width: int = 80, *, by: str = "series") -> tuple[str, ...]:
+    """Return the page of ``plan``."""
+    from sowtide.report.plan import REPORT, view
+
+    return page(REPORT, view(season, by=by), width)
+
+
+def plan_form(season: Season, name: str) -> str:
+    """Return ``plan`` in a form, such as ``json``."""
+    from sowtide.report.plan import REPORT, view
+
+    return form(REPORT, view(season), name)

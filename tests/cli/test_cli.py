@@ -61,7 +61,7 @@ waves:
 """
 """Followed by the waves of a test."""
 
-PLAN = {"version", "season", "basis", "waves", "beds", "full", "problems"}
+PLAN = {"version", "season", "basis", "waves", "beds", "full", "problems", "gaps"}
 WAVE = frozenset(
     (
         "id",

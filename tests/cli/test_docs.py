@@ -32,7 +32,8 @@ from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
 from sowtide.report.formats.schema import field_paths
 from sowtide.report.frost import FrostView
 from sowtide.report.frost.view import COLUMNS as FROST_COLUMNS
-from sowtide.report.kit.machine import PLAN_COLUMNS
+from sowtide.report.plan import PlanView
+from sowtide.report.plan.view import COLUMNS as PLAN_COLUMNS
 from sowtide.report.week import WeekView
 from sowtide.report.week.view import COLUMNS as WEEK_COLUMNS
 from sowtide.report.why import WhyView
@@ -305,7 +306,7 @@ def _station() -> str:
     return "\n".join(rows)
 
 
-VIEWS = {"why": WhyView, "frost": FrostView, "check": CheckView, "week": WeekView}
+VIEWS = {"why": WhyView, "frost": FrostView, "check": CheckView, "week": WeekView, "plan": PlanView}
 """The views whose types say what stands in the JSON."""
 
 

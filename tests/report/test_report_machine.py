@@ -12,11 +12,11 @@ from typing import Any
 import pytest
 
 import factory
-from printed import form, week_form, why_json
+from printed import form, plan_form, week_form, why_json
 from sowtide.report.check import REPORT, view
 from sowtide.report.fits import data as machine_fits
 from sowtide.report.formats.csv import table
-from sowtide.report.kit import machine
+from sowtide.report.plan.view import COLUMNS as PLAN_COLUMNS
 from sowtide.report.week.view import COLUMNS as WEEK_COLUMNS
 from sowtide.report.why.view import stages_of
 from sowtide.schedule.fits.answer import Answer
@@ -58,7 +58,7 @@ def _read(text: str) -> Any:
 
 
 def test_the_plan_has_every_field() -> None:
-    plan = _read(machine.plan_json(SEASON))
+    plan = _read(plan_form(SEASON, "json"))
     assert list(plan) == ["version", "season", "basis", "waves", "beds", "full", "problems"]
     assert plan["season"] == 2026
     assert set(plan["basis"]) == BASIS
@@ -68,7 +68,7 @@ def test_the_plan_has_every_field() -> None:
 
 
 def test_a_wave_of_the_plan() -> None:
-    trays = _read(machine.plan_json(SEASON))["waves"][3]
+    trays = _read(plan_form(SEASON, "json"))["waves"][3]
     assert trays == {
         "id": "lettuce-1",
         "series": "lettuce",
@@ -111,7 +111,7 @@ def test_what_is_not_there_is_null() -> None:
         margin=None,
         last_safe=None,
     )
-    wave = _read(machine.plan_json(factory.season(nothing)))["waves"][0]
+    wave = _read(plan_form(factory.season(nothing), "json"))["waves"][0]
     empty = {name for name, value in wave.items() if value is None}
     assert empty == {
         "harden_off",
@@ -133,12 +133,12 @@ def test_what_is_not_there_is_null() -> None:
 
 def test_odds_have_three_decimals_and_days_one() -> None:
     exact = factory.wave(odds=0.123456, expected_picking_days=17.26, odds_of_nothing=1.0)
-    text = machine.plan_json(factory.season(exact))
+    text = plan_form(factory.season(exact), "json")
     assert '"odds": 0.123, "expected_picking_days": 17.3, "odds_of_nothing": 1.0' in text
 
 
 def test_the_last_day_to_sow_again_is_the_last_safe_one() -> None:
-    wave = _read(machine.plan_json(SEASON))["waves"][1]
+    wave = _read(plan_form(SEASON, "json"))["waves"][1]
     assert wave["sow_again_by"] == "2026-07-18"
 
 
@@ -222,8 +222,8 @@ def test_check_lists_problems_with_and_without_a_place() -> None:
 
 
 def test_the_plan_as_a_table() -> None:
-    rows = list(csv.DictReader(io.StringIO(machine.plan_csv(SEASON))))
-    assert tuple(rows[0]) == machine.PLAN_COLUMNS
+    rows = list(csv.DictReader(io.StringIO(plan_form(SEASON, "csv"))))
+    assert tuple(rows[0]) == PLAN_COLUMNS
     assert [row["id"] for row in rows] == [wave.id for wave in SEASON.waves]
     assert rows[3]["beds"] == "Long 1: 40; Long 2: 20"
     assert (rows[3]["first_pick_early"], rows[3]["first_pick_late"]) == ("2026-09-24", "2026-09-29")
@@ -233,7 +233,7 @@ def test_the_plan_as_a_table() -> None:
 def test_a_table_keeps_commas_and_quotes_in_names() -> None:
     named = factory.bed('Long, "old"')
     wave = factory.wave(places=(factory.Stand(named, 60),))
-    rows = list(csv.DictReader(io.StringIO(machine.plan_csv(factory.season(wave)))))
+    rows = list(csv.DictReader(io.StringIO(plan_form(factory.season(wave), "csv"))))
     assert rows[0]["beds"] == 'Long, "old": 60'
 
 
@@ -247,8 +247,8 @@ def test_the_week_as_a_table() -> None:
 
 
 def test_the_same_values_give_the_same_bytes_in_plain_ascii() -> None:
-    again = machine.plan_json(factory.season())
-    assert machine.plan_json(SEASON) == again
+    again = plan_form(factory.season(), "json")
+    assert plan_form(SEASON, "json") == again
     assert again.isascii()
     assert Verdict.SAFE.value in again
 
@@ -312,6 +312,6 @@ def test_a_cell_of_csv_is_nothing_to_work_out_and_its_text_can_be_had_again(
 def test_names_of_the_file_are_harmless_in_every_csv() -> None:
     bed = factory.bed("=HYPERLINK(1)")
     wave = factory.wave(of=factory.entry(name="@sum"), places=(Stand(bed, 3),))
-    rows = machine.plan_csv(factory.season(wave))
+    rows = plan_form(factory.season(wave), "csv")
     assert list(csv.reader(io.StringIO(rows)))[1][0] == "'@sum-1"
     assert "'=HYPERLINK(1): 3" in rows

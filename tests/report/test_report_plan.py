@@ -8,19 +8,25 @@ from datetime import date, timedelta
 import pytest
 
 import factory
+from printed import plan_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DayRange
 from sowtide.diagnostics import Severity
 from sowtide.garden.site import Sure
-from sowtide.report.blocks import Style, plain
+from sowtide.report.blocks import Line, Style
+from sowtide.report.formats.terminal import rendered
 from sowtide.report.formats.terminal.cells import cells
-from sowtide.report.plan.page import plan_text
+from sowtide.report.plan import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Status, Verdict, Wave
 
 
 def _text(season: Season, width: int = 80) -> list[str]:
-    return list(plain(plan_text(season, width=width)))
+    return list(plan_text(season, width=width))
+
+
+def _lines(season: Season) -> tuple[Line, ...]:
+    return tuple(rendered(REPORT.page(view(season)), 80))
 
 
 def _block(lines: list[str], wave: str) -> str:
@@ -182,7 +188,7 @@ def test_a_garden_that_asks_for_no_waves() -> None:
 
 
 def test_days_gone_by_are_dim_and_verdicts_keep_their_words() -> None:
-    lines = plan_text(factory.season(), width=80)
+    lines = _lines(factory.season())
     spans = [span for each in lines for span in each.spans]
     assert ("20 May", Style.DIM) in spans
     assert not any("20 Aug" in text for text, style in spans if style is Style.DIM)
@@ -205,7 +211,7 @@ def test_a_wave_without_room_says_what_it_would_be_and_counts_nothing() -> None:
     assert " 18 " not in wide
     dim = [
         span
-        for each in plan_text(factory.season(homeless), width=80)
+        for each in _lines(factory.season(homeless))
         for span in each.spans
         if "would be" in span[0]
     ]

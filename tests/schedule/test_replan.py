@@ -14,9 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
-from printed import week_form
+from printed import plan_form, week_form
 from sowtide.garden.journal import journal_of
-from sowtide.report.kit import machine
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
 from sowtide.schedule.work import WeekSheet, week_sheets
@@ -362,7 +361,7 @@ def _outputs(season: Season) -> tuple[str, str, str]:
         accounts=season.accounts,
         conditions=season.conditions,
     )
-    return machine.plan_json(season), week_form(week, season, "json"), machine.plan_csv(season)
+    return plan_form(season, "json"), week_form(week, season, "json"), plan_form(season, "csv")
 
 
 def _planned(season: Season) -> list[tuple[object, ...]]:

@@ -11,11 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
+from printed import plan_form, plan_text
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
-from sowtide.report.blocks import plain
-from sowtide.report.kit.machine import plan_json
-from sowtide.report.plan.page import plan_text
 from sowtide.schedule.beds.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.beds.room import Room, Stay
 from sowtide.schedule.season import Season
@@ -136,7 +134,7 @@ def planned() -> Season:
 @pytest.mark.parametrize("width", [60, 80, 120])
 def test_the_plan_by_bed(width: int) -> None:
     of = planned()
-    lines = list(plain(plan_text(of, width=width, by="bed")))
+    lines = list(plan_text(of, width=width, by="bed"))
     assert max(map(len, lines)) <= width
     text = "\n".join(lines)
     pulled = of.waves[0].stages.pull_out.day
@@ -150,12 +148,12 @@ def test_the_plan_by_bed(width: int) -> None:
 
 def test_only_what_is_still_ahead_is_offered() -> None:
     of = gardens.season(gardens.text(beds=BEDS), date(2026, 8, 1))
-    text = " ".join(" ".join(plain(plan_text(of, width=80, by="bed"))).split())
+    text = " ".join(" ".join(plan_text(of, width=80, by="bed")).split())
     assert "Long: 1 Aug – 1 Oct, 62 days:" in text
 
 
 def test_free_days_and_fullness_as_json() -> None:
-    found = json.loads(plan_json(planned()))
+    found = json.loads(plan_form(planned(), "json"))
     (long, other) = found["beds"]
     assert (long["bed"], long["free"][0]) == ("Long", {"from": "2026-04-12", "to": "2026-05-19"})
     assert other["free"][0]["to"] == "2026-05-31"

@@ -11,10 +11,7 @@ from hypothesis import strategies as st
 
 import gardens
 from gardens import text, wave
-from printed import why_text
-from sowtide.report.blocks import plain
-from sowtide.report.kit.machine import plan_json
-from sowtide.report.plan.page import plan_text
+from printed import plan_form, plan_text, why_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Overlap
 
@@ -122,11 +119,11 @@ def test_a_breathing_series_is_set_between_before_it_waits() -> None:
 
 def test_the_plan_and_why_say_it() -> None:
     of = two("08-01")
-    text_of_plan = " ".join(" ".join(plain(plan_text(of, width=80))).split())
+    text_of_plan = " ".join(" ".join(plan_text(of, width=80)).split())
     assert "8 in Long; between one-1 to 4 Aug" in text_of_plan
     why = " ".join(" ".join(why_text(of.waves[1], of, width=80)).split())
     assert "set between the plants of one-1, which is pulled out on 4 Aug" in why
-    waves = json.loads(plan_json(of))["waves"]
+    waves = json.loads(plan_form(of, "json"))["waves"]
     assert [each["overlap"] for each in waves] == [None, {"wave": "one-1", "until": "2026-08-04"}]
 
 

@@ -6,7 +6,10 @@ import click
 
 from sowtide.cli.options import format_option, with_season
 from sowtide.cli.output import show, show_text, width
+from sowtide.cli.printing import say
 from sowtide.cli.waiting import working
+from sowtide.report.formats.forms import offered
+from sowtide.report.plan import REPORT, view
 from sowtide.schedule.season import Season
 
 
@@ -21,7 +24,7 @@ from sowtide.schedule.season import Season
     is_flag=True,
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
-@format_option("text", "json", "csv")
+@format_option(*offered(REPORT))
 @with_season
 def command(season: Season, *, by: str | None, repack: bool, format_: str) -> None:
     """Every wave with its beds, its dates and its margin to frost.
@@ -33,15 +36,8 @@ def command(season: Season, *, by: str | None, repack: bool, format_: str) -> No
         if by is not None:
             raise click.UsageError("--repack groups no waves: leave --by out.")
         _repack(season, format_)
-    elif format_ == "text":
-        from sowtide.report.plan.page import plan_text
-
-        show(plan_text(season, width=width(), by=by or "series"))
     else:
-        from sowtide.report.kit import machine
-
-        write = machine.plan_json if format_ == "json" else machine.plan_csv
-        show_text(write(season))
+        say(REPORT, view(season, by=by or "series"), format_)
 
 
 def _repack(season: Season, format_: str) -> None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
+from sowtide.report.blocks.bars import ShareBar, ShareBars
 from sowtide.report.blocks.checklists import Checklist, ChecklistGroup, ChecklistItem, Grid, GridRow
 from sowtide.report.blocks.plain_blocks import (
     Banner,
@@ -31,7 +32,15 @@ from sowtide.report.blocks.styled import (
     styled,
     together,
 )
-from sowtide.report.blocks.tables import Cells, Group, GroupedTable, Table, TrailingTable
+from sowtide.report.blocks.tables import (
+    Cells,
+    DatedRow,
+    DatedTable,
+    Group,
+    GroupedTable,
+    Table,
+    TrailingTable,
+)
 from sowtide.report.blocks.tracks import Mark, Track, Tracks
 
 __all__ = [
@@ -44,6 +53,8 @@ __all__ = [
     "ChecklistGroup",
     "ChecklistItem",
     "Counted",
+    "DatedRow",
+    "DatedTable",
     "Fault",
     "Grid",
     "GridRow",
@@ -54,6 +65,8 @@ __all__ = [
     "Line",
     "Mark",
     "Rule",
+    "ShareBar",
+    "ShareBars",
     "Space",
     "Span",
     "Style",
@@ -80,6 +93,8 @@ Block: TypeAlias = (
     | Table
     | GroupedTable
     | TrailingTable
+    | DatedTable
+    | ShareBars
     | Checklist
     | Fault
     | Sum

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.report.blocks.styled import Span
+from sowtide.report.blocks.styled import Line, Span
 from sowtide.values import value
 
 
@@ -93,3 +93,54 @@ class TrailingTable:
 
     titles: tuple[str, ...]
     rows: tuple[tuple[str, tuple[str, ...], Span], ...]
+
+
+@value
+class DatedRow:
+    """A row of a table of dates.
+
+    Parameters
+    ----------
+    name
+        Whose dates they are.
+    days
+        A day for each title, empty where there is none.
+    judged
+        What is thought of it, in a few cells.
+    place
+        Where it stands, behind those.
+    said
+        All that in a line of its own, where the cells have no room.
+    good
+        Whether it stands anywhere.
+    """
+
+    name: str
+    days: tuple[Span, ...]
+    judged: tuple[str | Span, ...]
+    place: Line
+    said: Line
+    good: bool
+
+
+@value
+class DatedTable:
+    """A table of dates: as one row each where there is room, else with a line below each.
+
+    Parameters
+    ----------
+    titles, judged_titles
+        Over the days, and over what is thought of each row.
+    of_years
+        Whether odds are shares of recorded years, which takes more room.
+    longest
+        The longest name of all tables of the page.
+    rows
+        At least one.
+    """
+
+    titles: tuple[str, ...]
+    judged_titles: tuple[str, ...]
+    of_years: bool
+    longest: int
+    rows: tuple[DatedRow, ...]

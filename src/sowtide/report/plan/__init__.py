@@ -1,1 +1,11 @@
 """What ``plan`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.plan.page import page
+from sowtide.report.plan.view import COLUMNS, PlanView, rows, view
+from sowtide.report.report import Report, Rows
+
+REPORT = Report(page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "PlanView", "view"]

@@ -9,43 +9,44 @@ from sowtide.climate.answers import EndedBy
 from sowtide.days import short_day
 from sowtide.report.blocks import Inline, Line, Span, Style, line, styled
 from sowtide.report.kit import words
-from sowtide.report.kit.stands import bed_plants
-from sowtide.schedule.waves import Judged, Status, Wave
+from sowtide.report.kit.judged import Judgement
+from sowtide.report.plan.view import WaveView
+from sowtide.schedule.waves import Status
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
 
 
-def is_held(judged: Judged) -> bool:
+def is_held(judged: Judgement) -> bool:
     """Say whether nobody knows when a wave is ready, so that its bed is only held for it."""
-    return judged.verdict is None and judged.stages.first_pick is None
+    return judged.verdict is None and judged.first_pick is None
 
 
-def judged_cells(wave: Wave) -> tuple[str | Span, ...]:
+def judged_cells(wave: WaveView) -> tuple[str | Span, ...]:
     """Return odds, picking days, days to spare and verdict as a table wants them."""
     judged = wave.judged
-    if not wave.places:
+    if not wave.beds:
         # It counts nothing; what it would be stands in brackets.
         return "", "", "", (f"({judged.verdict.value})" if judged.verdict else "", Style.DIM)
     days = judged.expected_picking_days
-    picking = "" if days is None or wave.crop.cut_once else str(int(days + 0.5))
+    picking = "" if days is None or wave.judged.cut_once else str(int(days + 0.5))
     spare = _spare(judged)
     margin = "" if spare is None else str(spare)
     return words.short_odds(words.odds_cell(judged)), picking, margin, words.verdict(judged.verdict)
 
 
-def place_cell(wave: Wave) -> Line:
+def place_cell(wave: WaveView) -> Line:
     """Say in the last column of a table where a wave stands and what ends it."""
-    if wave.places:
+    if wave.beds:
         # How many plants is said above the series; a split wave says it for each bed.
-        return _joined((words.places(bed_plants(wave.places)), *_fate(wave)))
+        return _joined((words.places(wave.beds), *_fate(wave)))
     return styled("NO ROOM", Style.BAD)
 
 
-def judgement(wave: Wave, today: date) -> Line:
+def judgement(wave: WaveView, today: date) -> Line:
     """Say on one line where a wave stands and what is to be thought of it."""
     judged = wave.judged
-    if not wave.places:
+    if not wave.beds:
         return _joined(_without_room(wave))
     parts: list[Inline] = [_place(wave)]
     if wave.overlap is not None:
@@ -57,9 +58,9 @@ def judgement(wave: Wave, today: date) -> Line:
         parts.append(line(words.verdict(judged.verdict), _odds(judged)))
     else:
         parts.append("over the winter")
-    if judged.stages.first_pick is None and judged.verdict is not None:
+    if judged.first_pick is None and judged.verdict is not None:
         parts.append(("nothing to pick", Style.BAD))
-    elif judged.expected_picking_days is not None and not wave.crop.cut_once:
+    elif judged.expected_picking_days is not None and not wave.judged.cut_once:
         days = int(judged.expected_picking_days + 0.5)
         parts.append(words.count(days, "picking day"))
     spare = _spare(judged)
@@ -68,7 +69,7 @@ def judgement(wave: Wave, today: date) -> Line:
     return _joined((*parts, *_fate(wave)))
 
 
-def _without_room(wave: Wave) -> Iterator[Span]:
+def _without_room(wave: WaveView) -> Iterator[Span]:
     if wave.status is Status.SKIPPED:
         yield "skipped", Style.DIM
         return
@@ -78,29 +79,28 @@ def _without_room(wave: Wave) -> Iterator[Span]:
         yield f"it would be {verdict.value}{_odds(wave.judged)}", Style.DIM
 
 
-def _place(wave: Wave) -> str:
+def _place(wave: WaveView) -> str:
     """Say how many plants stand where."""
-    text = words.places(bed_plants(wave.places))
-    return f"{wave.plants:,} in {text}" if len(wave.places) == 1 else text
+    text = words.places(wave.beds)
+    return f"{wave.plants:,} in {text}" if len(wave.beds) == 1 else text
 
 
-def _reached(wave: Wave, today: date) -> str | None:
+def _reached(wave: WaveView, today: date) -> str | None:
     """Say how far a wave has come by a day, if all went as planned; None before it begins."""
-    stages = wave.stages
-    if wave.done is not None and wave.status not in (Status.PLANNED, Status.PAST):
+    if wave.is_noted and wave.status not in (Status.PLANNED, Status.PAST):
         return str(wave.status.value)
-    if wave.status is Status.PLANNED and stages.plant.day < today:
+    if wave.status is Status.PLANNED and wave.plant < today:
         return "overdue"
-    if today >= stages.pull_out.day:
+    if today >= wave.pull_out:
         return "over"
-    if today > stages.plant.day:
+    if today > wave.plant:
         return "standing"
-    if today in (stages.plant.day, stages.sow.day):
+    if today in (wave.plant, wave.sow):
         return "due today"
-    return "in trays" if today > stages.sow.day else None
+    return "in trays" if today > wave.sow else None
 
 
-def _fate(wave: Wave) -> Iterator[Inline]:
+def _fate(wave: WaveView) -> Iterator[Inline]:
     """Say what ends a wave, where it is not picked out first, and what may spoil it."""
     if is_held(wave.judged):
         yield "ready days not known", Style.WARN
@@ -110,7 +110,7 @@ def _fate(wave: Wave) -> Iterator[Inline]:
         yield "may bolt", Style.WARN
 
 
-def _odds(judged: Judged) -> str:
+def _odds(judged: Judgement) -> str:
     if judged.odds is None:
         return ""
     if words.nothing_ends(judged):
@@ -118,7 +118,7 @@ def _odds(judged: Judged) -> str:
     return f" {words.short_odds(words.odds_of(judged))}"
 
 
-def _spare(judged: Judged) -> int | None:
+def _spare(judged: Judgement) -> int | None:
     """Return the days to spare before frost; None where heat comes first or they are many."""
     margin = judged.margin
     if judged.ended_by is EndedBy.HEAT or margin is None or margin > MOST_SPARE:

@@ -10,11 +10,13 @@ from sowtide.report.blocks import (
     Banner,
     Block,
     Checklist,
+    DatedTable,
     Fault,
     GroupedTable,
     Heading,
     Line,
     Rule,
+    ShareBars,
     Space,
     Style,
     Sum,
@@ -25,12 +27,15 @@ from sowtide.report.blocks import (
     TrailingTable,
     line,
 )
-from sowtide.report.formats.terminal.cells import cells, cut, fit, rule, wrap
+from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, row, rule, wrap
 from sowtide.report.formats.terminal.checklist import checklist
+from sowtide.report.formats.terminal.dated_table import dated_table
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 from sowtide.report.formats.terminal.sums import sum_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
 from sowtide.report.formats.terminal.tracks import tracks
+
+_FULL = "#"
 
 
 def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
@@ -61,9 +66,17 @@ def _banner(of: Banner, width: int) -> Iterator[Line]:
     yield fit(line((left, Style.HEADING), space, (of.right, Style.STRONG)), width)
 
 
+def _bars(of: ShareBars, width: int) -> Iterator[Line]:
+    columns = (Column(10, right=True), Column(5, right=True))
+    room = width - 2 - sum(column.width + 2 for column in columns)
+    for bar in of.bars:
+        drawn = _FULL * round(min(bar.share, 1) * room)
+        yield line(row(columns, (bar.label, bar.said)), f"  {drawn}")
+
+
 def _heading(heading: Heading, width: int) -> Iterator[Line]:
     beside = "" if heading.beside is None else f"  {heading.beside}"
-    yield line((heading.title, Style.HEADING), beside)
+    yield fit(line((heading.title, Style.HEADING), beside), width)
 
 
 def _text(text: Text, width: int) -> Iterable[Line]:
@@ -88,6 +101,8 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     GroupedTable: grouped_table,
     Fault: _fault,
     Banner: _banner,
+    ShareBars: _bars,
+    DatedTable: dated_table,
     Checklist: checklist,
     TrailingTable: trailing_table,
     Sum: sum_lines,

@@ -1,0 +1,297 @@
+"""Every wave with its dates, its beds and how sure it is, and the beds as they fill up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from sowtide.climate.answers import EndedBy
+from sowtide.climate.basis import Basis
+from sowtide.garden.crop import Raised
+from sowtide.garden.model import Entry
+from sowtide.report.kinds import Mean, Share, Unsaid
+from sowtide.report.kit.faults import ProblemView, problem_views
+from sowtide.report.kit.judged import Judgement, day_of, judgement_of
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
+from sowtide.schedule.beds import growing_days
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Blocked, Done, Opening, Status, Verdict, Wave
+from sowtide.values import value
+
+COLUMNS = (
+    "id",
+    "series",
+    "crop",
+    "family",
+    "plants",
+    "beds",
+    "sow",
+    "up",
+    "harden_off",
+    "plant",
+    "flower",
+    "first_pick_early",
+    "first_pick_late",
+    "last_pick",
+    "pull_out",
+    "bed_free",
+    "ended_by",
+    "margin_days",
+    "odds",
+    "expected_picking_days",
+    "odds_of_nothing",
+    "verdict",
+    "sow_again_by",
+    "status",
+)
+
+
+@value
+class DoneView:
+    """The days on which stages were done; null where that is not noted."""
+
+    sow: date | None = None
+    up: date | None = None
+    harden_off: date | None = None
+    plant: date | None = None
+    first_pick: date | None = None
+    last_pick: date | None = None
+    pull_out: date | None = None
+
+
+@value
+class HolderView:
+    """A wave that holds space in a bed, and the first day the bed is free of it."""
+
+    wave: str
+    bed: str
+    until: date
+
+
+@value
+class KeptView:
+    """A bed that the grower keeps for something else, and the last day of that."""
+
+    bed: str
+    last: date
+
+
+@value
+class FirstRoom:
+    """The first later day with room: where, and what would be thought of it."""
+
+    plant: date
+    beds: tuple[str, ...]
+    odds: Share | None
+    verdict: Verdict | None
+
+
+@value
+class BlockedView:
+    """Why a wave has no room."""
+
+    plants: int
+    held_by: tuple[HolderView, ...]
+    more_holders: int
+    kept: tuple[KeptView, ...]
+    rotation: str | None
+    first_room: FirstRoom | None
+
+
+@value
+class BetweenView:
+    """The wave between whose plants it is set, and when that one is pulled out."""
+
+    wave: str
+    until: date
+
+
+@value
+class SeriesAsked:
+    """What an entry of the file asks for."""
+
+    title: str
+    family: str
+    raised: Raised
+    every: str | None
+
+
+@value
+class WaveView:
+    """A wave: its dates, where it stands, and what is thought of it."""
+
+    id: str
+    series: str
+    crop: str
+    family: str
+    plants: int
+    beds: tuple[BedPlants, ...]
+    sow: date
+    up: date | None
+    harden_off: date | None
+    plant: date
+    flower: date | None
+    first_pick: tuple[date, date] | None
+    last_pick: date | None
+    pull_out: date
+    bed_free: date | None
+    ended_by: EndedBy
+    margin_days: int | None
+    odds: Share | None
+    expected_picking_days: Mean | None
+    odds_of_nothing: Share | None
+    verdict: Verdict | None
+    sow_again_by: date | None
+    status: Status
+    done: DoneView
+    blocked: BlockedView | None
+    overlap: BetweenView | None
+    asked: Unsaid[SeriesAsked]
+    judged: Unsaid[Judgement]
+    is_noted: Unsaid[bool]
+
+
+@value
+class GapView:
+    """Days on which a series is not planted although it runs on afterwards, and why."""
+
+    series: str
+    from_: date
+    to: date
+    why: str
+
+
+@value
+class PlanView:
+    """What ``plan`` says."""
+
+    season: int
+    basis: Basis
+    waves: tuple[WaveView, ...]
+    beds: tuple[BedFill, ...]
+    full: tuple[WeekFull, ...]
+    problems: tuple[ProblemView, ...]
+    gaps: tuple[GapView, ...]
+    by_bed: Unsaid[ByBed | None]
+    number_of_beds: Unsaid[int]
+    file: Unsaid[str]
+    setting: Unsaid[Setting]
+
+
+def view(season: Season, *, by: str = "series") -> PlanView:
+    """Return the whole plan.
+
+    Parameters
+    ----------
+    season
+        The season.
+    by
+        ``series`` or ``bed``: what a page groups the waves by.
+    """
+    garden = season.garden
+    within = growing_days(season.climate, garden.year)
+    asked: dict[str, SeriesAsked] = {}
+    return PlanView(
+        season=garden.year.season,
+        basis=season.climate.basis,
+        waves=tuple(_wave(wave, asked) for wave in season.waves),
+        beds=bed_fills(season, within),
+        full=weeks_full(season, within),
+        problems=problem_views(season.problems),
+        gaps=tuple(GapView(gap.series, gap.first, gap.last, gap.why) for gap in season.gaps),
+        by_bed=by_bed(season, within) if by == "bed" else None,
+        number_of_beds=len(garden.beds),
+        file=garden.label,
+        setting=setting_of(garden, season.today),
+    )
+
+
+def rows(of: PlanView) -> Iterator[dict[str, Any]]:
+    """Yield a row for each wave; beds as ``Long 1: 40; Long 2: 20``."""
+    from sowtide.report.formats.json import encoded
+
+    for wave in of.waves:
+        fields: dict[str, Any] = dict(encoded(wave))
+        early, late = wave.first_pick or (None, None)
+        fields["beds"] = "; ".join(f"{each.bed}: {each.plants}" for each in wave.beds)
+        fields["first_pick_early"], fields["first_pick_late"] = early, late
+        yield fields
+
+
+def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
+    stages, judged, entry = wave.stages, wave.judged, wave.entry
+    if entry.name not in asked:
+        asked[entry.name] = _asked(entry)
+    first = stages.first_pick
+    return WaveView(
+        id=wave.id,
+        series=entry.name,
+        crop=wave.crop.name,
+        family=wave.crop.family,
+        plants=wave.plants,
+        beds=bed_plants(wave.places),
+        sow=stages.sow.day,
+        up=day_of(stages.up),
+        harden_off=day_of(stages.harden_off),
+        plant=stages.plant.day,
+        flower=day_of(stages.flower),
+        first_pick=None if first is None else (first[0].day, first[1].day),
+        last_pick=day_of(stages.last_pick),
+        pull_out=stages.pull_out.day,
+        bed_free=day_of(wave.bed_free),
+        ended_by=judged.ended_by,
+        margin_days=judged.margin,
+        odds=None if judged.odds is None else float(judged.odds),
+        expected_picking_days=judged.expected_picking_days,
+        odds_of_nothing=None if judged.odds_of_nothing is None else float(judged.odds_of_nothing),
+        verdict=judged.verdict,
+        sow_again_by=wave.sow_again_by,
+        status=wave.status,
+        done=_NOTHING_DONE if wave.done is None else _done(wave.done),
+        blocked=None if wave.blocked is None else _blocked(wave.blocked),
+        overlap=None
+        if wave.overlap is None
+        else BetweenView(wave.overlap.wave, wave.overlap.until),
+        asked=asked[entry.name],
+        judged=judgement_of(judged, wave.crop),
+        is_noted=wave.done is not None,
+    )
+
+
+_NOTHING_DONE = DoneView()
+
+
+def _asked(entry: Entry) -> SeriesAsked:
+    every = None if entry.every is None else str(entry.every)
+    return SeriesAsked(entry.crop.title, entry.crop.family, entry.raised, every)
+
+
+def _done(of: Done) -> DoneView:
+    return DoneView(
+        sow=of.sow,
+        up=of.up,
+        harden_off=of.harden_off,
+        plant=of.plant,
+        first_pick=of.first_pick,
+        last_pick=of.last_pick,
+        pull_out=of.pull_out,
+    )
+
+
+def _blocked(of: Blocked) -> BlockedView:
+    return BlockedView(
+        plants=of.plants,
+        held_by=tuple(HolderView(each.wave, each.bed, each.until) for each in of.holders),
+        more_holders=of.more_holders,
+        kept=tuple(KeptView(each.bed, each.last) for each in of.kept),
+        rotation=of.rotation,
+        first_room=None if of.opening is None else _first_room(of.opening),
+    )
+
+
+def _first_room(of: Opening) -> FirstRoom:
+    odds = None if of.odds is None else float(of.odds)
+    return FirstRoom(plant=of.day, beds=of.beds, odds=odds, verdict=of.verdict)
