@@ -152,16 +152,17 @@ def test_what_is_planted_before_today_stays() -> None:
 
 
 def test_rotation_closes_beds_for_what_names_none() -> None:
-    # kin may not follow each other in a bed: after the quick ones in Wide, Long alone is open
+    # kin may not follow in a bed what stood 60 days: after those ones in Wide, from 12 May to
+    # 11 July, Long alone is open
     crops = (
-        crop("quick", days_to_harvest="20", picking_days="5", rotation="3"),
+        crop("early", days_to_harvest="55", picking_days="5", rotation="3"),
         crop("kin", rotation="3"),
         crop(),
     )
     file = _file(
-        wave("quick", start="05-10", plants="20", beds="[Wide]"),
-        wave(start="06-09", plants="2", name="other"),
-        wave("kin", start="06-10", plants="10"),
+        wave("early", start="05-12", plants="20", beds="[Wide]"),
+        wave(start="07-11", plants="2", name="other"),
+        wave("kin", start="07-11", plants="10"),
         crops=crops,
         beds=[LONG, WIDE],
     )

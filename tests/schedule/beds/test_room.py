@@ -221,7 +221,7 @@ def test_of_the_fewest_beds_the_first_in_order_are_taken() -> None:
 @settings(derandomize=True, database=None, deadline=None)
 @given(st.lists(st.integers(0, 9), min_size=1, max_size=7), st.integers(1, 40))
 def test_sharing_out_against_trying_all_sets_of_beds(free: list[int], plants: int) -> None:
-    shared = share_out(list(enumerate(free)), plants)
+    shared = share_out([(bed, room, 1) for bed, room in enumerate(free)], plants)
     for number in range(1, len(free) + 1):
         enough = [
             beds
@@ -515,6 +515,40 @@ def test_within_a_season_only_another_family_or_the_same_series_follows() -> Non
     assert _where(series) == [[("Long", 10)], [("Long", 10)]]
 
 
+@pytest.mark.parametrize(("picked", "gone", "stands"), [(9, "07-10", True), (10, "07-11", False)])
+def test_what_stood_less_than_sixty_days_closes_nothing(
+    picked: int, gone: str, stands: bool
+) -> None:
+    # 12 May + 50 days + 9 or 10 of picking: 59 days to 10 July, 60 to 11 July.
+    crops = [crop(rotation="3", picking_days=str(picked)), crop("kin", rotation="3")]
+    first = wave(start="05-12", plants="5")
+    beside, after = (
+        _season(first, wave("kin", start=day), crops=crops, beds=[LONG]) for day in ("07-01", gone)
+    )
+    assert f"{beside.waves[0].stages.pull_out.day:%m-%d}" == gone
+    assert _where(beside)[1] == [("Long", 1)]
+    assert _where(after)[1] == ([("Long", 1)] if stands else [])
+
+
+def test_what_stood_long_between_others_and_alone_closes_its_bed() -> None:
+    # Between others from 3 to 21 June, 18 days, and then to 6 August: 64 in all.
+    crops = [
+        crop(rotation="3"),
+        crop("kin", rotation="3"),
+        crop("quick", family="other family", days_to_harvest="19", picking_days="1"),
+    ]
+    found = _season(
+        wave("quick", start="06-01", plants="8"),
+        wave(start="06-03", plants="8", overlap="30"),
+        wave("kin", start="08-06"),
+        crops=crops,
+        beds=[LONG],
+    )
+    assert found.waves[1].overlap is not None
+    assert found.waves[1].stages.pull_out.day == date(2026, 8, 6)
+    assert _where(found)[2] == []
+
+
 def test_kin_may_stand_beside_each_other() -> None:
     crops = [ROTATED, crop("kin", rotation="3")]
     found = _season(
@@ -569,3 +603,46 @@ def test_a_wave_with_a_bed_of_its_own_is_not_moved_for_the_one_before_it() -> No
     ]
     assert [place.bed.name for place in three.places] == ["Wide"]
     assert three.stages.plant.steps[-1].rule == "series"
+
+
+# No part smaller than a row
+
+
+@settings(derandomize=True, database=None, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 9), st.integers(1, 4)), min_size=1, max_size=6),
+    st.integers(1, 30),
+)
+def test_no_part_is_smaller_than_a_row(free: list[tuple[int, int]], plants: int) -> None:
+    shared = share_out([(bed, room, row) for bed, (room, row) in enumerate(free)], plants)
+    if len(shared) > 1:
+        assert all(free[bed][1] <= count for bed, count in shared)
+    if shared:
+        assert sum(count for _, count in shared) == plants
+        assert all(count <= free[bed][0] for bed, count in shared)
+
+
+def test_the_last_part_is_brought_up_to_a_row() -> None:
+    # 7 and 9 places for 8 plants, rows of 3: seven and one would leave one by itself.
+    assert share_out([(0, 7, 3), (1, 7, 3)], 8) == [(0, 5), (1, 3)]
+    assert share_out([(0, 3, 3), (1, 7, 3)], 8) == [(0, 3), (1, 5)]
+
+
+def test_a_bed_with_less_than_a_row_left_takes_no_part_of_a_wave() -> None:
+    # Beds of 2 x 10: rows of two. Nineteen of twenty places are taken in Wide until 4 August, ten
+    # in Broad: of eleven plants one would stand by itself. With eighteen taken two stand there.
+    beds = [WIDE, "{bed: Broad, size: 2 x 10}"]
+    full = (
+        wave(start="06-01", plants="19", name="a", beds="[Wide]"),
+        wave(start="06-01", plants="10", name="b", beds="[Broad]"),
+    )
+    (*_, one) = _season(*full, wave(start="06-02", plants="11", name="c"), beds=beds).waves
+    assert not one.places
+    assert one.blocked is not None
+    assert one.blocked.plants == 10
+    assert one.blocked.opening is not None
+    assert one.blocked.opening.day == date(2026, 8, 4)
+    (*_, two) = _season(
+        full[0].replace("19", "18"), full[1], wave(start="06-02", plants="11", name="c"), beds=beds
+    ).waves
+    assert [(place.bed.name, place.plants) for place in two.places] == [("Wide", 2), ("Broad", 9)]

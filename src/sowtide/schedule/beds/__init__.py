@@ -12,10 +12,11 @@ from sowtide.schedule.beds.fullness import (
 )
 from sowtide.schedule.beds.place_all import Placed, place_all
 from sowtide.schedule.beds.room import Room, is_taken, without
-from sowtide.schedule.beds.rotation import family_key, too_soon
-from sowtide.schedule.beds.sharing import share_out
+from sowtide.schedule.beds.rotation import LONG_STAY, family_key, too_soon
+from sowtide.schedule.beds.sharing import row_of, share_out
 
 __all__ = [
+    "LONG_STAY",
     "SHORTEST",
     "FreeBed",
     "Placed",
@@ -27,6 +28,7 @@ __all__ = [
     "is_taken",
     "longest_free",
     "place_all",
+    "row_of",
     "share_out",
     "too_soon",
     "without",

@@ -9,6 +9,7 @@ from sowtide.garden.model import Bed
 from sowtide.schedule.beds.opening import Openings
 from sowtide.schedule.beds.placing import Placing
 from sowtide.schedule.beds.room import Room, Stay
+from sowtide.schedule.beds.sharing import row_of
 from sowtide.schedule.waves import Blocked, Conditions, Holder, Judged, Kept, Planting
 
 MOST_HOLDERS = 6
@@ -54,7 +55,8 @@ class Blocking:
             if placing.is_kept(index):
                 kept.append(Kept(bed.name, _kept_until(bed, placing.day)))
             else:
-                free.append(room)
+                least = min(row_of(planting.entry.crop, bed), planting.entry.plants)
+                free.append(room if room >= least else 0)
         holders.sort()
         opening = self._openings.first(planting, placing.day)
         return placing.best(), Blocked(

@@ -11,7 +11,7 @@ from operator import itemgetter
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.beds.rotation import too_soon
-from sowtide.schedule.beds.sharing import share_out
+from sowtide.schedule.beds.sharing import row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Opening, Planting
 
 _Events = list[tuple[int, int]]
@@ -135,7 +135,8 @@ class _OpeningSearch:
         usable = [index for index in order if self.planting.beds_named or self._is_open(index, day)]
         chosen = [index for index in usable if self._plants[index] >= entry.plants][:1]
         if not chosen and entry.split:
-            found = share_out([(index, self._plants[index]) for index in usable], entry.plants)
+            there = [(i, self._plants[i], row_of(entry.crop, beds[i])) for i in usable]
+            found = share_out(there, entry.plants)
             chosen = [index for index, _ in found]
         if not chosen:
             return None

@@ -12,7 +12,7 @@ from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
 from sowtide.schedule.beds.rotation import family_key, too_soon
-from sowtide.schedule.beds.sharing import share_out
+from sowtide.schedule.beds.sharing import row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Planting, Prospects, Stand, Verdict
 
 if TYPE_CHECKING:  # only beside a journal
@@ -232,10 +232,12 @@ class Placing:
         """Share it out over the fewest beds, those on safe ground first, if it may be split."""
         if not self.entry.split:
             return []
-        each = self.crop.area_per_plant
-        found = [(index, self._free(index) // each) for index in self.fitting(each, grounds)]
+        each, beds = self.crop.area_per_plant, self.room.beds
+        found = [
+            (index, self._free(index) // each, row_of(self.crop, beds[index]))
+            for index in self.fitting(each, grounds)
+        ]
         if self.safe and grounds is not self.safe:
-            beds = self.room.beds
             found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
         return share_out(found, self.entry.plants)
 

@@ -1,7 +1,8 @@
 """Crop rotation: how soon a family may stand in a bed again.
 
 The interval is published (Iowa State University and West Virginia University: two or three years).
-Within one season another family, or the same series, may follow: sowtide's own reading.
+Within one season another family, or the same series, may follow what stood sixty days or more, and
+anything what stood a shorter time: sowtide's own reading.
 """
 
 from __future__ import annotations
@@ -12,6 +13,9 @@ from functools import cache
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
 from sowtide.schedule.beds.room import Stay
+
+LONG_STAY = 60
+"""Days in the ground from which on a wave closes its bed to its family: sowtide's own. [days]"""
 
 
 @cache
@@ -50,7 +54,11 @@ def too_soon(
     for year, grown in bed.grew:
         if family_key(grown) == family and year < season < year + crop.rotation:
             return f"{grown} in {year}, again from {year + crop.rotation}"
+    begun: dict[str, int] = {}
     for stay in stays:
-        if stay.pulled <= planted and stay.series != series and stay.family == family:
+        if stay.family != family or stay.series == series or stay.pulled > planted:
+            continue
+        # One that was set between others stands in two stays, one after the other.
+        if stay.pulled - begun.setdefault(stay.wave, stay.first) >= LONG_STAY:
             return f"{stay.wave} of the same family stood there this season"
     return None

@@ -1,34 +1,52 @@
-"""Sharing a wave out over beds: over the fewest, and of these the first in order."""
+"""Sharing a wave out over beds: over the fewest, of these the first in order, in whole rows."""
 
 from __future__ import annotations
 
+from sowtide.garden.crop import Crop
+from sowtide.garden.model import Bed
 
-def share_out(free: list[tuple[int, int]], plants: int) -> list[tuple[int, int]]:
+
+def row_of(crop: Crop, bed: Bed) -> int:
+    """Return the plants of a row across a bed: no smaller part of a wave stands there. [1]
+
+    That a row across is the smallest part is sowtide's own.
+    """
+    return max(min(bed.size.width, bed.size.length) // crop.in_row, 1)
+
+
+def share_out(free: list[tuple[int, int, int]], plants: int) -> list[tuple[int, int]]:
     """Share plants out over the fewest beds that take them all.
 
     Of the ways to do so, the one whose first bed comes first in order, then whose second, and so
-    on. Each bed is filled before the next, so that what is left over stays together in the last.
+    on. Each bed is filled before the next, so that what is left over stays together in the last;
+    where that is less than a row, the beds before it give of theirs.
 
     Parameters
     ----------
     free
-        Beds in order of liking, each with the plants it has room for.
+        Beds in order of liking, each with the plants it has room for and those of a row.
     plants
         How many there are to place.
 
     Returns
     -------
     list
-        Beds and the plants each takes, in order; empty if there is not enough room.
+        Beds and the plants each takes, in order; empty if there is not enough room, or if they are
+        too few for a row in each bed.
 
     Examples
     --------
-    >>> share_out([(0, 1), (1, 5), (2, 5), (3, 9)], 10)
+    >>> share_out([(0, 1, 1), (1, 5, 1), (2, 5, 1), (3, 9, 1)], 10)
     [(0, 1), (3, 9)]
-    >>> share_out([(0, 1), (1, 5), (2, 5)], 12)
+    >>> share_out([(0, 1, 2), (1, 5, 2), (2, 6, 2)], 6)
+    [(2, 6)]
+    >>> share_out([(0, 5, 2), (1, 5, 2)], 6)
+    [(0, 4), (1, 2)]
+    >>> share_out([(0, 1, 1), (1, 5, 1), (2, 5, 1)], 12)
     []
     """
-    large = sorted((room for _, room in free), reverse=True)
+    usable = [(bed, room, row) for bed, room, row in free if room >= min(row, plants)]
+    large = sorted((room for _, room, _ in usable), reverse=True)
     beds, left = 0, plants
     while left > 0:
         if beds == len(large):
@@ -36,8 +54,9 @@ def share_out(free: list[tuple[int, int]], plants: int) -> list[tuple[int, int]]
         left -= large[beds]
         beds += 1
     chosen: list[tuple[int, int]] = []
+    rows: list[int] = []
     left = plants
-    for bed, room in free:
+    for bed, room, row in usable:
         others = beds - len(chosen) - 1
         # A bed passed over is in no such set of beds, so it need not be taken out of the largest.
         together = sum(large[: others + 1])
@@ -46,8 +65,23 @@ def share_out(free: list[tuple[int, int]], plants: int) -> list[tuple[int, int]]
         if together >= left:
             taken = min(room, left)
             chosen.append((bed, taken))
+            rows.append(row)
             large.remove(room)
             left -= taken
             if not left:
                 break
-    return chosen
+    return _in_rows(chosen, rows)
+
+
+def _in_rows(chosen: list[tuple[int, int]], rows: list[int]) -> list[tuple[int, int]]:
+    """Bring the last part up to a row with plants of the parts before it, or return nothing."""
+    *before, (last, taken) = chosen
+    missing = rows[-1] - taken
+    if not before or missing <= 0:
+        return chosen
+    for number in reversed(range(len(before))):
+        bed, plants = before[number]
+        given = min(missing, plants - rows[number])
+        before[number] = (bed, plants - given)
+        missing -= given
+    return [] if missing else [*before, (last, rows[-1])]

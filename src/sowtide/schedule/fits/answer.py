@@ -7,6 +7,7 @@ from datetime import date
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
+from sowtide.schedule.beds import row_of, share_out
 from sowtide.schedule.waves import SAFE, Judged, Verdict
 from sowtide.values import value
 
@@ -187,5 +188,6 @@ class Answer:
 
     @property
     def fits(self) -> bool:
-        """Whether all its plants have room in those beds."""
-        return sum(spot.plants for spot in self.good) >= self.plants
+        """Whether all its plants have room in those beds, in no part smaller than a row."""
+        there = [(n, s.plants, row_of(self.crop, s.bed)) for n, s in enumerate(self.good)]
+        return bool(share_out(there, self.plants))

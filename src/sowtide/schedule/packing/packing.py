@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable
 from random import Random
 
 from sowtide.progress import Progress, part, unwatched
+from sowtide.schedule.beds import LONG_STAY
 from sowtide.schedule.packing.level import Ledger
 from sowtide.values import value
 
@@ -134,7 +135,9 @@ class Packing:
         for first, gone, series, strict in self._kin[bed][item.family]:
             if series == item.series:
                 continue
-            if (item.strict and gone <= item.first) or (strict and pulled <= first):
+            before = item.strict and gone <= item.first and gone - first >= LONG_STAY
+            after = strict and pulled <= first and pulled - item.first >= LONG_STAY
+            if before or after:
                 return True
         return False
 

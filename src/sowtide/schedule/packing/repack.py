@@ -15,7 +15,15 @@ from itertools import chain
 
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.beds import Placed, family_key, is_taken, place_all, share_out, too_soon
+from sowtide.schedule.beds import (
+    Placed,
+    family_key,
+    is_taken,
+    place_all,
+    row_of,
+    share_out,
+    too_soon,
+)
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
@@ -200,7 +208,7 @@ class _Packer:
 
     def _share(self, packing: Packing, number: int, wanted: _Wanted) -> None:
         wave = self.waves[number]
-        beds = _share(packing, number, wave)
+        beds = _share(packing, number, wave, self.beds)
         wanted[wave.entry.name, wave.number] = tuple(self.beds[bed] for bed in beds)
 
     def _stands(self, wave: Wave) -> list[Block]:
@@ -293,7 +301,7 @@ class _Packer:
         return found
 
 
-def _share(packing: Packing, number: int, wave: Wave) -> list[int]:
+def _share(packing: Packing, number: int, wave: Wave, garden_beds: tuple[Bed, ...]) -> list[int]:
     """Share out a wave that stands nowhere, if the rules of a plan would do it in just that way.
 
     A plan is filled in order of planting day: it fills a bed by what is free on the day, whatever
@@ -301,11 +309,13 @@ def _share(packing: Packing, number: int, wave: Wave) -> list[int]:
     """
     each = wave.crop.area_per_plant
     whole = {bed: packing.room(number, bed) // each for bed in packing.items[number].beds}
-    beds = {
-        bed for bed, _ in share_out([pair for pair in whole.items() if pair[1] > 0], wave.plants)
-    }
-    in_turn = [(bed, packing.room_in_turn(number, bed) // each) for bed in whole if bed in beds]
-    if not beds or any(free >= wave.plants for _, free in in_turn):
+    row = {bed: row_of(wave.crop, garden_beds[bed]) for bed in whole}
+    apart = [(bed, room, row[bed]) for bed, room in whole.items() if room > 0]
+    beds = {bed for bed, _ in share_out(apart, wave.plants)}
+    in_turn = [
+        (bed, packing.room_in_turn(number, bed) // each, row[bed]) for bed in whole if bed in beds
+    ]
+    if not beds or any(free >= wave.plants for _, free, _ in in_turn):
         return []
     shared = share_out(in_turn, wave.plants)
     if len(shared) < len(beds) or any(count > whole[bed] for bed, count in shared):
