@@ -14,6 +14,7 @@ from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
 from sowtide.schedule.beds.room import Room
+from sowtide.schedule.beds.rotation import Closings
 from sowtide.schedule.waves import Blocked, Conditions, Judged, Overlap, Planting, Series, Stand
 from sowtide.values import value
 
@@ -84,6 +85,7 @@ def place_all(
         The beds as they filled up, and for each series its plantings in order.
     """
     room = Room(beds)
+    closings = Closings(room, conditions.year.season)
     turns = _Turns(series, beds, accounts)
     placed: tuple[list[Placed | Planting], ...] = tuple([] for _ in series)
     begun = turns.waiting[0][0] if turns.waiting else 0
@@ -103,10 +105,12 @@ def place_all(
             account=account,
             day=day,
             gone_by=day < reached,
+            closings=closings,
         )
         reached = max(reached, day)
         if account is not None and account.is_planted(asked.entry.raised):
             placed[index].append(_as_it_stands(placing, account))
+            closings.forget()
             continue
         if account is not None and account.skipped is not None:
             skipped = Placed(asked, placing.best(), (), None, (), None, account=account)
@@ -125,9 +129,13 @@ def place_all(
             placed[index].append(_placed(placing, chosen, account) if chosen else planting)
         turns.follow(index, asked if chosen or inside else planting, asked, day)
     blocking = Blocking(room, conditions, order=tuple(each.entry.name for each in series))
+    # Day by day: what stands in the beds is then looked up once for all waves without room on it.
+    out = [each for of_series in placed for each in of_series if isinstance(each, Planting)]
+    out.sort(key=lambda planting: (planting.planted.day, planting.entry.crop.name))
+    without = {each.id: _without_room(each, blocking, accounts) for each in out}
     return room, tuple(
         tuple(
-            _without_room(each, blocking, accounts) if isinstance(each, Planting) else each
+            without[each.id] if isinstance(each, Planting) else each
             for each in sorted(of_series, key=_number)
         )
         for of_series in placed

@@ -11,8 +11,8 @@ from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
-from sowtide.schedule.beds.rotation import family_key, too_soon
-from sowtide.schedule.beds.sharing import row_of, share_out
+from sowtide.schedule.beds.rotation import Closings, family_key
+from sowtide.schedule.beds.sharing import row_in, row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Planting, Prospects, Stand, Verdict
 
 if TYPE_CHECKING:  # only beside a journal
@@ -46,10 +46,13 @@ class Placing:
     gone_by
         Whether the beds are filled beyond that day: it waited for a wave before it that found no
         room.
+    closings
+        What rotation closes in the beds, where others have asked before.
     """
 
     __slots__ = (
         "_account",
+        "_closings",
         "_gone_by",
         "_judged",
         "_only_safe",
@@ -76,6 +79,7 @@ class Placing:
         account: Account | None = None,
         day: int = 0,
         gone_by: bool = False,
+        closings: Closings | None = None,
     ) -> None:
         self.planting = planting
         self.entry = planting.entry
@@ -101,6 +105,7 @@ class Placing:
             self.safe = [g for g in grounds if self.promises[g][1] in _SAFE]
             self.others = [g for g in grounds if g not in self.safe]
         self._only_safe, self._gone_by = only_safe, gone_by
+        self._closings = closings or Closings(room, conditions.year.season)
         self._judged: dict[float, Judged] = {}
 
     def _prospects(self, ground: float) -> Prospects:
@@ -233,9 +238,10 @@ class Placing:
         if not self.entry.split:
             return []
         each, beds = self.crop.area_per_plant, self.room.beds
+        least = min(row_in(self.crop, self.room.narrowest), self.entry.plants)
         found = [
             (index, self._free(index) // each, row_of(self.crop, beds[index]))
-            for index in self.fitting(each, grounds)
+            for index in self.fitting(least * each, grounds)
         ]
         if self.safe and grounds is not self.safe:
             found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
@@ -280,14 +286,7 @@ class Placing:
         return self._rotation_on(index, self.day)
 
     def _rotation_on(self, index: int, day: int) -> str | None:
-        return too_soon(
-            self.room.beds[index],
-            self.room.stays[index],
-            self.crop,
-            series=self.entry.name,
-            planted=day,
-            season=self.conditions.year.season,
-        )
+        return self._closings.closed(index, self.crop, series=self.entry.name, planted=day)
 
 
 def bed_free(judged: Judged, places: tuple[Stand, ...]) -> Dated:

@@ -56,6 +56,8 @@ class Room:
         self.beds = beds
         self.number = {bed.name: index for index, bed in enumerate(beds)}
         self.stays: tuple[list[Stay], ...] = tuple([] for _ in beds)
+        self.of_series: dict[str, set[int]] = {}
+        """Numbers of the beds in which each series stands or stood."""
         self._grounds: dict[float, tuple[int, ...]] = {}
         self._place: list[int] = []
         for index, bed in enumerate(beds):
@@ -67,6 +69,8 @@ class Room:
             for ground, indexes in self._grounds.items()
         }
         self._leaving: list[tuple[int, int, int]] = []
+        self.narrowest = min((min(bed.size.width, bed.size.length) for bed in beds), default=0)
+        """The shorter side of the narrowest bed. [µm]"""
 
     def advance(self, day: int) -> None:
         """Free everything that is gone by a day; days may only go forward. [ordinal]"""
@@ -95,6 +99,7 @@ class Room:
     def take(self, index: int, stay: Stay) -> None:
         """Let a wave have its area in a bed."""
         self.stays[index].append(stay)
+        self.of_series.setdefault(stay.series, set()).add(index)
         self._shelf(index).change(self._place[index], -stay.area)
         heappush(self._leaving, (stay.until, index, stay.area))
 
@@ -114,6 +119,7 @@ class Room:
             [ordinal], [µm²]
         """
         self.stays[index].extend((young, grown))
+        self.of_series.setdefault(grown.series, set()).add(index)
         (_, before), *later = kept
         self._shelf(index).change(self._place[index], -before)
         for day, area in (*later, (young.until, grown.area), (grown.until, 0)):
@@ -146,6 +152,8 @@ class Room:
             return 0
         until += bed.rest
         stays = [stay for stay in self.stays[index] if stay.first < until and stay.until > first]
+        if len(stays) < 2:
+            return bed.area - sum(stay.area for stay in stays)
         days = {max(stay.first, first) for stay in stays}
         fullest = max(
             (sum(s.area for s in stays if s.first <= day < s.until) for day in days), default=0

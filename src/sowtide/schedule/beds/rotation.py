@@ -12,7 +12,7 @@ from functools import cache
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.room import Stay
+from sowtide.schedule.beds.room import Room, Stay
 
 LONG_STAY = 60
 """Days in the ground from which on a wave closes its bed to its family: sowtide's own. [days]"""
@@ -62,3 +62,61 @@ def too_soon(
         if stay.pulled - begun.setdefault(stay.wave, stay.first) >= LONG_STAY:
             return f"{stay.wave} of the same family stood there this season"
     return None
+
+
+class Closings:
+    """What rotation closes in the beds of a plan on a day, looked up once for a family.
+
+    What is pulled out by a day was planted before it: of the plan's beds as they fill up it knows
+    all once that day has come.
+
+    Parameters
+    ----------
+    room
+        The beds with the waves in their places.
+    season
+        The growing year.
+    """
+
+    def __init__(self, room: Room, season: int) -> None:
+        self._room, self._season = room, season
+        self._day = 0
+        self._found: dict[tuple[str, int], dict[int, str | None]] = {}
+
+    def forget(self) -> None:
+        """Look again: something was planted that is gone already."""
+        self._found = {}
+
+    def closed(self, index: int, crop: Crop, *, series: str, planted: int) -> str | None:
+        """Say why a bed is closed to a series of a crop on a day, or return None.
+
+        Parameters
+        ----------
+        index
+            Number of the bed.
+        crop, series
+            What is to be planted.
+        planted
+            Its planting day. [ordinal]
+        """
+        if not crop.rotation:
+            return None
+        if planted != self._day:
+            self._day, self._found = planted, {}
+        found = self._found.setdefault((crop.family, crop.rotation), {})
+        if index not in found:
+            found[index] = self._look(index, crop, "", planted)
+        words = found[index]
+        if words is not None and index in self._room.of_series.get(series, ()):
+            return self._look(index, crop, series, planted)
+        return words
+
+    def _look(self, index: int, crop: Crop, series: str, planted: int) -> str | None:
+        return too_soon(
+            self._room.beds[index],
+            self._room.stays[index],
+            crop,
+            series=series,
+            planted=planted,
+            season=self._season,
+        )

@@ -11,7 +11,12 @@ def row_of(crop: Crop, bed: Bed) -> int:
 
     That a row across is the smallest part is sowtide's own.
     """
-    return max(min(bed.size.width, bed.size.length) // crop.in_row, 1)
+    return row_in(crop, min(bed.size.width, bed.size.length))
+
+
+def row_in(crop: Crop, width: int) -> int:
+    """Return the plants of a row of some length. [1], [µm]"""
+    return max(width // crop.in_row, 1)
 
 
 def share_out(free: list[tuple[int, int, int]], plants: int) -> list[tuple[int, int]]:
