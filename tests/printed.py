@@ -83,3 +83,10 @@ def plan_form(season: Season, name: str) -> str:
     from sowtide.report.plan import REPORT, view
 
     return form(REPORT, view(season), name)
+
+
+def calendar_text(season: Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``calendar``."""
+    from sowtide.report.calendar import REPORT, view
+
+    return page(REPORT, view(season), width)

@@ -43,7 +43,7 @@ FORMS = {
     "check": ["text", "json"],
     "frost": ["text", "json", "csv"],
     "crops": ["text", "json", "csv"],
-    "calendar": ["text"],
+    "calendar": ["text", "json"],
 }
 RUNS = [(command, form) for command, forms in FORMS.items() for form in forms]
 
@@ -303,6 +303,19 @@ def _check_problems(document: Any) -> None:
     assert all(set(problem) == PROBLEM for problem in document["problems"])
 
 
+def _check_calendar(calendar: Any) -> None:
+    assert set(calendar) == {
+        *("version", "season", "basis", "days", "frosts", "hot_weeks", "beds", "waves"),
+        *("last_days", "look_for", "gaps"),
+    }
+    beds = {each["bed"] for each in calendar["beds"]}
+    assert calendar["waves"]
+    for wave in calendar["waves"]:
+        assert {each["bed"] for each in wave["beds"]} <= beds
+        assert wave["sow"] <= wave["plant"] <= wave["pull_out"]
+        assert wave["first_pick"] is None or wave["plant"] < wave["first_pick"]
+
+
 def _check_week(week: Any) -> None:
     assert set(week) == WEEK
     assert re.fullmatch(r"\d{4}-W\d\d", week["week"])
@@ -352,6 +365,7 @@ def _check_frost(frost: Any) -> None:
 CHECKS: dict[str, Callable[[Any], None]] = {
     "plan": _check_plan,
     "week": _check_week,
+    "calendar": _check_calendar,
     "fits": _check_fits,
     "why": _check_why,
     "check": _check_check,

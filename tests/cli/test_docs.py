@@ -27,6 +27,7 @@ from docs_blocks import (
 from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
 from sowtide.garden.keys import known_keys, schema
+from sowtide.report.calendar import CalendarView
 from sowtide.report.check import CheckView
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
 from sowtide.report.formats.schema import field_paths
@@ -306,11 +307,18 @@ def _station() -> str:
     return "\n".join(rows)
 
 
-VIEWS = {"why": WhyView, "frost": FrostView, "check": CheckView, "week": WeekView, "plan": PlanView}
+VIEWS = {
+    "calendar": CalendarView,
+    "check": CheckView,
+    "frost": FrostView,
+    "plan": PlanView,
+    "week": WeekView,
+    "why": WhyView,
+}
 """The views whose types say what stands in the JSON."""
 
 
-@pytest.mark.parametrize("name", _JSON)
+@pytest.mark.parametrize("name", sorted({*_JSON, *VIEWS}))
 def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> None:
     if name in VIEWS:
         section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), name)

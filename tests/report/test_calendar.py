@@ -12,21 +12,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from factory import LONG, WIDE, bean, bed, entry, lettuce, season, wave
+from printed import calendar_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.model import Bed, Garden
-from sowtide.report.blocks import plain
-from sowtide.report.calendar.bars import Bar, bed_bar, packed, tray_bar
-from sowtide.report.calendar.page import calendar_text
-from sowtide.report.calendar.scale import (
+from sowtide.report.blocks import ChartBar
+from sowtide.report.calendar import view
+from sowtide.report.calendar.page import bar_of
+from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar
+from sowtide.report.formats.terminal.chart_scale import (
     Scale,
-    days_shown,
+    marks_over,
     months_over,
     scale_for,
-    span_over,
     weeks_over,
 )
-from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
@@ -103,7 +104,13 @@ def with_beds(made: Season) -> Season:
 
 def screen(made: Season, width: int = 80) -> str:
     """Return the calendar as it is piped."""
-    return "\n".join(plain(calendar_text(made, width=width))) + "\n"
+    return "\n".join(calendar_text(made, width)) + "\n"
+
+
+def days_shown(made: Season) -> DateSpan:
+    """Return the days that the calendar shows."""
+    days = view(made).days
+    return DateSpan(days.from_, days.to)
 
 
 def rows_of(text: str, name: str) -> list[str]:
@@ -173,7 +180,7 @@ def test_hot_weeks_and_what_heat_ends_are_marked() -> None:
     assert "too hot      " + " " * 24 + "~" * 15 in text
     assert "-squash-1------#########~" in text
     assert "~ heat ends it" in text
-    assert span_over(Scale(date(2026, 6, 1), 1, 3), None, "~") == ""
+    assert marks_over(Scale(date(2026, 6, 1), 1, 3), ()) == ""
 
 
 def test_a_place_without_frost_says_so() -> None:
@@ -344,12 +351,14 @@ def test_a_bar_covers_every_column_whose_middle_day_finds_the_wave_in_its_bed(
 ) -> None:
     made = planted(plantings)
     scale = scale_for(days_shown(made), columns=width - 13)
+    said = {each.id: each for each in view(made).waves}
     for each in (each for each in made.waves if each.places):
-        bar = bed_bar(each, scale)
+        bar = bed_bar(bar_of(said[each.id]), scale)
         assert bar is not None
         stands = [n for n in range(scale.columns) if each.stands_on(scale.middle(n))]
         assert stands == list(range(bar.first, bar.first + len(bar.body.rstrip("*~"))))
-        tray = tray_bar(each, scale)
+        stages = each.stages
+        tray = tray_bar(ChartBar(str(each.number), stages.sow.day, stages.plant.day), scale)
         assert (tray is not None) == each.from_trays
         if tray is not None:
             assert tray.first + len(tray.body) == bar.first

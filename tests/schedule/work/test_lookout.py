@@ -10,14 +10,12 @@ import numpy as np
 import pytest
 
 import replayed
-from printed import week_form, week_text
+from printed import calendar_text, week_form, week_text
 from sowtide.climate.frost_record.record_years import RecordYears
 from sowtide.climate.record.record import Record
 from sowtide.climate.warmth.reached import Reached, days_until, reached_in
 from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
-from sowtide.report.blocks import plain
-from sowtide.report.calendar.page import calendar_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.week import week_sheet
 from sowtide.season import season_of
@@ -161,7 +159,7 @@ def test_this_seasons_own_days_count() -> None:
     assert january.day == date(2026, 2, 1) + timedelta(days=(1000 - 558 + 8) // 9 - 1)
     march = season(kept, MOTHS, today=date(2026, 3, 15))
     assert found(march).day == date(2026, 2, 25)
-    text = "\n".join(plain(calendar_text(march, width=80)))
+    text = "\n".join(calendar_text(march, width=80))
     assert "LOOK FOR: squash vine borer moths on 25 Feb" in text
 
 
@@ -191,7 +189,7 @@ def test_without_temperatures_nobody_can_say() -> None:
     (problem,) = [each for each in on.problems if each.code == "watch-unknown"]
     assert problem.severity is Severity.NOTE
     assert on.lookouts[0].reached is None
-    assert "LOOK FOR" not in "\n".join(plain(calendar_text(on, width=80)))
+    assert "LOOK FOR" not in "\n".join(calendar_text(on, width=80))
 
 
 def test_a_sum_that_is_not_reached_is_said_to_be_so() -> None:

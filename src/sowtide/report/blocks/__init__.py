@@ -8,6 +8,14 @@ from __future__ import annotations
 from typing import TypeAlias
 
 from sowtide.report.blocks.bars import ShareBar, ShareBars
+from sowtide.report.blocks.chart import (
+    AbreastTable,
+    ChartBar,
+    ChartHead,
+    ChartMark,
+    ChartRow,
+    SeasonChart,
+)
 from sowtide.report.blocks.checklists import Checklist, ChecklistGroup, ChecklistItem, Grid, GridRow
 from sowtide.report.blocks.plain_blocks import (
     Banner,
@@ -46,9 +54,14 @@ from sowtide.report.blocks.tracks import Mark, Track, Tracks
 __all__ = [
     "EMPTY",
     "KEPT",
+    "AbreastTable",
     "Banner",
     "Block",
     "Cells",
+    "ChartBar",
+    "ChartHead",
+    "ChartMark",
+    "ChartRow",
     "Checklist",
     "ChecklistGroup",
     "ChecklistItem",
@@ -65,6 +78,7 @@ __all__ = [
     "Line",
     "Mark",
     "Rule",
+    "SeasonChart",
     "ShareBar",
     "ShareBars",
     "Space",
@@ -95,6 +109,8 @@ Block: TypeAlias = (
     | TrailingTable
     | DatedTable
     | ShareBars
+    | AbreastTable
+    | SeasonChart
     | Checklist
     | Fault
     | Sum

@@ -1,260 +1,270 @@
-"""The season at a glance: every bed's waves over the weeks, to read in a terminal or to print.
-
-Bars are plain characters, so that the sheet says the same without colour and in a pipe.
-"""
+"""The season calendar as a page: the chart, the last days to plant, and what is wrong."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from datetime import date
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import date, timedelta
 
-from sowtide.days import Half
-from sowtide.garden.model import Bed
-from sowtide.report.blocks import Line, Style, line, styled, together
-from sowtide.report.calendar import sections
-from sowtide.report.calendar.bars import (
-    EARLIER,
-    EMPTY,
-    END_MARKS,
-    FROST_COLUMN,
-    IN_BED,
-    IN_TRAYS,
-    LATER,
-    PICKING,
-    bed_bar,
-    packed,
-    painted,
-    with_frosts,
+from sowtide.climate.answers import EndedBy
+from sowtide.days import DateSpan, Half
+from sowtide.garden.crop import Raised
+from sowtide.report.blocks import (
+    AbreastTable,
+    Block,
+    ChartBar,
+    ChartHead,
+    ChartMark,
+    ChartRow,
+    SeasonChart,
+    Space,
+    Style,
+    Text,
+    line,
+    together,
 )
-from sowtide.report.calendar.last_days import last_day_rows
-from sowtide.report.calendar.scale import (
-    Scale,
-    days_shown,
-    frost_day,
-    marks_over,
-    months_over,
-    scale_for,
-    span_over,
-    weeks_over,
-)
-from sowtide.report.formats.terminal import rendered
-from sowtide.report.formats.terminal.cells import cells, cut, fit, pad, wrap
+from sowtide.report.calendar.last_days import EVEN, LATE, CropLastDays
+from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.kit import words
-from sowtide.schedule.season import Season
-from sowtide.units import Units, length_in, show_length, show_number
+from sowtide.report.kit.lookouts import season_list
+from sowtide.schedule.waves import SAFE, Verdict
 
-_SHARES = ((0.9, "9"), (0.2, "2"), (0.5, "5"))
+_SIGNS = {0.9: "9", 0.2: "2", 0.5: "5"}
 """Frosts marked in the head, each with its years in ten; the average last, so that it stays."""
 
-HOT, TODAY = "~", "v"
-_ROWS_BETWEEN_HEADS = 40
-_LABELS = ("frost, of 10",)
+_FROSTS, _HOT, _TODAY = "frost, of 10", "~", "v"
+_END_SIGNS = {
+    EndedBy.FROST: "*",
+    EndedBy.HEAT: "~",
+    EndedBy.SHORT_DAYS: "_",
+    EndedBy.TOO_COOL: "_",
+}
+"""What is written after the bar of a wave that is ended by something; none when picked out."""
+
+_ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
+_MOST_NAMED = 30
+"""Waves named in a list before the rest are only counted. [1]"""
+_A_DAY = timedelta(days=1)
 
 
-def calendar_text(season: Season, *, width: int) -> tuple[Line, ...]:
-    """Return the season calendar.
+def page(of: CalendarView) -> Iterator[Block]:
+    """Yield the season calendar."""
+    yield _chart(of)
+    for part in (_last_days(of), season_list(of.look_for, of.setting.year), _lists(of)):
+        blocks = tuple(part)
+        if blocks:
+            yield Space()
+            yield from blocks
+    yield Space()
+    yield Text(words.rests_on(of.basis))
 
-    Parameters
-    ----------
-    season
-        The season.
-    width
-        Most cells a line may have, at least 40. [cells]
-    """
-    label, scale = _columns(season, width)
-    return (
-        *_title(season, scale, width),
-        Line(),
-        *_chart(season, scale, label),
-        *_below(season, scale, width),
+
+def _chart(of: CalendarView) -> SeasonChart:
+    setting, waves = of.setting, _standing(of)
+    assert setting.today is not None  # a season is looked at from a day
+    ends = {wave.ended_by for wave in waves}
+    shown = [wave for wave in waves if _is_shown(wave, of)]
+    heads = [ChartHead(_FROSTS, tuple(_frost_marks(of)))]
+    if of.hot_weeks is not None:
+        hot = DateSpan(of.hot_weeks.from_, of.hot_weeks.to)
+        heads.append(ChartHead("too hot", (ChartMark(_HOT, hot),)))
+    today = DateSpan(setting.today, setting.today)
+    heads.append(ChartHead("today", (ChartMark(_TODAY, today),)))
+    bench = [wave for wave in of.waves if wave.from_trays]
+    return SeasonChart(
+        title=setting.name.upper(),
+        what=(
+            f"   season {words.season_name(setting.year)}: {words.count(len(of.beds), 'bed')}, "
+            f"{words.count(len(of.waves), 'wave')}"
+        ),
+        caption=_caption(of, setting.today),
+        days=DateSpan(of.days.from_, of.days.to),
+        weekday=words.WEEKDAYS[of.week_starts],
+        heads=tuple(heads),
+        frosts=_average_frosts(of),
+        beds=tuple(
+            ChartRow(
+                bed.bed,
+                tuple(bar_of(wave) for wave in shown if any(b.bed == bed.bed for b in wave.beds)),
+                bed.size,
+            )
+            for bed in of.beds
+        ),
+        names=(
+            (_FROSTS, *(bed.bed for bed in of.beds)),
+            (
+                *(wave.series for wave in bench),
+                *(_on_the_table(each) for each in _grouped(waves, lambda wave: wave.kind)),
+            ),
+        ),
+        bench=tuple(
+            ChartRow(
+                each[0].series,
+                tuple(ChartBar(str(wave.number), wave.sow, wave.plant) for wave in each),
+            )
+            for each in _grouped(bench, lambda wave: wave.series)
+        ),
+        table=tuple(
+            ChartRow(_on_the_table(each), tuple(bar_of(wave) for wave in each))
+            for each in _grouped(waves, lambda wave: wave.kind)
+        ),
+        ends=tuple(
+            (sign, f"{ended.value} ends it") for ended, sign in _END_SIGNS.items() if ended in ends
+        ),
+        trays=any(wave.from_trays for wave in waves),
     )
 
 
-def _columns(season: Season, width: int) -> tuple[int, Scale]:
-    """Return the width of the labels and the scale beside them.
-
-    Names of beds have room first, as far as it goes; those of series and crops get what is left
-    over at the same scale.
-    """
-    days = days_shown(season)
-    most = min(16 if width < 100 else 24, width // 3)
-    beds = (*_LABELS, *(bed.name for bed in season.garden.beds))
-    least = min(max(cells(name) for name in beds), most)
-    names = (*beds, *sections.names_below(season))
-    scale = scale_for(days, columns=width - least - 1)
-    for label in range(min(max(cells(name) for name in names), most), least, -1):
-        wider = scale_for(days, columns=width - label - 1)
-        if wider.step == scale.step:
-            return label, wider
-    return least, scale
+def _standing(of: CalendarView) -> list[SeasonWave]:
+    return [wave for wave in of.waves if wave.beds]
 
 
-def _title(season: Season, scale: Scale, width: int) -> Iterator[Line]:
-    garden = season.garden
-    year = garden.year
-    what = (
-        f"   season {words.season_name(year)}: {words.count(len(garden.beds), 'bed')}, "
-        f"{words.count(len(season.waves), 'wave')}"
-    )
-    yield fit(
-        line((cut(garden.site.name.upper(), max(width - len(what), 8)), Style.HEADING), what), width
-    )
+def _is_shown(wave: SeasonWave, of: CalendarView) -> bool:
+    return wave.pull_out > of.days.from_ and wave.plant <= of.days.to
+
+
+def bar_of(wave: SeasonWave) -> ChartBar:
+    """Return the bar of a wave in its bed."""
+    picked = None
+    if wave.first_pick is not None and wave.last_pick is not None:
+        picked = (wave.first_pick, wave.last_pick + _A_DAY)
+    ended = _END_SIGNS.get(wave.ended_by, "")
+    return ChartBar(wave.id, wave.plant, wave.pull_out, picked, ended)
+
+
+def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:
+    for share, sign in _SIGNS.items():
+        for frost in of.frosts:
+            if frost.share == share and frost.day is not None:
+                yield ChartMark(sign, DateSpan(frost.day, frost.day))
+
+
+def _average_frosts(of: CalendarView) -> tuple[date | None, date | None]:
+    days = {frost.half: frost.day for frost in of.frosts if frost.share == EVEN}
+    return days.get(Half.SPRING), days.get(Half.AUTUMN)
+
+
+def _caption(of: CalendarView, today: date) -> str:
+    """Say the day it is seen on, whether that lies in the year planned, and the average frosts."""
+    year = of.setting.year
+    seen = f"Seen on {words.day(today, year)}, {words.plans_another(year, today)}."
+    if today in year:
+        seen = f"{together(words.weekday(today, year))}: what comes later is forecast."
     frosts = [
         together(f"{which} {words.day(day, year)}")
-        for which, day in zip(("last", "first"), _average_frosts(season), strict=True)
+        for which, day in zip(("last", "first"), _average_frosts(of), strict=True)
         if day is not None
     ]
-    yield from wrap(
-        f"{_seen(season)} "
-        + (f"Average frosts: {', '.join(frosts)}. " if frosts else "No frost here. ")
-        + together(f"A column is {words.count(scale.step, 'day')}."),
-        width,
-    )
+    return f"{seen} " + (f"Average frosts: {', '.join(frosts)}." if frosts else "No frost here.")
 
 
-def _seen(season: Season) -> str:
-    """Say the day it is seen on, and whether that lies in the year that the file plans."""
-    year, today = season.garden.year, season.today
-    if today in year:
-        return f"{together(words.weekday(today, year))}: what comes later is forecast."
-    return f"Seen on {words.day(today, year)}, {words.plans_another(year, today)}."
+def _grouped(
+    waves: Iterable[SeasonWave], key: Callable[[SeasonWave], str]
+) -> Iterator[list[SeasonWave]]:
+    """Yield the waves with one key together, in the order in which the keys come first."""
+    groups: dict[str, list[SeasonWave]] = {}
+    for wave in waves:
+        groups.setdefault(key(wave), []).append(wave)
+    yield from groups.values()
 
 
-def _average_frosts(season: Season) -> tuple[date | None, date | None]:
-    return (
-        frost_day(season, Half.SPRING, share=0.5),
-        frost_day(season, Half.AUTUMN, share=0.5),
-    )
+def _on_the_table(waves: Sequence[SeasonWave]) -> str:
+    """Name what is picked as the grower does.
+
+    Several crops of a kind go by the name of the one that is called as the kind is, such as
+    lettuce for leaf lettuce, or else by the kind's.
+    """
+    names = {wave.crop for wave in waves}
+    if len(names) == 1:
+        return names.pop()
+    kind = waves[0].kind
+    plain = (name for name in sorted(names) if set(name.split()) <= set(kind.split()))
+    return min(plain, key=len, default=kind)
 
 
-def _chart(season: Season, scale: Scale, label: int) -> Iterator[Line]:
-    frosts = [scale.holding(day) if day else None for day in _average_frosts(season)]
-    head = tuple(_head(season, scale, label))
-    rule = _rule(scale, label, frosts)
-    yield from head
-    yield rule
-    since = 0
-    for bed, waves in season.by_bed():
-        bars = [bar for wave in waves if (bar := bed_bar(wave, scale)) is not None]
-        if not bars:
-            continue
-        if since > _ROWS_BETWEEN_HEADS:
-            yield from (rule, *head, rule)
-            since = 0
-        rows = packed(bars, scale.columns, empty=EMPTY)
-        for name, drawn in zip(_bed_labels(season, bed, label, len(rows)), rows, strict=True):
-            yield line(pad(name, label), " ", painted(with_frosts(drawn, frosts)))
-        since += len(rows)
-    for title, found in (
-        ("BENCH  in trays, by series; the number is the wave's", sections.bench_rows),
-        ("ON THE TABLE  what is picked; a blank is a gap", sections.table_rows),
-    ):
-        lines = tuple(found(season, scale, label=label))
-        if lines:
-            yield rule
-            yield fit((title, Style.HEADING), label + 1 + scale.columns)
-            yield from lines
-    yield rule
-
-
-def _head(season: Season, scale: Scale, label: int) -> Iterator[Line]:
-    weekday = words.WEEKDAYS[season.garden.site.week_starts]
-    frosts = [
-        (frost_day(season, half, share=share), mark) for share, mark in _SHARES for half in Half
-    ]
-    for name, text in (
-        ("", months_over(scale)),
-        (f"{weekday} the", weeks_over(scale)),
-        ("frost, of 10", marks_over(scale, frosts)),
-        ("too hot", span_over(scale, season.climate.hot_weeks, HOT)),
-        ("today", marks_over(scale, ((season.today, TODAY),))),
-    ):
-        if text:
-            yield line(f"{pad(name, label)} {text}")
-
-
-def _rule(scale: Scale, label: int, frosts: Iterable[int | None]) -> Line:
-    drawn = ["-"] * scale.columns
-    for column in frosts:
-        if column is not None:
-            drawn[column] = "+"
-    return styled("-" * (label + 1) + "".join(drawn), Style.DIM)
-
-
-def _bed_labels(season: Season, bed: Bed, label: int, rows: int) -> tuple[str, ...]:
-    """Return what stands before the rows of a bed: its name, and its size where it has room."""
-    size = _size(bed, season.garden.site.units)
-    beside = f"{bed.name}  {size}"
-    if cells(beside) <= label:
-        return (beside, *[""] * (rows - 1))
-    return (bed.name, size, *[""] * (rows - 2))[:rows]
-
-
-def _size(bed: Bed, units: Units) -> str:
-    width = show_number(length_in(bed.size.width, units.long_unit))
-    return f"{width} x {show_length(bed.size.length, units)}"
-
-
-def _below(season: Season, scale: Scale, width: int) -> Iterator[Line]:
-    shown = {wave.id for wave in season.waves if wave.places and bed_bar(wave, scale) is not None}
-    unseen = [wave for wave in season.waves if wave.places and wave.id not in shown]
-    yield from _key(season, scale, width)
-    for lines in (
-        tuple(last_day_rows(season, width=width)),
-        _look_for(season, width),
-        (
-            *sections.no_room(season, width=width),
-            *sections.not_safe(season, width=width),
-            *sections.may_bolt(season, width=width),
-            *sections.gaps(season, width=width),
-            *sections.unused_beds(season, width=width),
-            *sections.outside(unseen, width=width),
-        ),
-        wrap(words.rests_on(season.climate.basis), width),
-    ):
-        if lines:
-            yield Line()
-            yield from lines
-
-
-def _look_for(season: Season, width: int) -> tuple[Line, ...]:
-    if not season.lookouts:
-        return ()
-    from sowtide.report.kit.lookouts import lookout_view, season_list
-
-    views = [lookout_view(each, season.garden.site.units) for each in season.lookouts]
-    return tuple(rendered(season_list(views, season.garden.year), width))
-
-
-def _key(season: Season, scale: Scale, width: int) -> Iterator[Line]:
-    """Yield what the marks mean, as far as there are any."""
-    waves = [wave for wave in season.waves if wave.places]
-    ends = {wave.judged.ended_by for wave in waves}
-    marks = [
-        (True, f"{EMPTY} empty"),
-        (True, f"{IN_BED} in the bed"),
-        (True, f"{PICKING} picking"),
-        (any(wave.from_trays for wave in waves), f"{IN_TRAYS} in trays"),
-        *((ended in ends, f"{mark} {ended.value} ends it") for ended, mark in END_MARKS.items()),
-        (any(wave.stages.plant.day < scale.first for wave in waves), f"{EARLIER} since before"),
-        (any(wave.stages.pull_out.day > scale.last for wave in waves), f"{LATER} stands on"),
-    ]
-    frosts = any(_average_frosts(season))
-    if frosts:
-        marks.append((True, f"{FROST_COLUMN} average frost"))
-    yield from _flowing([text for used, text in marks if used], width)
-    if frosts:
-        yield from wrap(
-            "frost, of 10: years with a frost still to come (spring), already come (autumn)", width
+def _last_days(of: CalendarView) -> Iterator[Block]:
+    """Yield the table of the last days to plant, and for which ground some of them are."""
+    last, year = of.last_days, of.setting.year
+    if last.crops:
+        titles = (
+            "LAST DAYS TO PLANT",
+            *(f"{_share_name(share)} {round(share * 100)}" for share in last.odds),
         )
+        rows = [
+            (_grown_name(each), *(words.day(day, year) if day else "-" for day in each.days))
+            for each in last.crops
+        ]
+        if any(each.sow_by for each in last.crops):
+            titles = (*titles, "sow by")
+            rows = [
+                (*texts, words.day(each.sow_by, year) if each.sow_by else "")
+                for texts, each in zip(rows, last.crops, strict=True)
+            ]
+        yield AbreastTable(titles, tuple(rows))
+    grounds: dict[str, list[str]] = {}
+    for each in last.crops:
+        if each.ground is not None:
+            grounds.setdefault(each.ground, []).append(together(each.crop))
+    for where, names in grounds.items():
+        yield Text(f"* {', '.join(names)}: {where}.", hang=2)
+    if last.endless:
+        yield Text(f"No frost ends {words.listed(together(name) for name in last.endless)}.")
 
 
-def _flowing(texts: Iterable[str], width: int) -> Iterator[Line]:
-    """Yield texts beside each other, as many in a line as it holds."""
-    shown = ""
-    for text in texts:
-        if shown and cells(shown) + 2 + cells(text) > width:
-            yield line(shown)
-            shown = ""
-        shown += f"  {text}" if shown else text
-    yield line(shown)
+def _grown_name(of: CropLastDays) -> str:
+    """Say what the grower calls it, and whether it is plants or seed."""
+    plants = " plants" if of.raised is Raised.TRAYS else ""
+    return f"{of.crop}{plants}{'' if of.ground is None else ' *'}"
+
+
+def _share_name(share: float) -> str:
+    return {EVEN: "even", LATE: "late"}.get(share, "sure")
+
+
+def _lists(of: CalendarView) -> Iterator[Block]:
+    """Yield waves without room, those that are not safe, gaps, idle beds, and those not seen."""
+    year, today = of.setting.year, of.setting.today
+    assert today is not None
+    standing = _standing(of)
+    yield from _list(
+        "NO ROOM",
+        [f"{wave.id} ({words.day(wave.plant, year)})" for wave in of.waves if not wave.beds],
+    )
+    yield from _list(
+        "LESS THAN SURE",
+        [
+            f"{wave.id} ({_doubt(wave)})"
+            for wave in standing
+            if wave.verdict not in (None, *SAFE) and wave.pull_out > today and wave.odds is not None
+        ],
+    )
+    yield from _list(
+        "MAY BOLT", [wave.id for wave in standing if wave.may_bolt and wave.pull_out > today]
+    )
+    yield from _list(
+        "NOT PLANTED",
+        [
+            f"{gap.series} {words.days_from_to(gap.from_, gap.to, year)} ({gap.why})"
+            for gap in of.gaps
+        ],
+    )
+    used = {each.bed for wave in standing for each in wave.beds}
+    idle = [bed.bed for bed in of.beds if bed.bed not in used]
+    yield from _list("NOTHING IN", idle, most=len(idle))
+    yield from _list(
+        "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
+    )
+
+
+def _doubt(wave: SeasonWave) -> str:
+    assert wave.verdict is not None  # only such are asked about
+    said, _ = words.verdict(wave.verdict)
+    return f"{said}, {words.odds_of(wave.judged)}" if wave.verdict in _ODDS_SAY_MORE else said
+
+
+def _list(title: str, texts: Sequence[str], *, most: int = _MOST_NAMED) -> Iterator[Block]:
+    if not texts:
+        return
+    shown = [together(text) for text in texts[:most]]
+    if len(texts) > most:
+        shown.append(f"and {len(texts) - most} more")
+    yield Text(line((f"{title}:", Style.HEADING), " " + ", ".join(shown)), hang=2)

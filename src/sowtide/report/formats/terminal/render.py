@@ -7,6 +7,7 @@ from typing import Any
 
 from sowtide.report.blocks import (
     EMPTY,
+    AbreastTable,
     Banner,
     Block,
     Checklist,
@@ -16,6 +17,7 @@ from sowtide.report.blocks import (
     Heading,
     Line,
     Rule,
+    SeasonChart,
     ShareBars,
     Space,
     Style,
@@ -31,6 +33,7 @@ from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, row, 
 from sowtide.report.formats.terminal.checklist import checklist
 from sowtide.report.formats.terminal.dated_table import dated_table
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
+from sowtide.report.formats.terminal.season_chart import abreast_table, season_chart
 from sowtide.report.formats.terminal.sums import sum_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
 from sowtide.report.formats.terminal.tracks import tracks
@@ -100,6 +103,8 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     Table: table,
     GroupedTable: grouped_table,
     Fault: _fault,
+    AbreastTable: abreast_table,
+    SeasonChart: season_chart,
     Banner: _banner,
     ShareBars: _bars,
     DatedTable: dated_table,

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from sowtide.days import MONTHS, DateSpan, Half, week_start
-from sowtide.schedule.season import Season
+from sowtide.days import MONTHS, DateSpan
+from sowtide.report.blocks import ChartMark
 from sowtide.values import value
 
 _LONG_MONTHS = {4: "April", 6: "June", 7: "July", 9: "Sept"}
-_STANDS_ON = 14
-"""How much is shown of a wave that stands on into the next growing year. [days]"""
 
 
 @value
@@ -74,46 +72,12 @@ class Scale:
         return begin, min(max(self.start(beyond), begin + 1), self.columns)
 
 
-def days_shown(season: Season) -> DateSpan:
-    """Return the days that the calendar shows.
-
-    They run from the first sowing to the last pulling out and hold nine frosts of ten; what stands
-    over from the year before, or on into the next, only runs in or out at the edge.
-    """
-    days = sorted(_days_to_show(season))
-    year = season.garden.year
-    first, last = (days[0], days[-1]) if days else (year.first, year.last)
-    first = week_start(first, starts=season.garden.site.week_starts)
-    return DateSpan(first, last)
-
-
 def scale_for(days: DateSpan, *, columns: int) -> Scale:
     """Return the finest scale that shows some days within so many columns."""
     total = days.length
     # One column is kept for the mark behind a bar that ends on the last day.
     step = -(-total // (columns - 1))
     return Scale(days.first, step, -(-total // step) + 1)
-
-
-def frost_day(season: Season, half: Half, *, share: float) -> date | None:
-    """Return the day with that share of years with a frost beyond it, at 0 °C."""
-    dated = season.climate.frost_day(half, at=0.0, share=share)
-    return dated.day if dated else None
-
-
-def _days_to_show(season: Season) -> Iterator[date]:
-    year = season.garden.year
-    for half in Half:
-        frost = frost_day(season, half, share=0.9)
-        if frost is not None and frost in year:
-            yield frost
-    for wave in (wave for wave in season.waves if wave.places):
-        stages = wave.stages
-        for day in (stages.sow.day, stages.plant.day, stages.pull_out.day):
-            if day in year:
-                yield day
-        if stages.plant.day in year and stages.pull_out.day > year.last:
-            yield min(stages.plant.day + timedelta(days=_STANDS_ON), year.last)
 
 
 def months_over(scale: Scale) -> str:
@@ -154,17 +118,17 @@ def weeks_over(scale: Scale) -> str:
     return "".join(cells).rstrip()
 
 
-def marks_over(scale: Scale, marks: Iterable[tuple[date | None, str]]) -> str:
-    """Return a row with marks of one cell, each over the column of its day."""
+def marks_over(scale: Scale, marks: Iterable[ChartMark]) -> str:
+    """Return a row with a sign over the column of each day, or over every column of a span."""
     cells = [" "] * scale.columns
-    for day, mark in marks:
-        column = scale.holding(day) if day is not None else None
-        if column is not None:
-            cells[column] = mark
+    for mark in marks:
+        first, last = mark.days.first, mark.days.last
+        if first == last:
+            column = scale.holding(first)
+            if column is not None:
+                cells[column] = mark.sign
+            continue
+        found = scale.stretch(first, last + timedelta(days=1))
+        if found is not None:
+            cells[slice(*found)] = mark.sign * (found[1] - found[0])
     return "".join(cells).rstrip()
-
-
-def span_over(scale: Scale, span: DateSpan | None, mark: str) -> str:
-    """Return a row with a mark over every column of a span, both its ends included."""
-    found = scale.stretch(span.first, span.last + timedelta(days=1)) if span else None
-    return "" if found is None else " " * found[0] + mark * (found[1] - found[0])

@@ -10,26 +10,21 @@ from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from itertools import groupby
 
-from sowtide.climate.answers import EndedBy
-from sowtide.report.blocks import Line, Span, Style
-from sowtide.report.calendar.scale import Scale
+from sowtide.report.blocks import ChartBar, Line, Span, Style
 from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.formats.terminal.chart_scale import Scale
 from sowtide.report.formats.terminal.names import shortened
-from sowtide.schedule.waves import Stages, Wave
 from sowtide.values import value
 
 EMPTY, IN_BED, PICKING, IN_TRAYS, FROST_COLUMN = ".", "-", "#", "o", "|"
 EARLIER, LATER = "<", ">"
-END_MARKS = {EndedBy.FROST: "*", EndedBy.HEAT: "~", EndedBy.SHORT_DAYS: "_", EndedBy.TOO_COOL: "_"}
-"""What is written after the bar of a wave that is ended by something; none when picked out."""
-
 _STYLES = {
     EMPTY: Style.DIM,
     FROST_COLUMN: Style.DIM,
     PICKING: Style.GOOD,
     IN_TRAYS: Style.STRONG,
-    END_MARKS[EndedBy.FROST]: Style.BAD,
-    END_MARKS[EndedBy.HEAT]: Style.WARN,
+    "*": Style.BAD,
+    "~": Style.WARN,
 }
 
 
@@ -58,47 +53,38 @@ class Bar:
     lead: int = 1
 
 
-def bed_bar(wave: Wave, scale: Scale) -> Bar | None:
-    """Return the bar of a wave in a bed, or None where it lies outside the scale."""
-    stages = wave.stages
-    found = scale.stretch(stages.plant.day, stages.pull_out.day)
+def bed_bar(of: ChartBar, scale: Scale) -> Bar | None:
+    """Return the bar of what stands in a bed, or None where it lies outside the scale."""
+    found = scale.stretch(of.first, of.beyond)
     if found is None:
         return None
     first, beyond = found
     cells = [IN_BED] * (beyond - first)
     room = len(cells)
-    picked = picking_columns(stages, scale)
+    picked = None if of.picked is None else scale.stretch(*of.picked)
     if picked is not None:
         start, stop = max(picked[0], first), min(picked[1], beyond)
         start = min(start, beyond - 1)
         stop = max(stop, start + 1)
         cells[start - first : stop - first] = PICKING * (stop - start)
         room = start - first
-    if stages.plant.day < scale.first:
+    if of.first < scale.first:
         cells[0] = EARLIER
-    if stages.pull_out.day > scale.last + timedelta(days=1):
+    if of.beyond > scale.last + timedelta(days=1):
         cells[-1] = LATER
         room = min(room, len(cells) - 1)
     elif beyond < scale.columns:
-        cells.append(END_MARKS.get(wave.judged.ended_by, ""))
-    return Bar(first, "".join(cells), room, wave.id)
+        cells.append(of.ended)
+    return Bar(first, "".join(cells), room, of.name)
 
 
-def picking_columns(stages: Stages, scale: Scale) -> tuple[int, int] | None:
-    """Return the columns in which a wave is picked, or None where it is not."""
-    if stages.first_pick is None or stages.last_pick is None:
-        return None
-    first, last = stages.first_pick[0].day, stages.last_pick.day
-    return scale.stretch(first, last + timedelta(days=1))
-
-
-def tray_bar(wave: Wave, scale: Scale) -> Bar | None:
-    """Return the bar of a wave in trays, its number for a name, or None outside the scale."""
-    found = scale.stretch(wave.stages.sow.day, wave.stages.plant.day)
+def tray_bar(of: ChartBar, scale: Scale) -> Bar | None:
+    """Return the bar of seedlings in trays, or None where it lies outside the scale."""
+    found = scale.stretch(of.first, of.beyond)
     if found is None:
         return None
     length = found[1] - found[0]
-    return Bar(found[0], IN_TRAYS * length, length - 1, str(wave.number), lead=0)
+    return Bar(found[0], IN_TRAYS * length, length - 1, of.name, lead=0)
 
 
 def packed(bars: Iterable[Bar], columns: int, *, empty: str) -> list[list[str]]:

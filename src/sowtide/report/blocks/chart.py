@@ -1,0 +1,111 @@
+"""A season drawn from left to right: what stands in each bed, and when it is picked."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.days import DateSpan
+from sowtide.values import value
+
+
+@value
+class ChartBar:
+    """Days with a name: those it stands, and of these the days on which it is picked.
+
+    Parameters
+    ----------
+    name
+        Its name.
+    first, beyond
+        Its first day, and the day after its last.
+    picked
+        The first of the days of picking and the day after the last; None without any.
+    ended
+        What is written behind it where something ends it.
+    """
+
+    name: str
+    first: date
+    beyond: date
+    picked: tuple[date, date] | None = None
+    ended: str = ""
+
+
+@value
+class ChartRow:
+    """Bars under one name, with what is said below the name where there is room."""
+
+    name: str
+    bars: tuple[ChartBar, ...]
+    below: str = ""
+
+
+@value
+class ChartMark:
+    """A sign over a day, or over the days of a span."""
+
+    sign: str
+    days: DateSpan
+
+
+@value
+class ChartHead:
+    """A row above the columns: what it is, and its marks."""
+
+    name: str
+    marks: tuple[ChartMark, ...]
+
+
+@value
+class SeasonChart:
+    """A season of a garden, its beds and their waves.
+
+    Parameters
+    ----------
+    title, what
+        Whose it is, and of which season.
+    caption
+        What is said under that; how many days a column has is said behind it.
+    days
+        The days shown.
+    weekday
+        What the first day of a week is called.
+    heads
+        Rows above the columns.
+    frosts
+        The average frosts, marked in the rows of the beds.
+    beds
+        A row for each bed with anything in it.
+    names
+        Every name that may stand before a row.
+    bench
+        Seedlings in trays, a row for each series.
+    table
+        What is picked, a row for each kind.
+    ends
+        What the signs behind bars mean, those that are used.
+    trays
+        Whether anything is raised in trays.
+    """
+
+    title: str
+    what: str
+    caption: str
+    days: DateSpan
+    weekday: str
+    heads: tuple[ChartHead, ...]
+    frosts: tuple[date | None, date | None]
+    beds: tuple[ChartRow, ...]
+    names: tuple[tuple[str, ...], tuple[str, ...]]
+    bench: tuple[ChartRow, ...]
+    table: tuple[ChartRow, ...]
+    ends: tuple[tuple[str, str], ...]
+    trays: bool
+
+
+@value
+class AbreastTable:
+    """A narrow table of names and days, in as many blocks beside each other as have room."""
+
+    titles: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]

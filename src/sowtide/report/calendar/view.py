@@ -1,0 +1,181 @@
+"""The season at a glance: what stands in each bed, when it is picked, and how sure that is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.climate.answers import EndedBy
+from sowtide.climate.basis import Basis
+from sowtide.days import DateSpan, Half, week_start
+from sowtide.report.calendar.last_days import LastDays, last_days_of, shares_of
+from sowtide.report.kinds import FromTo, Share, Unsaid
+from sowtide.report.kit.judged import Judgement, judgement_of
+from sowtide.report.kit.lookouts import LookoutView, lookout_view
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Verdict, Wave
+from sowtide.units import Units, length_in, show_length, show_number
+from sowtide.values import value
+
+_SHARES = (0.9, 0.5, 0.2)
+_STANDS_ON = 14
+"""How much is shown of a wave that stands on into the next growing year. [days]"""
+
+
+@value
+class SeasonWave:
+    """A wave: its beds, its days, what ends it, and how sure it is."""
+
+    id: str
+    series: str
+    number: int
+    crop: str
+    kind: str
+    beds: tuple[BedPlants, ...]
+    sow: date
+    plant: date
+    first_pick: date | None
+    last_pick: date | None
+    pull_out: date
+    ended_by: EndedBy
+    verdict: Verdict | None
+    odds: Share | None
+    may_bolt: bool
+    from_trays: bool
+    judged: Unsaid[Judgement]
+
+
+@value
+class SeasonBed:
+    """A bed and its size, in words."""
+
+    bed: str
+    size: str
+
+
+@value
+class FrostDay:
+    """The day with a share of years with a frost still to come, or already come."""
+
+    half: Half
+    share: Share
+    day: date | None
+
+
+@value
+class SeriesGap:
+    """Days on which a series is not planted although it runs on afterwards, and why."""
+
+    series: str
+    from_: date
+    to: date
+    why: str
+
+
+@value
+class CalendarView:
+    """What ``calendar`` says."""
+
+    season: int
+    basis: Basis
+    days: FromTo
+    frosts: tuple[FrostDay, ...]
+    hot_weeks: FromTo | None
+    beds: tuple[SeasonBed, ...]
+    waves: tuple[SeasonWave, ...]
+    last_days: LastDays
+    look_for: tuple[LookoutView, ...]
+    gaps: tuple[SeriesGap, ...]
+    week_starts: Unsaid[int]
+    setting: Unsaid[Setting]
+
+
+def view(season: Season) -> CalendarView:
+    """Return the season at a glance."""
+    garden, hot = season.garden, season.climate.hot_weeks
+    units = garden.site.units
+    return CalendarView(
+        season=garden.year.season,
+        basis=season.climate.basis,
+        days=FromTo.of(_days_shown(season)),
+        frosts=tuple(_frosts(season)),
+        hot_weeks=None if hot is None else FromTo.of(hot),
+        beds=tuple(
+            SeasonBed(bed.name, _size(bed.size.width, bed.size.length, units))
+            for bed in garden.beds
+        ),
+        waves=tuple(_wave(wave) for wave in season.waves),
+        last_days=last_days_of(season, shares_of(season)),
+        look_for=tuple(lookout_view(each, units) for each in season.lookouts),
+        gaps=tuple(SeriesGap(gap.series, gap.first, gap.last, gap.why) for gap in season.gaps),
+        week_starts=garden.site.week_starts,
+        setting=setting_of(garden, season.today),
+    )
+
+
+def _size(width: int, length: int, units: Units) -> str:
+    return f"{show_number(length_in(width, units.long_unit))} x {show_length(length, units)}"
+
+
+def _wave(wave: Wave) -> SeasonWave:
+    stages, judged = wave.stages, wave.judged
+    return SeasonWave(
+        id=wave.id,
+        series=wave.entry.name,
+        number=wave.number,
+        crop=wave.crop.name,
+        kind=wave.crop.kind,
+        beds=bed_plants(wave.places),
+        sow=stages.sow.day,
+        plant=stages.plant.day,
+        first_pick=stages.first_pick[0].day if stages.first_pick else None,
+        last_pick=stages.last_pick.day if stages.last_pick else None,
+        pull_out=stages.pull_out.day,
+        ended_by=judged.ended_by,
+        verdict=judged.verdict,
+        odds=None if judged.odds is None else float(judged.odds),
+        may_bolt=judged.may_bolt,
+        from_trays=wave.from_trays,
+        judged=judgement_of(judged, wave.crop),
+    )
+
+
+def _frost_day(season: Season, half: Half, share: float) -> date | None:
+    dated = season.climate.frost_day(half, at=0.0, share=share)
+    return dated.day if dated else None
+
+
+def _frosts(season: Season) -> Iterator[FrostDay]:
+    for share in _SHARES:
+        for half in Half:
+            yield FrostDay(half, share, _frost_day(season, half, share))
+
+
+def _days_shown(season: Season) -> DateSpan:
+    """Return the days that the calendar shows.
+
+    They run from the first sowing to the last pulling out and hold nine frosts of ten; what stands
+    over from the year before, or on into the next, only runs in or out at the edge.
+    """
+    days = sorted(_days_to_show(season))
+    year = season.garden.year
+    first, last = (days[0], days[-1]) if days else (year.first, year.last)
+    first = week_start(first, starts=season.garden.site.week_starts)
+    return DateSpan(first, last)
+
+
+def _days_to_show(season: Season) -> Iterator[date]:
+    year = season.garden.year
+    for half in Half:
+        frost = _frost_day(season, half, 0.9)
+        if frost is not None and frost in year:
+            yield frost
+    for wave in (wave for wave in season.waves if wave.places):
+        stages = wave.stages
+        for day in (stages.sow.day, stages.plant.day, stages.pull_out.day):
+            if day in year:
+                yield day
+        if stages.plant.day in year and stages.pull_out.day > year.last:
+            yield min(stages.plant.day + timedelta(days=_STANDS_ON), year.last)
