@@ -90,3 +90,10 @@ def calendar_text(season: Season, width: int = 80) -> tuple[str, ...]:
     from sowtide.report.calendar import REPORT, view
 
     return page(REPORT, view(season), width)
+
+
+def repack_text(before: Season, after: Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``plan --repack``."""
+    from sowtide.report.repack import REPORT, view
+
+    return page(REPORT, view(before, after), width)

@@ -13,9 +13,11 @@ from hypothesis import strategies as st
 import gardens
 from drawn import MIXED, beds, entries
 from gardens import crop, text, wave
+from printed import repack_text
 from sowtide.garden.read import read_garden
-from sowtide.report.blocks import plain
-from sowtide.report.repack.page import Paste, pastes, repack_text
+from sowtide.report.blocks import Pasted, plain
+from sowtide.report.formats.terminal import rendered
+from sowtide.report.repack import Paste, pastes
 from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
@@ -138,7 +140,7 @@ def test_the_page_says_what_loses_its_room() -> None:
         beds=[LONG],
     )
     before = gardens.season(file)
-    page = plain(repack_text(before, repacked(before), width=80))
+    page = repack_text(before, repacked(before), width=80)
     assert "ROOM IS FOUND FOR fruit-1" in page
     assert "LOSES ITS ROOM quick-1" in page
 
@@ -182,16 +184,17 @@ def test_names_that_need_quotes_are_quoted() -> None:
 
 
 def test_lines_to_paste_are_broken_between_waves() -> None:
-    paste = Paste("fruit", "garden.yaml", 3, "wave_beds", tuple(f"{n}: Long" for n in range(1, 12)))
-    lines = list(paste.lines(40))
+    parts = tuple(f"{n}: Long" for n in range(1, 12))
+    lines = plain(rendered((Pasted("wave_beds: {", parts, "}"),), 40))
     assert max(len(each) for each in lines) <= 40
-    assert " ".join(each.strip() for each in lines) == paste.text
+    assert len(lines) > 2
+    assert " ".join(each.strip() for each in lines) == f"wave_beds: {{{', '.join(parts)}}}"
 
 
 def test_the_page_says_what_is_gained() -> None:
     file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
     before = gardens.season(file)
-    page = "\n".join(plain(repack_text(before, repacked(before), width=80)))
+    page = "\n".join(repack_text(before, repacked(before), width=80))
     # 5 x 25 of 5 x 25 + 10 x 64
     assert re.search(r"waves with room +1 +2  of 2\n", page)
     assert re.search(r"of area × days asked for +16\.3 % +100\.0 %\n", page)
@@ -199,7 +202,7 @@ def test_the_page_says_what_is_gained() -> None:
     assert "LOSES" not in page
     assert "quick (garden.yaml:15)\n    beds: [Wide]" in page
     alone = gardens.season(text(wave(), beds=[LONG]))
-    assert "Every wave has its room" in "".join(plain(repack_text(alone, alone, width=80)))
+    assert "Every wave has its room" in "".join(repack_text(alone, alone, width=80))
 
 
 def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_asked() -> None:
@@ -216,7 +219,7 @@ def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_a
     assert [len(each.places) for each in before.waves] == [2, 1]
     assert [len(each.places) for each in after.waves] == [1, 1]
     assert area_days(after.waves) > area_days_asked(before.waves)
-    page = "\n".join(plain(repack_text(before, after, width=80)))
+    page = "\n".join(repack_text(before, after, width=80))
     assert re.search(r"of area × days asked for +\d\d\.\d % +100\.0 %\n", page)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from sowtide.cli.options import format_option, with_season
-from sowtide.cli.output import show, show_text, width
 from sowtide.cli.printing import say
 from sowtide.cli.waiting import working
 from sowtide.report.formats.forms import offered
@@ -41,14 +40,12 @@ def command(season: Season, *, by: str | None, repack: bool, format_: str) -> No
 
 
 def _repack(season: Season, format_: str) -> None:
-    from sowtide.report.repack.page import repack_json, repack_text
+    from sowtide.report.repack import REPORT as REPACK
+    from sowtide.report.repack import view as gained
     from sowtide.schedule.packing import repacked
 
-    if format_ == "csv":
+    if format_ not in offered(REPACK):
         raise click.UsageError("--repack prints text or json.")
     with working("packing the beds afresh") as progress:
         after = repacked(season, progress=progress)
-    if format_ == "text":
-        show(repack_text(season, after, width=width()))
-    else:
-        show_text(repack_json(season, after))
+    say(REPACK, gained(season, after), format_)

@@ -22,6 +22,7 @@ from sowtide.report.blocks.plain_blocks import (
     Counted,
     Fault,
     Heading,
+    Pasted,
     Rule,
     Space,
     Sum,
@@ -77,6 +78,7 @@ __all__ = [
     "Inline",
     "Line",
     "Mark",
+    "Pasted",
     "Rule",
     "SeasonChart",
     "ShareBar",
@@ -113,6 +115,7 @@ Block: TypeAlias = (
     | SeasonChart
     | Checklist
     | Fault
+    | Pasted
     | Sum
     | Tracks
 )

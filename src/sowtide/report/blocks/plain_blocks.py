@@ -132,3 +132,22 @@ class Sum:
     title: str
     total: str
     steps: tuple[Counted, ...]
+
+
+@value
+class Pasted:
+    """A key with its value, to be pasted into a file as it stands.
+
+    Parameters
+    ----------
+    opened
+        What stands before the parts.
+    parts
+        Each is kept on one line.
+    closed
+        What stands behind the last.
+    """
+
+    opened: str
+    parts: tuple[str, ...]
+    closed: str

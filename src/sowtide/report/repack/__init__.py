@@ -1,1 +1,11 @@
 """What ``plan --repack`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.repack.page import page
+from sowtide.report.repack.view import Paste, RepackView, pastes, view
+from sowtide.report.report import Report
+
+REPORT = Report(page)
+
+__all__ = ["REPORT", "Paste", "RepackView", "pastes", "view"]

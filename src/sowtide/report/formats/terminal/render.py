@@ -16,6 +16,7 @@ from sowtide.report.blocks import (
     GroupedTable,
     Heading,
     Line,
+    Pasted,
     Rule,
     SeasonChart,
     ShareBars,
@@ -38,7 +39,7 @@ from sowtide.report.formats.terminal.sums import sum_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
 from sowtide.report.formats.terminal.tracks import tracks
 
-_FULL = "#"
+_FULL, _INDENT = "#", "    "
 
 
 def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
@@ -90,6 +91,18 @@ def _term(of: Term, width: int) -> Iterator[Line]:
     yield line((of.term, Style.STRONG), "  ", of.words)
 
 
+def _pasted(of: Pasted, width: int) -> Iterator[Line]:
+    text = f"{_INDENT}{of.opened}"
+    for number, part in enumerate(of.parts):
+        said = part + (of.closed if number == len(of.parts) - 1 else ",")
+        if number and len(text) + len(said) + 1 > width:
+            yield line(text)
+            text = f"{_INDENT}  {said}"
+        else:
+            text += said if not number else f" {said}"
+    yield line(text)
+
+
 def _fault(fault: Fault, width: int) -> Iterable[Line]:
     return problem_lines(fault.problem, width)
 
@@ -103,6 +116,7 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     Table: table,
     GroupedTable: grouped_table,
     Fault: _fault,
+    Pasted: _pasted,
     AbreastTable: abreast_table,
     SeasonChart: season_chart,
     Banner: _banner,
