@@ -624,6 +624,24 @@ def test_two_series_of_one_name_may_even_stand_on_one_line() -> None:
     assert codes(text(f"waves: [{one}, {one}]\n")) == ["duplicate-name"]
 
 
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        ("station.csv", "station.csv"),
+        ("'a, b'", "..."),  # it would not stand in braces as it is
+        ('"a\\x1b[2J"', "..."),
+        ("a" * 40, "..."),
+        ("[a]", "..."),
+    ],
+)
+def test_a_key_of_frost_is_sent_there_with_its_value_if_that_is_plain(
+    value: str, shown: str
+) -> None:
+    written = text(site=f"record: {value}")
+    (problem,) = read_garden(written.encode(), LABEL).problems
+    assert problem.hint == f"it belongs under frost:, as in frost: {{record: {shown}}}"
+
+
 def _waves(*entries: str) -> str:
     listed = "".join(f"  - {{crop: bush bean, plants: 3, from: 05-20{each}}}\n" for each in entries)
     return text(f"waves:\n{listed}")

@@ -46,6 +46,9 @@ _SECTIONS: dict[type, str] = {
     WaveKeys: "in an entry of waves:",
     FileKeys: "at the left margin",
 }
+_LONG = 40
+_IN_BRACES = frozenset(",:{}[]#'\"")
+"""Signs that mean something to YAML inside braces, so that a text with one is not shown in them."""
 _LISTS = {WaveKeys: ("beds",), BedKeys: ("taken",)}
 _TEXTS = ("name", "variety", "help", "pick_when", "family", "crop", "bed", "like", "sown_as")
 
@@ -102,8 +105,11 @@ def unknown_key(
         return set()
     lacking = tuple(name for name in keys_of(section) if name in absent)
     if section is SiteKeys and key in keys_of(FrostKeys) and not did_you_mean(key, lacking):
-        said = getattr(findings.tree.at(place), "value", None) or "..."
-        hint = f"it belongs under frost:, as in frost: {{{key}: {said}}}"
+        said = getattr(findings.tree.at(place), "value", "")
+        plain = said.isprintable() and len(said) < _LONG and not _IN_BRACES.intersection(said)
+        hint = (
+            f"it belongs under frost:, as in frost: {{{key}: {said if plain and said else '...'}}}"
+        )
         findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
         return {"frost"}
     meant = _meant(key, lacking, section)
