@@ -74,6 +74,9 @@ def unknown_key(
         Takes the problem.
     """
     place = (*path, key)
+    if findings.many:
+        findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", None)
+        return set()
     if not_yet(section, key):
         findings.at_key(
             place,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.garden.text.findings import Findings
-from sowtide.garden.text.positions import Branch, Path, Tree
+from sowtide.garden.text.positions import Branch, EnoughError, Path, Tree
 from sowtide.garden.text.refused import Refused, did_you_mean, quoted
 from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.tree import parse
@@ -11,6 +11,7 @@ from sowtide.garden.text.tree import parse
 __all__ = [
     "LARGEST",
     "Branch",
+    "EnoughError",
     "Findings",
     "Path",
     "Refused",
