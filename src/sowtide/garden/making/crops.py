@@ -11,7 +11,14 @@ from sowtide.garden.keys import CropKeys, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
 from sowtide.garden.readers import Frame
-from sowtide.garden.text import Findings, Path, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, did_you_mean, named, quoted
+
+_DEFINE = "define it under crops:, or write a built-in crop such as 'bush bean'"
+_PERENNIAL = {
+    *("asparagus", "rhubarb", "strawberry", "strawberries", "raspberry", "raspberries"),
+    *("artichoke", "globe artichoke", "jerusalem artichoke", "horseradish", "sorrel", "lovage"),
+    *("mint", "thyme", "sage", "oregano", "rosemary", "tarragon"),
+}
 
 
 class Crops:
@@ -116,6 +123,10 @@ class Crops:
 
     def near(self, name: str) -> str:
         """Return what to do about a name that is no crop."""
+        if self._findings.many:
+            return _DEFINE
+        if library.plain(name) in _PERENNIAL:
+            return "it stands for years, and this plans one: close its bed with taken: all year"
         if library.cover_named(name) is not None:
             return "it is a cover crop: close its bed for that time, as in taken: 09-10..04-15"
         own = did_you_mean(name, (*self._own, *self._waiting))
@@ -124,8 +135,8 @@ class Crops:
             whole = [known for known in library.names() if name.casefold() in known.split()]
             near = tuple(whole[:3])
         if near:
-            return "did you mean " + " or ".join(f"'{word}'" for word in near) + "?"
-        return "define it under crops:, or write a built-in crop such as 'bush bean'"
+            return "did you mean " + " or ".join(map(named, near)) + "?"
+        return _DEFINE
 
     def _define_with_models(self, key: str) -> None:
         """Read a crop of the file, and before it those that it is like, the last of them first."""

@@ -7,6 +7,9 @@ from sowtide.garden.text.positions import ENOUGH, EnoughError, Path, Tree
 from sowtide.garden.text.refused import Refused, quoted
 from sowtide.reasons import Origin
 
+_LONGEST_HINT = 1_000
+"""A longer one repeats what nobody reads. [characters]"""
+
 
 class Findings:
     """The problems found in a tree so far."""
@@ -60,6 +63,8 @@ class Findings:
         EnoughError
             If there are more of them than is worth reading.
         """
+        if hint is not None and len(hint) > _LONGEST_HINT:
+            hint = hint[: _LONGEST_HINT - 3] + "..."
         self.problems.append(Problem(severity, code, message, hint, span))
         if len(self.problems) >= ENOUGH:
             raise EnoughError
