@@ -13,6 +13,9 @@ from stat import S_ISDIR, S_ISREG
 
 from sowtide.values import value
 
+MOST_SHOWN = 100
+"""Problems of a file that are shown; the rest is counted. [1]"""
+
 
 class Severity(Enum):
     """How much a problem matters."""
@@ -133,6 +136,16 @@ def in_file_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
         return (False, span.file, span.line, span.column)
 
     return tuple(sorted(problems, key=place))
+
+
+def the_first(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the first hundred of the problems in file order, and one that counts the rest."""
+    sorted_ = in_file_order(problems)
+    shown, rest = sorted_[:MOST_SHOWN], sorted_[MOST_SHOWN:]
+    if not rest:
+        return shown
+    worst = Severity.ERROR if has_errors(rest) else Severity.WARNING
+    return (*shown, Problem(worst, "more", f"and {len(rest):,} more such problems"))
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

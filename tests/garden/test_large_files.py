@@ -64,10 +64,10 @@ def test_a_file_of_more_than_any_garden_holds_is_read_no_further(entry: str) -> 
     (problem,) = tree.problems
     assert (problem.code, problem.message) == (
         "too-big",
-        "300,000 keys, values and brackets stand above; no garden's file has so many",
+        "250,000 keys, values and brackets stand above; no garden's file has so many",
     )
     assert problem.span is not None
-    assert problem.span.column < 7 + 300_000 * len(entry)
+    assert problem.span.column < 7 + 250_000 * len(entry)
 
 
 def test_a_large_garden_is_read_whole() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from sowtide.garden.text import named
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 
@@ -29,5 +30,5 @@ def find_wave(season: Season, name: str) -> Wave:
     from difflib import get_close_matches
 
     near = get_close_matches(name, [wave.id for wave in season.waves], n=1)
-    hint = f" Did you mean '{near[0]}'?" if near else " 'sowtide plan' names them all."
+    hint = f" Did you mean {named(near[0])}?" if near else " 'sowtide plan' names them all."
     raise click.UsageError(f"There is no wave '{name}'.{hint}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -10,8 +11,8 @@ from sowtide.diagnostics import (
     Severity,
     Span,
     has_errors,
-    in_file_order,
     ordinary,
+    the_first,
     unreadable,
 )
 from sowtide.garden.keys import FileKeys, SiteKeys, read_section
@@ -27,7 +28,7 @@ from sowtide.garden.making import (
 )
 from sowtide.garden.model import Garden
 from sowtide.garden.readers import Frame, frame_of
-from sowtide.garden.text import LARGEST, Findings, Tree, decode, parse
+from sowtide.garden.text import LARGEST, EnoughError, Findings, Tree, decode, parse
 from sowtide.values import value
 
 
@@ -87,7 +88,7 @@ def read_garden(data: bytes, label: str) -> Reading:
         return Reading(None, (source,))
     tree = parse(source)
     if tree.broken:
-        return Reading(None, in_file_order(tree.problems))
+        return Reading(None, the_first(tree.problems))
     return read_tree(tree)
 
 
@@ -95,13 +96,12 @@ def read_tree(tree: Tree) -> Reading:
     """Read a garden from a parsed file."""
     if tree.value is None:
         return _empty(tree)
-    findings = Findings(tree)
-    if check_curly_quotes(findings):  # no name can be told from another before these are right
-        return Reading(None, in_file_order(findings.problems))
-    check_comments(findings)
-    garden = _garden(tree, findings)
-    problems = in_file_order(findings.problems)
-    return Reading(None if has_errors(problems) else garden, problems)
+    findings, garden = Findings(tree), None
+    with suppress(EnoughError):
+        if not check_curly_quotes(findings):  # before these are right, no name can be told
+            check_comments(findings)
+            garden = _garden(tree, findings)
+    return Reading(None if has_errors(findings.problems) else garden, the_first(findings.problems))
 
 
 def _garden(tree: Tree, findings: Findings) -> Garden | None:
@@ -140,4 +140,4 @@ def _empty(tree: Tree) -> Reading:
         "write a starter file with: sowtide new",
         Span(tree.source.label, 1, 1, 1, tree.source.lines[0]),
     )
-    return Reading(None, in_file_order([*tree.problems, problem]))
+    return Reading(None, the_first([*tree.problems, problem]))

@@ -13,6 +13,7 @@ from sowtide.cli.output import complain, show, show_text, width
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
+from sowtide.garden.text import named
 from sowtide.garden.varieties import built_in_crop, close_names, crops_called
 from sowtide.units import Units
 
@@ -80,7 +81,7 @@ def _near(name: str, garden: Garden | None) -> str:
         near = dict.fromkeys(each for each in known if word in each.casefold().split())
     if not near:
         return " 'sowtide crops' lists them all."
-    meant = " or ".join(f"'{each}'" for each in tuple(near)[:3])
+    meant = " or ".join(map(named, tuple(near)[:3]))
     return f" Did you mean {meant}?"
 
 

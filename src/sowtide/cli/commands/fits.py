@@ -13,6 +13,7 @@ from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
+from sowtide.garden.text import named
 from sowtide.garden.varieties import close_names, crops_called
 from sowtide.schedule.fits import BedQuestion, Question, answer, best_first, since_of
 from sowtide.schedule.season import Season
@@ -152,14 +153,14 @@ def _near(name: str, season: Season) -> str:
     from difflib import get_close_matches
 
     near = get_close_matches(name, [bed.name for bed in season.garden.beds], n=1)
-    return f" Did you mean '{near[0]}'?" if near else ""
+    return f" Did you mean {named(near[0])}?" if near else ""
 
 
 def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...]:
     varieties = crops_called(name, season.garden)
     if not varieties:
         near = close_names(name, season.garden)
-        hint = f"Did you mean '{near[0]}'?" if near else "Define it under crops: in the file."
+        hint = f"Did you mean {named(near[0])}?" if near else "Define it under crops: in the file."
         raise click.UsageError(f"There is no crop '{name}' in the file or built in. {hint}")
     if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
         raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")

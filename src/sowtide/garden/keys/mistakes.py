@@ -77,6 +77,9 @@ def unknown_key(
         Takes the problem.
     """
     place = (*path, key)
+    if findings.many:
+        findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", None)
+        return set()
     if not_yet(section, key):
         findings.at_key(
             place,
@@ -237,7 +240,12 @@ def _remedy(
     if did_you_mean(rest[0], known_keys(section)):
         return None
     (value,) = before[:1]
-    if value.lstrip("-").isdigit() and len(before) == len(rest) == 1 and rest[0].isdigit():
+    if (
+        value.isascii()
+        and value.lstrip("-").isdigit()
+        and len(before) == len(rest) == 1
+        and rest[0].isdigit()
+    ):
         joined = f"{value}{rest[0]}" if len(rest[0]) == 3 else f"{value}.{rest[0]}"
         return f"write the number without a comma: {owner}: {joined}"
     if owner in _TEXTS and len(before) == 1:

@@ -56,6 +56,7 @@ class Completing:
             origins[field] = self._findings.origin((*path, field))
         values["worthwhile_days"] = self._worthwhile(keys, values, path)
         self._check_nursery(keys, values, path)
+        self._check_ready(values, keys, path)
         self._check_temperatures(values, keys.figures, path)
         if len(self._findings.problems) > before:
             return None
@@ -147,6 +148,16 @@ class Completing:
             f"hardening_days: {hardening} is more than the {nursery.low} nursery days",
             f"write at most {nursery.low}: it is the last part of the nursery days",
         )
+
+    def _check_ready(self, values: dict[str, Any], keys: CropKeys, path: Path) -> None:
+        """Days written for the spring are read of crops alone that stand over the winter."""
+        if "ready" in keys.figures and not values.get("overwinters"):
+            self._findings.at_key(
+                (*path, "ready"),
+                "crop-numbers",
+                f"ready: {quoted(values['name'])} does not stand over the winter",
+                "write overwinters: yes if it does, or delete the days",
+            )
 
     def _check_temperatures(
         self, values: dict[str, Any], written: Mapping[str, Any], path: Path

@@ -11,7 +11,14 @@ from sowtide.garden.keys import CropKeys, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
 from sowtide.garden.readers import Frame
-from sowtide.garden.text import Findings, Path, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, did_you_mean, named, quoted
+
+_DEFINE = "define it under crops:, or write a built-in crop such as 'bush bean'"
+_PERENNIAL = {
+    *("asparagus", "rhubarb", "strawberry", "strawberries", "raspberry", "raspberries"),
+    *("artichoke", "globe artichoke", "jerusalem artichoke", "horseradish", "sorrel", "lovage"),
+    *("mint", "thyme", "sage", "oregano", "rosemary", "tarragon"),
+}
 
 
 class Crops:
@@ -32,8 +39,10 @@ class Crops:
         "_built_in",
         "_by_kind",
         "_by_name",
+        "_called",
         "_completing",
         "_findings",
+        "_kinds",
         "_labelled",
         "_own",
         "_varieties",
@@ -49,12 +58,19 @@ class Crops:
         self._built_in: dict[str, Crop | None] = {}
         self._labelled: dict[tuple[str, str], Crop] = {}
         self._waiting: dict[str, Any] = {}
-        self._begun: list[str] = []
+        self._begun: set[str] = set()
+        self._called: dict[str, str] = {}
+        self._kinds: dict[str, str] = {}
         self._varieties: set[str] = set()
         if isinstance(raw, dict):
             self._waiting = {key: raw.get(key, {}) for key in findings.tree.keys(("crops",))}
+            for key in self._waiting:
+                self._called.setdefault(" ".join(key.split()).casefold(), key)
+                built_in = library.find(key)
+                if built_in is not None:
+                    self._kinds.setdefault(built_in.name, key)
             while self._waiting:
-                self._define(next(iter(self._waiting)))
+                self._define_with_models(next(iter(self._waiting)))
         elif raw is not None:
             findings.at_key(
                 ("crops",),
@@ -107,6 +123,10 @@ class Crops:
 
     def near(self, name: str) -> str:
         """Return what to do about a name that is no crop."""
+        if self._findings.many:
+            return _DEFINE
+        if library.plain(name) in _PERENNIAL:
+            return "it stands for years, and this plans one: close its bed with taken: all year"
         if library.cover_named(name) is not None:
             return "it is a cover crop: close its bed for that time, as in taken: 09-10..04-15"
         own = did_you_mean(name, (*self._own, *self._waiting))
@@ -115,11 +135,27 @@ class Crops:
             whole = [known for known in library.names() if name.casefold() in known.split()]
             near = tuple(whole[:3])
         if near:
-            return "did you mean " + " or ".join(f"'{word}'" for word in near) + "?"
-        return "define it under crops:, or write a built-in crop such as 'bush bean'"
+            return "did you mean " + " or ".join(map(named, near)) + "?"
+        return _DEFINE
+
+    def _define_with_models(self, key: str) -> None:
+        """Read a crop of the file, and before it those that it is like, the last of them first."""
+        chain = {key: None}
+        while True:
+            item = self._waiting[key]
+            wanted = item.get("like") if isinstance(item, dict) else None
+            model = self._own_called(wanted, key) if isinstance(wanted, str) else None
+            if model not in self._waiting or model in chain:
+                break
+            key = model
+            chain[key] = None
+        self._begun = set(chain)
+        for each in reversed(chain):
+            self._define(each)
+            self._begun.discard(each)
 
     def _define(self, key: str) -> None:
-        """Read a crop of the file, and before it the one that it is like.
+        """Read a crop of the file; the one that it is like has been read.
 
         One that is like another and goes by a second name of a built-in crop, such as *baby
         carrot*, is a variety: it stands for the built-in crop only while the file has no other.
@@ -153,9 +189,7 @@ class Crops:
             return
         like: LibraryCrop | Crop | None = built_in
         if keys.like is not None:
-            self._begun.append(key)
             like = self._like(key, keys.like)
-            self._begun.pop()
             if like is None:
                 return
         needed = [field.name for field in library.CROP_FIELDS.values() if field.is_needed]
@@ -172,15 +206,13 @@ class Crops:
         """
         place: Path = ("crops", key, "like")
         built_in = library.find(wanted)
-        other = self._own_called(wanted, built_in)
-        if other is None or (other == key and built_in is not None):
+        other = self._own_called(wanted, key)
+        if other is None:
             if built_in is None:
                 self._findings.at_value(
                     place, "unknown-crop", f"there is no crop {quoted(wanted)}", self.near(wanted)
                 )
             return built_in
-        if other in self._waiting:
-            self._define(other)
         if other in self._begun:
             self._findings.at_value(
                 place,
@@ -193,17 +225,13 @@ class Crops:
             return None
         return self._own.get(other)
 
-    def _own_called(self, name: str, built_in: LibraryCrop | None) -> str | None:
-        """Return the key of the file's own crop of that name, read already or still to be read."""
-        known = [*self._own, *self._waiting]
-        called = " ".join(name.split()).casefold()
-        for key in known:
-            if " ".join(key.split()).casefold() == called:
-                return key
-        for key in known:
-            if built_in is not None and library.find(key) is built_in:
-                return key
-        return None
+    def _own_called(self, wanted: str, key: str) -> str | None:
+        """Return the key of the file's own crop that another is like; None for a built-in one."""
+        built_in = library.find(wanted)
+        own = self._called.get(" ".join(wanted.split()).casefold())
+        if own is None and built_in is not None:
+            own = self._kinds.get(built_in.name)
+        return None if own == key and built_in is not None else own
 
     def _incomplete(self, name: str, missing: list[str], path: Path) -> None:
         near = library.near(name)

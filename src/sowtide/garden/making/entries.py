@@ -12,7 +12,7 @@ from sowtide.garden.making.crops import Crops
 from sowtide.garden.making.series_names import SeriesName, check_names
 from sowtide.garden.model import Bed, Entry
 from sowtide.garden.readers import Frame, Written, resolve
-from sowtide.garden.text import Findings, Path, Refused, did_you_mean, quoted
+from sowtide.garden.text import Findings, Path, Refused, did_you_mean, named, quoted
 from sowtide.reasons import OURS, Origin
 
 _IN_THE_WAY = frozenset(":;,()[]{}<>\"'`/\\|&*?!$#~^= ‘’“”\u00a0")
@@ -104,9 +104,9 @@ class Entries:
         self._check_number(keys, start, until, path)
         self._check_room(keys, crop, beds, path, named=keys.beds is not None)
         wave_beds = self._wave_beds(keys.wave_beds or {}, path)
-        for _, named in wave_beds:
-            if named:
-                self._check_room(keys, crop, named, path, named=True)
+        for _, chosen in wave_beds:
+            if chosen:
+                self._check_room(keys, crop, chosen, path, named=True)
         if len(self._findings.problems) > before:
             return None
         places = self._findings.tree.branch(path)
@@ -178,12 +178,14 @@ class Entries:
                 if bed is not None:
                     found[name] = bed
                 continue
-            meant = self._near.get(name.casefold()) or did_you_mean(name, tuple(self._beds))
+            meant = self._near.get(name.casefold())
+            if meant is None and not self._findings.many:
+                meant = did_you_mean(name, tuple(self._beds))
             self._findings.at_value(
                 (*path, number),
                 "unknown-bed",
                 f"there is no bed {quoted(name)}",
-                f"did you mean '{meant}'?" if meant else _list_beds(self._beds),
+                f"did you mean {named(meant)}?" if meant else _list_beds(self._beds),
             )
         return tuple(found.values())
 
@@ -327,5 +329,5 @@ def _series_of(crop: str) -> str:
 
 
 def _list_beds(beds: dict[str, Bed | None]) -> str:
-    names = ", ".join(list(beds)[:6])
+    names = ", ".join(named(bed)[1:-1] for bed in list(beds)[:6])
     return f"the beds are: {names}" + (", ..." if len(beds) > 6 else "") if beds else "add it"

@@ -83,6 +83,9 @@ def day_range(low: int) -> Callable[[str], DayRange]:
 
 def number_range(text: str, *, low: int, high: int) -> DayRange:
     """Read one whole number or two with a hyphen between, each from `low` to `high`."""
+    days = _as_days(text)
+    if days is not None:
+        raise Refused("range", f"{quoted(text)} is no number of days", f"write it in days: {days}")
     parts = [part.strip() for part in text.replace("–", "-").split("-")]
     if len(parts) == 1 or (len(parts) == 2 and not parts[0]):
         number = within(_alone(text, low, high), low, high)
@@ -90,7 +93,7 @@ def number_range(text: str, *, low: int, high: int) -> DayRange:
     if len(parts) != 2 or not parts[1]:
         raise Refused("range", f"{quoted(text)} is no number or range", "write it as 50-60")
     bare = [_bare(part) for part in parts]
-    if bare != parts and all(part.isascii() and part.isdigit() for part in bare):
+    if bare != parts and all(map(_is_short, bare)):
         pair = sorted(int(part) for part in bare)
         raise Refused("range", f"{quoted(text)} holds a unit", f"write {pair[0]}-{pair[1]}")
     first, second = (number_within(part, low, high) for part in parts)
@@ -103,12 +106,17 @@ def number_range(text: str, *, low: int, high: int) -> DayRange:
     return DayRange(first, second)
 
 
+def _is_short(text: str) -> bool:
+    """Say whether a text is a whole number of digits that a range may have."""
+    return text.isascii() and text.isdigit() and len(text) < 10
+
+
 def _alone(text: str, low: int, high: int) -> int:
     """Read a number where a range might stand, so that one in other words is understood."""
     for sign in (" to ", "..", "/", " or "):
         first, found, second = text.partition(sign)
         numbers = [_bare(first), _bare(second)]
-        if found and all(number.isascii() and number.isdigit() for number in numbers):
+        if found and all(map(_is_short, numbers)):
             pair = sorted(int(number) for number in numbers)
             raise Refused(
                 "range",
@@ -196,11 +204,27 @@ def _wanted(low: float | None, high: float | None) -> str:
     return f"write a number from {plain(low)} to {plain(high)}"
 
 
+def _as_days(text: str) -> str | None:
+    """Return in days what is written in weeks: of ``2 weeks`` the ``14``, of ``2-3 weeks`` both."""
+    import re
+
+    text = text.lower().replace("–", "-")
+    found = re.fullmatch(r"([0-9]{1,2})(?: *(?:-|to) *([0-9]{1,2}))? *(w(?:ee)?k|month)s?", text)
+    if found is None:
+        return {"weekly": "7", "fortnight": "14", "fortnightly": "14", "monthly": "30"}.get(text)
+    *numbers, unit = found.groups()
+    each = 30 if unit == "month" else 7
+    return "-".join(str(each * int(number)) for number in numbers if number)
+
+
 def _not_a_number(
     text: str, low: float | None, high: float | None, *, whole_number: bool
 ) -> Refused:
     kind = "a whole number" if whole_number else "a number"
     said = f"{quoted(text)} is not {kind}"
+    days = _as_days(text)
+    if days is not None:
+        return Refused("number", said, f"write it in days: {days}")
     if text.lower() in _SWITCHES:
         none = low is not None and low == 0 and text.lower() in ("no", "off", "false", "n")
         return Refused("number", said, "write 0 for none" if none else _wanted(low, high))
@@ -257,14 +281,21 @@ def _meant(text: str, *, whole_number: bool) -> str | None:
             return str(int("".join(parts)))
         return f"{int(parts[0])}.{parts[1]}" if len(parts) == 2 and not whole_number else None
     mantissa, e, exponent = body.lower().partition("e")
-    if e and exponent.lstrip("+").isdigit() and len(exponent) < 3 and int(exponent) < 8:
+    if (
+        e
+        and body.isascii()
+        and exponent.lstrip("+").isdigit()
+        and len(exponent) < 3
+        and int(exponent) < 8
+    ):
         try:
             value = Fraction(mantissa) * 10 ** int(exponent)
         except ValueError:
             return None
         return str(value.numerator) if value.denominator == 1 else None
     before, dot, after = body.partition(".")
-    if dot and not whole_number and (before + after).isdigit() and len(body) < 16:
+    plain = body.isascii() and (before + after).isdigit()
+    if dot and not whole_number and plain and len(body) < 16:
         return f"{int(before or 0)}.{after}" if after else str(int(before))
     return None
 

@@ -29,6 +29,11 @@ _SURE_DAYS = 99
 _WIDEST = 10_000
 _MOST_YEARS = 300
 
+_TRAYS = ("transplant", "transplants", "transplanted", "seedlings", "indoors", "pots", "modules")
+_DIRECT = ("sown direct", "direct sown", "direct seeded", "outdoors", "sown", "seed")
+_ALSO_CALLED = dict.fromkeys(_TRAYS, "trays") | dict.fromkeys(_DIRECT, "direct")
+"""What growers may call how a crop is raised, and the word here."""
+
 Choice = TypeVar("Choice", bound=Enum)
 
 
@@ -67,13 +72,16 @@ def series_name(value: str) -> str:
 
 
 def choice(options: type[Choice]) -> Callable[[str], Choice]:
-    """Return a reader of one word out of a few."""
+    """Return a reader of one word out of a few; of other words that growers have, say which."""
     known = {option.value: option for option in options}
 
     def read(value: str) -> Choice:
         found = known.get(value) or known.get(value.lower())
         if found is None:
-            raise not_among(value, tuple(known))
+            refused = not_among(value, tuple(known))
+            meant = _ALSO_CALLED.get(value.lower().replace("-", " "))
+            hint = f"write {meant}" if meant in known else refused.hint
+            raise Refused(refused.code, refused.message, hint)
         return found
 
     return read
@@ -82,17 +90,22 @@ def choice(options: type[Choice]) -> Callable[[str], Choice]:
 def years_wanted(value: str) -> YearsWanted:
     """Read ``last 30``, or the first and the last year, such as ``1991-2020``."""
     word, _, number = value.partition(" ")
-    if word.lower() == "last" and number.strip().isdecimal() and 1 <= int(number) <= _MOST_YEARS:
+    if word.lower() == "last" and _is_number(number.strip(), 3) and 1 <= int(number) <= _MOST_YEARS:
         return YearsWanted(last=int(number))
     first, _, to = value.replace("–", "-").replace("..", "-").partition("-")
     first, to = first.strip(), to.strip()
-    if not (first.isdecimal() and to.isdecimal() and len(first) == len(to) == len("1991")):
+    if not (_is_number(first, 4) and _is_number(to, 4) and len(first) == len(to) == len("1991")):
         raise Refused(
             "years", f"{quoted(value)} is no choice of years", "write last 30, or 1991-2020"
         )
     if int(first) > int(to):
         raise Refused("years", f"{first} comes after {to}", f"write {to}-{first}")
     return YearsWanted(first=int(first), to=int(to))
+
+
+def _is_number(text: str, longest: int) -> bool:
+    """Say whether a text is a number in plain digits, and not too long for any that is meant."""
+    return text.isascii() and text.isdigit() and len(text) <= longest
 
 
 def record_unit(value: str) -> str:
@@ -146,13 +159,13 @@ def latitude(value: str) -> Fraction:
         return decimal(-90, 90)(value)
     except Refused as refused:
         given = (refused.hint or "").removeprefix("write ")
-        if refused.code != "number" or given.replace(".", "", 1).isdigit():
+        if refused.code != "number" or _is_number(given.replace(".", "", 1), len(given)):
             raise
         hint = "write degrees with decimals, such as 44.5, south of the equator -44.5"
         low = value.lower()
         number = low.rstrip(" °nsorthu.")
         unit = low[len(number) :].strip(" °.")
-        if unit in ("", "n", "s", "north", "south") and number.replace(".", "", 1).isdigit():
+        if unit in ("", "n", "s", "north", "south") and _is_number(number.replace(".", "", 1), 15):
             degrees = plain(Fraction(number))
             south = f"write -{degrees}"
             hint = south if unit[:1] == "s" else f"write {degrees}, south of the equator -{degrees}"
@@ -175,7 +188,9 @@ def _side(whole: str, part: str) -> Fraction:
     except Refused:
         raise Refused("size", f"{quoted(whole)} is not a size", _size_meant(whole)) from None
     if number == 0:
-        raise Refused("size", f"a bed of {whole} has no area", "write both sides, as 4 x 20")
+        raise Refused(
+            "size", f"a bed of {quoted(whole)[1:-1]} has no area", "write both sides, as 4 x 20"
+        )
     if not 0 < number <= _WIDEST:
         hint = f"write sides above 0, at most {_WIDEST}"
         raise Refused("size", f"{quoted(whole)} is out of range", hint)
@@ -187,8 +202,8 @@ def _size_meant(value: str) -> str:
     import re
 
     found = re.fullmatch(
-        r"(\d+(?:\.\d+)?) *(?:ft|feet|foot|m|'|′)? *(?:x|×|by|\*) *"
-        r"(\d+(?:\.\d+)?) *(?:ft|feet|foot|m|'|′)?",
+        r"([0-9]{1,9}(?:\.[0-9]{1,9})?) *(?:ft|feet|foot|m|'|′)? *(?:x|×|by|\*) *"
+        r"([0-9]{1,9}(?:\.[0-9]{1,9})?) *(?:ft|feet|foot|m|'|′)?",
         value.lower(),
     )
     if found is None:

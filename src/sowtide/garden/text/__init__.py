@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from sowtide.garden.text.findings import Findings
-from sowtide.garden.text.positions import Branch, Path, Tree
-from sowtide.garden.text.refused import Refused, did_you_mean, quoted
+from sowtide.garden.text.positions import Branch, EnoughError, Path, Tree
+from sowtide.garden.text.refused import Refused, did_you_mean, named, quoted
 from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.tree import parse
 
 __all__ = [
     "LARGEST",
     "Branch",
+    "EnoughError",
     "Findings",
     "Path",
     "Refused",
@@ -18,6 +19,7 @@ __all__ = [
     "Tree",
     "decode",
     "did_you_mean",
+    "named",
     "parse",
     "quoted",
 ]

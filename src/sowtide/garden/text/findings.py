@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from sowtide.diagnostics import Problem, Severity, Span
-from sowtide.garden.text.positions import Path, Tree
+from sowtide.diagnostics import MOST_SHOWN, Problem, Severity, Span
+from sowtide.garden.text.positions import ENOUGH, EnoughError, Path, Tree
 from sowtide.garden.text.refused import Refused, quoted
 from sowtide.reasons import Origin
+
+_LONGEST_HINT = 1_000
+"""A longer one repeats what nobody reads. [characters]"""
 
 
 class Findings:
@@ -17,6 +20,11 @@ class Findings:
         self.tree = tree
         self.label = tree.source.label
         self.problems: list[Problem] = list(tree.problems)
+
+    @property
+    def many(self) -> bool:
+        """Whether there are so many that not all are shown: what was meant need not be found."""
+        return len(self.problems) >= MOST_SHOWN
 
     def at_value(self, path: Path, code: str, message: str, hint: str | None) -> None:
         """Add a problem of a value."""
@@ -48,5 +56,15 @@ class Findings:
         span: Span,
         severity: Severity = Severity.ERROR,
     ) -> None:
-        """Add a problem at a place."""
+        """Add a problem at a place.
+
+        Raises
+        ------
+        EnoughError
+            If there are more of them than is worth reading.
+        """
+        if hint is not None and len(hint) > _LONGEST_HINT:
+            hint = hint[: _LONGEST_HINT - 3] + "..."
         self.problems.append(Problem(severity, code, message, hint, span))
+        if len(self.problems) >= ENOUGH:
+            raise EnoughError

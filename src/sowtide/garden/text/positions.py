@@ -15,7 +15,7 @@ Node = dict[str, Any] | list[Any] | str | None
 Path = tuple[str | int, ...]
 
 
-_ENOUGH = 1_000
+ENOUGH = 1_000
 """Problems of one file after which it is read no further. [1]"""
 
 
@@ -94,7 +94,7 @@ class Tree:
             If there are more of them than is worth reading.
         """
         self.problems.append(Problem(Severity.ERROR, code, message, hint, span))
-        if len(self.problems) == _ENOUGH:
+        if len(self.problems) >= ENOUGH:
             raise EnoughError
 
     def place(self, event: Any) -> Span:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+LONGEST_NAME = 60
+"""Of longer names only the beginning is shown. [characters]"""
+
 
 class Refused(ValueError):  # noqa: N818 — a refusal is what it is
     """A value that cannot be taken, with what to write instead.
@@ -36,6 +39,11 @@ def quoted(text: str, longest: int = 40) -> str:
     if len(text) > longest:
         text = text[: longest - 3] + "..."
     return f"'{text}'"
+
+
+def named(name: str) -> str:
+    """Show a name of the file where it is to be written again: in quotes, cut at 60 characters."""
+    return quoted(name, LONGEST_NAME)
 
 
 def did_you_mean(word: str, known: tuple[str, ...]) -> str | None:

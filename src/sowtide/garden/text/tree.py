@@ -20,7 +20,7 @@ from sowtide.garden.text.refused import quoted
 from sowtide.garden.text.source import DEEPEST, Source
 from sowtide.garden.text.syntax import explain, tab_in_indentation
 
-_MOST = 300_000
+_MOST = 250_000
 """No garden's file has more keys, values and brackets. [1]"""
 
 _TAG = re.compile("![^ ]*")

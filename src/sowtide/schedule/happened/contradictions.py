@@ -12,7 +12,7 @@ from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import Raised
 from sowtide.garden.journal import OF_A_WAVE, PICKINGS, Did, Happening
 from sowtide.garden.model import Entry, Garden
-from sowtide.garden.text import did_you_mean
+from sowtide.garden.text import did_you_mean, named
 from sowtide.schedule.happened.account import Account, accounts_of, is_whole
 from sowtide.schedule.waves import MOST_WAVES
 
@@ -70,7 +70,8 @@ def _unknown_beds(garden: Garden, happenings: Iterable[Happening]) -> Iterator[P
     for each in happenings:
         if each.bed is not None and each.bed not in beds:
             near = did_you_mean(each.bed, beds)
-            hint = f"did you mean '{near}'?" if near else f"the beds are: {', '.join(beds[:9])}"
+            listed = ", ".join(named(bed)[1:-1] for bed in beds[:9])
+            hint = f"did you mean {named(near)}?" if near else f"the beds are: {listed}"
             yield _problem(each, "journal-bed", f"there is no bed '{each.bed}'", hint)
 
 

@@ -10,12 +10,11 @@ from sowtide.days import short_day
 if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.answers import Winter
 
-_READY = "give the crop its days: `ready: 06-25..07-20`"
 _NEEDS_ITS_WINTER = 184
 """With more days to harvest than from midsummer to midwinter, they count a winter in. [days]"""
 
 
-def no_winter_date(winter: Winter | None, *, fewest: int) -> tuple[str, str]:
+def no_winter_date(winter: Winter | None, *, fewest: int, south: bool) -> tuple[str, str]:
     """Say why a wave has no date, and what would give it one.
 
     Parameters
@@ -24,16 +23,19 @@ def no_winter_date(winter: Winter | None, *, fewest: int) -> tuple[str, str]:
         How it gets on over the winter; None where no temperatures are known.
     fewest
         The crop's fewest days to harvest. [days]
+    south
+        Whether the place lies south of the equator.
     """
+    ready = f"give the crop its days: `ready: {'12-25..01-20' if south else '06-25..07-20'}`"
     if winter is not None and fewest > _NEEDS_ITS_WINTER:
-        return f"needs its winter: its {fewest} days to harvest and more count it in", _READY
+        return f"needs its winter: its {fewest} days to harvest and more count it in", ready
     if winter is None:
-        return "stands over the winter and nobody knows when it will be ready", _READY
+        return "stands over the winter and nobody knows when it will be ready", ready
     if winter.enough or winter.short_from is None:
-        return "stands over the winter and is not ready by midsummer", _READY
+        return "stands over the winter and is not ready by midsummer", ready
     return (
         f"stands over the winter and is about {round(100 * winter.grown)} % grown when the days "
         f"fall under {SHORT_DAY} hours, {short_day(winter.short_from)}: too little to say when "
         "it will be ready",
-        f"plant it so that it is three quarters grown by then, or {_READY}",
+        f"plant it so that it is three quarters grown by then, or {ready}",
     )

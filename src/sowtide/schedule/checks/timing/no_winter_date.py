@@ -10,11 +10,12 @@ from sowtide.schedule.checks import Said, WaveRule
 from sowtide.schedule.waves import Conditions, no_winter_date
 
 
-def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
+def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     judged = placed.judged
     if judged.verdict is None and judged.stages.first_pick is None:
         fewest = placed.planting.entry.crop.days_to_harvest.low
-        why, hint = no_winter_date(judged.winter, fewest=fewest)
+        south = conditions.year.south
+        why, hint = no_winter_date(judged.winter, fewest=fewest, south=south)
         yield Said(f"{placed.planting.id} {why}", hint)
 
 
