@@ -9,6 +9,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import numpy as np
+from astral.julian import julianday, julianday_to_juliancentury
+from astral.sun import sun_declination
 from numpy.typing import NDArray
 
 from records import stations
@@ -101,7 +103,9 @@ class Told:
     """Days to the first pick at the early end, or None. [days]"""
 
 
-def told(kept: Record, planted: date, found: Prospects) -> Told | None:
+def told(
+    kept: Record, planted: date, found: Prospects, *, latitude: float | None = None
+) -> Told | None:
     """Tell what became of a planting in the year it lies in; None where days are missing.
 
     An independent telling in numpy: the growth of `grown`, summed day by day from the planting day
@@ -121,7 +125,10 @@ def told(kept: Record, planted: date, found: Prospects) -> Told | None:
     end = int(frosts[0]) if len(frosts) else 400
     if np.isnan(low[:end]).any() or np.isnan(high[:end]).any():
         return None
-    heat = np.cumsum(grown(low, high, warmth))
+    light = None
+    if latitude is not None:
+        light = sunlight(latitude, [planted + timedelta(days=day) for day in range(400)])
+    heat = np.cumsum(grown(low, high, warmth, light))
     totals = np.linspace(warmth.low, warmth.high, warmth.parts)
     picks = np.array([int(np.searchsorted(heat, total - 1e-9)) + 1 for total in totals])
     picks = np.maximum(picks, warmth.least)
@@ -134,7 +141,10 @@ _TIMES = np.cos(np.pi * (np.arange(720) + 0.5) / 720)
 
 
 def grown(
-    low: NDArray[np.float64], high: NDArray[np.float64], warmth: Warmth
+    low: NDArray[np.float64],
+    high: NDArray[np.float64],
+    warmth: Warmth,
+    light: NDArray[np.float64] | None = None,
 ) -> NDArray[np.float64]:
     """Return how many days of good growth each day brings, by the two minutes of a sine.
 
@@ -150,7 +160,29 @@ def grown(
         return np.asarray(np.interp(of_day, points, (0, 1, 1, 0)).mean(axis=1))
 
     rated = rate(np.array([response.rated - 5]), np.array([response.rated + 5]))
-    return np.nan_to_num(np.minimum(rate(low, high) / rated, 1 / 0.85))
+    days = np.nan_to_num(np.minimum(rate(low, high) / rated, 1 / 0.85))
+    if response.light:
+        assert light is not None, "this crop wants light: say the latitude"
+        days = days * light**response.light
+    return np.asarray(days)
+
+
+def sunlight(latitude: float, dates: list[date]) -> NDArray[np.float64]:
+    """Return the share of 28 MJ/m² that the sun brings to the top of the air, north of the equator.
+
+    FAO-56, eq. 21, with astral's declination at noon, from July to December of 2026; 1 in all other
+    months.
+    """
+    like = [same_day(day, 2026) for day in dates]
+    turn = 2 * np.pi * np.array([day.timetuple().tm_yday for day in like]) / 365
+    phi = np.radians(latitude)
+    centuries = [julianday_to_juliancentury(julianday(day) + 0.5) for day in like]
+    delta = np.radians([sun_declination(each) for each in centuries])
+    omega = np.arccos(np.clip(-np.tan(phi) * np.tan(delta), -1, 1))
+    sun = omega * np.sin(phi) * np.sin(delta) + np.cos(phi) * np.cos(delta) * np.sin(omega)
+    energy = 24 * 60 / np.pi * 0.0820 * (1 + 0.033 * np.cos(turn)) * sun
+    autumn = np.array([day.month >= 7 for day in dates])
+    return np.where(autumn, np.minimum(energy / 28, 1), 1.0)
 
 
 def same_day(day: date, year: int) -> date:

@@ -165,7 +165,7 @@ def test_even_odds_are_even_at_every_temperature(hardiness: str, planted: str) -
 # Allowances
 
 
-def _fall(pick: int, *, planted: int = FIRST - 100, cool: bool = True, fall: int = 14) -> int:
+def _fall(pick: int, *, planted: int = FIRST - 200, cool: bool = True, fall: int = 14) -> int:
     """Return the allowance of a pick so many days before (-) or after the average first frost."""
     ramps = Allowances(fall, False, LAST, FIRST)
     return ramps.fall_days(FIRST + pick, planted=planted, cool=cool)
@@ -188,8 +188,17 @@ def test_the_ramp_of_a_warm_season_crop(pick: int, expected: int) -> None:
     assert _fall(pick, cool=False) == expected
 
 
+def test_a_quick_crop_has_its_share() -> None:
+    # 14 · 25 / 55 = 6.4 and 14 · 40 / 55 = 10.2; half of the ramp, 14 · 40 / 55 / 2 = 5.1
+    assert _fall(-10, planted=FIRST - 35) == 6
+    assert _fall(0, planted=FIRST - 40) == 10
+    assert _fall(-42, planted=FIRST - 82) == 5
+    # and a slow one no more than all of it
+    assert _fall(-10, planted=FIRST - 120) == 14
+
+
 def test_none_for_a_wave_planted_after_the_average_first_frost() -> None:
-    assert _fall(40, planted=FIRST) == 14
+    assert _fall(55, planted=FIRST) == 14
     assert _fall(40, planted=FIRST + 1) == 0
 
 

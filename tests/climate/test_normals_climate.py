@@ -77,13 +77,15 @@ def test_a_first_pick_is_the_day_after_its_warmth_is_complete(name: str, planted
     assert warmth is not None
     assert warmth.method == "response"
     highs, lows = daily(COLD)
-    heat = replayed.grown(lows, highs, warmth)
+    years = [date(2026, 1, 1) + timedelta(number % 365) for number in range(len(lows))]
+    heat = replayed.grown(lows, highs, warmth, replayed.sunlight(43, years))
     gathered = heat[(planted - date(2026, 1, 1)).days :].cumsum()
     picks = of.climate.outlook(on(planted), need).first_pick
     for pick, total in zip(picks, (warmth.low, warmth.high), strict=True):
         days = max(int((gathered < total - 1e-6).sum()) + 1, warmth.least)
         assert pick.day == planted + timedelta(days=days)
-        assert "in an average year" in pick.steps[-1].text
+        assert "in an average year" in pick.steps[1].text
+        assert all(step.rule == "autumn-light" for step in pick.steps[2:])
 
 
 def test_frost_odds_are_those_of_the_dates() -> None:

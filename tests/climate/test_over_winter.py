@@ -100,7 +100,8 @@ def by_hand(kept: Record, planted: date, needs: Warmth, latitude: float) -> tupl
     begun = replayed.same_day(planted, 2026)
     sun = np.array([_hours(begun + timedelta(number), latitude) for number in range(days)])
     counts = (sun >= 10) & ((low + high) / 2 >= needs.base)
-    brings = replayed.grown(low, high, needs)
+    light = replayed.sunlight(latitude, [planted + timedelta(number) for number in range(days)])
+    brings = replayed.grown(low, high, needs, light)
     heat, enough = np.cumsum(brings * counts), np.cumsum(counts) >= needs.least
     ends = []
     for total in (needs.low, needs.high):

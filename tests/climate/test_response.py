@@ -61,7 +61,7 @@ def test_a_day_is_that_of_an_independent_sum_over_its_minutes(
 ) -> None:
     warmth = warmth_of(name)
     assert warmth.response is not None
-    expected = replayed.grown(np.array([low]), np.array([low + swing]), warmth)[0]
+    expected = replayed.grown(np.array([low]), np.array([low + swing]), warmth, np.ones(1))[0]
     (_, brought) = days_of_growth([low], [low + swing], warmth.response)
     assert brought == pytest.approx(expected, abs=2e-4)
 
@@ -129,7 +129,9 @@ def test_the_picture_of_numbers_is_what_the_curves_give() -> None:
         assert round(mean) == int(degrees)
         for (warmth, base), days, straight in zip(crops, told[::2], told[1::2], strict=True):
             assert warmth.response is not None
-            brought = replayed.grown(np.array([mean - 5]), np.array([mean + 5]), warmth)[0]
+            brought = replayed.grown(
+                np.array([mean - 5]), np.array([mean + 5]), warmth, np.ones(1)
+            )[0]
             assert int(days) == ceil(50 / brought - 1e-6)
             above = mean - celsius(base)
             a_day = above / (warmth.response.rated - celsius(base))

@@ -418,6 +418,9 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         yield_per_plant=2 * 0.45359237,  # the pound in kilograms, by definition
         overwinters=True,
         ready=(MonthDay(4, 25), MonthDay(5, 20)),
+        sorts=crop.sorts,
+        sort=crop.sort,
+        light=crop.light,
         curve_base=crop.curve_base,
         curve_best=crop.curve_best,
         curve_ceiling=crop.curve_ceiling,
@@ -429,11 +432,12 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
     for field, origin in origins.items():
         assert lines[(origin.line or 0) - 1].strip().startswith(f"{field}:")
     not_written = {"name", "kind", "origins", "emergence", "germinates"}
-    not_written |= {field.name for field in fields_of(Crop) if field.name.startswith("curve_")}
+    ours = ("curve_", "light", "sort")
+    not_written |= {each.name for each in fields_of(Crop) if each.name.startswith(ours)}
     origins = {field: origin for field, origin in origins.items() if field not in not_written}
     written = {field.name for field in fields_of(Crop)} - not_written
     assert set(origins) == written
-    assert set(known_keys(CropKeys)) == written | {"like"}
+    assert set(known_keys(CropKeys)) == written | {"like", "sort"}
 
 
 def test_metric_crops() -> None:

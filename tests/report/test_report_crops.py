@@ -458,7 +458,7 @@ def test_every_key_of_a_crop_in_the_file_stands_on_its_card() -> None:
     }
     from sowtide.garden.keys import CropKeys, known_keys
 
-    assert set(written) | {"like", "holding_days"} == set(known_keys(CropKeys))
+    assert set(written) | {"like", "holding_days", "sort"} == set(known_keys(CropKeys))
     lines = ["moon bean:", *(f"  {key}: {text}" for key, (text, _) in written.items())]
     card = [" ".join(line.split()) for line in _card("moon bean", _garden(*lines), 200)]
     for number, (key, (_, told)) in enumerate(written.items(), 8):

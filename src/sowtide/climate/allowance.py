@@ -18,6 +18,9 @@ COOL_RAMP_BEGINS = 56
 WARM_RAMP_BEGINS = 28
 """Days from the first pick to the average first frost at which the ramp begins. [days]"""
 
+OF_DAYS = 55
+"""Days to harvest that the fall allowance is for; quicker crops have it in proportion. [days]"""
+
 SPRING_DAYS = 10
 """Allowance of a sowing `SPRING_LEAD` or more days before the average last frost. [days]"""
 
@@ -31,7 +34,7 @@ class Allowances:
     Parameters
     ----------
     fall
-        The whole fall allowance. [days]
+        The whole fall allowance of a crop of 55 days or more. [days]
     always
         Whether it is added to every wave, in place of both ramps.
     last_frost, first_frost
@@ -91,7 +94,8 @@ class Allowances:
         begins = COOL_RAMP_BEGINS if cool else WARM_RAMP_BEGINS
         into = begins - (self.first_frost - plain_pick)
         into = min(max(into, 0), RAMP)
-        return (2 * self.fall * into + RAMP) // (2 * RAMP)
+        all_of_it, days = RAMP * OF_DAYS, min(plain_pick - planted, OF_DAYS)
+        return (2 * self.fall * days * into + all_of_it) // (2 * all_of_it)
 
     def spring_days(self, planted: int) -> int:
         """Return the spring allowance of a planting day, halves up. [days]"""

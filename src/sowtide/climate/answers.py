@@ -48,6 +48,8 @@ class Response:
         Where it stops again. [°C]
     rated
         Daily mean at which the days to harvest are right. [°C]
+    light
+        How much want of light holds it back: the power of the light's share; 0 for not at all.
     """
 
     base: float
@@ -55,6 +57,7 @@ class Response:
     best_to: float
     ceiling: float
     rated: float
+    light: float = 0.0
 
 
 @value
@@ -85,6 +88,14 @@ class Warmth:
     parts: int
     least: int
     response: Response | None = None
+
+    @property
+    def in_full_light(self) -> Warmth:
+        """The same for a crop that no want of light holds back."""
+        response = self.response
+        if response is None or not response.light:
+            return self
+        return replace(self, response=replace(response, light=0.0))
 
 
 @value

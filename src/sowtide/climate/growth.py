@@ -111,6 +111,13 @@ def range_end(need: Need, *, late: bool) -> str:
     return f"{need.days_text}, {'late end' if late else 'early end'}"
 
 
+def for_want_of_light(first: Dated, days: int) -> Dated:
+    """Add what the light of autumn holds a first pick back by, if it does."""
+    if days <= 0:
+        return first
+    return first.then(days, "autumn-light", "less light than growth wants", OURS)
+
+
 def in_warmth(warmth: Warmth, total: float, units: Units) -> str:
     """Return the words for the warmth that an end of the days to harvest needs."""
     if warmth.response is not None:

@@ -36,6 +36,14 @@ class Weather(Enum):
     WARM = "warm"
 
 
+class Sort(Enum):
+    """Which of a crop's varieties are grown, where its days to harvest span all of them."""
+
+    EARLY = "early"
+    MAIN = "main"
+    LATE = "late"
+
+
 class Hardiness(Enum):
     """The air temperature that ends the part of the crop that is picked."""
 
@@ -108,6 +116,10 @@ class Crop:
         From `counted_from` to the first pick. [days]
     picking_days
         How long a wave bears well enough to keep; 1 for a crop cut once. [days]
+    sorts
+        Whether its days to harvest span early and late varieties.
+    sort
+        Which of them are grown.
     variety
         Name of the variety, or None.
     nursery_days
@@ -155,6 +167,8 @@ class Crop:
         Where its growth begins, and where it stops again. [°C]
     curve_best
         Between them it grows fastest. [°C]
+    light
+        How much want of light in autumn holds its growth back: the power of the light's share. [1]
     heat
         Base and upper temperature and heat units.
     in_row, between_rows
@@ -191,6 +205,8 @@ class Crop:
     between_rows: int
     worthwhile_days: int
     rotation: int
+    sorts: bool = False
+    sort: Sort = Sort.MAIN
     variety: str | None = None
     nursery_days: DayRange | None = None
     hardening_days: int = 0
@@ -217,6 +233,7 @@ class Crop:
     curve_base: float | None = None
     curve_best: tuple[float, float] | None = None
     curve_ceiling: float | None = None
+    light: float = 0.0
     heat: Heat = Heat()
     sown_as: str = "seeds"
     seeds_per_plant: float = 1.0
@@ -229,6 +246,19 @@ class Crop:
     def origin(self, name: str) -> Origin:
         """Where a number comes from, by field name; sowtide's own default if nobody said."""
         return self.origins.get(name, OURS)
+
+    @property
+    def days_of_sort(self) -> DayRange:
+        """Days to harvest of the sort that is grown: a third of those that span all sorts. [days]
+
+        Days that the grower wrote stand as they are.
+        """
+        days = self.days_to_harvest
+        if not self.sorts or self.origin("days_to_harvest").file is not None:
+            return days
+        part = list(Sort).index(self.sort)
+        low, high = (days.low + round((days.high - days.low) * end / 3) for end in (part, part + 1))
+        return DayRange(low, high)
 
     @property
     def cut_once(self) -> bool:

@@ -15,8 +15,9 @@ from statistics import NormalDist
 from sowtide.climate.answers import Need, Warmth, Winter
 from sowtide.climate.average.average_year import DailyYear
 from sowtide.climate.average.smooth_year import days_of, smooth_year
-from sowtide.climate.growth import UNRIPE_DAYS, in_warmth, range_end
+from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.soil import GROUND_DAYS
+from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
     FruitGap,
     Gathered,
@@ -89,8 +90,15 @@ class NormalYear:
         self._means = array(
             "d", [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
         )
+        light = [1.0] * len(self._tmin)
+        of_year = autumn_light(latitude, year)
+        light[_BEFORE : _BEFORE + len(of_year)] = of_year
         self._seasons = tuple(
-            Gathered([low + warmer for low in self._tmin], [high + warmer for high in self._tmax])
+            Gathered(
+                [low + warmer for low in self._tmin],
+                [high + warmer for high in self._tmax],
+                light,
+            )
             for warmer in SEASONS
         )
         self._gathered = self._seasons[_COUNT // 2]
@@ -149,8 +157,11 @@ class NormalYear:
         if total > self._most(heat):
             return planted.then(UNRIPE_DAYS, "heat", f"{words}: not within the year", OURS)
         day = planted.day.toordinal() - self._year.days_to(planted.day)
-        days = self._reached(heat, day, total, warmth.least) - day
-        return planted.then(days, "heat", words, need.days_origin)
+        ripe = self._reached(heat, day, total, warmth.least)
+        bright = self._gathered.of(warmth.in_full_light)
+        days = self._reached(bright, day, total, warmth.least) - day
+        first = planted.then(days, "heat", words, need.days_origin)
+        return for_want_of_light(first, ripe - day - days)
 
     def hot(self, limit: float) -> tuple[int, int] | None:
         """Return the first day whose centred mean is above a limit and the day after the last.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
@@ -11,7 +12,7 @@ from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Warmt
 from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.by_frosts import DatesClimate
 from sowtide.climate.frost_record import FrostYears, RecordYears
-from sowtide.climate.growth import UNRIPE_DAYS, in_warmth, range_end
+from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.recorded_days import RecordedDays
@@ -66,10 +67,11 @@ class RecordClimate:
         else:
             laid = lay_out(record, years.seasons, year, until)
             self._so_far = so_far(record, years.seasons, year, until)
-        self._days = RecordedDays(laid, year, record)
+        self._days = RecordedDays(laid, year, record, latitude=site.latitude)
         self._years = laid.years
         self._soils: dict[date, Soil | None] = {}
         self._replays: dict[int, tuple[Need, Replay]] = {}
+        self._bright: dict[int, tuple[Need, Need]] = {}
 
     @property
     def basis(self) -> Basis:
@@ -273,7 +275,24 @@ class RecordClimate:
         if found >= NEVER:
             text += ": not ripe before it ends"
             return planted.then(middle.stops, "heat", text, OURS), False
-        return planted.then(found, "heat", text, need.days_origin), True
+        bright = self._in_full_light(planted.day, need, late=late)
+        days = found if bright is None else min(bright, found)
+        first = planted.then(days, "heat", text, need.days_origin)
+        return for_want_of_light(first, found - days), True
+
+    def _in_full_light(self, planted: date, need: Need, *, late: bool) -> int | None:
+        """Days to the median first pick if no want of light held it back; None where none does."""
+        warmth = need.warmth
+        assert warmth is not None
+        if warmth.in_full_light is warmth:
+            return None
+        bright = self._bright.get(id(need))  # its need is kept with it: no other has its id
+        if bright is None:
+            bright = need, replace(need, warmth=warmth.in_full_light)
+            self._bright[id(need)] = bright
+        runs = tuple(self._replay(bright[1]).runs(self._year.offset(planted)))
+        middle = middle_of(runs)
+        return middle.late if late else middle.early
 
     def _end(
         self, planted: Dated, middle: Middle, years: int, *, ripens: bool

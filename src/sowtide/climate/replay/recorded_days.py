@@ -15,6 +15,7 @@ from sowtide.climate.record import Record
 from sowtide.climate.replay.ends import Ends
 from sowtide.climate.replay.so_far import Laid
 from sowtide.climate.soil import GROUND_DAYS
+from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
     FruitGap,
     Gathered,
@@ -48,15 +49,18 @@ class RecordedDays:
         The growing year planned.
     record
         The record that they are of.
+    latitude
+        Degrees north of the equator, south negative. [°]
     """
 
-    def __init__(self, laid: Laid, year: GrowingYear, record: Record) -> None:
+    def __init__(self, laid: Laid, year: GrowingYear, record: Record, *, latitude: float) -> None:
         self._tmin, self._tmax = laid.tmin, laid.tmax
         self._year = year
         self._record = record
         self.years = laid.years
         """The years, and where they lie."""
-        self.gathered = Gathered(self._tmin, self._tmax)
+        light = laid.years.light_of(autumn_light(latitude, year), len(laid.tmin))
+        self.gathered = Gathered(self._tmin, self._tmax, light)
         """Their warmth."""
         self._ends: dict[tuple[float | None, int], Ends] = {}
         self._mean_over: dict[tuple[int, int], float | None] = {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from math import nan
+from operator import add
 
 from sowtide.days import GrowingYear
 
@@ -75,6 +76,23 @@ class Years:
         if not leap:
             return of_year[: self._days]
         return of_year[: self._march] + of_year[self._march + leap : self._days + leap]
+
+    def light_of(self, light: Sequence[float], days: int) -> list[float]:
+        """Return the light of each day of the record, 1 outside of the years.
+
+        Parameters
+        ----------
+        light
+            That of each day of the growing year planned. [0–1]
+        days
+            How many days the record has.
+        """
+        found = [1.0] * days
+        # Light is short after midsummer only, so that a leap day lies before all of it.
+        for begin in map(add, self.bases, self.leaps):
+            first, stop = max(-begin, 0), min(len(light), days - begin)
+            found[begin + first : begin + stop] = light[first:stop]
+        return found
 
     def of_year(self, number: int, readings: Sequence[float]) -> Sequence[float]:
         """Return what one year has on the days of the planned one, NaN beyond the record.

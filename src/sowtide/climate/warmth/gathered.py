@@ -17,9 +17,14 @@ class Gathered:
     ----------
     tmin, tmax
         Temperatures of the days, NaN where missing. [°C]
+    light
+        Share of the light that growth wants, of each day; None for enough of it. [0–1]
     """
 
-    def __init__(self, tmin: Sequence[float], tmax: Sequence[float]) -> None:
+    def __init__(
+        self, tmin: Sequence[float], tmax: Sequence[float], light: Sequence[float] | None = None
+    ) -> None:
+        self._light = light
         self._tmin, self._tmax = list(tmin), list(tmax)
         for day, (low, high) in enumerate(zip(tmin, tmax, strict=True)):
             if low != low or high != high:
@@ -36,7 +41,7 @@ class Gathered:
         key = response or (warmth.base, warmth.upper, warmth.method)
         heat = self._known.get(key)
         if heat is None and response is not None:
-            heat = self._known[key] = days_of_growth(self._tmin, self._tmax, response)
+            heat = self._known[key] = days_of_growth(self._tmin, self._tmax, response, self._light)
         elif heat is None:
             heat = self._known[key] = accumulated(
                 self._tmin,

@@ -26,7 +26,12 @@ SWING = 5.0
 """How far the day and the night that days are rated in lie from their mean: sowtide's own. [°C]"""
 
 
-def days_of_growth(tmin: Sequence[float], tmax: Sequence[float], response: Response) -> list[float]:
+def days_of_growth(
+    tmin: Sequence[float],
+    tmax: Sequence[float],
+    response: Response,
+    light: Sequence[float] | None = None,
+) -> list[float]:
     """Days of good growth gathered before each day, and by the end of the last one. [days]
 
     One number longer than the days; it starts at 0 and never falls.
@@ -37,6 +42,8 @@ def days_of_growth(tmin: Sequence[float], tmax: Sequence[float], response: Respo
         Temperatures of days in order, each minimum no higher than its maximum. [°C]
     response
         How the crop's growth answers temperature.
+    light
+        Share of the light that growth wants, of each day; None for enough of it. [0–1]
 
     Examples
     --------
@@ -49,6 +56,12 @@ def days_of_growth(tmin: Sequence[float], tmax: Sequence[float], response: Respo
         min(rate_of(low, high, response) / rated, FASTEST)
         for low, high in zip(tmin, tmax, strict=True)
     ]
+    if light is not None and response.light:
+        power = response.light
+        days = [
+            day if share == 1.0 else day * share**power
+            for day, share in zip(days, light, strict=True)
+        ]
     return list(accumulate(days, initial=0.0))
 
 

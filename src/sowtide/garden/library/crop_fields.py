@@ -11,7 +11,7 @@ from dataclasses import field
 from enum import Enum
 
 from sowtide.garden import readers
-from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Weather
+from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Sort, Weather
 from sowtide.garden.library import kinds as of
 from sowtide.garden.library.kinds import FigureKind, Wording
 from sowtide.values import value
@@ -107,6 +107,13 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             is_missed=True,
             is_needed=True,
         ),
+        CropField(
+            "sorts",
+            "  of all sorts",
+            of.BUILT_IN_YES,
+            {"yes": "yes: a third each early, main, late; main unless you write `sort`"},
+        ),
+        CropField("sort", "  grown are", of.choice(Sort)),
         CropField("counted_from", "  counted from", of.choice(CountedFrom), is_needed=True),
         CropField("direct_days", "  if sown direct", of.span()),
         CropField(
@@ -195,6 +202,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         CropField("curve_base", "growth counts from", of.CURVE_TEMPERATURE),
         CropField("curve_best", "  fastest at", of.CURVE_TEMPERATURES),
         CropField("curve_ceiling", "  none from", of.CURVE_TEMPERATURE),
+        CropField("light", "want of light counts", of.BUILT_IN_NUMBER),
         CropField("heat_base", "heat units count above", of.TEMPERATURE, part="base"),
         CropField("heat_upper", "  and no more above", of.TEMPERATURE, part="upper"),
         CropField("heat_units", "heat to first pick", of.DEGREE_DAYS, part="units"),

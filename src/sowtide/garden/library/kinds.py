@@ -163,6 +163,8 @@ TEMPERATURE = FigureKind(temperature, readers.decimal(-100, 150), Frame.temperat
 
 CURVE_TEMPERATURE = FigureKind(temperature, written=_in_degrees)
 CURVE_TEMPERATURES = FigureKind(_temperatures)
+BUILT_IN_NUMBER = FigureKind(lambda row: float(row.value))
+BUILT_IN_YES = FigureKind(lambda row: row.value == "yes")
 """What growth is counted with, in the table alone. [°C]"""
 
 BY_TEMPERATURE = FigureKind(_by_temperature)

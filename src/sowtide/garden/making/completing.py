@@ -58,6 +58,7 @@ class Completing:
         self._check_nursery(keys, values, path)
         self._check_ready(values, keys, path)
         self._check_temperatures(values, keys.figures, path)
+        self._check_sort(values, origins, keys.figures, path)
         if len(self._findings.problems) > before:
             return None
         return Crop(**values, origins=MappingProxyType(origins))
@@ -108,6 +109,23 @@ class Completing:
             total = CROP_FIELDS["heat_units"].kind.convert(frame, keys.units)
             found = replace(found, units=total)
         return replace(found, method=keys.method) if keys.method else found
+
+    def _check_sort(
+        self,
+        values: dict[str, Any],
+        origins: dict[str, Origin],
+        written: Mapping[str, Any],
+        path: Path,
+    ) -> None:
+        """One sort is chosen only where the days to harvest are those of all of them."""
+        own_days = "days_to_harvest" in origins and origins["days_to_harvest"].file is not None
+        if "sort" in written and (own_days or not values.get("sorts")):
+            self._findings.at_value(
+                (*path, "sort"),
+                "crop-numbers",
+                "sort: its days to harvest are those of one sort already",
+                "delete the sort, or write the days of the variety you grow",
+            )
 
     def _worthwhile(self, keys: CropKeys, values: dict[str, Any], path: Path) -> int:
         picking: int = values["picking_days"]

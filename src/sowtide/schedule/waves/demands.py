@@ -63,7 +63,7 @@ def _warmth(crop: Crop, days: DayRange) -> Warmth:
         base, best, ceiling = CURVES[crop.weather]
         if crop.curve_base is not None and crop.curve_best and crop.curve_ceiling is not None:
             base, best, ceiling = crop.curve_base, crop.curve_best, crop.curve_ceiling
-        response = Response(base, *best, ceiling, rated)
+        response = Response(base, *best, ceiling, rated, crop.light)
         return Warmth(base, None, _RESPONSE, days.low, days.high, parts, least, response)
     base = BASE[crop.weather] if heat.base is None else heat.base
     if heat.units is not None and heat.method is not None:
@@ -76,15 +76,18 @@ def _warmth(crop: Crop, days: DayRange) -> Warmth:
 
 def _days_in_bed(crop: Crop, raised: Raised) -> tuple[DayRange, str, Origin]:
     """Days from the planting day to the first pick, what they are and where they come from."""
-    days, origin = crop.days_to_harvest, crop.origin("days_to_harvest")
+    days, origin = crop.days_of_sort, crop.origin("days_to_harvest")
+    days_text = "days to harvest"
+    if days != crop.days_to_harvest:
+        days_text += f" of {crop.sort.value} sorts"
     nursery = crop.nursery_days
     if raised is Raised.TRAYS and crop.counted_from is CountedFrom.SOWING and nursery:
         low = max(days.low - nursery.low, 1)
         left = DayRange(low, max(days.high - nursery.low, low))
-        return left, f"days to harvest, {nursery.low} of them spent in trays", origin
+        return left, f"{days_text}, {nursery.low} of them spent in trays", origin
     direct_of_either = raised is Raised.DIRECT and crop.raised is Raised.EITHER
     if direct_of_either and crop.counted_from is CountedFrom.PLANTING_OUT and nursery:
         half = (nursery.low + 1) // 2
-        text = f"days to harvest, {half} more for sowing direct (half the nursery days, estimate)"
+        text = f"{days_text}, {half} more for sowing direct (half the nursery days, estimate)"
         return days.plus(half), text, OURS
-    return days, "days to harvest", origin
+    return days, days_text, origin

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable
 from datetime import date, timedelta
+from functools import cached_property
 
 from sowtide.climate.answers import Chances, Need
 from sowtide.climate.questions import Climate
@@ -13,6 +14,7 @@ from sowtide.garden.crop import Crop, Hardiness, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.autumn import AutumnLimit, autumn_limit
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.emergence import emergence_of
 from sowtide.schedule.waves.stages import (
@@ -87,6 +89,12 @@ class Prospects:
         if self._windows is None:
             self._windows = self.days_with(self._is_safe)
         return self._windows
+
+    @cached_property
+    def autumn(self) -> AutumnLimit | None:
+        """The last day that light and soil allow, where they end before the frost and the year."""
+        sown = self.raised is Raised.DIRECT
+        return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
 
     def window_of(self, planted: date) -> DateSpan | None:
         """Return the safe run a day lies in, else the last one before it, else the first of all.
@@ -176,7 +184,10 @@ class Prospects:
             Whether chances are good enough; better ones always are, unless it is too hot.
         """
         runs: list[DateSpan] = []
-        days = DateSpan(self.earliest.day, self._year.last)
+        last = self.autumn.day if self.autumn else self._year.last
+        if last < self.earliest.day:
+            return ()
+        days = DateSpan(self.earliest.day, last)
         for stretch in self._climate.stretches(self.need, days):
             count = self._holding(stretch, holds)
             if not count:
@@ -200,7 +211,10 @@ class Prospects:
 
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))
-        return self._verdict_of(chances, early=planted < self.earliest.day)
+        early = planted < self.earliest.day
+        if not early and self.autumn is not None and planted > self.autumn.day:
+            return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
+        return self._verdict_of(chances, early=early)
 
     def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
         ripens = self._climate.basis.warmth != "none"

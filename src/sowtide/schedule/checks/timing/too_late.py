@@ -1,20 +1,30 @@
-"""A wave is worth growing in fewer than half of the years."""
+"""A wave is worth growing in fewer than half of the years, or goes into the dark or cold soil."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sowtide.days import short_day
 from sowtide.diagnostics import Severity
 from sowtide.schedule.beds import Placed
 from sowtide.schedule.checks import Said, WaveRule
-from sowtide.schedule.checks.timing.late import late
+from sowtide.schedule.checks.timing.late import last_safe, late
 from sowtide.schedule.waves import Conditions, Verdict
 
+_USUAL = 0.5
 
-def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
+
+def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     judged = placed.judged
-    if judged.verdict is Verdict.TOO_LATE and judged.stages.first_pick is not None:
+    if judged.verdict is not Verdict.TOO_LATE or judged.stages.first_pick is None:
+        return
+    entry, planted = placed.planting.entry, placed.planting.planted.day
+    autumn = conditions.prospects(entry.crop, entry.raised).autumn
+    if judged.odds is None or judged.odds < _USUAL or autumn is None:
         yield late(placed)
+        return
+    words = f"{placed.planting.id}, planted on {short_day(planted)}, {autumn.why}"
+    yield Said(words, last_safe(judged))
 
 
 RULE = WaveRule("too-late", Severity.WARNING, _check)
