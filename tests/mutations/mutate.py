@@ -18,7 +18,7 @@ import json
 import re
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import redirect_stderr, redirect_stdout
+from contextlib import chdir, redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import cos, pi
@@ -258,11 +258,11 @@ def run(case: Case, folder: Path) -> Outcome:
     (folder / "garden.yaml").write_bytes(case.text.encode("utf-8", "surrogatepass"))
     if case.record is not None:
         (folder / "station.csv").write_bytes(case.record.encode("utf-8", "surrogatepass"))
-    path = str(folder / "garden.yaml")
     out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8") for _ in range(2))
     environment = {"COLUMNS": str(case.columns)}
     with (
-        patch("sys.argv", ["sowtide", *case.command, "--garden", path]),
+        patch("sys.argv", ["sowtide", *case.command, "--garden", "garden.yaml"]),
+        chdir(folder),  # so that no screen is wide for the folder's sake
         patch.dict("os.environ", environment),
         patch("gc.disable"),
         patch("gc.freeze"),

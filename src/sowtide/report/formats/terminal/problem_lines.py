@@ -130,8 +130,11 @@ def _wrapped(text: str, *, first: str, rest: str, width: int) -> list[str]:
     row = first
     empty = True
     for word in text.split(" "):
-        if not empty and cells(row) + 1 + cells(word) > width:
-            found.append(row)
+        over = cells(row) + (not empty) + cells(word) > width
+        # Behind the head alone a long word goes on below, if it has the room there.
+        below = cells(rest) + cells(word) <= width and cells(row.rstrip()) <= width
+        if over and (not empty or below):
+            found.append(row.rstrip())
             row, empty = rest, True
         row += word if empty else f" {word}"
         empty = False
