@@ -20,7 +20,7 @@ from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.beds.room import Room
-from sowtide.schedule.fits.answer import Answer, Instead, Spot
+from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Gap, Judged, Stages, Stand, Status, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
@@ -176,7 +176,7 @@ def wave(
     plant: date = date(2026, 7, 1),
     *,
     number: int = 1,
-    places: tuple[Stand, ...] | None = None,
+    stands: tuple[Stand, ...] | None = None,
     status: Status | None = None,
     of: Entry | None = None,
     end: date | None = FIRST_FROST,
@@ -185,7 +185,7 @@ def wave(
     """Return a wave; changes that are no field of the wave's own go to its judgement."""
     asked = of or entry(crop)
     made = judged(asked.crop, plant, end=end, **changes)
-    room = (Stand(LONG, asked.plants),) if places is None else places
+    room = (Stand(LONG, asked.plants),) if stands is None else stands
     free = made.stages.pull_out.then(0, "room", "no rest", OURS) if room else None
     reached = status or (Status.PAST if plant < TODAY else Status.PLANNED)
     return Wave(f"{asked.name}-{number}", asked, number, made, room, free, reached)
@@ -233,7 +233,7 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
         wave(
             plant=date(2026, 7, 29),
             number=3,
-            places=(),
+            stands=(),
             status=Status.NO_ROOM,
             verdict=Verdict.CHANCY,
             odds=0.564,
@@ -242,7 +242,7 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
         wave(
             lettuce(),
             plant=date(2026, 8, 10),
-            places=(Stand(LONG, 40), Stand(WIDE, 20)),
+            stands=(Stand(LONG, 40), Stand(WIDE, 20)),
             odds=0.997,
         ),
     )
@@ -293,7 +293,7 @@ def answer(crop: Crop | None = None, **changes: Any) -> Answer:
     return replace(made, **changes)
 
 
-def instead(what: str = "plant out", **changes: Any) -> Instead:
+def instead(what: Way = Way.PLANT_OUT, **changes: Any) -> Instead:
     """Return something else that would fit."""
     made = Instead(what, "Planted out as seedlings it would still bear.", date(2026, 7, 20), 0.84)
     return replace(made, **changes)

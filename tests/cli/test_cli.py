@@ -38,7 +38,7 @@ GARDENS = {
 FORMS = {
     "week": ["text", "json", "csv"],
     "plan": ["text", "json", "csv"],
-    "fits": ["text", "json"],
+    "fits": ["text", "json", "csv"],
     "why": ["text", "json"],
     "check": ["text", "json"],
     "frost": ["text", "json", "csv"],
@@ -222,7 +222,10 @@ def process(
 
 def call(command: str, form: str, place: list[str]) -> list[str]:
     forms = [] if len(FORMS[command]) == 1 else ["--format", form]
-    asked = {"fits": ["lettuce"], "why": ["box-beet-1" if str(MARKET) in place else "beet-1"]}
+    asked = {
+        "fits": [] if form == "csv" else ["lettuce"],
+        "why": ["box-beet-1" if str(MARKET) in place else "beet-1"],
+    }
     return [command, *asked.get(command, []), *forms, *place]
 
 
@@ -508,7 +511,12 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["week", "--demo", "--weeks", "٢"], "plain digits"),
         (["plan", "--demo", "--format", "xml"], "xml"),
         (["week", "--demo", "--weeks", "0"], "0"),
-        (["fits", "--demo"], "Name a crop, or a bed with --bed."),
+        (["fits", "--demo", "--plants", "4"], "go with a crop"),
+        (["fits", "--demo", "--seedlings"], "goes with a crop, or with one bed"),
+        (["fits", "--demo", "--bed", "X*"], "There is no bed like 'X*'."),
+        (["fits", "--demo", "--bed", "Soth", "--weeks", "2"], "Did you mean 'South'?"),
+        (["fits", "lettuce", "--demo", "--weeks", "2"], "--weeks goes without a crop."),
+        (["fits", "lettuce", "--demo", "--format", "csv"], "without a crop and a bed"),
         (["fits", "--demo", "--bed", "South", "--plants", "4"], "go with a crop"),
         (["fits", "--demo", "--bed", "South", "--cover", "4"], "go with a crop"),
         (["fits", "letuce", "--demo"], "Did you mean 'lettuce'?"),

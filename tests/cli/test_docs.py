@@ -30,6 +30,7 @@ from sowtide.garden.keys import known_keys, schema
 from sowtide.report.calendar import CalendarView
 from sowtide.report.check import CheckView
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
+from sowtide.report.fits.openings import COLUMNS as OPENINGS_COLUMNS
 from sowtide.report.formats.schema import field_paths
 from sowtide.report.frost import FrostView
 from sowtide.report.frost.view import COLUMNS as FROST_COLUMNS
@@ -257,6 +258,7 @@ _JSON = {
     "plan": ["plan"],
     "plan --repack": ["plan", "--repack"],
     "fits": ["fits", "beet", "--cover", "4"],
+    "fits without a crop": ["fits"],
     "fits --bed": ["fits", "--bed", "South"],
     "fits --instead-of": ["fits", "lettuce", "--instead-of", "bush-bean-2", "--seedlings"],
     "week": ["week", "--week", "2026-W38"],
@@ -356,6 +358,7 @@ def test_csv_columns_are_documented_in_order() -> None:
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "CSV")
     for command, columns in (
         ("plan", PLAN_COLUMNS),
+        ("fits", OPENINGS_COLUMNS),
         ("week", WEEK_COLUMNS),
         ("frost", FROST_COLUMNS),
         ("crops", LIST_COLUMNS),

@@ -102,7 +102,7 @@ def test_the_third_squash_wave_waits_in_trays_for_the_space_of_the_first(
     assert "summer-squash-3" in [seedlings.wave.id for seedlings in demo_week.bench]
     assert first.bed_free is not None
     assert third.stages.plant.day == first.bed_free.day
-    assert third.places == first.places
+    assert third.stands == first.stands
 
 
 def test_some_dates_of_the_demo_week_cannot_slip(demo_week: WeekSheet) -> None:
@@ -125,7 +125,7 @@ def test_cool_season_sowings_are_still_to_come_and_leave_out_the_hot_weeks(demo:
 
 
 def test_every_demo_wave_has_room_and_nothing_is_wrong_with_the_plan(demo: Season) -> None:
-    assert all(wave.places for wave in demo.waves)
+    assert all(wave.stands for wave in demo.waves)
     assert {problem.severity for problem in demo.problems} == {Severity.NOTE}
 
 
@@ -170,7 +170,7 @@ def test_garlic_stands_over_the_winter_into_its_ready_days(allotment: Season) ->
 
 
 def test_every_allotment_wave_has_room_and_nothing_is_wrong(allotment: Season) -> None:
-    assert all(wave.places for wave in allotment.waves)
+    assert all(wave.stands for wave in allotment.waves)
     assert {problem.severity for problem in allotment.problems} == {Severity.NOTE}
 
 
@@ -211,7 +211,7 @@ def test_the_starter_is_whole_as_it_stands(season: int) -> None:
     assert reading.problems == ()
     plan = season_of(reading.garden, date(season, 5, 20))
     assert plan.garden.year.season == season
-    assert all(wave.places for wave in plan.waves)
+    assert all(wave.stands for wave in plan.waves)
     assert plan.problems == ()
 
 
@@ -234,7 +234,7 @@ def test_the_starters_optional_lines_can_all_be_switched_on() -> None:
 
 def _asked(season: Season, wave: Wave, crop: Crop) -> tuple[Answer, BedAnswer, Weighing]:
     question = Question(crop, None, None, None, seedlings=False, cover=2.0)
-    bed = wave.places[0].bed
+    bed = wave.stands[0].bed
     return (
         answer(season, question),
         what_fits(season, BedQuestion(bed, None, seedlings=False)),
@@ -248,7 +248,7 @@ def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureReques
     standing = [
         wave
         for wave in season.waves
-        if wave.places and wave.judged.verdict and wave.stands_on(season.today)
+        if wave.stands and wave.judged.verdict and wave.stands_on(season.today)
     ]
     assert standing
     crops = sorted({wave.crop.name: wave.crop for wave in season.waves}.items())

@@ -11,7 +11,7 @@ from gardens import text
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library.covers import cover_crops
 from sowtide.garden.read import read_garden
-from sowtide.schedule.fits.answer import Answer
+from sowtide.schedule.fits.answer import Answer, Way
 from sowtide.schedule.fits.closing import MOST_COVERS, sowing_days
 
 CORN = gardens.crop("corn", days_to_harvest="80")
@@ -72,7 +72,7 @@ def test_without_frost_they_may_be_sown_all_year() -> None:
 
 
 def test_a_cover_crop_closes_the_space_where_nothing_else_is_safe() -> None:
-    found = [each for each in ask(date(2026, 9, 5)).instead if each.what == "cover crop"]
+    found = [each for each in ask(date(2026, 9, 5)).instead if each.what is Way.COVER_CROP]
     assert 1 <= len(found) <= MOST_COVERS
     assert all(each.odds is None and each.plant == date(2026, 9, 5) for each in found)
     last = {cover.name: cover.sow_before_frost for cover in cover_crops()}
@@ -87,15 +87,15 @@ def test_no_cover_crop_where_a_crop_is_safe() -> None:
         on=date(2026, 7, 25),
     )
     kinds = {each.what for each in answer.instead}
-    assert "quicker crop" in kinds
-    assert "cover crop" not in kinds
+    assert Way.QUICKER_CROP in kinds
+    assert Way.COVER_CROP not in kinds
 
 
 def test_no_cover_crop_where_it_is_too_late_or_the_bed_is_taken() -> None:
-    assert not any(each.what == "cover crop" for each in ask(date(2026, 12, 1)).instead)
+    assert not any(each.what is Way.COVER_CROP for each in ask(date(2026, 12, 1)).instead)
     bed = "{bed: North, size: 4 x 20, taken: all year}"
     answer = gardens.ask(text(crops=[CORN], beds=[bed]), "corn", on=date(2026, 9, 5))
-    assert not any(each.what == "cover crop" for each in answer.instead)
+    assert not any(each.what is Way.COVER_CROP for each in answer.instead)
 
 
 def test_a_cover_crop_is_no_crop_of_a_plan() -> None:

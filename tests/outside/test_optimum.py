@@ -98,12 +98,12 @@ def _is_feasible(season: Season) -> bool:
     """Recount every bed on every day."""
     taken: dict[tuple[str, int], int] = defaultdict(int)
     for each in season.waves:
-        assert len(each.places) <= 1
-        for place in each.places:
-            assert place.bed in each.entry.beds
+        assert len(each.stands) <= 1
+        for stand in each.stands:
+            assert stand.bed in each.entry.beds
             first, until = each.stages.plant.day, each.stages.pull_out.day
-            for day in range(first.toordinal(), until.toordinal() + place.bed.rest):
-                taken[place.bed.name, day] += place.plants * PLANT
+            for day in range(first.toordinal(), until.toordinal() + stand.bed.rest):
+                taken[stand.bed.name, day] += stand.plants * PLANT
     areas = {bed.name: bed.area for bed in season.garden.beds}
     return all(area <= areas[name] for (name, _), area in taken.items())
 

@@ -88,11 +88,11 @@ def small_garden() -> Season:
     here = (Stand(LONG, 4),)
     return with_beds(
         season(
-            wave(of=squash, plant=date(2026, 5, 20), places=here),
-            wave(of=squash, plant=date(2026, 7, 29), number=2, places=here, **chancy),
-            wave(of=squash, plant=date(2026, 8, 20), number=3, places=()),
-            wave(GARLIC, plant=date(2025, 10, 11), places=(Stand(WIDE, 60),), end=None),
-            wave(lettuce(), plant=date(2026, 8, 10), places=(Stand(LONG, 40), Stand(WIDE, 20))),
+            wave(of=squash, plant=date(2026, 5, 20), stands=here),
+            wave(of=squash, plant=date(2026, 7, 29), number=2, stands=here, **chancy),
+            wave(of=squash, plant=date(2026, 8, 20), number=3, stands=()),
+            wave(GARLIC, plant=date(2025, 10, 11), stands=(Stand(WIDE, 60),), end=None),
+            wave(lettuce(), plant=date(2026, 8, 10), stands=(Stand(LONG, 40), Stand(WIDE, 20))),
         )
     )
 
@@ -195,7 +195,7 @@ def test_a_place_without_frost_says_so() -> None:
 
 
 def test_a_wave_that_stands_on_into_the_next_year_runs_out_at_the_edge() -> None:
-    made = season(wave(GARLIC, plant=date(2026, 11, 1), places=(Stand(WIDE, 60),), end=None))
+    made = season(wave(GARLIC, plant=date(2026, 11, 1), stands=(Stand(WIDE, 60),), end=None))
     assert days_shown(made).last == date(2026, 11, 15)  # two weeks of it, not all of its winter
     text = screen(made)
     assert rows_of(text, "Long 2")[0].endswith(">")
@@ -243,7 +243,7 @@ def test_two_crops_of_one_kind_share_a_row_on_the_table() -> None:
 def test_a_long_calendar_repeats_its_head() -> None:
     beds = tuple(bed(f"Plot {n}") for n in range(120))
     waves = tuple(
-        wave(plant=date(2026, 5, 20), number=n, places=(Stand(each, 60),))
+        wave(plant=date(2026, 5, 20), number=n, stands=(Stand(each, 60),))
         for n, each in enumerate(beds)
     )
     made = season(*waves)
@@ -254,7 +254,7 @@ def test_a_long_calendar_repeats_its_head() -> None:
 
 
 def test_many_waves_in_a_list_are_counted_in_the_end() -> None:
-    waves = tuple(wave(plant=date(2026, 6, 1), number=n, places=()) for n in range(1, 43))
+    waves = tuple(wave(plant=date(2026, 6, 1), number=n, stands=()) for n in range(1, 43))
     text = " ".join(screen(season(*waves)).split())
     assert "bush-bean-30 (1 Jun), and 12 more" in text
     assert "bush-bean-31" not in text
@@ -305,7 +305,7 @@ PLANTINGS = st.lists(
 def planted(plantings: list[tuple[object, date, tuple[object, ...]]]) -> Season:
     """Return a season of random plantings, numbered as they come."""
     waves = [
-        wave(crop, plant=day, number=n, places=tuple(Stand(each, 30) for each in beds))  # type: ignore[arg-type]
+        wave(crop, plant=day, number=n, stands=tuple(Stand(each, 30) for each in beds))  # type: ignore[arg-type]
         for n, (crop, day, beds) in enumerate(plantings, start=1)
     ]
     return season(*waves)
@@ -320,12 +320,12 @@ def test_no_line_is_too_wide_and_every_wave_is_named(
     text = screen(made, width)
     assert all(cells(each) <= width for each in text.splitlines())
     for each in made.waves:
-        for place in each.places:
+        for stand in each.stands:
             # A name that has room neither in its bar nor beside it is cut, but keeps its number.
             stem, _, number = each.id.rpartition("-")
-            row = "\n".join(rows_of(text, place.bed.name))
+            row = "\n".join(rows_of(text, stand.bed.name))
             assert re.search(rf"{stem[:8]}[^ .|#]*-{number}(?!\d)", row)
-        if not each.places:
+        if not each.stands:
             assert f"{each.id} (" in " ".join(text.split())
 
 
@@ -338,7 +338,7 @@ def test_every_picking_stands_in_the_rows_of_its_beds_and_nowhere_else(
     text = screen(made, width)
     scale = scale_for(days_shown(made), columns=width - 13)
     for plot in (LONG, WIDE):
-        here = [w for w in made.waves if any(place.bed == plot for place in w.places)]
+        here = [w for w in made.waves if any(stand.bed == plot for stand in w.stands)]
         if not here:
             continue
         wanted = sum(picked_columns(each, scale) for each in here)
@@ -353,7 +353,7 @@ def test_a_bar_covers_every_column_whose_middle_day_finds_the_wave_in_its_bed(
     made = planted(plantings)
     scale = scale_for(days_shown(made), columns=width - 13)
     said = {each.id: each for each in view(made).waves}
-    for each in (each for each in made.waves if each.places):
+    for each in (each for each in made.waves if each.stands):
         bar = bed_bar(bar_of(said[each.id]), scale)
         assert bar is not None
         stands = [n for n in range(scale.columns) if each.stands_on(scale.middle(n))]
@@ -395,7 +395,7 @@ def test_waves_that_may_bolt_are_listed_near_those_less_than_sure() -> None:
         wave(verdict=Verdict.CHANCY),
         wave(number=2, may_bolt=True),
         wave(number=3, may_bolt=True),
-        wave(number=4, may_bolt=True, places=()),
+        wave(number=4, may_bolt=True, stands=()),
         wave(number=5, may_bolt=True, plant=date(2026, 3, 1)),
     )
     lines = screen(made).splitlines()
@@ -437,7 +437,7 @@ def test_last_days_are_those_of_the_ground_the_crop_stands_on() -> None:
 
     def said(*beds: Bed) -> tuple[str, str]:
         places = [(Stand(each, 60),) for each in beds]
-        waves = [wave(plant=day, number=n, places=at) for n, at in enumerate(places, start=1)]
+        waves = [wave(plant=day, number=n, stands=at) for n, at in enumerate(places, start=1)]
         made = season(*waves)
         grown = replace(made.garden, beds=(LONG, WIDE, hoops, pit))
         text = screen(replace(made, garden=grown)).partition("LAST DAYS")[2]
@@ -460,7 +460,7 @@ def test_last_days_are_those_of_the_ground_the_crop_stands_on() -> None:
 def test_crops_on_the_same_ground_are_named_together() -> None:
     hoops = bed("Hoops", cover=3.0)
     here = (Stand(hoops, 20),)
-    made = season(wave(places=here, plant=date(2026, 6, 20)), wave(SQUASH, places=here))
+    made = season(wave(stands=here, plant=date(2026, 6, 20)), wave(SQUASH, stands=here))
     grown = replace(made.garden, beds=(hoops,))
     text = screen(replace(made, garden=grown))
     assert "* bush bean, squash: under cover, as in Hoops, 5.4 °F warmer than the site." in text

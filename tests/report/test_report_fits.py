@@ -161,16 +161,30 @@ def test_where_nothing_ends_it_no_odds_are_made_up() -> None:
 def test_over_the_winter_no_odds_are_given() -> None:
     judged = factory.judged(end=None, verdict=None, odds=None, odds_of_nothing=None)
     text = _first(factory.answer(judged=judged, spots=(), frost_limit=None))
-    assert text.startswith("No odds: it stands over the winter. Bush bean sown on Wed 1 Jul: ")
+    assert text.startswith("No, there is no room for 60 plants over the winter: ")
     assert "in 100" not in text
+    assert "No odds are counted over the winter." in text
     assert text.endswith(
         "Sowtide knows no safe days for it: it counts none for a crop over the winter."
     )
     assert "To be sown from" not in text
     spot = replace(factory.spot(), judged=judged)
-    lines = _lines(factory.answer(judged=judged, spots=(spot,), frost_limit=None))
+    answer = factory.answer(judged=judged, spots=(spot,), frost_limit=None)
+    assert _first(answer).startswith("Yes, in Long 1: bush bean sown on Wed 1 Jul: ")
+    lines = _lines(answer)
     assert any(each.startswith("Long 1") and each.endswith("winter") for each in lines)
     assert "INSTEAD" not in lines
+
+
+def test_where_only_some_are_safe_the_bed_that_takes_all_is_said_too() -> None:
+    few = factory.spot(plants=11)
+    chancy = factory.judged(verdict=Verdict.CHANCY, odds=0.78)
+    whole = replace(factory.spot(factory.WIDE, date(2026, 7, 3), plants=60), judged=chancy)
+    text = _first(factory.answer(spots=(few, whole)))
+    assert text.startswith("Yes, but only for 11 of 60 plants, in Long 1: ")
+    assert f"All 60 have room in {factory.WIDE.name} from 3 Jul: 78 in 100." in text
+    both = (replace(few, plants=60), whole)
+    assert "have room in" not in _first(factory.answer(spots=both))
 
 
 def test_when_the_seedlings_must_be_sown() -> None:
@@ -328,7 +342,7 @@ def test_over_the_winter_days_that_nobody_knows_are_not_made_up() -> None:
     judged = replace(judged, stages=stages)
     spot = replace(factory.spot(), judged=judged)
     answer = factory.answer(judged=judged, spots=(spot,), frost_limit=None)
-    assert "Bush bean sown on Wed 1 Jul: nobody knows when it will be ready." in _first(answer)
+    assert "bush bean sown on Wed 1 Jul: nobody knows when it will be ready." in _first(answer)
     assert "not known" in _bed_lines(answer)[0]
     assert "nothing" not in "\n".join(_lines(answer))
 

@@ -104,7 +104,7 @@ def test_a_wave_of_the_plan() -> None:
 def test_what_is_not_there_is_null() -> None:
     nothing = factory.wave(
         plant=date(2026, 9, 1),
-        places=(),
+        stands=(),
         status=Status.NO_ROOM,
         verdict=None,
         odds=None,
@@ -234,7 +234,7 @@ def test_the_plan_as_a_table() -> None:
 
 def test_a_table_keeps_commas_and_quotes_in_names() -> None:
     named = factory.bed('Long, "old"')
-    wave = factory.wave(places=(factory.Stand(named, 60),))
+    wave = factory.wave(stands=(factory.Stand(named, 60),))
     rows = list(csv.DictReader(io.StringIO(plan_form(factory.season(wave), "csv"))))
     assert rows[0]["beds"] == 'Long, "old": 60'
 
@@ -257,7 +257,7 @@ def test_the_same_values_give_the_same_bytes_in_plain_ascii() -> None:
 
 def test_a_week_carries_its_problems() -> None:
     sheet = factory.week_sheet()
-    homeless = factory.wave(number=3, plant=date(2026, 7, 20), places=())
+    homeless = factory.wave(number=3, plant=date(2026, 7, 20), stands=())
     season = factory.season(homeless, problems=(factory.problem(),))
     week = _read(week_form((sheet, sheet), season, "json"))
     assert [each["week"] for each in week["weeks"]] == [week["week"]] * 2
@@ -313,7 +313,7 @@ def test_a_cell_of_csv_is_nothing_to_work_out_and_its_text_can_be_had_again(
 
 def test_names_of_the_file_are_harmless_in_every_csv() -> None:
     bed = factory.bed("=HYPERLINK(1)")
-    wave = factory.wave(of=factory.entry(name="@sum"), places=(Stand(bed, 3),))
+    wave = factory.wave(of=factory.entry(name="@sum"), stands=(Stand(bed, 3),))
     rows = plan_form(factory.season(wave), "csv")
     assert list(csv.reader(io.StringIO(rows)))[1][0] == "'@sum-1"
     assert "'=HYPERLINK(1): 3" in rows

@@ -197,12 +197,12 @@ def test_days_gone_by_are_dim_and_verdicts_keep_their_words() -> None:
 
 def test_one_plant_is_one_plant() -> None:
     one = factory.entry(plants=1, every=None)
-    lines = _text(factory.season(factory.wave(of=one, places=(Stand(factory.LONG, 1),))))
+    lines = _text(factory.season(factory.wave(of=one, stands=(Stand(factory.LONG, 1),))))
     assert "bush-bean: bean family, sown direct, 1 plant" in lines
 
 
 def test_a_wave_without_room_says_what_it_would_be_and_counts_nothing() -> None:
-    homeless = factory.wave(plant=date(2026, 7, 29), places=(), status=Status.NO_ROOM)
+    homeless = factory.wave(plant=date(2026, 7, 29), stands=(), status=Status.NO_ROOM)
     narrow = _block(_text(factory.season(homeless)), "bush-bean-1")
     assert narrow.splitlines()[1] == "  NO ROOM for 60; it would be safe 83 in 100"
     wide = _block(_text(factory.season(homeless), 120), "bush-bean-1").splitlines()[0]
@@ -284,7 +284,7 @@ def test_days_of_another_year_leave_a_wave_in_one_row() -> None:
     wave = factory.wave(
         plant=date(2025, 10, 11),
         of=factory.entry(name="garlic-last-fall"),
-        places=(stand,),
+        stands=(stand,),
         end=None,
         ended_by=EndedBy.PICKED_OUT,
     )

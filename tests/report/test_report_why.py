@@ -79,7 +79,7 @@ def test_every_stage_a_wave_has_is_explained() -> None:
         "pull_out",
         "bed_free",
     ]
-    nothing = factory.wave(plant=date(2026, 9, 1), places=())
+    nothing = factory.wave(plant=date(2026, 9, 1), stands=())
     assert [stage for stage, _ in stages_of(nothing)] == ["sow", "up", "plant", "end", "pull_out"]
 
 
@@ -156,13 +156,13 @@ def test_a_direct_sowing_is_killed_by_no_frost_before_it_is_up() -> None:
 
 def test_a_cover_lets_less_frost_kill_it() -> None:
     hoops = factory.bed("Hoops", cover=celsius(37) - celsius(32))
-    places = (Stand(hoops, 60),)
-    said = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), places=places))
+    stands = (Stand(hoops, 60),)
+    said = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), stands=stands))
     assert said.startswith("A frost of 23 °F by the site's dates,")
     # 5 degrees are 12.5 days: 1 - Phi(12.5 / 11) = 0.13
     assert "in 13 years of 100" in said
     split = (Stand(hoops, 30), Stand(factory.LONG, 30))
-    worst = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), places=split))
+    worst = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28), stands=split))
     assert "28 °F" in worst
 
 

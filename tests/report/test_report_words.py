@@ -92,8 +92,8 @@ def test_counts_and_amounts() -> None:
 
 def test_a_split_wave_says_how_many_stand_where() -> None:
     both = (Stand(factory.LONG, 40), Stand(factory.WIDE, 20))
-    assert words.places(bed_plants(both)) == "Long 1 (40), Long 2 (20)"
-    assert words.where(bed_plants(factory.wave().places)) == "Long 1"
+    assert words.stands(bed_plants(both)) == "Long 1 (40), Long 2 (20)"
+    assert words.where(bed_plants(factory.wave().stands)) == "Long 1"
     assert words.where(()) == "no room"
 
 

@@ -91,7 +91,7 @@ def the_week() -> WeekSheet:
     )
     pull = task(
         Kind.PULL,
-        wave(number=3, places=(Stand(WIDE, 60),)),
+        wave(number=3, stands=(Stand(WIDE, 60),)),
         due=date(2026, 7, 9),
         code="p1",
         bed="Long 2",
@@ -209,7 +209,7 @@ def test_what_ripe_looks_like_is_said_once_for_neighbouring_waves_of_a_crop() ->
 
 
 def test_a_wave_without_room_says_so() -> None:
-    homeless = wave(number=3, plant=date(2026, 7, 16), places=())
+    homeless = wave(number=3, plant=date(2026, 7, 16), stands=())
     text = screen(replace(the_week(), tasks=(task(of=homeless, bed=None),), cannot_slip=()))
     assert "NO ROOM\n k7 [ ] Thu 16  sow  bush-bean-3" in text
     assert "no room: no bed has space for this wave" in flat(text)
@@ -390,7 +390,7 @@ def test_problems_of_next_weeks_work_and_of_pickings_count() -> None:
 def test_waves_without_room_count_where_they_would_be_sown_or_planted(
     day: date, trays: bool, said: bool
 ) -> None:
-    homeless = wave(lettuce() if trays else bean(), plant=day, number=9, places=())
+    homeless = wave(lettuce() if trays else bean(), plant=day, number=9, stands=())
     trouble = warned("no-room", homeless.id, severity=Severity.ERROR, message="no room for it")
     made = season(homeless, problems=(trouble,))
     assert ("error: no room for it" in problems_on(the_week(), made)) is said

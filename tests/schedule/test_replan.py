@@ -152,7 +152,7 @@ def test_what_is_gone_frees_its_space_that_day(did: str, status: Status) -> None
     assert (found.status, found.stages.pull_out.day) == (status, date(2026, 6, 30))
     assert found.stages.first_pick is None
     assert found.judged.ended_by.value == did
-    assert wave(season, "next-1").places
+    assert wave(season, "next-1").stands
 
 
 def test_half_lost_keeps_half() -> None:
@@ -165,7 +165,7 @@ def test_half_lost_keeps_half() -> None:
     season = lived(file, "on: 2026-06-01, wave: fruit-1, did: sown", lost, today=date(2026, 6, 21))
     found = wave(season, "fruit-1")
     assert (found.plants, found.status) == (5, Status.SOWN)
-    assert wave(season, "next-1").places
+    assert wave(season, "next-1").stands
     assert wave(season, "more-1").status is Status.NO_ROOM  # 5 + 5 plants are all the bed holds
 
 
@@ -192,10 +192,10 @@ def test_plants_and_beds_are_those_it_was_given() -> None:
         "on: 2026-06-01, wave: fruit-1, bed: Long, did: sown, plants: 2",
     )
     found = wave(season, "fruit-1")
-    assert {place.bed.name: place.plants for place in found.places} == {"Low": 5, "Long": 2}
+    assert {stand.bed.name: stand.plants for stand in found.stands} == {"Low": 5, "Long": 2}
     assert found.plants == 7
     # Eight square metres are left in Long: the first bed with room for six.
-    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+    assert [stand.bed.name for stand in wave(season, "next-1").stands] == ["Long"]
 
 
 def test_seedlings_sown_late_are_planted_out_when_they_are_ready() -> None:
@@ -232,9 +232,9 @@ def test_planting_where_there_is_no_room_is_said_and_kept_out_of_the_way_of() ->
     )
     told = [each for each in season.problems if each.code == "journal-crowded"]
     assert [(each.wave, each.span.line) for each in told if each.span] == [("next-1", 2)]
-    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+    assert [stand.bed.name for stand in wave(season, "next-1").stands] == ["Long"]
     # fruit-1 leaves on 1 June + 50 + 14 = 4 August; next-1 stands till 13 August.
-    assert wave(season, "more-1").places
+    assert wave(season, "more-1").stands
 
 
 def test_what_is_overdue_takes_its_room_from_today_on() -> None:
@@ -250,8 +250,8 @@ def test_what_is_overdue_takes_its_room_from_today_on() -> None:
     )
     # fruit-1 was not sown on 1 June; now next-1 stands in the bed.
     assert [each.code for each in season.problems] == ["no-room"]
-    assert wave(season, "fruit-1").places == ()
-    assert [place.bed.name for place in wave(season, "next-1").places] == ["Long"]
+    assert wave(season, "fruit-1").stands == ()
+    assert [stand.bed.name for stand in wave(season, "next-1").stands] == ["Long"]
 
 
 def test_a_bed_that_the_entry_does_not_name_is_where_it_stands() -> None:
@@ -261,7 +261,7 @@ def test_a_bed_that_the_entry_does_not_name_is_where_it_stands() -> None:
     )
     season = lived(file, "on: 2026-06-01, wave: fruit-1, bed: Low, did: sown")
     found = wave(season, "fruit-1")
-    assert [place.bed.name for place in found.places] == ["Low"]
+    assert [stand.bed.name for stand in found.stands] == ["Low"]
     # It is killed there at a frost of 0 °C in the bed, 3 °C at the station: sooner in the fall.
     long = wave(lived(file, today=gardens.EARLY), "fruit-1").judged
     assert (found.judged.odds or 0) < (long.odds or 0)
@@ -274,7 +274,7 @@ def test_a_skipped_wave_takes_no_room_and_has_no_problems() -> None:
         "on: 2026-06-16, wave: fruit-2, did: skipped",
     )
     found = wave(season, "fruit-2")
-    assert (found.status, found.places, found.blocked) == (Status.SKIPPED, (), None)
+    assert (found.status, found.stands, found.blocked) == (Status.SKIPPED, (), None)
     assert "fruit-2" not in {problem.wave for problem in season.problems}
     assert planted(season)[2] == "06-29"  # the rest as it was planned
 
@@ -370,7 +370,7 @@ def _planned(season: Season) -> list[tuple[object, ...]]:
         (
             each.id,
             *days(each),
-            each.places,
+            each.stands,
             each.bed_free and each.bed_free.day,
             each.judged.odds,
             each.judged.expected_picking_days,

@@ -20,12 +20,10 @@ class EndedBy(Enum):
 
     FROST = "frost"
     HEAT = "heat"
-    SHORT_DAYS = "short days"
     TOO_COOL = "too little warmth"
     PICKED_OUT = "picked out"
     PULLED = "pulled"
     LOST = "lost"
-    NEXT_WAVE = "next wave"
 
 
 _HALF = 0.5

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import repeat
 from typing import TYPE_CHECKING
@@ -10,10 +11,10 @@ from typing import TYPE_CHECKING
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.beds import Placed, place_all
-from sowtide.schedule.checks import Grown, Plan, problems_of
+from sowtide.schedule.beds import Grown, Placed, place_all
+from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Conditions, Gap, Series, Status, Wave
+from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
 from sowtide.schedule.work import lookout_of
 
 if TYPE_CHECKING:  # only beside a journal
@@ -43,20 +44,20 @@ def planned(
     progress
         Told how far it has come.
     """
-    series = tuple(Series(entry, conditions) for entry in garden.entries)
+    series = tuple(series_of(entry, conditions) for entry in garden.entries)
     room, placed = place_all(series, garden.beds, conditions, accounts, progress=progress)
     gaps: list[Gap] = []
     waves: list[Wave] = []
-    for each, of_series in zip(series, placed, strict=True):
+    for each in placed:
         gaps += each.gaps
-        following = (*of_series[1:], None)
-        waves += map(_wave, of_series, following, repeat(today), repeat(accounts))
+        following = (*each.waves[1:], None)
+        waves += map(_wave, each.waves, following, repeat(today), repeat(accounts))
     lookouts = tuple(lookout_of(watch, conditions.climate) for watch in garden.watches)
-    grown = [tuple(one for one in of_series if not _is_skipped(one)) for of_series in placed]
+    grown = [tuple(one for one in each.waves if not _is_skipped(one)) for each in placed]
     entries = tuple(
-        Grown(each, live)
-        for each, live, all_of_it in zip(series, grown, placed, strict=True)
-        if live or not all_of_it  # one that was skipped as a whole is not looked at
+        replace(each, waves=live)
+        for each, live in zip(placed, grown, strict=True)
+        if live or not each.waves  # one that was skipped as a whole is not looked at
     )
     problems = problems_of(Plan(garden, conditions, today, entries, lookouts))
     if accounts is not None:
@@ -75,21 +76,21 @@ def planned(
 
 
 def _is_skipped(placed: Placed) -> bool:
-    return not placed.places and placed.account is not None and placed.account.skipped is not None
+    return not placed.stands and placed.account is not None and placed.account.skipped is not None
 
 
-def _of_journal(placed: tuple[tuple[Placed, ...], ...], accounts: Accounts) -> Iterator[Problem]:
+def _of_journal(placed: tuple[Grown, ...], accounts: Accounts) -> Iterator[Problem]:
     """Yield what the journal tells that the plan has no place for."""
     from sowtide.schedule.happened import crowded, not_asked_for
 
     for of_series in placed:
-        noted = [each for each in of_series if each.account is not None]
+        noted = [each for each in of_series.waves if each.account is not None]
         for each in noted:
             assert each.account is not None  # only such were taken
             yield from crowded(each.account, each.planting.entry.raised, each.crowded)
         if noted:
             name = noted[0].planting.entry.name
-            numbers = [each.planting.number for each in of_series]
+            numbers = [each.planting.number for each in of_series.waves]
             waves = next(n for n in range(1, len(numbers) + 2) if n not in numbers) - 1
             of_journal = [account for _, account in accounts.of_series(name)]
             yield from not_asked_for(of_journal, waves=waves)
@@ -106,23 +107,23 @@ def _wave(placed: Placed, following: Placed | None, today: date, accounts: Accou
         done = done_of(account, placed.gone)
         status = status_of(account, placed.gone, planting.entry.raised) or status
     return Wave(
-        planting.id,
-        planting.entry,
-        planting.number,
-        placed.judged,
-        placed.places,
-        placed.bed_free,
-        status,
-        next_planting,
-        placed.blocked,
-        placed.overlap,
-        done,
+        id=planting.id,
+        entry=planting.entry,
+        number=planting.number,
+        judged=placed.judged,
+        stands=placed.stands,
+        bed_free=placed.bed_free,
+        status=status,
+        next_planting=next_planting,
+        blocked=placed.blocked,
+        overlap=placed.overlap,
+        done=done,
     )
 
 
 def _planned_status(placed: Placed, today: date, accounts: Accounts | None) -> Status:
     planted = placed.planting.planted.day
-    if not placed.places:
+    if not placed.stands:
         return Status.NO_ROOM
     if planted >= today or (accounts is not None and accounts.is_overdue(planted)):
         return Status.PLANNED

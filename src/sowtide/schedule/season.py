@@ -73,13 +73,23 @@ class Season:
         """Yield the beds in the order of the file, each with the waves that stand in it."""
         waves: dict[str, list[Wave]] = {bed.name: [] for bed in self.garden.beds}
         for wave in self.waves:
-            for place in wave.places:
-                waves[place.bed.name].append(wave)
+            for stand in wave.stands:
+                waves[stand.bed.name].append(wave)
         for bed in self.garden.beds:
             yield bed, waves[bed.name]
 
     def prospects(self, wave: Wave) -> Prospects:
-        """Return the prospects of a wave's crop on the coldest ground of its beds."""
-        beds = [place.bed for place in wave.places] or wave.entry.beds
-        colder_by = max((bed.colder_than_site for bed in beds), default=0.0)
-        return self.conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
+        """Return the prospects of a wave's crop on the ground that it is judged by.
+
+        Where it stands that is the worst of its beds; without room the best it may go to.
+        """
+        planted, crop, raised = wave.stages.plant.day, wave.crop, wave.entry.raised
+        beds = tuple(stand.bed for stand in wave.stands) or wave.entry.beds_of(wave.number)[0]
+        grounds = sorted({bed.colder_than_site for bed in beds} or {0.0})
+        if len(grounds) == 1:
+            return self.conditions.prospects(crop, raised, colder_by=grounds[0])
+        found = [self.conditions.prospects(crop, raised, colder_by=each) for each in grounds]
+        if wave.stands:
+            found.reverse()  # of two as good the colder, as in `Placing`
+        pick = min if wave.stands else max
+        return pick(found, key=lambda prospects: prospects.promise(planted)[0])

@@ -50,7 +50,7 @@ def test_so_many_days_before_the_other_is_pulled_out(
     planted: str, overlap: int, stands: bool
 ) -> None:
     found = two(planted, overlap=overlap).waves[1]
-    assert bool(found.places) is stands
+    assert bool(found.stands) is stands
     if stands and planted < "08-04":
         assert found.overlap == Overlap("one-1", GONE)
     else:
@@ -68,7 +68,7 @@ def test_so_many_days_before_the_other_is_pulled_out(
     ],
 )
 def test_it_takes_a_quarter_of_its_area_until_then(first: int, second: int, stands: bool) -> None:
-    assert bool(two("08-01", first=first, second=second).waves[1].places) is stands
+    assert bool(two("08-01", first=first, second=second).waves[1].stands) is stands
 
 
 def test_what_is_missing_afterwards_is_kept_free() -> None:
@@ -82,18 +82,18 @@ def test_what_is_missing_afterwards_is_kept_free() -> None:
     assert found.waves[2].overlap is not None
     # Three are free; all but two and a quarter of them, three less, are kept: none is left.
     late = season(*entries, wave(start="08-02", plants="1", name="three"))
-    assert late.waves[2].places
-    assert not late.waves[3].places
+    assert late.waves[2].stands
+    assert not late.waves[3].stands
 
 
 def test_a_bed_that_rests_takes_nobody_in() -> None:
-    assert not two("08-01", beds=["{bed: Long, size: 1 x 10, rest: 3}"]).waves[1].places
+    assert not two("08-01", beds=["{bed: Long, size: 1 x 10, rest: 3}"]).waves[1].stands
 
 
 def test_an_empty_bed_goes_first() -> None:
     found = two("08-01", beds=[LONG, OTHER]).waves[1]
     assert found.overlap is None
-    assert [place.bed.name for place in found.places] == ["Other"]
+    assert [stand.bed.name for stand in found.stands] == ["Other"]
 
 
 def test_rotation_counts_the_wave_that_leaves() -> None:
@@ -102,7 +102,7 @@ def test_rotation_counts_the_wave_that_leaves() -> None:
         wave(start="06-01", plants="8", name="one"),
         wave("kin", start="08-01", plants="8", name="two", overlap="7"),
     )
-    assert not season(*entries, crops=crops).waves[1].places
+    assert not season(*entries, crops=crops).waves[1].stands
     other = [gardens.crop(rotation="3"), gardens.crop("leaf", rotation="3", family="leaf family")]
     free = season(entries[0], entries[1].replace("kin", "leaf"), crops=other)
     assert free.waves[1].overlap is not None
@@ -147,7 +147,7 @@ def test_what_leaves_before_is_kept_too() -> None:
     for plants, stands in (("1", True), ("2", False)):
         found = season(*entries, wave("c", start="06-25", plants=plants, name="D"), **keys)
         assert found.waves[2].overlap == Overlap("B-1", date(2026, 7, 11))
-        assert bool(found.waves[3].places) is stands
+        assert bool(found.waves[3].stands) is stands
 
 
 def gone(found: Season) -> list[date]:
@@ -162,7 +162,7 @@ def test_what_leaves_before_the_other_is_not_set_between_its_plants() -> None:
     )
     found = season(*entries, crops=SHORTER, beds=["{bed: Long, size: 1 x 8}"])
     assert found.waves[0].stages.pull_out.day == date(2026, 7, 4)
-    assert not found.waves[1].places
+    assert not found.waves[1].stands
 
 
 WAVES = st.lists(

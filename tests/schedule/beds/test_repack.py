@@ -38,7 +38,7 @@ def _file(*asked: str, beds: list[str], crops: tuple[str, ...] = CROPS) -> str:
 
 def _where(found: Season) -> dict[str, tuple[date, list[tuple[str, int]]]]:
     return {
-        each.id: (each.stages.plant.day, [(p.bed.name, p.plants) for p in each.places])
+        each.id: (each.stages.plant.day, [(p.bed.name, p.plants) for p in each.stands])
         for each in found.waves
     }
 
@@ -74,8 +74,8 @@ def test_a_small_wave_makes_way_for_a_large_one() -> None:
         beds=[LONG],
     )
     before, after = _round_trip(file)
-    assert [bool(each.places) for each in before.waves] == [True, False]
-    assert [bool(each.places) for each in after.waves] == [False, True]
+    assert [bool(each.stands) for each in before.waves] == [True, False]
+    assert [bool(each.stands) for each in after.waves] == [False, True]
     (small,) = pastes(before, after)
     assert (small.series, small.text) == ("quick", "wave_beds: {1: none}")
     note = after.problems[0]
@@ -85,7 +85,7 @@ def test_a_small_wave_makes_way_for_a_large_one() -> None:
 def test_both_find_room_where_the_first_takes_the_other_bed() -> None:
     file = _file(*IN_THE_WAY, beds=[LONG, WIDE])
     before, after = _round_trip(file)
-    assert [bool(each.places) for each in before.waves] == [True, False]
+    assert [bool(each.stands) for each in before.waves] == [True, False]
     assert _where(after)["quick-1"][1] == [("Wide", 5)]
     assert [each.text for each in pastes(before, after)] == ["beds: [Wide]"]
 
@@ -98,7 +98,7 @@ def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
     )
     before, after = _round_trip(file)
     assert [each.text for each in pastes(before, after)] == ["wave_beds: {2: Wide, 3: Wide}"]
-    assert all(each.places for each in after.waves)
+    assert all(each.stands for each in after.waves)
 
 
 def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
@@ -109,7 +109,7 @@ def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
         beds=[LONG, WIDE, "{bed: Spare, size: 1 x 5}"],
     )
     before, after = _round_trip(file)
-    assert [bool(each.places) for each in before.waves] == [True, False]
+    assert [bool(each.stands) for each in before.waves] == [True, False]
     assert _where(after)["quick-1"][1] == [("Spare", 5)]
     assert _where(after)["fruit-1"][1] == [("Wide", 20), ("Long", 6)]
 
@@ -126,8 +126,8 @@ def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
         beds=[LONG, WIDE],
     )
     before, after = _round_trip(file)
-    assert [bool(each.places) for each in before.waves] == [True, True, False, False]
-    assert [bool(each.places) for each in after.waves] == [True, True, False, True]
+    assert [bool(each.stands) for each in before.waves] == [True, True, False, False]
+    assert [bool(each.stands) for each in after.waves] == [True, True, False, True]
     said = [each.text for each in pastes(before, after)]
     assert said == ["beds: [Wide]", "wave_beds: {1: none}", "beds: [Long]"]
 
@@ -150,7 +150,7 @@ def test_what_is_planted_before_today_stays() -> None:
     before, after = _round_trip(file, date(2026, 6, 2))
     assert _where(after) == _where(before)
     _, on_the_day = _round_trip(file, date(2026, 6, 1))
-    assert all(each.places for each in on_the_day.waves)
+    assert all(each.stands for each in on_the_day.waves)
 
 
 def test_rotation_closes_beds_for_what_names_none() -> None:
@@ -216,8 +216,8 @@ def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_a
     ]
     before = gardens.season(text(*asked, beds=beds, crops=[middle]))
     after = repacked(before)
-    assert [len(each.places) for each in before.waves] == [2, 1]
-    assert [len(each.places) for each in after.waves] == [1, 1]
+    assert [len(each.stands) for each in before.waves] == [2, 1]
+    assert [len(each.stands) for each in after.waves] == [1, 1]
     assert area_days(after.waves) > area_days_asked(before.waves)
     page = "\n".join(repack_text(before, after, width=80))
     assert re.search(r"of area × days asked for +\d\d\.\d % +100\.0 %\n", page)
@@ -253,7 +253,7 @@ def test_pasting_gives_the_plan_and_it_is_never_worse(
     assert rotation <= {each.wave for each in before.problems if each.code == "rotation"}
     for each in after.waves:
         names = {bed.name for bed in each.entry.beds} if each.entry.beds_named else None
-        assert names is None or {place.bed.name for place in each.places} <= names
+        assert names is None or {stand.bed.name for stand in each.stands} <= names
 
 
 # Beds of single waves

@@ -29,7 +29,7 @@ def _season(*entries: str, **keys: object) -> Season:
 
 def _where(found: Season | Wave) -> list[list[tuple[str, int]]]:
     waves = (found,) if isinstance(found, Wave) else found.waves
-    return [[(place.bed.name, place.plants) for place in each.places] for each in waves]
+    return [[(stand.bed.name, stand.plants) for stand in each.stands] for each in waves]
 
 
 def _two(planted: str, **keys: object) -> Season:
@@ -147,7 +147,7 @@ def test_a_wave_of_august_moves_none_of_may() -> None:
     may = wave(start="05-20", plants="10", name="may")
     alone = _season(may)
     both = _season(wave(start="08-10", plants="30", name="august", beds="[Long, Wide]"), may)
-    assert both.waves[1].places == alone.waves[0].places
+    assert both.waves[1].stands == alone.waves[0].stands
     assert both.waves[1].judged.stages.plant.day == alone.waves[0].judged.stages.plant.day
 
 
@@ -266,7 +266,7 @@ def test_all_or_none_and_nothing_is_moved() -> None:
         wave(start="06-10", plants="11", name="two"),
     )
     two = found.waves[1]
-    assert (two.places, two.bed_free, two.status) == ((), None, Status.NO_ROOM)
+    assert (two.stands, two.bed_free, two.status) == ((), None, Status.NO_ROOM)
     assert two.judged.stages.plant.day == date(2026, 6, 10)
     (problem,) = found.problems
     assert (problem.code, problem.wave) == ("no-room", "two-1")
@@ -595,13 +595,13 @@ def test_a_wave_with_a_bed_of_its_own_is_not_moved_for_the_one_before_it() -> No
     )
     beds = ["{bed: Small, size: 1 x 5}", "{bed: Wide, size: 1 x 10}"]
     _, one, two, three = gardens.season(text(full, series, beds=beds)).waves
-    assert not two.places
+    assert not two.stands
     assert [w.stages.plant.day for w in (one, two, three)] == [
         date(2026, 6, 1),
         date(2026, 6, 6),
         date(2026, 6, 11),
     ]
-    assert [place.bed.name for place in three.places] == ["Wide"]
+    assert [stand.bed.name for stand in three.stands] == ["Wide"]
     assert three.stages.plant.steps[-1].rule == "series"
 
 
@@ -637,7 +637,7 @@ def test_a_bed_with_less_than_a_row_left_takes_no_part_of_a_wave() -> None:
         wave(start="06-01", plants="10", name="b", beds="[Broad]"),
     )
     (*_, one) = _season(*full, wave(start="06-02", plants="11", name="c"), beds=beds).waves
-    assert not one.places
+    assert not one.stands
     assert one.blocked is not None
     assert one.blocked.plants == 10
     assert one.blocked.opening is not None
@@ -645,4 +645,4 @@ def test_a_bed_with_less_than_a_row_left_takes_no_part_of_a_wave() -> None:
     (*_, two) = _season(
         full[0].replace("19", "18"), full[1], wave(start="06-02", plants="11", name="c"), beds=beds
     ).waves
-    assert [(place.bed.name, place.plants) for place in two.places] == [("Wide", 2), ("Broad", 9)]
+    assert [(stand.bed.name, stand.plants) for stand in two.stands] == [("Wide", 2), ("Broad", 9)]

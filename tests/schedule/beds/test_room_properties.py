@@ -22,7 +22,7 @@ NAMES = ("small", "middle", "large")
 
 def _where(found: Season) -> dict[str, tuple[date, list[tuple[str, int]]]]:
     return {
-        each.id: (each.stages.plant.day, [(p.bed.name, p.plants) for p in each.places])
+        each.id: (each.stages.plant.day, [(p.bed.name, p.plants) for p in each.stands])
         for each in found.waves
     }
 
@@ -82,7 +82,7 @@ def test_the_tightest_bed_would_cost_a_wave_its_room() -> None:
                 keys["beds"] = f"[{tightest[number]}]"
             asked.append(wave(f"c{days}", start=str(start), **keys))
         found = gardens.season(text(*asked, crops=sorted(set(lines)), beds=beds_, frost="none"))
-        return sum(bool(each.places) for each in found.waves)
+        return sum(bool(each.stands) for each in found.waves)
 
     assert placed(made[:2], ("A", "B", "A", "B")) == 4
     assert placed(made, ("C", "A", "B")) == 3
@@ -133,7 +133,7 @@ def test_a_series_breathes_inside_its_range_and_only_to_safe_beds(
         if days > two.entry.every.low:
             assert moved.rule == "room"
             assert moved.days == days - two.entry.every.low
-            assert two.places
+            assert two.stands
             assert two.judged.verdict is not None
             assert two.judged.verdict.value == "safe from frost"
 
@@ -185,7 +185,7 @@ def test_the_beds_needed_are_the_greatest_overlap(stays: list[tuple[int, int]]) 
     def without_room(count: int) -> int:
         made = [f"{{bed: B{number}, size: 1 x 10}}" for number in range(count)]
         found = gardens.season(text(*asked, crops=lines, beds=made, frost="none"))
-        return sum(not each.places for each in found.waves)
+        return sum(not each.stands for each in found.waves)
 
     assert without_room(needed) == 0
     if needed > 1:
@@ -218,7 +218,7 @@ def test_nine_plantings_that_have_no_layout_in_strips_have_their_area() -> None:
     ]
     made = ["{bed: Long, size: 1 x 40}"]
     found = gardens.season(text(*asked, crops=sorted(lines), beds=made, frost="none"))
-    assert all(each.places for each in found.waves)
+    assert all(each.stands for each in found.waves)
     assert not _in_strips([])
 
 
@@ -256,9 +256,9 @@ def test_nightshades_do_not_follow_nightshades(name: str) -> None:
         )
 
     passed_over = asked("")
-    assert [place.bed.name for place in passed_over.waves[0].places] == ["South"]
+    assert [stand.bed.name for stand in passed_over.waves[0].stands] == ["South"]
     named = asked(", beds: North")
-    assert [place.bed.name for place in named.waves[0].places] == ["North"]
+    assert [stand.bed.name for stand in named.waves[0].stands] == ["North"]
     (problem,) = [each for each in named.problems if each.code == "rotation"]
     assert problem.severity.value == "warning"
     assert problem.span is not None

@@ -40,7 +40,7 @@ def day(of_2026: str) -> int:
 def test_the_beds_of_a_wave_are_free_when_the_one_that_rests_longest_is() -> None:
     # Shared out over a bed that rests 5 days and one that does not: 4 August + 5 = 9 August.
     found = season(wave(start="06-01", plants="25"), beds=(RESTS, "{bed: Wide, size: 2 x 10}"))
-    assert len(found.waves[0].places) == 2
+    assert len(found.waves[0].stands) == 2
     assert found.waves[0].bed_free is not None
     assert found.waves[0].bed_free.day == date(2026, 8, 9)
 
@@ -62,8 +62,8 @@ def test_packing_afresh_lets_a_bed_rest() -> None:
         wave(start="06-28", plants="10"),
         beds=(RESTS,),
     )
-    assert [bool(each.places) for each in before.waves] == [True, False]
-    assert [bool(each.places) for each in repacked(before).waves] == [False, True]
+    assert [bool(each.stands) for each in before.waves] == [True, False]
+    assert [bool(each.stands) for each in repacked(before).waves] == [False, True]
 
 
 def test_rest_is_planted_by_nobody() -> None:
@@ -122,7 +122,7 @@ def test_nothing_is_set_between_others_where_the_bed_is_kept_later() -> None:
     )
     kept = "{bed: Long, size: 1 x 10, taken: 09-10..09-12}"
     assert season(*asked).waves[1].overlap is not None
-    assert not season(*asked, beds=(kept,)).waves[1].places
+    assert not season(*asked, beds=(kept,)).waves[1].stands
 
 
 def test_what_comes_next_does_not_come_that_very_day() -> None:

@@ -13,7 +13,7 @@ from gardens import crop, leaf, text, wave
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Raised
 from sowtide.garden.varieties import crops_called
-from sowtide.schedule.fits.answer import Answer
+from sowtide.schedule.fits.answer import Answer, Way
 from sowtide.schedule.waves.wave import Verdict
 
 LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
@@ -174,7 +174,7 @@ def test_a_bed_taken_from_the_day_of_pulling_out() -> None:
         found = _ask(plants=1, beds=[bed], on=TODAY)
         assert (("Long", TODAY, 1) in _spots(found)) == room
         planned = gardens.only(text(wave(start="06-20"), beds=[bed], fall_allowance="0"))
-        assert bool(planned.places) == room
+        assert bool(planned.stands) == room
 
 
 def test_a_cover_counts_in_its_bed() -> None:
@@ -222,21 +222,21 @@ def test_planting_out_instead_of_sowing() -> None:
     line = crop(raised="either", nursery_days="21-28", counted_from="planting out")
     found = _ask(crops=[line], on=date(2026, 7, 18), today=date(2026, 7, 18))
     assert not found.fits
-    (way,) = [way for way in found.instead if way.what == "plant out"]
+    (way,) = [way for way in found.instead if way.what is Way.PLANT_OUT]
     assert way.plant == date(2026, 7, 18)
     assert way.odds > 0.8
 
 
 def test_a_cover_instead() -> None:
     found = _ask(on=date(2026, 7, 25))
-    assert "cover" in [way.what for way in found.instead]
+    assert Way.COVER in [way.what for way in found.instead]
 
 
 def test_a_quicker_crop_instead() -> None:
     quick = crop("quick", days_to_harvest="25", picking_days="7")
     slow = crop("slow", days_to_harvest="70")
     found = _ask(crops=[crop(), quick, slow], on=date(2026, 8, 1))
-    ways = [way.text for way in found.instead if way.what == "quicker crop"]
+    ways = [way.text for way in found.instead if way.what is Way.QUICKER_CROP]
     assert len(ways) == 1
     assert "quick" in ways[0]
 
@@ -249,7 +249,7 @@ def test_another_bed_instead() -> None:
         plants=5,
     )
     assert not found.fits
-    assert "another bed" in [way.what for way in found.instead]
+    assert Way.ANOTHER_BED in [way.what for way in found.instead]
 
 
 def test_heat_gives_two_windows() -> None:
@@ -277,7 +277,7 @@ def test_a_day_given_is_answered_and_no_other() -> None:
     assert (given.asked_on, given.verdict) == (TODAY, Verdict.SAFE_FROM_FROST)
     assert not given.fits
     assert given.good == ()
-    wait = next(way for way in given.instead if way.what == "wait")
+    wait = next(way for way in given.instead if way.what is Way.WAIT)
     assert wait.plant == date(2026, 7, 15)
     assert "in Long (room for 10)" in wait.text
     assert _ask(wave(start="05-12", plants="10"), plants=10).fits  # any day will do
@@ -310,7 +310,7 @@ def test_too_hot_today_is_answered_for_the_next_safe_run() -> None:
     assert found.fits
     given = _ask(on=TODAY, **asked)  # type: ignore[arg-type]
     assert given.verdict is Verdict.TOO_HOT
-    assert given.instead[0].what == "wait"
+    assert given.instead[0].what is Way.WAIT
     assert given.instead[0].plant == date(2026, 7, 12)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -12,12 +12,16 @@ from sowtide.garden.crop import Raised
 from sowtide.report.blocks import plain
 from sowtide.report.fits.data import fits_bed_json
 from sowtide.report.fits.into_bed import fits_bed_text
+from sowtide.schedule.fits.answer import Way
 from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
-from sowtide.schedule.fits.question import BedQuestion
+from sowtide.schedule.fits.question import BedQuestion, Question
+from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Verdict
+from sowtide.schedule.waves.windows import Prospects
 from sowtide.season import DEMO_TODAY, load_demo, season_of
 
+QUICK = {"days_to_harvest": "20", "in_row": "10"}
 BEDS = ("{bed: Long, size: 1.2 x 10}", "{bed: Other, size: 1.2 x 10, grew: {2025: squash family}}")
 
 
@@ -73,6 +77,67 @@ def test_the_files_own_crops_go_before_built_in_ones_of_their_name() -> None:
     assert (picks[0].day - date(2026, 7, 10)).days >= 55
 
 
+def test_a_kind_is_listed_once_whatever_the_file_calls_it() -> None:
+    of = gardens.season(gardens.text(crops=["courgette: {days_to_harvest: 40}"], beds=BEDS))
+    kinds = [crop.kind for crop in crops_of(of.garden)]
+    assert kinds.count("summer squash") == 1
+    found = [each.crop.name for each in asked(of, on=date(2026, 6, 1)).safe]
+    assert "courgette" in found
+    assert "summer squash" not in found
+
+
+def test_many_crops_that_rotation_keeps_out_are_counted() -> None:
+    of = gardens.season(
+        gardens.text(beds=[BEDS[0].replace("}", ", grew: {2025: cabbage family}}")])
+    )
+    found = asked(of)
+    assert len(found.closed) > 8
+    text = " ".join(plain(fits_bed_text(found, of, width=80)))
+    assert f"Rotation keeps out {len(found.closed)} crops; `--format json` lists them all." in text
+
+
+def test_how_long_a_bed_takes_a_crop_is_found_without_judging_every_day(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Room for all of the year, and no frost: only the day asked about is judged."""
+    judged: list[date] = []
+    judge = Prospects._judge
+    monkeypatch.setattr(Prospects, "_judge", lambda s, on: (judged.append(on.day), judge(s, on))[1])
+    few = gardens.wave("bush bean", plants="1", start="06-15")
+    of = gardens.season(gardens.text(few, crops=["bush bean: {}"], beds=BEDS, frost="none"))
+    found = asked(of, on=date(2026, 3, 1))
+    assert len(found.safe) > 40
+    assert len(judged) < 4 * len(crops_of(of.garden))
+
+
+@pytest.mark.parametrize("leaves", [1, 40, 99])
+def test_the_last_day_with_room_is_the_one_that_every_day_shows(leaves: int) -> None:
+    """Room for some until the beans come; the days are looked at one by one."""
+    full = gardens.wave("bush bean", plants="100", start="07-20", split="no")
+    crops = ["bush bean: {in_row: 10, between_rows: 100}", gardens.crop("quick", **QUICK)]
+    of = gardens.season(gardens.text(full, crops=crops, beds=["{bed: Long, size: 1 x 10.9}"]))
+    for crop in of.garden.crops:
+        asked_on = date(2026, 5, 20)
+        spots = Spots(
+            of,
+            Question(crop, None, None, asked_on, seedlings=False),
+            raised=crop.raised,
+            last=None,
+        )
+        (spot,) = spots.spots(of.garden.beds, leaves)
+        prospects = of.conditions.prospects(crop, crop.raised)
+        last, day = asked_on, asked_on
+        window = prospects.window_of(day)
+        assert window is not None
+        while day < window.last:
+            day += timedelta(days=1)
+            pulled = prospects.judge(gardens.planted(day)).stages.pull_out.day
+            if spots.free(of.garden.beds[0], day, pulled) // crop.area_per_plant < spot.plants:
+                break
+            last = day
+        assert spot.free_until == last
+
+
 def test_trays_are_counted_from_a_sowing_today_unless_seedlings_are_there() -> None:
     tray = gardens.crop("tray", raised="trays", nursery_days="20-30", days_to_harvest="30")
     of = gardens.season(gardens.text(crops=[tray], beds=BEDS))
@@ -108,7 +173,7 @@ def test_a_full_bed_takes_nothing_until_it_opens() -> None:
 def test_where_nothing_is_safe_a_cover_crop_closes_the_space() -> None:
     found = asked(empty(), on=date(2026, 9, 25))
     assert found.safe == ()
-    assert [each.what for each in found.covers][:1] == ["cover crop"]
+    assert [each.what for each in found.covers][:1] == [Way.COVER_CROP]
     text = "\n".join(plain(fits_bed_text(found, empty(), width=80)))
     assert "No crop would be safe there." in text
     assert "TO CLOSE THE SPACE" in text

@@ -95,12 +95,12 @@ def test_what_a_cover_buys() -> None:
     cover = found.cover
     assert cover is not None
     assert found.last_safe is not None
-    assert cover.last_safe is not None
+    assert cover.last_under is not None
     # Later by nine days and by what the allowance for a cold autumn does in between.
-    assert 5 <= (cover.last_safe - found.last_safe).days <= 9
-    assert (found.earliest - cover.earliest).days == 9
-    assert (cover.judged.odds or 0) > (found.judged.odds or 0)
-    assert cover.judged.stages.plant.day == on
+    assert 5 <= (cover.last_under - found.last_safe).days <= 9
+    assert (found.earliest - cover.under.earliest).days == 9
+    assert (cover.under.odds or 0) > (found.judged.odds or 0)
+    assert cover.under.stages.plant.day == on
     assert "UNDER A COVER that buys 2 °C: sown on Fri 24 Jul" in text
     without, _ = asked(of, on=on, plants=1)
     assert without.cover is None
@@ -113,5 +113,20 @@ def test_under_a_cover_it_is_as_in_a_bed_that_has_one() -> None:
     covered = gardens.season(gardens.text(beds=[gardens.BED.replace("}", ", cover: 2}")]))
     there, _ = asked(covered, on=date(2026, 7, 24), plants=1)
     assert found.cover is not None
-    assert found.cover.judged.odds == pytest.approx(there.spots[0].judged.odds)
-    assert found.cover.last_safe == there.spots[0].judged.last_safe
+    assert found.cover.under.odds == pytest.approx(there.spots[0].judged.odds)
+    assert found.cover.last_under == there.spots[0].judged.last_safe
+
+
+def test_without_a_cover_is_without_the_beds_own() -> None:
+    bare = gardens.season(gardens.text())
+    hoop = gardens.season(gardens.text(beds=[gardens.BED.replace("}", ", cover: 3}")]))
+    on = date(2026, 7, 24)
+    found, text = asked(hoop, on=on, plants=1, cover=2.0)
+    open_ground, _ = asked(bare, on=on, plants=1, cover=2.0)
+    assert found.cover is not None
+    assert open_ground.cover is not None
+    assert found.cover.own == 3
+    assert found.cover.without.odds == open_ground.judged.odds
+    assert found.cover.under.odds == open_ground.cover.under.odds
+    assert found.judged.odds != found.cover.without.odds
+    assert "The bed's own cover of 3 °C is left out of both." in text

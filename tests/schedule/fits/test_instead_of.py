@@ -161,7 +161,7 @@ def test_rotation_is_said_and_decides_nothing() -> None:
         gardens.text(gardens.wave("kin", plants="4", start="06-01"), crops=crops, beds=[bed])
     )
     (wave,) = of.waves
-    if not wave.places:
+    if not wave.stands:
         of = gardens.season(
             gardens.text(
                 gardens.wave("kin", plants="4", start="06-01", beds="Long"), crops=crops, beds=[bed]

@@ -119,7 +119,7 @@ def _judgements(found: Season) -> list[tuple[Any, ...]]:
             round(each.judged.odds or 0, 6),
             round(each.judged.expected_picking_days or 0, 6),
             round(each.judged.odds_of_nothing or 0, 6),
-            [(place.bed.name, place.plants) for place in each.places],
+            [(stand.bed.name, stand.plants) for stand in each.stands],
         )
         for each in found.waves
     ]
@@ -362,16 +362,16 @@ def test_no_bed_is_over_full_on_any_day(made: list[str], asked: list[str]) -> No
     found = gardens.season(file)
     used: dict[tuple[str, date], int] = defaultdict(int)
     for each in found.waves:
-        assert sum(place.plants for place in each.places) in (0, each.plants)
+        assert sum(stand.plants for stand in each.stands) in (0, each.plants)
         stages = each.stages
-        for place in each.places:
+        for stand in each.stands:
             standing = (stages.pull_out.day - stages.plant.day).days
             assert standing > 0
-            for number in range(standing + place.bed.rest):
+            for number in range(standing + stand.bed.rest):
                 day = stages.plant.day + timedelta(days=number)
-                used[place.bed.name, day] += place.plants * each.crop.area_per_plant
+                used[stand.bed.name, day] += stand.plants * each.crop.area_per_plant
                 if number < standing:
-                    assert not any(day in span for span in place.bed.taken)
+                    assert not any(day in span for span in stand.bed.taken)
     for bed in found.garden.beds:
         for (name, day), area in used.items():
             assert name != bed.name or area <= bed.size.width * bed.size.length, (name, day)
@@ -387,7 +387,7 @@ def test_a_later_wave_never_moves_an_earlier_one(made: list[str], asked: list[st
     last = date(2026, 8, 16)
     before, after = (
         {
-            each.id: (each.places, _of(each.stages))
+            each.id: (each.stands, _of(each.stages))
             for each in gardens.season(file).waves
             if each.stages.plant.day < last
         }
@@ -437,7 +437,7 @@ def _has_room(found: Season, wave: Wave, day: date) -> bool:
 def _placed(found: Season) -> list[bool]:
     """Say in planting order which waves found room."""
     order: list[Wave] = sorted(found.waves, key=lambda each: each.stages.plant.day)
-    return [bool(each.places) for each in order]
+    return [bool(each.stands) for each in order]
 
 
 ALIKE = (

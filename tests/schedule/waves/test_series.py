@@ -13,7 +13,10 @@ import pytest
 
 import gardens
 from gardens import crop, leaf, text, wave
+from sowtide.reasons import Dated, Origin
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves.series import Over, Planting, Series, series_of
+from sowtide.schedule.waves.wave import Gap
 
 LEAF = leaf(days_to_harvest="40", picking_days="7")
 
@@ -78,7 +81,7 @@ def _breathing(*entries: str, **keys: object) -> Season:
 
 def _planted(found: Season, name: str = "fruit") -> list[str]:
     return [
-        f"{each.stages.plant.day:%m-%d}" if each.places else f"({each.stages.plant.day:%m-%d})"
+        f"{each.stages.plant.day:%m-%d}" if each.stands else f"({each.stages.plant.day:%m-%d})"
         for each in found.waves
         if each.entry.name == name
     ]
@@ -327,3 +330,100 @@ def test_a_series_is_cut_at_a_year_of_waves() -> None:
     season = _season(wave(every="1", until="2028-06-01"), frost="none")
     assert len(season.waves) == 366
     assert "too-many-waves" in {problem.code for problem in season.problems}
+
+
+# One step after another, from what was planned or from what happened
+
+
+def _series(entry: str, **site: str) -> Series:
+    found = _season(entry, **site)
+    return series_of(found.garden.entries[0], found.conditions)
+
+
+def _happened(month: int, day: int) -> Dated:
+    return Dated.on(date(2026, month, day), "happened", "planted", Origin("journal", 1))
+
+
+def _next(series: Series, *before: Planting) -> Planting:
+    found = series.step(before)
+    assert isinstance(found, Planting)
+    return found
+
+
+def test_a_step_depends_on_what_went_before_alone() -> None:
+    series = _series(wave(start="06-01", every="10", until="06-30"))
+    first = _next(series)
+    second = _next(series, first)
+    assert [first.planted.day, second.planted.day] == [date(2026, 6, 1), date(2026, 6, 11)]
+    assert _next(series, first) == second
+    assert _next(series) == first
+    assert [each.number for each in (first, second, _next(series, first, second))] == [1, 2, 3]
+
+
+def test_what_follows_a_late_planting_steps_on_from_its_day() -> None:
+    # planned 1, 11, 21 Jun; the second went in on 15 Jun, four days late: 15 + 10 = 25 Jun
+    series = _series(wave(start="06-01", every="10", until="06-30"))
+    first = _next(series)
+    late = _next(series, first).done(_happened(6, 15))
+    assert (late.id, late.happened, late.latest) == ("fruit-2", True, date(2026, 6, 15))
+    third = _next(series, first, late)
+    assert (third.id, third.planted.day, third.happened) == ("fruit-3", date(2026, 6, 25), False)
+    assert [step.text for step in third.planted.steps] == ["planted", "every 10 days"]
+    assert series.step((first, late, third)) is Over.UNTIL  # 5 July
+
+
+def test_a_late_planting_may_leave_no_safe_day_for_the_next() -> None:
+    # 30 Jun + 20 = 20 Jul, a day after the last safe one; on 29 Jun it is 19 Jul
+    series = _series(wave(every="20"))
+    first = _next(series)
+    for day, expected in ((29, date(2026, 7, 19)), (30, None)):
+        following = series.step((first, _next(series, first).done(_happened(6, day))))
+        if expected is None:
+            assert following is Over.NOT_SAFE
+        else:
+            assert isinstance(following, Planting)
+            assert following.planted.day == expected
+
+
+def test_a_planting_after_the_last_safe_day_of_a_run_steps_on_to_the_next_run() -> None:
+    # leaf is safe from 12 April to 15 May and from 12 July on: 20 May + 14 lies between
+    series = _series(wave("leaf", every="14"), too_hot="07-01..08-20")
+    first = _next(series)
+    assert first.planted.day == date(2026, 4, 12)
+    following = _next(series, first.done(_happened(5, 20)))
+    assert following.planted.day == date(2026, 7, 12)
+    assert following.gap == Gap("leaf", date(2026, 5, 21), date(2026, 7, 11), "too hot")
+
+
+def test_a_planting_moved_for_room_and_one_that_happened_there_are_followed_alike() -> None:
+    series = _series(wave(start="06-01", every="10-14", until="06-30"))
+    first = _next(series)
+    moved = _next(series, first).moved(3)
+    done = _next(series, first).done(_happened(6, 14))
+    assert _next(series, first, moved).planted.day == date(2026, 6, 24)
+    assert _next(series, first, done).planted.day == date(2026, 6, 24)
+    # at most 14 days after the one before it
+    assert _next(series, first, done).latest == date(2026, 6, 28)
+
+
+@pytest.mark.parametrize(
+    ("entry", "waves", "why"),
+    [
+        (wave(start="06-01"), 1, Over.SINGLE),
+        (wave(start="06-01", every="10", count="2"), 2, Over.COUNT),
+        (wave(start="06-01", every="10", until="06-20"), 2, Over.UNTIL),
+        (wave(every="20", until="05-09"), 0, Over.UNTIL),  # the earliest is 10 May
+        (wave(every="71"), 1, Over.NOT_SAFE),  # 20 July
+        (wave(every="1", until="2028-06-01"), 366, Over.TOO_MANY),
+    ],
+)
+def test_a_series_says_why_it_is_over(entry: str, waves: int, why: Over) -> None:
+    series, before = _series(entry), list[Planting]()
+    while isinstance(following := series.step(before), Planting):
+        before.append(following)
+    assert (len(before), following) == (waves, why)
+
+
+def test_a_series_of_which_no_day_is_safe_is_over_before_it_begins() -> None:
+    # 10 May + 50 + 14 = 13 Jul
+    assert _series(wave(every="20"), frost="{last: 05-10, first: 06-15}").step(()) is Over.NOT_SAFE

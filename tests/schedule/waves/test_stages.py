@@ -160,9 +160,9 @@ def test_a_single_pick_on_the_day_before_the_end() -> None:
 
 
 def test_the_early_end_is_picked_though_the_late_one_never_is() -> None:
-    # 5 Aug + 50 = 24 Sep, + 60 = 4 Oct, after the frost: picked 24 … 30 Sep
+    # 5 Aug + 50 = 24 Sep, + 60 = 4 Oct, after the frost: picked 24 … 30 Sep, first and last
     stages = _stages("08-05", days_to_harvest="50-60")
-    assert _picks(stages) == (_day(9, 24), _day(10, 4))
+    assert _picks(stages) == (_day(9, 24), _day(9, 30))
     assert _last(stages) == _day(9, 30)
 
 

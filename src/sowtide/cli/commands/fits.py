@@ -15,15 +15,31 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.text import named
 from sowtide.garden.varieties import close_names, crops_called
-from sowtide.schedule.fits import BedQuestion, Question, answer, best_first, since_of
+from sowtide.schedule.fits import (
+    BedQuestion,
+    OpeningsQuestion,
+    Question,
+    answer,
+    best_first,
+    since_of,
+)
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
+
+_WEEKS = 8
+_JOKERS = frozenset("*?[")
+"""What makes the name of a bed a pattern."""
 
 
 @click.command()
 @click.argument("crop", metavar="[CROP]", required=False)
 @click.option("--plants", type=Count(1, 1_000_000), help="How many plants.")
-@click.option("--bed", metavar="BED", help="In this bed only.")
+@click.option(
+    "--bed", metavar="BED", help="In this bed only; without CROP also several, as in 'Hill*'."
+)
+@click.option(
+    "--weeks", type=Count(1, 53), help="Without CROP: how many weeks to look ahead.  [default: 8]"
+)
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
 @click.option(
@@ -35,7 +51,7 @@ from sowtide.schedule.waves import Wave
     metavar="DEGREES",
     help="Show what a cover buys that keeps off so many degrees.",
 )
-@format_option("text", "json")
+@format_option("text", "json", "csv")
 @with_season
 def command(
     season: Season,
@@ -43,6 +59,7 @@ def command(
     crop: str | None,
     plants: int | None,
     bed: str | None,
+    weeks: int | None,
     on: date | MonthDay | None,
     seedlings: bool,
     instead_of: str | None,
@@ -52,16 +69,26 @@ def command(
     """Does one more wave of a crop fit before frost?
 
     Says so in one sentence, then where there is room, from when to when and how sure that is;
-    and where nothing fits, what would. Without CROP, but with --bed, it lists every
-    crop that still fits into that bed.
+    and where nothing fits, what would. Without CROP it lists what space comes free in the
+    next weeks, what fits there, and what to start for it now; with --bed BED every crop
+    that still fits into that bed.
     """
-    where = None if bed is None else _bed(season, bed)
     day = None if on is None else _in_year(on, season)
+    if crop is None and (plants is not None or cover is not None or instead_of is not None):
+        raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
+    if crop is None and (bed is None or weeks is not None or not _JOKERS.isdisjoint(bed)):
+        if seedlings:
+            raise click.UsageError("--seedlings goes with a crop, or with one bed.")
+        beds = season.garden.beds if bed is None else _beds(season, bed)
+        _coming_free(OpeningsQuestion(beds, day, weeks or _WEEKS), season, format_=format_)
+        return
+    if weeks is not None:
+        raise click.UsageError("--weeks goes without a crop.")
+    if format_ == "csv":
+        raise click.UsageError("csv is there for what comes free, without a crop and a bed.")
+    where = None if bed is None else _bed(season, bed)
     if crop is None:
-        if where is None:
-            raise click.UsageError("Name a crop, or a bed with --bed.")
-        if plants is not None or cover is not None or instead_of is not None:
-            raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
+        assert where is not None  # without one it is asked what comes free
         _what_fits(BedQuestion(where, day, seedlings), season, format_=format_)
         return
     varieties = _varieties(season, crop, seedlings=seedlings)
@@ -90,6 +117,31 @@ def command(
         show_text(fits_json(answers, season))
 
 
+def _coming_free(question: OpeningsQuestion, season: Season, *, format_: str) -> None:
+    from sowtide.report.fits.openings import openings_csv, openings_json, openings_text
+    from sowtide.schedule.fits import coming_free
+
+    with working("looking for openings") as progress:
+        found = coming_free(season, question, progress=progress)
+    if format_ == "text":
+        show(openings_text(found, season, width=width()))
+    else:
+        show_text(openings_csv(found) if format_ == "csv" else openings_json(found, season))
+
+
+def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
+    """Return the beds whose names a pattern of the shell stands for."""
+    from fnmatch import fnmatchcase
+
+    wanted, beds = pattern.casefold(), season.garden.beds
+    found = tuple(bed for bed in beds if fnmatchcase(bed.name.casefold(), wanted))
+    if not found and _JOKERS.isdisjoint(pattern):
+        return (_bed(season, pattern),)
+    if not found:
+        raise click.UsageError(f"There is no bed like '{pattern}'.")
+    return found
+
+
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
     from sowtide.schedule.fits import what_fits
 
@@ -108,7 +160,7 @@ def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
 def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
     from sowtide.schedule.fits import weigh
 
-    if not wave.places:
+    if not wave.stands:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
     pulled = wave.stages.pull_out.day
     if since_of(season, wave, question) >= pulled:

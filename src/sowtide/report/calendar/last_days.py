@@ -108,7 +108,10 @@ def _grown(season: Season) -> Iterator[_Grown]:
     beds: dict[tuple[str, Raised], dict[str, Bed]] = {}
     for wave in season.waves:
         here = beds.setdefault((wave.crop.name, wave.entry.raised), {})
-        here.update((place.bed.name, place.bed) for place in wave.places)
+        here.update((stand.bed.name, stand.bed) for stand in wave.stands)
+    for entry in season.garden.entries:  # without room anywhere the beds it may go to count
+        here = beds.setdefault((entry.crop.name, entry.raised), {})
+        here.update((bed.name, bed) for bed in (() if here else entry.beds))
     seen: set[tuple[str, Raised]] = set()
     for entry in season.garden.entries:
         key = (entry.crop.name, entry.raised)

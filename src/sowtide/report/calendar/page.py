@@ -35,7 +35,6 @@ _FROSTS, _HOT, _TODAY = "frost, of 10", "~", "v"
 _END_SIGNS = {
     EndedBy.FROST: "*",
     EndedBy.HEAT: "~",
-    EndedBy.SHORT_DAYS: "_",
     EndedBy.TOO_COOL: "_",
 }
 """What is written after the bar of a wave that is ended by something; none when picked out."""

@@ -127,7 +127,7 @@ def _wave(wave: Wave) -> SeasonWave:
         number=wave.number,
         crop=wave.crop.name,
         kind=wave.crop.kind,
-        beds=bed_plants(wave.places),
+        beds=bed_plants(wave.stands),
         sow=stages.sow.day,
         plant=stages.plant.day,
         first_pick=stages.first_pick[0].day if stages.first_pick else None,
@@ -172,7 +172,7 @@ def _days_to_show(season: Season) -> Iterator[date]:
         frost = _frost_day(season, half, 0.9)
         if frost is not None and frost in year:
             yield frost
-    for wave in (wave for wave in season.waves if wave.places):
+    for wave in (wave for wave in season.waves if wave.stands):
         stages = wave.stages
         for day in (stages.sow.day, stages.plant.day, stages.pull_out.day):
             if day in year:

@@ -42,20 +42,25 @@ def answered(best: Answer, season: Season, width: int) -> Iterator[Line]:
     """Say yes or no with the reason, what the planting brings, and when to sow for it."""
     year = season.garden.year
     judged = best.judged
-    safe = tuple(spot for spot in best.good if spot.judged.verdict in SAFE)
+    safe = best.good
     if safe:
         judged = safe[0].judged
-        yes = "Yes" if judged.verdict is Verdict.SAFE else "Safe from frost"
+        yes = "Safe from frost" if judged.verdict is Verdict.SAFE_FROM_FROST else "Yes"
         start = line((yes, Style.GOOD), f", {_room(best, safe)}: ")
-    elif best.verdict is None:
-        start = line(("No odds", Style.WARN), ": it stands over the winter. ")
     else:
         start = line(("No", Style.BAD), f", {words.unbroken(_reason(best, season))}. ")
     planted = together(words.weekday(judged.stages.plant.day, year))
     brings = outcome(judgement_of(judged, best.crop), year)
     said = f"{best.crop.title} {done(best)} on {planted}: {brings}."
-    bolts = f" {_MAY_BOLT}" if judged.may_bolt else ""
-    yield from wrap(line(start, said if safe else words.sentence(said), bolts), width)
+    more = f" {_MAY_BOLT}" if judged.may_bolt else ""
+    if judged.verdict is None:
+        more += " No odds are counted over the winter."
+    yield from wrap(line(start, said if safe else words.sentence(said), more), width)
+    if safe and not best.fits and best.whole is not None:
+        odds = together(words.odds(best.whole.judged.odds or 0.0, years=best.whole.judged.years))
+        when = together(words.day(best.whole.free_from, year))
+        text = f"All {best.plants:,} have room in {best.whole.bed.name} from {when}: {odds}."
+        yield from wrap(text, width)
     found = doubt_of(best.crop, best.raised, judged.stages.plant.day, season.climate)
     if found is not None:
         seed = seed_in_doubt(best.crop, found, season.garden.site.units)
@@ -88,18 +93,18 @@ def _reason(best: Answer, season: Season) -> str:
         hot = season.climate.hot_weeks
         weeks = f", {words.days_from_to(hot.first, hot.last, year)}" if hot else ""
         return f"too hot: its first pick would fall into the hot weeks{weeks}"
-    if verdict in SAFE:
-        later = [spot.free_from for spot in best.spots if spot.judged.verdict in SAFE]
+    if verdict in (*SAFE, None):
+        later = [spot.free_from for spot in best.spots if spot.judged.verdict is verdict]
         if later:
             return (
                 f"there is no room on that day: the next with room is {words.day(min(later), year)}"
             )
         if best.spots:
             return "there is no room in time: where there is room, it comes too late to be safe"
-        return (
-            f"there is no room for {plants_of(best)}: the day is safe, but the beds are full or "
-            "closed by rotation"
-        )
+        why = "the beds are full or closed by rotation"
+        if verdict is None:
+            return f"there is no room for {plants_of(best)} over the winter: {why}"
+        return f"there is no room for {plants_of(best)}: the day is safe, but {why}"
     if best.last_safe is None:
         return "no day of this season is safe for it"
     runs = tuple(span.first for span in best.windows if span.first > best.asked_on)

@@ -120,9 +120,9 @@ def _spot(spot: Spot) -> Object:
 def _covered(cover: Covered) -> Object:
     return {
         "buys_c": round(cover.buys, 1),
-        "earliest_planting": iso(cover.earliest),
-        "last_safe_planting": iso(cover.last_safe),
-        **_by_date(cover.judged),
+        "earliest_planting": iso(cover.under.earliest),
+        "last_safe_planting": iso(cover.last_under),
+        **_by_date(cover.under),
     }
 
 
@@ -143,7 +143,7 @@ def _by_date(judged: Judged) -> Object:
 
 def _instead(other: Instead) -> Object:
     return {
-        "what": other.what,
+        "what": other.what.value,
         "text": other.text,
         "plant": iso(other.plant),
         "odds": share_value(other.odds),

@@ -34,7 +34,7 @@ def instead_of_text(found: Weighing, season: Season, *, width: int) -> tuple[Lin
     """
     year = season.garden.year
     on = together(words.weekday(found.since, year))
-    title = f": {found.wave.id} in {words.where(bed_plants(found.wave.places))}, {on}"
+    title = f": {found.wave.id} in {words.where(bed_plants(found.wave.stands))}, {on}"
     lines = [*wrap(line(("KEEP OR REPLACE", Style.HEADING), title), width)]
     lines += wrap(words.unbroken(f"{_kept(found, season)}; {_replaced(found, season)}."), width)
     lines += (EMPTY, *_table(found, season, width))
@@ -140,7 +140,7 @@ def _beside(found: Weighing, season: Season, width: int) -> Iterator[Line]:
         yield from wrap(f"{names} {verb} picked on some of the same days.", width)
     if found.family:
         names = words.listed(
-            f"{each.id} in {words.where(bed_plants(each.places))}"
+            f"{each.id} in {words.where(bed_plants(each.stands))}"
             for each in found.family[:_MOST_KIN]
         )
         more = len(found.family) - _MOST_KIN

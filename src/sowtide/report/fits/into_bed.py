@@ -12,7 +12,7 @@ from sowtide.report.kit import words
 from sowtide.schedule.fits import BedAnswer, StillFits
 from sowtide.schedule.season import Season
 
-_MOST_SAFE, _MOST_CHANCY = 30, 10
+_MOST_SAFE, _MOST_CHANCY, _MOST_CLOSED = 30, 10, 8
 _COLUMNS = (Column(6, right=True), Column(16), Column(10), Column(6, right=True))
 
 
@@ -47,10 +47,17 @@ def fits_bed_text(answer: BedAnswer, season: Season, *, width: int) -> tuple[Lin
         for each in answer.covers:
             lines += wrap(words.unbroken(words.sentence(each.text)[:-1]), width, first="- ")
     if answer.closed:
-        lines += (EMPTY, *wrap(f"Rotation keeps out: {', '.join(answer.closed)}.", width))
+        lines += (EMPTY, *wrap(_kept_out(answer.closed), width))
     safe = words.sentence(words.safe_means(season.garden.site.sure))
     lines += (EMPTY, *wrap(f"{safe} {words.rests_on(season.climate.basis)}", width))
     return tuple(lines)
+
+
+def _kept_out(names: Sequence[str]) -> str:
+    """Name the crops that rotation keeps out, or count them where they are many."""
+    if len(names) <= _MOST_CLOSED:
+        return f"Rotation keeps out: {', '.join(names)}."
+    return f"Rotation keeps out {len(names)} crops; `--format json` lists them all."
 
 
 def _table(

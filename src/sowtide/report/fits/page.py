@@ -186,13 +186,16 @@ def _cover(best: Answer, season: Season, width: int) -> Iterator[Line]:
             ),
         )
         for name, judged, last in (
-            ("without", best.judged, best.last_safe),
-            ("with it", cover.judged, cover.last_safe),
+            ("without", cover.without, cover.last_without),
+            ("with it", cover.under, cover.last_under),
         )
     ]
     odds = _ODDS_TITLE[best.judged.years is None]
     titles = ("", "earliest", "last safe", "first pick", odds, "")
     yield from named_table(_COVER_COLUMNS, titles, rows, width=width)
+    if cover.own:
+        own = show_temperature_difference(cover.own, units)
+        yield from wrap(f"The bed's own cover of {own} is left out of both.", width)
 
 
 def _bed(spot: Spot, season: Season) -> tuple[str | tuple[str, Style], ...]:

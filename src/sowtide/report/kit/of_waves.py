@@ -63,7 +63,7 @@ def _waves_of(sheet: WeekSheet, season: Season) -> dict[str, Wave]:
     for wave in season.waves:
         stages = wave.stages
         days = (stages.sow.day, stages.plant.day)
-        if not wave.places and any(sheet.first <= day <= until for day in days):
+        if not wave.stands and any(sheet.first <= day <= until for day in days):
             waves[wave.id] = wave
     return waves
 

@@ -196,7 +196,7 @@ def amount(value: float, unit: str) -> str:
     return f"{shown} {unit}"
 
 
-def places(of: Sequence[BedPlants]) -> str:
+def stands(of: Sequence[BedPlants]) -> str:
     """Say where plants stand: ``Long 1``, or ``Long 1 (40), Long 2 (20)`` where they are split."""
     if len(of) == 1:
         return of[0].bed
@@ -205,7 +205,7 @@ def places(of: Sequence[BedPlants]) -> str:
 
 def where(of: Sequence[BedPlants]) -> str:
     """Say in which beds a wave stands, or that it has no room."""
-    return places(of) if of else "no room"
+    return stands(of) if of else "no room"
 
 
 def listed(texts: Iterable[str], *, last: str = "and") -> str:

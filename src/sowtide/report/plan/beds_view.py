@@ -115,7 +115,7 @@ def _stands(bed: Bed, waves: list[Wave], season: Season, within: DateSpan) -> Be
 
 
 def _bed_wave(wave: Wave, bed: Bed) -> BedWave:
-    plants = sum(place.plants for place in wave.places if place.bed is bed)
+    plants = sum(stand.plants for stand in wave.stands if stand.bed is bed)
     return BedWave(
         wave=wave.id,
         plants=plants,

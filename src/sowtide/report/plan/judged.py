@@ -39,7 +39,7 @@ def place_cell(wave: WaveView) -> Line:
     """Say in the last column of a table where a wave stands and what ends it."""
     if wave.beds:
         # How many plants is said above the series; a split wave says it for each bed.
-        return _joined((words.places(wave.beds), *_fate(wave)))
+        return _joined((words.stands(wave.beds), *_fate(wave)))
     return styled("NO ROOM", Style.BAD)
 
 
@@ -81,7 +81,7 @@ def _without_room(wave: WaveView) -> Iterator[Span]:
 
 def _place(wave: WaveView) -> str:
     """Say how many plants stand where."""
-    text = words.places(wave.beds)
+    text = words.stands(wave.beds)
     return f"{wave.plants:,} in {text}" if len(wave.beds) == 1 else text
 
 

@@ -232,7 +232,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         crop=wave.crop.name,
         family=wave.crop.family,
         plants=wave.plants,
-        beds=bed_plants(wave.places),
+        beds=bed_plants(wave.stands),
         sow=stages.sow.day,
         up=day_of(stages.up),
         harden_off=day_of(stages.harden_off),

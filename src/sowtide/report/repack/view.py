@@ -76,8 +76,8 @@ def view(before: Season, after: Season) -> RepackView:
         The plan as it is, and repacked.
     """
     asked = area_days_asked(before.waves, after.waves)
-    was = {wave.id: bool(wave.places) for wave in before.waves}
-    now = {wave.id: bool(wave.places) for wave in after.waves}
+    was = {wave.id: bool(wave.stands) for wave in before.waves}
+    now = {wave.id: bool(wave.stands) for wave in after.waves}
     return RepackView(
         season=before.garden.year.season,
         now=_gained(before, asked),
@@ -94,7 +94,7 @@ def view(before: Season, after: Season) -> RepackView:
 def _gained(of: Season, asked: int) -> Gained:
     taken = area_days(of.waves)
     return Gained(
-        sum(bool(wave.places) for wave in of.waves),
+        sum(bool(wave.stands) for wave in of.waves),
         float(taken / asked) if asked else None,
         int(Fraction(1000 * taken, asked)) if asked else 0,
     )

@@ -281,7 +281,7 @@ def _task(task: Task) -> TaskView:
         cautions=task.cautions,
         last_day=task.last_day,
         delay=_delay(task.delay),
-        has_room=bool(wave.places),
+        has_room=bool(wave.stands),
         place=_place(task),
         judged=judgement_of(wave.judged, wave.crop),
     )
@@ -295,7 +295,7 @@ def _place(task: Task) -> str:
     """Say where a task is done: a bed, the bench, or that its wave has no room."""
     if task.bed is not None:
         return task.bed
-    return BENCH if task.wave.places or task.kind in _TRAY_WORK else NO_BED
+    return BENCH if task.wave.stands or task.kind in _TRAY_WORK else NO_BED
 
 
 def _picking(of: Picking, views: dict[str, TaskView]) -> PickingView:
@@ -303,7 +303,7 @@ def _picking(of: Picking, views: dict[str, TaskView]) -> PickingView:
     return PickingView(
         task=of.task.id,
         wave=wave.id,
-        bed=of.task.bed or where(bed_plants(wave.places)),
+        bed=of.task.bed or where(bed_plants(wave.stands)),
         days=of.days,
         until=of.until,
         ripe=_ripe(wave.crop),
@@ -338,7 +338,7 @@ def _next_dated(sheet: WeekSheet, season: Season) -> Coming | None:
     """Return the first work after the week, from next week's tasks or else from the waves."""
     coming = [_coming(task) for task in sheet.next_week]
     if not coming:
-        for wave in (wave for wave in season.waves if wave.places):
+        for wave in (wave for wave in season.waves if wave.stands):
             stages = wave.stages
             pick = stages.first_pick[0] if stages.first_pick else None
             plant = "plant out" if wave.from_trays else "sow"

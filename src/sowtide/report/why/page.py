@@ -50,7 +50,7 @@ def page(of: WhyView) -> Iterator[Block]:
 
 def _head(of: WhyView) -> Iterator[Block]:
     raised = "raised in trays" if of.raised is Raised.TRAYS else "sown direct"
-    where = f"in {words.places(of.beds)}" if of.beds else "no room in any of its beds"
+    where = f"in {words.stands(of.beds)}" if of.beds else "no room in any of its beds"
     plants = words.count(of.plants, "plant")
     yield Text(line((of.wave, Style.HEADING), f": {plants} of {of.title}, {raised}, {where}"))
     yield Text(

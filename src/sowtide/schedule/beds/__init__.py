@@ -10,8 +10,8 @@ from sowtide.schedule.beds.fullness import (
     growing_days,
     longest_free,
 )
-from sowtide.schedule.beds.place_all import Placed, place_all
-from sowtide.schedule.beds.room import Room, is_taken, without
+from sowtide.schedule.beds.place_all import Grown, Placed, place_all
+from sowtide.schedule.beds.room import Room, Stay, is_taken, without
 from sowtide.schedule.beds.rotation import LONG_STAY, family_key, too_soon
 from sowtide.schedule.beds.sharing import row_of, share_out
 
@@ -19,8 +19,10 @@ __all__ = [
     "LONG_STAY",
     "SHORTEST",
     "FreeBed",
+    "Grown",
     "Placed",
     "Room",
+    "Stay",
     "family_key",
     "free_spans",
     "full_weeks",

@@ -15,7 +15,17 @@ from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.beds.rotation import Closings
-from sowtide.schedule.waves import Blocked, Conditions, Judged, Overlap, Planting, Series, Stand
+from sowtide.schedule.waves import (
+    Blocked,
+    Conditions,
+    Gap,
+    Judged,
+    Over,
+    Overlap,
+    Planting,
+    Series,
+    Stand,
+)
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -33,7 +43,7 @@ class Placed:
         What was asked for.
     judged
         Dates and verdict on the worst of its beds' ground.
-    places
+    stands
         Where it stands; empty if blocked or skipped.
     bed_free
         The day the last of its beds may be planted again.
@@ -53,7 +63,7 @@ class Placed:
 
     planting: Planting
     judged: Judged
-    places: tuple[Stand, ...]
+    stands: tuple[Stand, ...]
     bed_free: Dated | None
     warnings: tuple[tuple[str, str], ...]
     blocked: Blocked | None
@@ -63,6 +73,33 @@ class Placed:
     crowded: tuple[str, ...] = ()
 
 
+@value
+class Grown:
+    """An entry of the file and what became of it.
+
+    Parameters
+    ----------
+    series
+        The entry, with the days on which it may be planted.
+    waves
+        Its waves in order, placed or blocked.
+    over
+        Why it has no more.
+    gaps
+        Days between them on which nothing could be planted.
+    """
+
+    series: Series
+    waves: tuple[Placed, ...]
+    over: Over
+    gaps: tuple[Gap, ...]
+
+    @property
+    def entry(self) -> Entry:
+        """What the file asks for."""
+        return self.series.entry
+
+
 def place_all(
     series: tuple[Series, ...],
     beds: tuple[Bed, ...],
@@ -70,7 +107,7 @@ def place_all(
     accounts: Accounts | None = None,
     *,
     progress: Progress = unwatched,
-) -> tuple[Room, tuple[tuple[Placed, ...], ...]]:
+) -> tuple[Room, tuple[Grown, ...]]:
     """Stand the plantings of all series in order of planting day, then of the file.
 
     A planting that finds no room and may be moved is tried again on each following day, in its
@@ -82,7 +119,7 @@ def place_all(
     Returns
     -------
     tuple
-        The beds as they filled up, and for each series its plantings in order.
+        The beds as they filled up, and what became of each series.
     """
     room = Room(beds)
     closings = Closings(room, conditions.year.season)
@@ -133,13 +170,14 @@ def place_all(
     out = [each for of_series in placed for each in of_series if isinstance(each, Planting)]
     out.sort(key=lambda planting: (planting.planted.day, planting.entry.crop.name))
     without = {each.id: _without_room(each, blocking, accounts) for each in out}
-    return room, tuple(
+    waves = (
         tuple(
             without[each.id] if isinstance(each, Planting) else each
             for each in sorted(of_series, key=_number)
         )
         for of_series in placed
     )
+    return room, tuple(map(turns.grown, range(len(series)), waves))
 
 
 class _Turns:
@@ -161,11 +199,13 @@ class _Turns:
         self._series, self._beds, self._accounts = series, beds, accounts
         self.waiting: list[tuple[int, bool, int, int, int, Planting]] = []
         """Day of its turn, whether it is still to be planted, series, days moved, number."""
+        self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
+        self._over: dict[int, Over] = {}
         for index, each in enumerate(series):
             for number, account in () if accounts is None else accounts.of_series(each.entry.name):
                 if account.is_planted(each.entry.raised):
                     self._push(self._planted(each.entry, number, account), index, 0, 0)
-            self._hand_out(index, each.first(), tried=None, day=0)
+            self._hand_out(index, tried=None, day=0)
 
     def follow(self, index: int, planting: Planting, tried: Planting, day: int) -> None:
         """Hand out the planting after one that had its turn on a day. [ordinal]
@@ -181,24 +221,36 @@ class _Turns:
         day
             The day that has come.
         """
-        following = self._series[index].after(planting)
-        self._hand_out(index, following, tried=tried, day=day)
+        self._before[index].append(planting)
+        self._hand_out(index, tried=tried, day=day)
+
+    def grown(self, index: int, waves: tuple[Placed, ...]) -> Grown:
+        """Say what became of a series, all of whose plantings have had their turns."""
+        gaps = (planting.gap for planting in self._before[index])
+        return Grown(
+            series=self._series[index],
+            waves=waves,
+            over=self._over[index],
+            gaps=tuple(gap for gap in gaps if gap is not None),
+        )
 
     def push(self, index: int, planting: Planting, moved: int, day: int) -> None:
         """Let a planting have its turn, moved by some days, on or after a day. [ordinal]"""
         self._push(planting, index, moved, day)
 
-    def _hand_out(
-        self, index: int, planting: Planting | None, *, tried: Planting | None, day: int
-    ) -> None:
+    def _hand_out(self, index: int, *, tried: Planting | None, day: int) -> None:
         """Let the next planting of a series that is not in the bed yet wait for its turn."""
-        while planting is not None and (account := self._account(planting)) is not None:
+        before = self._before[index]
+        planting = self._series[index].step(before)
+        while isinstance(planting, Planting) and (account := self._account(planting)) is not None:
             if not account.is_planted(planting.entry.raised):
                 planting = self._raised(planting, account)
                 break
             actual = self._planted(planting.entry, planting.number, account)
-            planting, tried = self._series[index].after(actual), None
-        if planting is None:
+            before.append(replace(actual, gap=planting.gap))
+            planting, tried = self._series[index].step(before), None
+        if isinstance(planting, Over):
+            self._over[index] = planting
             return
         late = 0
         if tried is not None and planting.beds_named and planting.beds != tried.beds:
@@ -216,14 +268,18 @@ class _Turns:
 
         planted = planted_on(planting.planted, account, planting.entry)
         latest = max(planting.latest, planted.day)
-        return Planting(planting.entry, planting.number, planted, latest)
+        if planted is planting.planted:
+            return replace(planting, latest=latest)
+        return replace(planting, planted=planted, latest=latest, begun=planted, times=0)
 
     def _planted(self, entry: Entry, number: int, account: Account) -> Planting:
         """Return a planting as it happened."""
         from sowtide.schedule.happened import as_planted, noted
 
         planted = noted(account.planting(entry.raised)[0])
-        return Planting(as_planted(entry, account, self._beds), number, planted, planted.day)
+        stood = as_planted(entry, account, self._beds)
+        asked = Planting(stood, number, planted, latest=planted.day, begun=planted)
+        return asked.done(planted)
 
     def _push(self, planting: Planting, index: int, moved: int, day: int) -> None:
         account, due = self._account(planting), planting.planted.day
@@ -243,12 +299,12 @@ def _placed(
     placing: Placing, chosen: list[tuple[int, int]], account: Account | None = None
 ) -> Placed:
     warnings = placing.warnings(chosen)
-    judged, places = placing.take(chosen)
-    free = bed_free(judged, places)
+    judged, stands = placing.take(chosen)
+    free = bed_free(judged, stands)
     return Placed(
         placing.planting,
         judged,
-        places,
+        stands,
         free,
         warnings,
         None,
@@ -259,13 +315,13 @@ def _placed(
 
 def _placed_between(placing: Placing, found: Between, account: Account | None = None) -> Placed:
     warnings = placing.warnings([(found.index, placing.entry.plants)])
-    judged, places = placing.take_between(found)
-    free = bed_free(judged, places)
+    judged, stands = placing.take_between(found)
+    free = bed_free(judged, stands)
     among = Overlap(found.wave, date.fromordinal(found.until))
     return Placed(
         placing.planting,
         judged,
-        places,
+        stands,
         free,
         warnings,
         None,

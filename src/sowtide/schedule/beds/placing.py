@@ -150,9 +150,9 @@ class Placing:
         if self._account is not None:
             from sowtide.schedule.happened import losses_of
 
-            stands = tuple((beds[index].name, count) for index, count in chosen)
-            losses = losses_of(self._account, stands)
-        places = []
+            begun = tuple((beds[index].name, count) for index, count in chosen)
+            losses = losses_of(self._account, begun)
+        stands = []
         for index, count in chosen:
             bed = beds[index]
             left = count
@@ -161,8 +161,8 @@ class Placing:
                     left -= loss.plants
                     self._take(index, self._lost(worst, bed, loss))
             self._take(index, self._stay(worst, bed, left))
-            places.append(Stand(bed, left or count))
-        return worst, tuple(places)
+            stands.append(Stand(bed, left or count))
+        return worst, tuple(stands)
 
     def _take(self, index: int, stay: Stay) -> None:
         """Take room that is still wanted when its turn has come."""
@@ -289,12 +289,12 @@ class Placing:
         return self._closings.closed(index, self.crop, series=self.entry.name, planted=day)
 
 
-def bed_free(judged: Judged, places: tuple[Stand, ...]) -> Dated:
+def bed_free(judged: Judged, stands: tuple[Stand, ...]) -> Dated:
     """Return the day on which the last of a wave's beds may be planted again."""
     free = judged.stages.pull_out
-    rested = places[0].bed
-    if len(places) > 1:
-        rested = max((place.bed for place in places), key=lambda bed: bed.rest)
+    rested = stands[0].bed
+    if len(stands) > 1:
+        rested = max((stand.bed for stand in stands), key=lambda bed: bed.rest)
     if rested.rest:
         origin = Origin(rested.span.file, rested.span.line)
         free = free.then(rested.rest, "pull-out", f"days of rest for {rested.name}", origin)

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from sowtide.schedule.checks.naming import named
 from sowtide.schedule.checks.registry import problems_of, rules
-from sowtide.schedule.checks.rule import Grown, Plan, Said, SeasonRule, SeriesRule, WaveRule
+from sowtide.schedule.checks.rule import Plan, Said, SeasonRule, SeriesRule, WaveRule
 
 __all__ = [
-    "Grown",
     "Plan",
     "Said",
     "SeasonRule",

@@ -37,7 +37,7 @@ def _said(plan: Plan) -> Iterator[Problem]:
     of_series = [rule for rule in rules() if isinstance(rule, SeriesRule)]
     of_season = [rule for rule in rules() if isinstance(rule, SeasonRule)]
     for grown in plan.entries:
-        span = grown.series.entry.span
+        span = grown.entry.span
         for wave in grown.waves:
             for rule in of_waves:
                 for said in rule.check(wave, plan.conditions):

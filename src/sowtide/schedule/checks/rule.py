@@ -7,8 +7,8 @@ from datetime import date
 
 from sowtide.diagnostics import Severity, Span
 from sowtide.garden.model import Garden
-from sowtide.schedule.beds import Placed
-from sowtide.schedule.waves import Conditions, Series
+from sowtide.schedule.beds import Grown, Placed
+from sowtide.schedule.waves import Conditions
 from sowtide.schedule.work import Lookout
 from sowtide.values import value
 
@@ -31,22 +31,6 @@ class Said:
     hint: str | None = None
     wave: Placed | None = None
     span: Span | None = None
-
-
-@value
-class Grown:
-    """An entry of the file and what became of it.
-
-    Parameters
-    ----------
-    series
-        The entry, with its gaps and why it has no more waves.
-    waves
-        Its waves, placed or blocked.
-    """
-
-    series: Series
-    waves: tuple[Placed, ...]
 
 
 @value

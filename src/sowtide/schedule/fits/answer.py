@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from enum import Enum
 
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
@@ -60,6 +61,18 @@ class Spot:
     before: Neighbour | None = None
 
 
+class Way(Enum):
+    """What else could be done where something does not fit."""
+
+    WAIT = "wait"
+    ANOTHER_BED = "another bed"
+    PLANT_OUT = "plant out"
+    SOW_DIRECT = "sow direct"
+    COVER = "cover"
+    QUICKER_CROP = "quicker crop"
+    COVER_CROP = "cover crop"
+
+
 @value
 class Instead:
     """Something else that would fit.
@@ -67,8 +80,7 @@ class Instead:
     Parameters
     ----------
     what
-        ``wait``, ``another bed``, ``plant out``, ``sow direct``, ``cover``, ``quicker crop`` or
-        ``cover crop``.
+        Which way it is.
     text
         In one sentence.
     plant
@@ -79,7 +91,7 @@ class Instead:
         How many recorded years they are of; None where they come from a curve. [years]
     """
 
-    what: str
+    what: Way
     text: str
     plant: date
     odds: float | None
@@ -88,24 +100,26 @@ class Instead:
 
 @value
 class Covered:
-    """The same planting under a cover.
+    """A planting without any cover, and under one.
 
     Parameters
     ----------
     buys
         Degrees that the cover keeps off. [°C]
-    earliest
-        First day it should then be planted.
-    last_safe
-        Last day of the last safe run, or None.
-    judged
+    without, under
         The wave planted on the day asked about.
+    last_without, last_under
+        Last day of the last safe run, or None.
+    own
+        Degrees that the bed's own cover keeps off, which is left out of both. [°C]
     """
 
     buys: float
-    earliest: date
-    last_safe: date | None
-    judged: Judged
+    without: Judged
+    last_without: date | None
+    under: Judged
+    last_under: date | None
+    own: float = 0.0
 
 
 @value
@@ -187,7 +201,98 @@ class Answer:
         )
 
     @property
+    def whole(self) -> Spot | None:
+        """The likeliest of the beds that take all the plants at some risk; None without one."""
+        beds = (
+            spot
+            for spot in self.spots
+            if spot.plants >= self.plants and spot.judged.verdict is Verdict.CHANCY
+        )
+        return max(beds, key=lambda spot: spot.judged.odds or 0.0, default=None)
+
+    @property
     def fits(self) -> bool:
         """Whether all its plants have room in those beds, in no part smaller than a row."""
         there = [(n, s.plants, row_of(self.crop, s.bed)) for n, s in enumerate(self.good)]
         return bool(share_out(there, self.plants))
+
+
+@value
+class Offer:
+    """A crop that would be safe in an opening.
+
+    Parameters
+    ----------
+    crop, raised
+        What is planted and how.
+    plants
+        As many as fill the opening. [1]
+    judged
+        The wave planted on its day.
+    """
+
+    crop: Crop
+    raised: Raised
+    plants: int
+    judged: Judged
+
+    @property
+    def sow(self) -> date:
+        """The day it is sown, in trays or in the bed."""
+        return self.judged.stages.sow.day
+
+
+@value
+class BedOpening:
+    """A space in a bed that is free or comes free.
+
+    Parameters
+    ----------
+    bed
+        The bed.
+    first
+        The day from which on it is free.
+    until
+        The day something else comes into it; None where nothing does.
+    area
+        How much it is. [µm²]
+    leaves
+        The waves that leave the bed on the first day; empty where it was free before.
+    fits
+        What would be safe there, the best first; of these one can be taken.
+    """
+
+    bed: Bed
+    first: date
+    until: date | None
+    area: int
+    leaves: tuple[str, ...]
+    fits: tuple[Offer, ...] = ()
+
+
+@value
+class StartNow:
+    """What to sow in trays this week, so that it is ready for an opening."""
+
+    opening: BedOpening
+    offer: Offer
+
+
+@value
+class ComingFree:
+    """What comes free in the beds.
+
+    Parameters
+    ----------
+    asked_on, last
+        The first and the last day that are looked at.
+    openings
+        The spaces that are free or come free, those that open first before the others.
+    start_now
+        What to sow in trays this week, one crop for an opening.
+    """
+
+    asked_on: date
+    last: date
+    openings: tuple[BedOpening, ...]
+    start_now: tuple[StartNow, ...]

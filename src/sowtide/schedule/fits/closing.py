@@ -10,7 +10,7 @@ from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear, Half, short_day
 from sowtide.garden.library import CoverCrop, cover_crops
 from sowtide.garden.model import Bed
-from sowtide.schedule.fits.answer import Instead
+from sowtide.schedule.fits.answer import Instead, Way
 from sowtide.units import FREEZING
 
 MOST_COVERS = 2
@@ -61,7 +61,7 @@ def closing(
         bed = free_bed(day, min(dug_in, year.last))
         if bed is not None and yielded < MOST_COVERS:
             yielded += 1
-            yield Instead("cover crop", _words(cover, bed, day, latest), day, None)
+            yield Instead(Way.COVER_CROP, _words(cover, bed, day, latest), day, None)
 
 
 def _words(cover: CoverCrop, bed: Bed, day: date, latest: date) -> str:

@@ -10,7 +10,7 @@ from typing import TypeAlias
 from sowtide.days import short_day
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.fits.answer import Answer, Instead, Spot
+from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.fits.closing import FreeBed, closing
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Verdict, doubt_of, is_lost
@@ -21,7 +21,7 @@ _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
 
 MOST_QUICKER = 3
 
-_SAFE_WAYS = ("wait", "another bed", "quicker crop")
+_SAFE_WAYS = (Way.WAIT, Way.ANOTHER_BED, Way.QUICKER_CROP)
 
 RoomFor: TypeAlias = Callable[[Crop, Raised, date], Spot | None]
 """The best room for a crop, raised so and planted on a day, or None."""
@@ -71,7 +71,7 @@ def what_else(
     return replace(answer, instead=ways)
 
 
-def _instead(what: str, text: str, judged: Judged) -> Instead:
+def _instead(what: Way, text: str, judged: Judged) -> Instead:
     odds = 1.0 if judged.odds is None else judged.odds
     return Instead(what, text, judged.stages.plant.day, odds, judged.years)
 
@@ -89,7 +89,7 @@ def _wait(answer: Answer, room_for: RoomFor) -> Iterator[Instead]:
     for day in sorted(days)[:1]:
         spot = room_for(answer.crop, answer.raised, day)
         if spot is not None and spot.judged.verdict in SAFE:
-            yield _instead("wait", f"{act} on {short_day(day)} {_where(spot)}", spot.judged)
+            yield _instead(Way.WAIT, f"{act} on {short_day(day)} {_where(spot)}", spot.judged)
 
 
 def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
@@ -97,7 +97,7 @@ def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
         if spot.judged.verdict in SAFE:
             day = short_day(spot.free_from)
             yield _instead(
-                "another bed",
+                Way.ANOTHER_BED,
                 f"{spot.bed.name} has room for {spot.plants} plants from {day}",
                 spot.judged,
             )
@@ -114,7 +114,7 @@ def _plant_out(answer: Answer, today: date, room_for: RoomFor) -> Iterator[Inste
     spot = room_for(crop, Raised.TRAYS, day)
     if spot is not None and _better(spot.judged, answer.judged):
         text = f"plant out seedlings, raised already or bought, on {short_day(day)} {_where(spot)}"
-        yield _instead("plant out", text, spot.judged)
+        yield _instead(Way.PLANT_OUT, text, spot.judged)
 
 
 def _sow_direct(
@@ -127,7 +127,7 @@ def _sow_direct(
     spot = room_for(answer.crop, Raised.DIRECT, day)
     if spot is not None and _better(spot.judged, answer.judged):
         text = f"sow it direct on {short_day(day)} {_where(spot)}"
-        yield _instead("sow direct", text, spot.judged)
+        yield _instead(Way.SOW_DIRECT, text, spot.judged)
 
 
 def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:
@@ -143,7 +143,7 @@ def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterato
     judged = prospects.judge(planted)
     if _better(judged, answer.judged):
         degrees = show_temperature_difference(buys, units)
-        yield _instead("cover", f"put a cover that buys {degrees} over it {_where(spot)}", judged)
+        yield _instead(Way.COVER, f"put a cover that buys {degrees} over it {_where(spot)}", judged)
 
 
 def _quicker(
@@ -170,7 +170,7 @@ def _quicker(
         assert spot.judged.stages.first_pick is not None  # only such were found
         ready = short_day(spot.judged.stages.first_pick[0].day)
         text = f"sow {crop.title} on {short_day(today)} {_where(spot)}: first picks from {ready}"
-        yield _instead("quicker crop", text, spot.judged)
+        yield _instead(Way.QUICKER_CROP, text, spot.judged)
 
 
 def _better(judged: Judged, than: Judged) -> bool:

@@ -75,18 +75,18 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
     season
         The plan.
     wave
-        A wave of it with places, not pulled out by the day of `since_of`.
+        A wave of it that has its room, not pulled out by the day of `since_of`.
     question
         The other crop; its bed is set here, and its day unless the grower named one.
     """
     since = since_of(season, wave, question)
-    bed = max(wave.places, key=lambda place: place.plants).bed
+    bed = max(wave.stands, key=lambda stand: stand.plants).bed
     freed = without(season.room, wave.id, since.toordinal())
     beside_it = tuple(each for each in season.waves if each.id != wave.id)
     found = answer(
         replace(season, room=freed, waves=beside_it, today=since), replace(question, bed=bed)
     )
-    others = tuple(each for each in beside_it if each.crop.name == wave.crop.name and each.places)
+    others = tuple(each for each in beside_it if each.crop.name == wave.crop.name and each.stands)
     picked = _picked(wave)
     ahead = None if picked is None or picked.last < since else _from(picked, since)
     beside = tuple(each for each in others if ahead is not None and _meets(_picked(each), ahead))
@@ -122,7 +122,7 @@ def _next_in(room: Room, bed: Bed, since: date) -> Neighbour | None:
 def _left(wave: Wave, conditions: Conditions, since: date) -> Left | None:
     if wave.judged.verdict is None or wave.crop.cut_once:
         return None
-    colder_by = max(place.bed.colder_than_site for place in wave.places)
+    colder_by = max(stand.bed.colder_than_site for stand in wave.stands)
     prospects = conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
     return conditions.climate.left(wave.stages.plant.day, prospects.need, since)
 
@@ -154,7 +154,7 @@ def _gaps(ahead: DateSpan, others: Iterable[DateSpan | None]) -> Iterator[DateSp
 
 def _is_kin(other: Wave, wave: Wave, since: date) -> bool:
     """Whether another wave of the same family stands on a day."""
-    if not other.places:
+    if not other.stands:
         return False
     same = family_key(other.crop.family) == family_key(wave.crop.family)
     return same and other.stands_on(since)

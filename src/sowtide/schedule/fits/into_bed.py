@@ -13,7 +13,7 @@ from sowtide.garden.varieties import built_in_crop
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.fits.answer import Instead, Spot
 from sowtide.schedule.fits.closing import closing
-from sowtide.schedule.fits.one_more import first_day, last_wave, raised_as
+from sowtide.schedule.fits.one_more import last_wave, raised_as
 from sowtide.schedule.fits.question import BedQuestion, Question
 from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
@@ -83,13 +83,13 @@ def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatc
         last = last_wave(crop, season.waves)
         raised = raised_as(question, last)
         prospects = conditions.prospects(crop, raised, colder_by=bed.colder_than_site)
-        first = first_day(season, question, prospects, last)
+        room = Spots(season, question, raised=raised, last=last)
+        first = room.first(prospects)
         if prospects.overwinters(first) or first not in conditions.year:
             continue
-        places = Spots(season, question, raised=raised, asked_on=first)
-        spots = places.spots((bed,), None)
+        spots = room.spots((bed,), None)
         if not spots:
-            closed += [crop.name] if places.rotation_closes(bed, first) else []
+            closed += [crop.name] if room.rotation_closes(bed, first) else []
             continue
         if not is_lost(doubt_of(crop, raised, spots[0].free_from, conditions.climate)):
             found.append(StillFits(crop, raised, spots[0]))
@@ -114,9 +114,14 @@ def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatc
 
 
 def crops_of(garden: Garden) -> tuple[Crop, ...]:
-    """Return the crops of a file and the built-in ones that none of them goes by the name of."""
-    own = {crop.name.casefold() for crop in garden.crops}
-    found = (library.find(name) for name in library.names() if name.casefold() not in own)
+    """Return the crops of a file, and the built-in ones of a kind that none of them is."""
+    own = {crop.kind for crop in garden.crops}
+    names = {crop.name.casefold() for crop in garden.crops}
+    found = (
+        library.find(name)
+        for name in library.names()
+        if name not in own and name.casefold() not in names
+    )
     return (*garden.crops, *(built_in_crop(crop) for crop in found if crop is not None))
 
 

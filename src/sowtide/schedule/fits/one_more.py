@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
-from sowtide.days import Half
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.fits.answer import Answer, Covered, Spot
@@ -14,8 +13,7 @@ from sowtide.schedule.fits.instead import what_else
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.fits.spots import Spots, planted_on
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave
-from sowtide.units import FREEZING
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Wave
 
 WEEKS = 6
 """How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
@@ -26,17 +24,14 @@ def answer(season: Season, question: Question) -> Answer:
     garden, conditions = season.garden, season.conditions
     last = last_wave(question.crop, season.waves)
     raised = raised_as(question, last)
-    ground = _usual_ground(question, last)
-    prospects = conditions.prospects(question.crop, raised, colder_by=ground)
-    asked_on = question.on or first_day(season, question, prospects, last)
-    places = Spots(season, question, raised=raised, asked_on=asked_on)
+    room = Spots(season, question, raised=raised, last=last)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
-    spots = places.spots(beds, wanted)
+    spots = room.spots(beds, wanted)
+    ground = _ground_of(spots, question, usual=_usual_ground(season, question, last))
+    prospects = conditions.prospects(question.crop, raised, colder_by=ground)
+    asked_on = room.first(prospects)
     judged = prospects.judge(planted_on(asked_on))
-    if judged.verdict is not None and spots and spots[0].judged.verdict in SAFE:
-        prospects = conditions.prospects(question.crop, raised, colder_by=_ground_of(spots, ground))
-        judged = prospects.judge(planted_on(asked_on))
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
     frost = None if winter else conditions.climate.frost_end(prospects.need)
@@ -54,26 +49,26 @@ def answer(season: Season, question: Question) -> Answer:
         spots=spots,
         instead=(),
         weekly=() if winter else _weekly(asked_on, prospects, conditions),
-        cover=None if winter else _covered(question, prospects, conditions, asked_on),
+        cover=None if winter else _covered(season, question, prospects, asked_on),
     )
     if result.fits:
         return result
 
     def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
         other = replace(question, crop=crop, plants=None, on=day)
-        there = Spots(season, other, raised=raised, asked_on=day)
+        there = Spots(season, other, raised=raised, last=None)
         spots = there.spots(beds, result.plants if crop.name == result.crop.name else None)
         return next((spot for spot in spots if spot.free_from == day), None)
 
     def free_bed(first: date, until: date) -> Bed | None:
-        best = max(beds, key=lambda bed: places.free(bed, first, until))
-        return best if places.free(best, first, until) > 0 else None
+        best = max(beds, key=lambda bed: room.free(bed, first, until))
+        return best if room.free(best, first, until) > 0 else None
 
     other_beds = tuple(bed for bed in garden.beds if bed not in beds)
     return what_else(
         season,
         result,
-        elsewhere=places.spots(other_beds, wanted),
+        elsewhere=room.spots(other_beds, wanted),
         room_for=room_for,
         free_bed=free_bed,
         today=question.on or season.today,
@@ -89,26 +84,37 @@ def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[
     return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
 
 
-def _covered(
-    question: Question, prospects: Prospects, conditions: Conditions, on: date
-) -> Covered | None:
-    """Judge the same planting under the cover that is asked about."""
+def _covered(season: Season, question: Question, prospects: Prospects, on: date) -> Covered | None:
+    """Judge the same planting without a cover, and under the one that is asked about."""
     if question.cover is None:
         return None
-    under = conditions.prospects(
-        question.crop,
-        prospects.raised,
-        colder_by=prospects.ground - question.cover,
+    beds = season.garden.beds if question.bed is None else (question.bed,)
+    own = next((bed.cover for bed in beds if bed.colder_than_site == prospects.ground), 0.0)
+    without, under = (
+        season.conditions.prospects(question.crop, prospects.raised, colder_by=ground)
+        for ground in (prospects.ground + own, prospects.ground + own - question.cover)
     )
-    judged = under.judge(planted_on(on))
-    last = under.windows[-1].last if under.windows else None
-    return Covered(question.cover, judged.earliest, last, judged)
+    return Covered(
+        buys=question.cover,
+        without=without.judge(planted_on(on)),
+        last_without=without.windows[-1].last if without.windows else None,
+        under=under.judge(planted_on(on)),
+        last_under=under.windows[-1].last if under.windows else None,
+        own=own,
+    )
 
 
-def _ground_of(spots: tuple[Spot, ...], usual: float) -> float:
-    """The usual ground where it has a safe place, else the ground of the best place. [°C]"""
-    safe = [spot.bed.colder_than_site for spot in spots if spot.judged.verdict in SAFE]
-    return usual if usual in safe else safe[0]
+def _ground_of(spots: tuple[Spot, ...], question: Question, *, usual: float) -> float:
+    """The usual ground unless it has no safe spot on the day of the best one: then that one's. [°C]
+
+    The day is the one asked about, else the first on which the best spot is free.
+    """
+    safe = [spot for spot in spots if spot.judged.verdict in SAFE]
+    if not safe:
+        return usual
+    day = question.on or safe[0].free_from
+    grounds = {spot.bed.colder_than_site for spot in safe if spot.free_from <= day}
+    return usual if usual in grounds else safe[0].bed.colder_than_site
 
 
 def _most(spots: tuple[Spot, ...]) -> int:
@@ -117,11 +123,11 @@ def _most(spots: tuple[Spot, ...]) -> int:
     return max((spot.plants for spot in spots if spot.free_from == soonest), default=1)
 
 
-def _usual_ground(question: Question, last: Wave | None) -> float:
+def _usual_ground(season: Season, question: Question, last: Wave | None) -> float:
     """How much colder than the site its bed is: the one asked about, else its last wave's. [°C]"""
     if question.bed is not None:
         return question.bed.colder_than_site
-    return last.places[0].bed.colder_than_site if last is not None and last.places else 0.0
+    return 0.0 if last is None else season.prospects(last).ground
 
 
 def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
@@ -150,34 +156,6 @@ def raised_as(question: Question, last: Wave | None) -> Raised:
     if question.seedlings:
         return Raised.TRAYS
     return Raised.DIRECT if last is None else last.entry.raised
-
-
-def first_day(season: Season, question: Question, prospects: Prospects, last: Wave | None) -> date:
-    """Return today, or when seedlings sown today are ready; later if too early or too hot."""
-    first = today = season.today
-    nursery = question.crop.nursery_days
-    if prospects.raised is Raised.TRAYS and not question.seedlings and nursery is not None:
-        first = today + timedelta(days=nursery.low)
-    if question.crop.overwinters:
-        return max(first, _winter_day(season.conditions, last))
-    first = max(first, prospects.earliest.day)
-    if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
-        later = (window.first for window in prospects.windows if window.first > first)
-        return next(later, first)
-    return first
-
-
-def _winter_day(conditions: Conditions, last: Wave | None) -> date:
-    """When to plant what stands over the winter: as its last wave, else about the first frost.
-
-    About the average first frost is common practice, no source.
-    """
-    year = conditions.year
-    if last is not None and last.judged.verdict is None:
-        planted = last.stages.plant.day
-        return planted - timedelta(days=year.days_to(planted))
-    frost = conditions.climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
-    return year.midsummer if frost is None else frost.day
 
 
 def last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:

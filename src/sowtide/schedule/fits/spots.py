@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
 from sowtide.reasons import OURS, Dated
@@ -11,12 +12,47 @@ from sowtide.schedule.beds import too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Judged, Prospects
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave
+from sowtide.units import FREEZING
+
+_ANY_STAY = timedelta(days=2 * 366)
+"""No wave that is planted in a growing year stands longer than to the end of the one after it."""
+
+_STRIDE = 4
+"""Days from one planting day that is looked at to the next, where room runs out. [days]"""
 
 
 def planted_on(day: date) -> Dated:
     """Begin counting on the planting day that is asked about."""
     return Dated.on(day, "written", "planting day asked about", OURS)
+
+
+def first_day(season: Season, question: Question, prospects: Prospects, last: Wave | None) -> date:
+    """Return today, or when seedlings sown today are ready; later if too early or too hot."""
+    first = today = season.today
+    nursery = question.crop.nursery_days
+    if prospects.raised is Raised.TRAYS and not question.seedlings and nursery is not None:
+        first = today + timedelta(days=nursery.low)
+    if question.crop.overwinters:
+        return max(first, _winter_day(season.conditions, last))
+    first = max(first, prospects.earliest.day)
+    if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
+        later = (window.first for window in prospects.windows if window.first > first)
+        return next(later, first)
+    return first
+
+
+def _winter_day(conditions: Conditions, last: Wave | None) -> date:
+    """When to plant what stands over the winter: as its last wave, else about the first frost.
+
+    About the average first frost is common practice, no source.
+    """
+    year = conditions.year
+    if last is not None and last.judged.verdict is None:
+        planted = last.stages.plant.day
+        return planted - timedelta(days=year.days_to(planted))
+    frost = conditions.climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    return year.midsummer if frost is None else frost.day
 
 
 class Spots:
@@ -30,19 +66,21 @@ class Spots:
         What the grower asks.
     raised
         Direct or trays.
-    asked_on
-        The first day that comes into question.
+    last
+        The crop's last wave, or None.
     """
 
     def __init__(
-        self, season: Season, question: Question, *, raised: Raised, asked_on: date
+        self, season: Season, question: Question, *, raised: Raised, last: Wave | None
     ) -> None:
+        self.season = season
         self.question = question
         self.crop = question.crop
         self.conditions = season.conditions
         self.room = season.room
         self.raised = raised
-        self.asked_on = asked_on
+        self.last = last
+        self._first: dict[float, date] = {}
         self._own = {w.entry.name for w in season.waves if w.crop.name == self.crop.name}
         self._judged: dict[tuple[float, date], Judged] = {}
 
@@ -54,7 +92,7 @@ class Spots:
                 spots,
                 key=lambda spot: (
                     spot.judged.verdict not in (*SAFE, None),
-                    spot.free_from != self.asked_on and self.question.on is not None,
+                    self.question.on is not None and spot.free_from != self.question.on,
                     -spot.plants,
                     spot.free_from,
                 ),
@@ -66,7 +104,7 @@ class Spots:
             self.crop, self.raised, colder_by=bed.colder_than_site
         )
         best: tuple[int, date, Judged] | None = None
-        for day in self._days(bed):
+        for day in self._days(bed, self.first(prospects)):
             if self.rotation_closes(bed, day):
                 continue
             judged = self._judge(prospects, day)
@@ -116,12 +154,22 @@ class Spots:
                 return Neighbour(wave, date.fromordinal(comes))
         return None
 
-    def _days(self, bed: Bed) -> list[date]:
-        """The day asked about, and every later one on which something leaves the bed."""
+    def first(self, prospects: Prospects) -> date:
+        """Return the day asked about, or the first that comes into question on some ground."""
+        if self.question.on is not None:
+            return self.question.on
+        found = self._first.get(prospects.ground)
+        if found is None:
+            found = first_day(self.season, self.question, prospects, self.last)
+            self._first[prospects.ground] = found
+        return found
+
+    def _days(self, bed: Bed, begin: date) -> list[date]:
+        """A day, and every later one on which something leaves the bed."""
         index = self.room.number[bed.name]
-        first = self.asked_on.toordinal()
+        first = begin.toordinal()
         leaving = {stay.until for stay in self.room.stays[index] if stay.until > first}
-        leaving |= {span.last.toordinal() + 1 for span in bed.taken if span.last >= self.asked_on}
+        leaving |= {span.last.toordinal() + 1 for span in bed.taken if span.last >= begin}
         last = self.conditions.year.last.toordinal()
         return [date.fromordinal(day) for day in sorted({first, *leaving}) if day <= last]
 
@@ -156,20 +204,18 @@ class Spots:
         window = prospects.window_of(day)
         if window is None or day not in window:
             return None
-        if not self._filled_later(bed, day):
+        if self.free(bed, day, window.last + _ANY_STAY) >= plants * self.crop.area_per_plant:
             return window.last
-        while day < window.last:
-            following = day + timedelta(days=1)
-            if self._plants(bed, self._judge(prospects, following)) < plants:
-                break
-            day = following
-        return day
 
-    def _filled_later(self, bed: Bed, day: date) -> bool:
-        """Whether anything comes into the bed after a day."""
-        stays = self.room.stays[self.room.number[bed.name]]
-        planted = any(stay.first > day.toordinal() for stay in stays)
-        return planted or any(span.last > day for span in bed.taken)
+        def lacks_room(later: int) -> bool:
+            judged = self._judge(prospects, day + timedelta(days=later))
+            return self._plants(bed, judged) < plants
+
+        span = range(1, (window.last - day).days + 1)
+        lost = next((later for later in span[::_STRIDE] if lacks_room(later)), span.stop)
+        near = range(max(lost - _STRIDE, 0) + 1, lost)
+        lost = next((later for later in near if lacks_room(later)), lost)
+        return day + timedelta(days=lost - 1)
 
     def _judge(self, prospects: Prospects, day: date) -> Judged:
         """Judge a planting day, once for all the beds on the same ground."""

@@ -27,7 +27,7 @@ from sowtide.schedule.beds import (
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Series, Wave
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Wave, series_of
 
 _MOST_ROUNDS = 6
 """How often more waves are given their beds before all are. [1]"""
@@ -78,9 +78,9 @@ def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ..
             for entry in garden.entries
         )
         made = _placed(entries, garden, packer.conditions)
-        yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.places)
+        yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.stands)
         found = {
-            (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.places)
+            (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.stands)
             for each in made
         }
         strayed = {key for key, beds in wanted.items() if found.get(key) != beds}
@@ -91,7 +91,7 @@ def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ..
 
 def area_days(waves: tuple[Wave, ...]) -> int:
     """Area times days that waves stand in their beds. [µm² days]"""
-    return sum(_area_days(wave.judged, wave.entry) for wave in waves if wave.places)
+    return sum(_area_days(wave.judged, wave.entry) for wave in waves if wave.stands)
 
 
 def area_days_asked(*plans: tuple[Wave, ...]) -> int:
@@ -115,9 +115,9 @@ def _area_days(judged: Judged, entry: Entry) -> int:
 
 
 def _placed(entries: tuple[Entry, ...], garden: Garden, conditions: Conditions) -> list[Placed]:
-    series = tuple(Series(entry, conditions) for entry in entries)
+    series = tuple(series_of(entry, conditions) for entry in entries)
     _, placed = place_all(series, garden.beds, conditions)
-    return [each for of_series in placed for each in of_series]
+    return [each for of_series in placed for each in of_series.waves]
 
 
 def _with_beds(entry: Entry, said: dict[int, tuple[Bed, ...]]) -> Entry:
@@ -140,7 +140,7 @@ class _Shared(Enum):
 
 def _is_for_several(wave: Wave, shared: _Shared) -> bool:
     if shared is _Shared.KEPT:
-        return len(wave.places) > 1
+        return len(wave.stands) > 1
     beds, _ = wave.entry.beds_of(wave.number)
     return max((bed.area for bed in beds), default=0) < wave.plants * wave.crop.area_per_plant
 
@@ -164,7 +164,7 @@ class _Packer:
         kept = {wave.id for wave in self.shared} if shared is _Shared.KEPT else set()
         self.waves = [wave for wave in later if wave.id not in kept]
         self._standing = [w for w in waves if w.stages.plant.day < today or w.id in kept]
-        self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.places) for w in self.waves}
+        self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.stands) for w in self.waves}
         self._open: dict[tuple[object, ...], tuple[int, ...]] = {}
 
     def wanted(self, progress: Progress) -> _Wanted:
@@ -184,7 +184,7 @@ class _Packer:
             items = tuple(items[number] for number in rest)
         packing = self._packing(items, stands)
         begin = [
-            self._number[wave.places[0].bed.name] if len(wave.places) == 1 else None
+            self._number[wave.stands[0].bed.name] if len(wave.stands) == 1 else None
             for wave in self.waves
         ]
         where = pack(packing, begin, effort=_EFFORT + _EFFORT_EACH * len(items), progress=progress)
@@ -216,15 +216,15 @@ class _Packer:
         pulled = wave.stages.pull_out.day.toordinal()
         return [
             Block(
-                self._number[place.bed.name],
+                self._number[stand.bed.name],
                 wave.stages.plant.day.toordinal(),
                 pulled,
-                pulled + place.bed.rest,
-                place.plants * wave.crop.area_per_plant,
+                pulled + stand.bed.rest,
+                stand.plants * wave.crop.area_per_plant,
                 wave.entry.name,
                 family,
             )
-            for place in wave.places
+            for stand in wave.stands
         ]
 
     def _item(self, wave: Wave) -> Item:
@@ -235,7 +235,7 @@ class _Packer:
             prospects = self.conditions.prospects(entry.crop, entry.raised, colder_by=ground)
             judged[ground] = prospects.judge(planted)
         safe = {g for g, each in judged.items() if each.verdict in (*SAFE, None)}
-        if not safe or (wave.places and wave.judged.verdict not in (*SAFE, None)):
+        if not safe or (wave.stands and wave.judged.verdict not in (*SAFE, None)):
             safe = set(judged)
         stays = []
         for ground, rest in self._kinds:

@@ -8,7 +8,7 @@ from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
 from sowtide.schedule.waves.seed import Doubt, doubt_of, is_lost, seed_in_doubt
-from sowtide.schedule.waves.series import MOST_WAVES, Planting, Series
+from sowtide.schedule.waves.series import MOST_WAVES, Over, Planting, Series, series_of
 from sowtide.schedule.waves.stages import picked_out
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
@@ -43,6 +43,7 @@ __all__ = [
     "Judged",
     "Kept",
     "Opening",
+    "Over",
     "Overlap",
     "PickGap",
     "Planting",
@@ -62,4 +63,5 @@ __all__ = [
     "pick_gap_of",
     "picked_out",
     "seed_in_doubt",
+    "series_of",
 ]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
+from enum import Enum
 
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
@@ -19,8 +21,15 @@ MOST_WAVES = 366
 
 _DAY = timedelta(days=1)
 
-_Days = Generator[tuple[Dated, date], Dated, None]
-"""Planting days, each with the last day it may be moved to; takes the day it really was."""
+
+class Over(Enum):
+    """Why a series has no further wave."""
+
+    SINGLE = "a single wave"
+    COUNT = "as many as asked for"
+    UNTIL = "the next would come after its until"
+    NOT_SAFE = "no safe day is left for the next"
+    TOO_MANY = "more than an entry may have"
 
 
 @value
@@ -34,12 +43,22 @@ class Planting:
     latest
         The last day to which it may be moved to find room; its planting day unless its entry
         gives a range of days from one wave to the next.
+    begun, times
+        The planting day from which its own was counted, and how many intervals after it. [1]
+    gap
+        The days before it on which nothing of its series could be planted, or None.
+    happened
+        Whether it was planted on that day, and is not only planned.
     """
 
     entry: Entry
     number: int
     planted: Dated
     latest: date
+    begun: Dated
+    times: int = 0
+    gap: Gap | None = None
+    happened: bool = False
 
     @property
     def id(self) -> str:
@@ -59,16 +78,23 @@ class Planting:
         return entry.beds_of(self.number)[1] if entry.wave_beds else entry.beds_named
 
     def moved(self, days: int) -> Planting:
-        """Return it so many days later, for want of room before. [days]"""
+        """Return it so many days later, for want of room before; what follows steps on. [days]"""
         if not days:
             return self
         text = f"moved by {days} day{'s' if days > 1 else ''}: no room before"
         later = self.planted.then(days, "room", text, self.entry.every_origin)
-        return Planting(self.entry, self.number, later, self.latest)
+        return replace(self, planted=later, begun=later, times=0)
+
+    def done(self, planted: Dated) -> Planting:
+        """Return it as it happened, early or late; what follows steps on from that day."""
+        return replace(
+            self, planted=planted, latest=planted.day, begun=planted, times=0, happened=True
+        )
 
 
+@value
 class Series:
-    """The plantings of one entry, handed out one by one, because each steps on from the last.
+    """What one entry asks for: a first planting, and after any plantings the next.
 
     "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
     wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap. A
@@ -78,86 +104,109 @@ class Series:
     ----------
     entry
         What asks for the waves.
-    conditions
-        The place in the growing year.
+    start
+        The day of its first planting.
+    runs
+        Days on which it may be planted, in runs; looked at where it goes on while it is safe.
+    unsafe
+        What is the matter between the runs, in a few words.
     """
 
-    def __init__(self, entry: Entry, conditions: Conditions) -> None:
-        self.entry = entry
-        self.cut_short = False
-        """Whether it would have more waves than an entry may have."""
-        self.safe_until: date | None = None
-        """The last day that is safe in every bed it may use, where it ends on one."""
-        self._gaps: list[Gap] = []
-        self._last: Planting | None = None
-        self._days = self._begin(conditions)
-
-    def _begin(self, conditions: Conditions) -> _Days:
-        entry = self.entry
-        prospects = tuple(
-            conditions.prospects(entry.crop, entry.raised, colder_by=ground)
-            for ground in conditions.grounds(entry.beds)
-        )
-        start = _start(entry, prospects)
-        if entry.start is None and entry.raised is Raised.DIRECT:
-            start = _after_chill(entry.crop, start, conditions)
-        if entry.every is None:
-            return _once(start)
-        if entry.until:
-            return _until_date(entry, start)
-        runs = _runs(prospects, start, conditions)
-        self.safe_until = runs[-1].last if runs else None
-        if entry.start is None:
-            if not runs:
-                return _never()
-            start = _first_safe(start, runs[0])
-        hot = conditions.climate.hot_weeks is not None and prospects[0].need.heat_ends
-        why = "too hot" if hot else "not safe"
-        return _while_safe(entry, start, runs=runs, gaps=self._gaps, why=why)
+    entry: Entry
+    start: Dated
+    runs: tuple[DateSpan, ...]
+    unsafe: str
 
     @property
-    def gaps(self) -> tuple[Gap, ...]:
-        """The gaps between the plantings handed out."""
-        if self._last is None:
-            return ()
-        last = self._last.planted.day
-        return tuple(gap for gap in self._gaps if gap.last < last)
+    def safe_until(self) -> date | None:
+        """The last day that is safe in every bed it may use, where it ends on one."""
+        return self.runs[-1].last if self.runs else None
 
-    def first(self) -> Planting | None:
-        """Return its first planting, or None where it has none."""
-        return self._take(1, None)
+    def step(self, before: Sequence[Planting]) -> Planting | Over:
+        """Return the next planting after some others, or why there is none.
 
-    def after(self, planting: Planting) -> Planting | None:
-        """Return the planting after one, counted from the day on which that one is planted."""
-        if self.entry.every is None:
+        Parameters
+        ----------
+        before
+            The plantings that went before it, as they were planned, moved or happened: it is
+            counted on from the last of them, and numbered by how many there are.
+        """
+        entry, number = self.entry, len(before) + 1
+        if not before:
+            return self._first()
+        if entry.every is None:
+            return Over.SINGLE
+        if entry.count is not None and number > entry.count:
+            return Over.COUNT
+        previous = before[-1]
+        planted, times = _nth(entry, previous.begun, previous.times + 1), previous.times + 1
+        begun, gap = previous.begun, None
+        if entry.until is not None:
+            last = entry.until
+            if planted.day > last:
+                return Over.UNTIL
+        else:
+            run = next((run for run in self.runs if run.last >= planted.day), None)
+            if run is None:
+                return Over.NOT_SAFE
+            last = run.last
+            gap = self._gap(previous, planted, run)
+            if gap is not None:
+                text = "first safe day after the gap"
+                begun = planted = Dated.on(run.first, "last-safe", text, OURS)
+                times = 0
+        if number > MOST_WAVES:
+            return Over.TOO_MANY
+        most = previous.planted.day + timedelta(days=entry.every.high)
+        latest = max(planted.day, min(most, last))
+        if entry.wave_beds and not entry.beds_of(number)[0]:
+            latest = planted.day
+        return Planting(
+            entry=entry,
+            number=number,
+            planted=planted,
+            latest=latest,
+            begun=begun,
+            times=times,
+            gap=gap,
+        )
+
+    def _first(self) -> Planting | Over:
+        """Return the first planting: where its day is written, it stands whatever comes of it."""
+        entry, start = self.entry, self.start
+        if entry.every is not None and entry.start is None:
+            if entry.until is not None:
+                if start.day > entry.until:
+                    return Over.UNTIL
+            elif not self.runs:
+                return Over.NOT_SAFE
+        return Planting(entry=entry, number=1, planted=start, latest=start.day, begun=start)
+
+    def _gap(self, previous: Planting, planted: Dated, run: DateSpan) -> Gap | None:
+        """Return the days from a run that is over to the next one, where a planting falls there."""
+        ended = [each.last for each in self.runs if each.last < planted.day]
+        if planted.day >= run.first or not ended:
             return None
-        number = planting.number + 1
-        most = self.entry.count
-        if most is not None and number > most:
-            return None
-        following = self._take(number, planting.planted)
-        if following is not None and number > MOST_WAVES:
-            self.cut_short, self._last = True, planting
-            return None
-        return following
-
-    def _take(self, number: int, planted: Dated | None) -> Planting | None:
-        try:
-            day, latest = next(self._days) if planted is None else self._days.send(planted)
-        except StopIteration:
-            return None
-        if self.entry.wave_beds and not self.entry.beds_of(number)[0]:
-            latest = day.day
-        self._last = Planting(self.entry, number, day, latest)
-        return self._last
+        first = max(ended[-1], previous.planted.day) + _DAY
+        return Gap(self.entry.name, first, run.first - _DAY, self.unsafe)
 
 
-def _once(start: Dated) -> _Days:
-    yield start, start.day
-
-
-def _never() -> _Days:
-    yield from ()
+def series_of(entry: Entry, conditions: Conditions) -> Series:
+    """Return what an entry asks for in a growing year of a place."""
+    prospects = tuple(
+        conditions.prospects(entry.crop, entry.raised, colder_by=ground)
+        for ground in conditions.grounds(entry.beds)
+    )
+    start = _start(entry, prospects)
+    if entry.start is None and entry.raised is Raised.DIRECT:
+        start = _after_chill(entry.crop, start, conditions)
+    runs: tuple[DateSpan, ...] = ()
+    if entry.every is not None and entry.until is None:
+        runs = _runs(prospects, start, conditions)
+        if entry.start is None and runs:
+            start = _first_safe(start, runs[0])
+    hot = conditions.climate.hot_weeks is not None and prospects[0].need.heat_ends
+    return Series(entry, start, runs, "too hot" if hot else "not safe")
 
 
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
@@ -209,53 +258,6 @@ def _common(left: tuple[DateSpan, ...], right: tuple[DateSpan, ...]) -> Iterator
             first, last = max(one.first, other.first), min(one.last, other.last)
             if first <= last:
                 yield DateSpan(first, last)
-
-
-def _until_date(entry: Entry, start: Dated) -> _Days:
-    until = entry.until
-    assert until is not None
-    if start.day > until and entry.start is None:
-        return
-    begun = previous = yield start, start.day
-    number = 1
-    while True:
-        planted = _nth(entry, begun, number)
-        if planted.day > until:
-            return
-        previous = yield planted, _latest(entry, planted, previous, last=until)
-        number += 1
-        if previous is not planted:
-            begun, number = previous, 1
-
-
-def _while_safe(
-    entry: Entry, start: Dated, *, runs: tuple[DateSpan, ...], gaps: list[Gap], why: str
-) -> _Days:
-    """Step on through the safe runs; the first planting stands even outside them."""
-    begun = previous = yield start, start.day
-    number = 1
-    while True:
-        planted = _nth(entry, begun, number)
-        run = next((run for run in runs if run.last >= planted.day), None)
-        if run is None:
-            return
-        ended = [each.last for each in runs if each.last < planted.day]
-        if planted.day < run.first and ended:
-            gap_from = max(ended[-1], previous.day) + _DAY
-            gaps.append(Gap(entry.name, gap_from, run.first - _DAY, why))
-            planted = Dated.on(run.first, "last-safe", "first safe day after the gap", OURS)
-            begun, number = planted, 0
-        previous = yield planted, _latest(entry, planted, previous, last=run.last)
-        number += 1
-        if previous is not planted:
-            begun, number = previous, 1
-
-
-def _latest(entry: Entry, planted: Dated, previous: Dated, *, last: date) -> date:
-    """The last day a planting may be moved to: in its range after the one before it."""
-    assert entry.every is not None
-    most = previous.day + timedelta(days=entry.every.high)
-    return max(planted.day, min(most, last))
 
 
 def _nth(entry: Entry, start: Dated, number: int) -> Dated:

@@ -35,7 +35,8 @@ class Harvest:
 def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYear) -> Harvest:
     """Return the picking of a wave that frost or heat may end.
 
-    The last pick is the late end of the picking, but never the day that ends the wave or later.
+    The last pick is the late end of the picking, but never the day that ends the wave or later;
+    nor is the first.
     """
     early, late = outlook.first_pick
     last = picked_out(crop, late, year=year)
@@ -45,6 +46,9 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
     assert outlook.ended_by is not None
     if early.day < end.day:
         last = end.then(-1, "picking", "nothing is picked on that day", OURS)
+        if late.day > last.day:
+            before = (last.day - late.day).days
+            late = late.then(before, "picking", "what is not ripe by then is not picked", OURS)
         return _ends_with(last, (early, late), end=end, ended_by=outlook.ended_by)
     pull_out = end
     if end.day <= planted.day:

@@ -301,7 +301,7 @@ class Wave:
         Its number in the series, from 1.
     judged
         Its dates and verdict, those of the worst of its beds.
-    places
+    stands
         Where it stands; empty where there is no room.
     bed_free
         The day the last of its beds may be planted again; None where there is no room.
@@ -321,7 +321,7 @@ class Wave:
     entry: Entry
     number: int
     judged: Judged
-    places: tuple[Stand, ...]
+    stands: tuple[Stand, ...]
     bed_free: Dated | None
     status: Status
     next_planting: date | None = None
@@ -337,9 +337,9 @@ class Wave:
     @property
     def plants(self) -> int:
         """How many plants; of a wave of which some are gone, those that still stand. [1]"""
-        if self.done is None or not self.places:
+        if self.done is None or not self.stands:
             return self.entry.plants
-        return sum(place.plants for place in self.places)
+        return sum(stand.plants for stand in self.stands)
 
     @property
     def stages(self) -> Stages:

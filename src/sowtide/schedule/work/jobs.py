@@ -45,7 +45,7 @@ class Job:
 
 def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:
     """Yield all the work of a wave but its picking, in no order."""
-    if not wave.places:
+    if not wave.stands:
         return
     if wave.from_trays:
         yield from _bench_jobs(wave)
@@ -78,14 +78,14 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
         )
     too_old = None if stages.too_old is None else stages.too_old.day
     days = [day for day in (last, too_old) if day is not None]
-    for place in wave.places:
+    for stand in wave.stands:
         yield Job(
             Kind.PLANT_OUT,
             stages.plant.day,
             wave,
-            place.bed.name,
+            stand.bed.name,
             "water in well",
-            Amount(place.plants, "plants"),
+            Amount(stand.plants, "plants"),
             _no_earlier(min(days, default=None), stages.plant.day),
         )
 
@@ -94,17 +94,17 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
     stages, crop = wave.stages, wave.crop
     assert stages.up is not None  # every direct sowing comes up
     again = wave.sow_again_by
-    for place in wave.places:
-        bed = place.bed.name
-        row = length_in(place.plants * crop.in_row, units.long_unit)
-        share = place.plants / wave.plants
+    for stand in wave.stands:
+        bed = stand.bed.name
+        row = length_in(stand.plants * crop.in_row, units.long_unit)
+        share = stand.plants / wave.plants
         seeds = ceil(_seeds(wave) * share)
         yield Job(
             Kind.SOW,
             stages.sow.day,
             wave,
             bed,
-            f"{row:.0f} {units.long_unit} of row, {place.plants} plants, "
+            f"{row:.0f} {units.long_unit} of row, {stand.plants} plants, "
             f"rows {show_spacing(crop.between_rows, units)} apart",
             Amount(seeds, crop.sown_as),
             _no_earlier(wave.judged.last_safe, stages.sow.day),
@@ -120,7 +120,7 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
                 wave,
                 bed,
                 f"to {show_spacing(crop.in_row, units)}",
-                Amount(place.plants, "plants"),
+                Amount(stand.plants, "plants"),
             )
 
 
@@ -136,30 +136,30 @@ def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterat
     """
     planted = wave.stages.plant.day
     ahead = planted - timedelta(days=PREPARE_AHEAD)
-    for place in wave.places:
+    for stand in wave.stands:
         leaving = (
             other.stages.pull_out.day
-            for other in neighbours.get(place.bed.name, ())
+            for other in neighbours.get(stand.bed.name, ())
             if other.stages.plant.day < ahead < other.stages.pull_out.day <= planted
         )
         yield Job(
             Kind.PREPARE,
             max((ahead, *leaving)),
             wave,
-            place.bed.name,
-            f"for {place.plants} plants on {short_day(planted)}",
+            stand.bed.name,
+            f"for {stand.plants} plants on {short_day(planted)}",
         )
 
 
 def _pull_jobs(wave: Wave) -> Iterator[Job]:
-    for place in wave.places:
+    for stand in wave.stands:
         yield Job(
             Kind.PULL,
             wave.stages.pull_out.day,
             wave,
-            place.bed.name,
+            stand.bed.name,
             wave.judged.ended_by.value,
-            Amount(place.plants, "plants"),
+            Amount(stand.plants, "plants"),
         )
 
 
@@ -193,7 +193,7 @@ def picking_days(wave: Wave, first: date, last: date) -> tuple[date, ...]:
     cut once is offered on the first day of the span on which it stands ready.
     """
     stages, crop = wave.stages, wave.crop
-    if stages.first_pick is None or stages.last_pick is None or not wave.places:
+    if stages.first_pick is None or stages.last_pick is None or not wave.stands:
         return ()
     begins, ends = stages.first_pick[0].day, min(stages.last_pick.day, last)
     if crop.cut_once:

@@ -103,7 +103,7 @@ class StillToDo:
         if job.kind not in _STARTING or wave.judged.odds is None:
             return None
         later = today - job.due
-        beds = [place.bed for place in wave.places] or wave.entry.beds
+        beds = [stand.bed for stand in wave.stands] or wave.entry.beds
         ground = max((bed.colder_than_site for bed in beds), default=0.0)
         prospects = self._conditions.prospects(wave.crop, wave.entry.raised, colder_by=ground)
         now, _ = prospects.promise(wave.stages.plant.day + later)

@@ -147,8 +147,8 @@ def _jobs(garden: Garden, waves: tuple[Wave, ...], first: date, last: date) -> I
         if wave.stages.sow.day - soon <= last and wave.stages.pull_out.day >= first - soon
     ]
     for wave in near:
-        for place in wave.places:
-            neighbours[place.bed.name].append(wave)
+        for stand in wave.stands:
+            neighbours[stand.bed.name].append(wave)
     for wave in near:
         for job in jobs_of(wave, garden.site.units):
             if first <= job.due <= last:
@@ -162,13 +162,13 @@ def _jobs(garden: Garden, waves: tuple[Wave, ...], first: date, last: date) -> I
 def _first_picks(waves: tuple[Wave, ...], first: date, last: date) -> Iterator[Job]:
     for wave in waves:
         picks = wave.stages.first_pick
-        if picks is not None and wave.places and first <= picks[0].day <= last:
+        if picks is not None and wave.stands and first <= picks[0].day <= last:
             yield _pick_job(wave, picks[0].day)
 
 
 def _pick_job(wave: Wave, day: date) -> Job:
     text = wave.crop.pick_when or ("cut" if wave.crop.cut_once else "pick")
-    beds = ", ".join(place.bed.name for place in wave.places)
+    beds = ", ".join(stand.bed.name for stand in wave.stands)
     return Job(Kind.PICK, day, wave, beds, text, cautions=("picking",))
 
 
@@ -185,13 +185,13 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
     seedlings, standing_by = [], []
     for wave in waves:
         stages = wave.stages
-        if stages.ready is None or stages.too_old is None or not wave.places:
+        if stages.ready is None or stages.too_old is None or not wave.stands:
             continue
         sown, ready, too_old = stages.sow.day, stages.ready.day, stages.too_old.day
         if sown > last:
             continue
         if stages.plant.day >= first:
-            beds = tuple(place.bed.name for place in wave.places)
+            beds = tuple(stand.bed.name for stand in wave.stands)
             planted = stages.plant.day
             seedlings.append(Seedlings(wave, wave.plants, sown, ready, too_old, planted, beds))
         if wave.entry.standby and too_old >= first:
@@ -225,4 +225,4 @@ def _id(job: Job, week: date) -> str:
     name = f"{job.wave.id}:{job.kind.value}"
     if job.kind is Kind.PICK:
         return f"{name}:{week_name(week)}"
-    return f"{name}:{job.bed}" if job.bed and len(job.wave.places) > 1 else name
+    return f"{name}:{job.bed}" if job.bed and len(job.wave.stands) > 1 else name

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Placed
-from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.beds import Grown, Placed
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions, PickGap, pick_gap_of
 from sowtide.units import years_of_hundred
 

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 
 from sowtide.climate.daylight import day_length
 from sowtide.diagnostics import Severity
-from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions
 from sowtide.units import show_number
 
 
 def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
-    limit = grown.series.entry.crop.long_day
+    limit = grown.entry.crop.long_day
     if limit is None:
         return
     latitude = conditions.site.latitude

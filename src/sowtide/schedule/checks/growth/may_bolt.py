@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
-from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Placed
-from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.beds import Grown, Placed
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions, chilled
 from sowtide.units import show_temperature
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Placed
-from sowtide.schedule.checks import Grown, Said, SeriesRule, named
+from sowtide.schedule.beds import Grown, Placed
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions, Doubt, doubt_of, seed_in_doubt
 
 

@@ -7,13 +7,14 @@ from datetime import timedelta
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
-from sowtide.schedule.checks import Grown, Said, SeriesRule
-from sowtide.schedule.waves import Conditions, Series
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule
+from sowtide.schedule.waves import Conditions, Over, Series
 
 
 def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
-    entry, waves = grown.series.entry, grown.waves
-    if entry.count is None or entry.every is None or not waves or grown.series.cut_short:
+    entry, waves = grown.entry, grown.waves
+    if entry.count is None or entry.every is None or not waves or grown.over is Over.TOO_MANY:
         return
     last = waves[-1]
     following = last.planting.planted.day + timedelta(days=entry.every.low)

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
-from sowtide.schedule.checks import Grown, Said, SeriesRule
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule
 from sowtide.schedule.waves import Conditions
 
 
 def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
-    for gap in grown.series.gaps:
+    for gap in grown.gaps:
         yield Said(
             f"{gap.series} is not planted from {short_day(gap.first)} to {short_day(gap.last)}: "
             f"{gap.why}",

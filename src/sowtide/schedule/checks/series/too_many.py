@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
-from sowtide.schedule.checks import Grown, Said, SeriesRule
-from sowtide.schedule.waves import MOST_WAVES, Conditions
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule
+from sowtide.schedule.waves import MOST_WAVES, Conditions, Over
 
 
 def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
-    if grown.series.cut_short:
+    if grown.over is Over.TOO_MANY:
         yield Said(
-            f"{grown.series.entry.name} would have more than {MOST_WAVES} waves; the rest was left "
-            "out",
+            f"{grown.entry.name} would have more than {MOST_WAVES} waves; the rest was left out",
             "write a longer `every`, or an earlier `until`",
         )
 

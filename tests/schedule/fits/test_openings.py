@@ -1,0 +1,244 @@
+"""What comes free: when, until when, how much; what fits there; and what to start for it now."""
+
+from __future__ import annotations
+
+import json
+from csv import DictReader
+from datetime import date, timedelta
+from io import StringIO
+from random import Random
+
+import pytest
+
+import gardens
+from drawn import covered_garden
+from sowtide.garden.crop import Raised
+from sowtide.report.blocks import plain
+from sowtide.report.fits.openings import openings_csv, openings_json, openings_text
+from sowtide.report.formats.terminal.cells import cells
+from sowtide.schedule.fits.answer import BedOpening, ComingFree, Offer
+from sowtide.schedule.fits.openings import coming_free, openings_of
+from sowtide.schedule.fits.question import OpeningsQuestion
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves.wave import SAFE
+
+BED = "{bed: Long, size: 1 x 10}"
+ON = date(2026, 6, 10)
+TRAY = gardens.crop(
+    "tray", raised="trays", nursery_days="20-30", days_to_harvest="30", counted_from="planting out"
+)
+
+
+def asked(of: Season, on: date = ON, weeks: int = 8) -> ComingFree:
+    return coming_free(of, OpeningsQuestion(of.garden.beds, on, weeks))
+
+
+def spaces(of: Season, weeks: int = 10) -> list[tuple[date, date | None, int]]:
+    """Spaces of all beds, in whole square metres."""
+    end = ON + timedelta(weeks=weeks)
+    found = (each for bed in of.garden.beds for each in openings_of(of, bed, ON, end))
+    return [(each.first, each.until, each.area // 10**12) for each in found]
+
+
+def test_a_space_opens_when_its_wave_leaves() -> None:
+    """Planted on 1 June, pulled 50 + 14 days later, on 4 August; two days of rest."""
+    bed = BED.replace("}", ", rest: 2}")
+    of = gardens.season(gardens.text(gardens.wave(plants="10", start="06-01"), beds=[bed]))
+    (opening,) = asked(of, weeks=9).openings
+    assert (opening.first, opening.until) == (date(2026, 8, 6), None)
+    assert (opening.area, opening.leaves) == (10 * 10**12, ("fruit-1",))
+    assert asked(of, weeks=8).openings == ()  # to 4 August
+
+
+def test_what_comes_takes_the_space_that_opened_last() -> None:
+    """Four of ten metres lie free; six open on 4 August; five of them go to one of 20 August."""
+    of = gardens.season(
+        gardens.text(
+            gardens.wave(plants="6", start="06-01"),
+            gardens.wave(plants="5", start="08-20", name="later"),
+        )
+    )
+    opened = date(2026, 8, 4)
+    assert set(spaces(of)) == {(ON, None, 4), (opened, date(2026, 8, 20), 5), (opened, None, 1)}
+
+
+def test_what_the_grower_keeps_a_bed_for_is_no_space() -> None:
+    bed = BED.replace("}", ", taken: 07-01..07-31}")
+    of = gardens.season(gardens.text(beds=[bed]))
+    found = asked(of).openings
+    assert [(each.first, each.until) for each in found] == [
+        (ON, date(2026, 7, 1)),
+        (date(2026, 8, 1), None),
+    ]
+
+
+def test_seedlings_are_started_for_the_day_the_space_opens() -> None:
+    """Twenty nursery days before 4 August is 15 July: on a sheet from then, not a week before."""
+    of = gardens.season(
+        gardens.text(gardens.wave(plants="10", start="06-01"), crops=[gardens.crop(), TRAY])
+    )
+    found = asked(of, date(2026, 7, 10))
+    (start,) = found.start_now
+    assert (start.offer.crop.name, start.offer.plants) == ("tray", 10)
+    assert start.offer.sow == date(2026, 7, 15)
+    assert start.offer.judged.stages.plant.day == start.opening.first == date(2026, 8, 4)
+    assert start.opening in found.openings
+    before = asked(of, date(2026, 7, 8))
+    assert [each for each in before.start_now if each.offer.crop.name == "tray"] == []
+    assert asked(gardens.season(gardens.text(crops=[TRAY]))).start_now == ()  # it is free now
+
+
+def test_the_crops_of_the_file_come_first_and_then_the_soonest() -> None:
+    of = gardens.season(gardens.text(crops=[gardens.crop("slow", days_to_harvest="60")]))
+    (opening,) = asked(of).openings
+    assert len(opening.fits) == 3
+    assert opening.fits[0].crop.name == "slow"
+    first, second = (each.judged.stages.first_pick for each in opening.fits[1:])
+    assert first is not None
+    assert second is not None
+    assert first[0].day <= second[0].day
+
+
+def _offered(of: Season, bed: str = "Long") -> set[str]:
+    openings = [each for each in asked(of).openings if each.bed.name == bed and each.first == ON]
+    return {offer.crop.name for each in openings for offer in each.fits}
+
+
+def test_the_bed_rests_before_what_comes_next() -> None:
+    """Sown on 10 June, pulled 64 days later, on 13 August; five days of rest."""
+    bed = BED.replace("}", ", rest: 5}")
+    for day, fits in (("08-18", True), ("08-17", False)):
+        later = gardens.wave(plants="10", start=day, name="later")
+        of = gardens.season(gardens.text(later, beds=[bed]))
+        assert ("fruit" in _offered(of)) is fits
+
+
+def test_what_a_later_wave_is_shared_out_over_is_left_to_it() -> None:
+    """Fourteen plants on 20 July take ten metres of one bed and four of the other."""
+    beds = [BED, "{bed: Wide, size: 1 x 10}"]
+    for plants, whole in (("14", False), ("10", True)):
+        of = gardens.season(gardens.text(gardens.wave(plants=plants, start="07-20"), beds=beds))
+        assert len(of.waves[0].stands) == (1 if whole else 2)
+        assert ("fruit" in _offered(of, "Wide")) is whole
+
+
+def test_nothing_is_offered_after_which_rotation_would_close_the_bed() -> None:
+    """Sown on 10 June the leaf is pulled 62 days later, on 11 August; its kin comes later."""
+    crops = [
+        gardens.crop(),
+        gardens.leaf(days_to_harvest="55", picking_days="7"),
+        gardens.leaf("kin", days_to_harvest="30", picking_days="7", rotation="3"),
+    ]
+    later = gardens.wave("kin", plants="10", start="08-25")
+    of = gardens.season(gardens.text(later, crops=crops, too_hot="none"))
+    assert "fruit" in _offered(of)
+    assert "leaf" not in _offered(of)
+    of = gardens.season(gardens.text(crops=crops, too_hot="none"))
+    assert "leaf" in _offered(of)
+
+
+def _pasted(file: str, of: Season, opening: BedOpening, offer: Offer) -> Season:
+    keys = {
+        "name": "offered",
+        "plants": str(offer.plants),
+        "start": str(offer.judged.stages.plant.day),
+        "beds": opening.bed.name,
+    }
+    if offer.crop.raised is Raised.EITHER:
+        keys["raised"] = offer.raised.value
+    return gardens.season(f"{file}  - {gardens.wave(offer.crop.name, **keys)}\n", of.today)
+
+
+def _where(of: Season) -> dict[str, object]:
+    return {
+        wave.id: (wave.stages.plant.day, [(s.bed.name, s.plants) for s in wave.stands])
+        for wave in of.waves
+        if wave.entry.name != "offered"
+    }
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_an_offer_can_be_pasted_and_stands_there_and_nothing_else_moves(block: int) -> None:
+    offers = 0
+    for number in range(6 * block, 6 * block + 6):
+        file = covered_garden(Random(number))
+        of = gardens.season(file)
+        for opening in asked(of, date(2026, 6, 1 + number % 28)).openings:
+            for offer in opening.fits:
+                offers += 1
+                after = _pasted(file, of, opening, offer)
+                (wave,) = [each for each in after.waves if each.entry.name == "offered"]
+                assert [(s.bed, s.plants) for s in wave.stands] == [(opening.bed, offer.plants)]
+                assert wave.judged.verdict in SAFE
+                assert (wave.judged.odds, wave.stages.sow.day) == (offer.judged.odds, offer.sow)
+                assert _where(after) == _where(of)
+                told = {each.code for each in after.problems if each.wave == "offered-1"}
+                assert told.isdisjoint({"rotation", "no-room", "too-early", "too-hot", "too-late"})
+    assert offers > 20
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_no_two_openings_share_any_room(block: int) -> None:
+    for number in range(25 * block, 25 * block + 25):
+        of = gardens.season(covered_garden(Random(number)))
+        for bed in of.garden.beds:
+            found = list(openings_of(of, bed, ON, ON + timedelta(weeks=40)))
+            for day in {each.first for each in found}:
+                here = [e for e in found if e.first <= day and (e.until is None or day < e.until)]
+                ends = min((e.until for e in here if e.until), default=day + timedelta(days=1))
+                free = of.room.free_over(
+                    of.room.number[bed.name],
+                    first=day.toordinal(),
+                    until=min(ends, day + timedelta(days=1)).toordinal() - bed.rest,
+                )
+                assert sum(each.area for each in here) <= free
+        if number % 5 == 0:
+            started = [each.opening for each in asked(of).start_now]
+            assert len(started) == len({(e.bed.name, e.first, e.until) for e in started})
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_it_as_text_keeps_to_its_width(width: int) -> None:
+    of = gardens.season(
+        gardens.text(gardens.wave(plants="8", start="06-01"), crops=[gardens.crop(), TRAY])
+    )
+    found = asked(of, date(2026, 7, 13))
+    lines = plain(openings_text(found, of, width=width))
+    assert max(map(cells, lines)) <= width
+    text = " ".join(" ".join(lines).split()).replace("\N{NO-BREAK SPACE}", " ")
+    assert "START NOW in trays, this week - sow 8 tray on Wed 15 Jul, to plant out in Long" in text
+    assert "Long Tue 4 Aug, 8 m², as fruit-1 leaves" in text
+    assert "Long now, 2 m²" in text
+
+
+def test_it_as_json_and_csv() -> None:
+    of = gardens.season(
+        gardens.text(gardens.wave(plants="10", start="06-01"), crops=[gardens.crop(), TRAY])
+    )
+    found = asked(of, date(2026, 7, 13))
+    told = json.loads(openings_json(found, of))
+    assert (told["version"], told["from"], told["to"]) == (1, "2026-07-13", "2026-09-06")
+    (opening,) = told["openings"]
+    assert {k: opening[k] for k in ("bed", "from", "until", "area_m2", "leaves")} == {
+        "bed": "Long",
+        "from": "2026-08-04",
+        "until": None,
+        "area_m2": 10.0,
+        "leaves": ["fruit-1"],
+    }
+    assert opening["fits"][0]["crop"] == "tray"
+    assert told["start_now"] == [
+        {
+            "crop": "tray",
+            "plants": 10,
+            "sow": "2026-07-15",
+            "for": {"bed": "Long", "plant": "2026-08-04"},
+        }
+    ]
+    rows = list(DictReader(StringIO(openings_csv(found))))
+    assert [row["crop"] for row in rows] == [fit["crop"] for fit in opening["fits"]]
+    assert rows[0]["start_now"] == "yes"
+    assert (rows[0]["leaves"], rows[0]["sow"]) == ("fruit-1", "2026-07-15")
+    nothing = gardens.season(gardens.text(gardens.wave(plants="10", start="09-20")))
+    (row,) = DictReader(StringIO(openings_csv(asked(nothing, date(2026, 9, 1), weeks=1))))
+    assert (row["bed"], row["crop"], row["until"]) == ("Long", "", "2026-09-20")
