@@ -222,7 +222,12 @@ def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = Fal
 
 
 def _id(job: Job, week: date) -> str:
-    name = f"{job.wave.id}:{job.kind.value}"
-    if job.kind is Kind.PICK:
+    return task_id(job.kind, job.wave, job.bed, week)
+
+
+def task_id(kind: Kind, wave: Wave, bed: str | None, week: date) -> str:
+    """Return what a piece of work is called; a picking by its week, given by the first day."""
+    name = f"{wave.id}:{kind.value}"
+    if kind is Kind.PICK:
         return f"{name}:{week_name(week)}"
-    return f"{name}:{job.bed}" if job.bed and len(job.wave.places) > 1 else name
+    return f"{name}:{bed}" if bed and len(wave.places) > 1 else name

@@ -1,0 +1,127 @@
+"""What ``did`` says: what was written and what it moved, what is due, and the entries so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from sowtide.days import week_start
+from sowtide.garden.journal import Did, Happening, Journal
+from sowtide.schedule.happened import is_of
+from sowtide.schedule.noting import Moved
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import Task, WeekSheet, week_sheets
+from sowtide.values import value
+
+
+@value
+class DidView:
+    """What was written down.
+
+    Parameters
+    ----------
+    season
+        The season with it.
+    moved
+        Each entry, and what it moved.
+    taken_back
+        Whether the entry was taken back instead.
+    """
+
+    season: Season
+    moved: tuple[Moved, ...]
+    taken_back: bool = False
+
+
+@value
+class DueView:
+    """What is due and not noted yet, in the order in which it presses.
+
+    Parameters
+    ----------
+    season
+        The season.
+    sheet
+        The sheet of this week.
+    tasks
+        What is overdue, then what is due up to today, and what is to be picked today.
+    """
+
+    season: Season
+    sheet: WeekSheet
+    tasks: tuple[Task, ...]
+
+
+@value
+class EntryRow:
+    """An entry of the journal.
+
+    Parameters
+    ----------
+    on, did, wave, bed, plants, amount, unit, found, with_, skips, sick, note, season
+        As they are written; None where they are not.
+    file, line
+        Where it stands.
+    """
+
+    on: date
+    did: Did
+    wave: str | None
+    bed: str | None
+    plants: int | None
+    amount: float | None
+    unit: str | None
+    found: str | None
+    with_: str | None
+    skips: str | None
+    sick: bool
+    note: str | None
+    season: int | None
+    file: str
+    line: int
+
+
+def due(season: Season) -> DueView:
+    """Return what is due and not noted yet."""
+    today = season.today
+    (sheet,) = week_sheets(
+        season.garden,
+        season.waves,
+        week_start(today, starts=season.garden.site.week_starts),
+        weeks=1,
+        accounts=season.accounts,
+        conditions=season.conditions,
+    )
+    now = [task for task in sheet.tasks if task.due <= today]
+    picks = [each.task for each in sheet.pickings if today in each.days]
+    return DueView(season, sheet, (*sheet.overdue, *now, *picks))
+
+
+def entries(journal: Journal | None, season: Season) -> tuple[EntryRow, ...]:
+    """Return the entries of a season, in order of day."""
+    mine = (
+        [] if journal is None else [e for e in journal.happenings if is_of(e, season.garden.year)]
+    )
+    return tuple(_rows(sorted(mine, key=lambda each: (each.on, each.span.line))))
+
+
+def _rows(happenings: Iterable[Happening]) -> Iterator[EntryRow]:
+    for each in happenings:
+        amount = each.amount
+        yield EntryRow(
+            on=each.on,
+            did=each.did,
+            wave=each.wave,
+            bed=each.bed,
+            plants=each.plants,
+            amount=None if amount is None else float(amount.number),
+            unit=None if amount is None else amount.unit or None,
+            found=None if each.found is None else each.found.value,
+            with_=each.using,
+            skips=None if each.skips is None else each.skips.value,
+            sick=each.sick,
+            note=each.note,
+            season=each.season,
+            file=each.span.file,
+            line=each.span.line,
+        )
