@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from click.shell_completion import ShellComplete
 
 import gardens
-from sowtide.cli import main
+from sowtide.cli import cli, main
 
 FILE = gardens.text(
     gardens.wave(plants="2", start="06-01", every="14", count="4"), fall_allowance="0"
@@ -217,6 +218,19 @@ def test_a_line_cut_short_is_told_once(did: Did, tmp_path: Path) -> None:
     path.write_text("- {on: 2026-06-01, wave: fruit-1, did: sown}\n- {on: 2026-06-1")
     assert "[journal-broken]" in did("fruit-2", "sown", "--on", "06-15").err
     assert did(command="week").err == ""
+
+
+def test_names_and_stages_are_completed(did: Did, tmp_path: Path) -> None:
+    def offered(*before: str, begun: str) -> list[str]:
+        completion = ShellComplete(cli, {}, "sowtide", "_SOWTIDE_COMPLETE")
+        words = ["did", "--garden", str(tmp_path / "garden.yaml"), "--today", "2026-07-16", *before]
+        return [each.value for each in completion.get_completions(words, begun)]
+
+    assert offered(begun="fr") == ["fruit-1", "fruit-2", "fruit-3", "fruit-4"]
+    assert offered(begun="Lo") == ["Long"]
+    assert offered("fruit-1", begun="p") == ["prepared", "planted out", "picked", "pulled"]
+    (tmp_path / "garden.yaml").write_text("site: no\n")
+    assert offered(begun="fr") == []
 
 
 def test_the_journal_of_a_file_of_another_name_bears_its_name(did: Did, tmp_path: Path) -> None:

@@ -125,6 +125,18 @@ def test_a_picking_after_the_planned_last_is_the_last() -> None:
     assert days(wave(season, "fruit-1")) == ["06-01", "07-10", "07-10", "07-28", "07-29"]
 
 
+def test_a_picking_is_the_first_only_before_the_planned_day_unless_it_is_called_so() -> None:
+    # Planned for 21 July, the last 13 days on, on 3 August.
+    sown = "on: 2026-06-01, wave: fruit-1, did: sown"
+    for did, on, last in (
+        ("picked", "07-18", "07-31"),  # 18 July + 13
+        ("picked", "07-25", "08-03"),
+        ("first picked", "07-25", "08-07"),  # 25 July + 13
+    ):
+        season = lived(FILE, sown, f"on: 2026-{on}, wave: fruit-1, did: {did}")
+        assert days(wave(season, "fruit-1"))[3] == last
+
+
 def test_picking_that_begins_late_still_ends_with_the_frost() -> None:
     # Killed in half of the years on 1 October: + 13 days from 25 September would be 8 October.
     season = lived(

@@ -19,7 +19,8 @@ from sowtide.cli.options import (
     the_day,
 )
 from sowtide.cli.output import complain, show, show_text, width
-from sowtide.garden.journal import Happening, Journal, held
+from sowtide.diagnostics import Unreadable
+from sowtide.garden.journal import Did, Happening, Journal, held
 from sowtide.report.did import page, rows, view
 from sowtide.schedule.happened import contradictions, is_of
 from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved
@@ -27,8 +28,25 @@ from sowtide.schedule.season import Season
 from sowtide.season import Loaded, journal_path
 
 
+def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
+    """Offer waves, beds and codes of what is due, and stages behind them."""
+    try:
+        loaded = load_garden(garden=ctx.params.get("garden"), demo=bool(ctx.params.get("demo")))
+    except (Unreadable, click.UsageError):
+        return []
+    if loaded.garden is None:
+        return []
+    day = the_day(today=ctx.params.get("today"), demo=bool(ctx.params.get("demo")))
+    season = season_from(loaded, day)
+    names = [each.value for each in Did]
+    if not ctx.params.get("words"):
+        names = [*(wave.id for wave in season.waves), *(bed.name for bed in season.garden.beds)]
+        names += ["rain", "soil", *(task.code for task in view.due(season).tasks)]
+    return [name for name in names if name.startswith(begun)]
+
+
 @click.command()
-@click.argument("words", nargs=-1, metavar="[WAVE STAGE | CODE...]")
+@click.argument("words", nargs=-1, metavar="[WAVE STAGE | CODE...]", shell_complete=_complete)
 @click.option("--on", "on", metavar="DAY", help="The day: wed, yesterday, 07-16 or 2026-07-16.")
 @click.option("--bed", help="The bed it happened in.")
 @click.option("--plants", type=click.IntRange(0, 1_000_000), help="How many plants.")

@@ -26,8 +26,10 @@ def did_text(of: DidView, *, width: int) -> tuple[Line, ...]:
     year = of.season.garden.year
     lines: list[Line] = []
     for each in of.moved:
-        head = "taken back: " if of.taken_back else ""
-        lines += wrap(f"{head}{_said(each, year)}{_what_now(each, of.season)}", width, hang=2)
+        said = f"taken back: {_said(each, year)}"
+        if not of.taken_back:
+            said = _said(each, year, _late(each.late))
+        lines += wrap(f"{said}{_what_now(each, of.season)}", width, hang=2)
     if any(each.happening.sick for each in of.moved) and not of.taken_back:
         lines += _sick(of, width)
     slugs = frozenset("picking" for each in of.moved if each.happening.did in PICKINGS)
@@ -36,7 +38,7 @@ def did_text(of: DidView, *, width: int) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _said(moved: Moved, year: GrowingYear) -> str:
+def _said(moved: Moved, year: GrowingYear, late: str = "") -> str:
     each = moved.happening
     plants = "" if each.plants is None else f" {words.count(each.plants, 'plant')}"
     amount = "" if each.amount is None else f" {each.amount}"
@@ -45,7 +47,7 @@ def _said(moved: Moved, year: GrowingYear) -> str:
     where = "" if each.bed is None else f" in {each.bed}" if each.wave else ""
     who = each.wave or each.bed or ""
     text = f"{who} {each.did.value}{rest}{seen}{amount}{plants}{where} {words.day(each.on, year)}"
-    return f"{text.strip()}{_late(moved.late)}"
+    return f"{text.strip()}{late}"
 
 
 def _late(days: int | None) -> str:
