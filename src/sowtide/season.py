@@ -184,7 +184,10 @@ def season_of(
     if journal is None:
         return planned(garden, conditions, today, progress=progress)
     from sowtide.schedule.happened import Accounts, happened_in, still_to_come
+    from sowtide.schedule.learning import taught
 
+    garden = taught(garden, journal, conditions, today)
+    conditions = Conditions(climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
     accounts = Accounts(happened.happenings, today)
     season = planned(garden, conditions, today, accounts, progress=progress)
