@@ -151,9 +151,19 @@ def demo_text() -> str:
     return _DEMO.read_text(encoding="utf-8")
 
 
-def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> Place:
-    """Return a garden with its climate alone."""
-    return Place(garden, climate_of(garden.site, garden.year, record, today))
+def place_of(
+    garden: Garden,
+    today: date,
+    record: RecordYears | None = None,
+    journal: Journal | None = None,
+) -> Place:
+    """Return a garden with its climate alone, its crops as the journal teaches them."""
+    climate = climate_of(garden.site, garden.year, record, today)
+    if journal is not None:
+        from sowtide.schedule.learning import taught
+
+        garden = taught(garden, journal, Conditions(climate, garden.site, garden.year), today)
+    return Place(garden, climate)
 
 
 def season_of(

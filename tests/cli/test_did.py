@@ -238,3 +238,20 @@ def test_the_journal_of_a_file_of_another_name_bears_its_name(did: Did, tmp_path
     did("fruit-1", "sown", "--on", "06-01", "--garden", "plot.yaml")
     assert (tmp_path / "plot-journal.yaml").exists()
     assert not (tmp_path / "journal.yaml").exists()
+
+
+def test_the_card_of_a_crop_says_what_its_pickings_taught(did: Did, tmp_path: Path) -> None:
+    (tmp_path / "journal.yaml").write_text(
+        "".join(
+            f"- {{on: 2025-0{month}-01, wave: fruit-{month}, did: sown}}\n"
+            f"- {{on: 2025-0{month + 2}-01, wave: fruit-{month}, did: first picked}}\n"
+            for month in (4, 5, 6)
+        )
+    )
+    # 61, 61 and 61 days (April and May, May and June, June and July) in place of 50; but in spring
+    # the allowance for slower growth was expected already.
+    said = did("fruit", command="crops").out
+    assert "Learned from 3 pickings of yours: fruit takes 1." in said
+    assert "times its days here" in said
+    why = " ".join(did("fruit-1", command="why").out.split())
+    assert "days to harvest by 3 pickings of yours (packet 50)" in why

@@ -101,7 +101,7 @@ def test_three_of_an_earlier_season_move_the_days_of_this_one() -> None:
     first = season.waves[0].stages.first_pick
     assert first is not None
     assert (first[0].day - season.waves[0].stages.plant.day).days == 57
-    said = "; 50-60 by the packet, the rest by 3 pickings of yours"
+    said = "days to harvest by 3 pickings of yours (packet 50-60)"
     assert said in first[0].steps[-1].text
 
 

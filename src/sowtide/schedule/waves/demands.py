@@ -36,7 +36,7 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
     days, text, origin = _days_in_bed(crop, raised)
     if crop.learned is not None:
         packet, pickings = crop.learned.packet, crop.learned.pickings
-        text = f"{text}; {packet} by the packet, the rest by {pickings} pickings of yours"
+        text = f"{text} by {pickings} pickings of yours (packet {packet})"
     cool = crop.weather is Weather.COOL
     return Need(
         days,

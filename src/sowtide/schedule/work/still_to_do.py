@@ -91,9 +91,10 @@ class StillToDo:
         if not first <= self._accounts.today <= last:
             return [], [job for job in left if job.due >= first]
         late = [job for job in left if self._accounts.is_overdue(job.due)]
-        rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
         waiting = {(job.wave.id, kind) for job in late for kind in _AFTER.get(job.kind, ())}
-        found = [job for job in late if (job.wave.id, job.kind) not in waiting]
+        left = [job for job in left if (job.wave.id, job.kind) not in waiting]
+        rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
+        found = [job for job in left if self._accounts.is_overdue(job.due)]
         found.sort(key=lambda job: (job.last_day or date.max, job.due))
         return [replace(job, delay=self._delay(job)) for job in found], rest
 
