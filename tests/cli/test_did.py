@@ -255,3 +255,25 @@ def test_the_card_of_a_crop_says_what_its_pickings_taught(did: Did, tmp_path: Pa
     assert "times its days here" in said
     why = " ".join(did("fruit-1", command="why").out.split())
     assert "days to harvest by 3 pickings of yours (packet 50)" in why
+
+
+def test_the_years_page_has_a_line_for_each_wave_beside_the_plan(did: Did, tmp_path: Path) -> None:
+    (tmp_path / "journal.yaml").write_text(
+        "- {on: 2026-06-03, wave: fruit-1, did: sown}\n"
+        "- {on: 2026-07-25, wave: fruit-1, did: first picked, amount: 1.5kg, note: sweet}\n"
+        "- {on: 2026-07-28, wave: fruit-1, did: picked, amount: 500g}\n"
+        "- {on: 2026-06-17, wave: fruit-2, did: sown}\n"
+        "- {on: 2026-06-30, wave: fruit-2, did: lost}\n"
+        "- {on: 2026-07-02, wave: fruit-3, did: skipped}\n"
+    )
+    ran = did("season", today="2026-08-01")
+    assert (ran.code, ran.err) == (0, "")
+    # Sown 2 days late; planned for 21 July, first picked on the 25th, so picked till 7 August and
+    # not 3 August; 1.5 kg and 500 g are 2 kg.
+    rows = [" ".join(line.split()) for line in ran.out.splitlines()]
+    assert ran.out.startswith("SEASON")
+    assert rows[2] == "fruit-1 2 3 Jun +2 25 Jul +4 7 Aug +4 8 Aug +4 2 kg"
+    assert "25 Jul, first picked: sweet" in ran.out
+    assert rows[4].startswith("fruit-2 2 17 Jun +2 30 Jun ")
+    assert "    lost" in ran.out
+    assert "fruit-3 skipped" in rows

@@ -77,7 +77,7 @@ def command(
 
     WAVE and STAGE may be shortened: 'did bean-4 sown', 'did bean-1 picked=1.4lb', 'did rain 0.6in'.
     Or type the codes of the week's sheet: 'did jqtn qsgf=1.4lb ycvy@wed'. Without any, it
-    shows what is due.
+    shows what is due; 'did season' prints the year's page.
     """
     said = (on, bed, plants, using, note, sick or None)
     if (list_ or undo) and (words or any(each is not None for each in said) or (list_ and undo)):
@@ -91,6 +91,9 @@ def command(
     season = season_from(loaded, the_day(today=today, demo=demo))
     if list_:
         _list(loaded, season, format_)
+        return
+    if words == ("season",):
+        _year(loaded, season)
         return
     if not words and not undo:
         words = _due(season)
@@ -172,6 +175,13 @@ def _undo(path: Path, loaded: Loaded, season: Season) -> None:
     after = season_from(replace(loaded, journal=journal), season.today)
     taken = view.DidView(after, (moved(last, season, after),), taken_back=True)
     show(page.did_text(taken, width=width()))
+
+
+def _year(loaded: Loaded, season: Season) -> None:
+    from sowtide.report.did.year import year_of_waves, year_text
+
+    plan = season_from(replace(loaded, journal=None), season.today)
+    show(year_text(year_of_waves(season, plan), season, width=width()))
 
 
 def _list(loaded: Loaded, season: Season, format_: str) -> None:
