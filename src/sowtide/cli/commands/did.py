@@ -18,10 +18,12 @@ from sowtide.cli.options import (
     season_from,
     the_day,
 )
-from sowtide.cli.output import complain, show, show_text, width
+from sowtide.cli.output import complain, show, width
+from sowtide.cli.printing import say
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.journal import Did, Happening, Journal, held
-from sowtide.report.did import page, rows, view
+from sowtide.report.did import REPORT, page, view
+from sowtide.report.formats.forms import offered
 from sowtide.schedule.happened import contradictions, is_of
 from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved
 from sowtide.schedule.season import Season
@@ -55,7 +57,7 @@ def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
 @click.option("--sick", is_flag=True, help="It was pulled as sick.")
 @click.option("--list", "list_", is_flag=True, help="List what is noted of the season.")
 @click.option("--undo", is_flag=True, help="Take the last entry back.")
-@format_option("text", "json", "csv")
+@format_option(*offered(REPORT))
 @garden_options
 def command(
     garden: Path | None,
@@ -185,8 +187,4 @@ def _year(loaded: Loaded, season: Season) -> None:
 
 
 def _list(loaded: Loaded, season: Season, format_: str) -> None:
-    entries = view.entries(loaded.journal, season)
-    if format_ == "text":
-        show(page.entries_text(entries, season, width=width()))
-    else:
-        show_text(rows.entries_json(entries) if format_ == "json" else rows.entries_csv(entries))
+    say(REPORT, view.entries(loaded.journal, season), format_)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sowtide.garden.crop import Crop
-from sowtide.report.kit.sheet import Line, wrap
+from sowtide.report.blocks import Line
+from sowtide.report.formats.terminal.cells import wrap
 from sowtide.units import show_number
 
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
 
 from sowtide.days import GrowingYear
-from sowtide.garden.journal import PICKINGS, Did, Happening
-from sowtide.report.did.view import DidView, DueView, EntryRow
+from sowtide.garden.journal import PICKINGS, Did
+from sowtide.report.blocks import Block, Line, Style, Text, line
+from sowtide.report.did.view import DidView, DueView, EntriesView
+from sowtide.report.formats.terminal.cells import cells, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
-from sowtide.report.kit.sheet import Line, Style, line, styled, wrap
 from sowtide.report.week.work import Layout, work_lines
 from sowtide.schedule.noting import Moved, Shift
 from sowtide.schedule.season import Season
@@ -105,14 +105,12 @@ def _of_series(shifts: Sequence[Shift], season: Season) -> str:
         elif each.before is None:
             said.append(f"{each.wave} on {words.day(each.now, year)}, one more")
         else:
-            said.append(f"{each.wave} on {words.day(each.now, year)} ({_plain(each.before, year)})")
+            said.append(
+                f"{each.wave} on {words.day(each.now, year)} ({words.day(each.before, year)})"
+            )
     more = len(shifts) - _MOST_SHIFTS
     rest = f", and {more} more" if more > 0 else ""
     return f"then {', '.join(said)}{rest}"
-
-
-def _plain(day: date, year: GrowingYear) -> str:
-    return words.day(day, year)
 
 
 def _sick(of: DidView, width: int) -> Iterator[Line]:
@@ -142,25 +140,19 @@ def due_text(of: DueView, *, width: int) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def entries_text(rows: Sequence[EntryRow], season: Season, *, width: int) -> tuple[Line, ...]:
-    """Return the entries of the season, a line each."""
-    if not rows:
-        return (styled("Nothing is noted of this season yet.", Style.PLAIN),)
-    year = season.garden.year
-    lines: list[Line] = []
-    for row in rows:
+def entries(of: EntriesView) -> Iterator[Block]:
+    """Yield the entries of the season, a paragraph each."""
+    if not of.entries:
+        yield Text("Nothing is noted of this season yet.")
+    days = [words.day(row.on, of.year) for row in of.entries]
+    wide = max(map(cells, days), default=0)
+    for row, day in zip(of.entries, days, strict=True):
         who = row.wave or row.bed or ""
         where = f" in {row.bed}" if row.wave and row.bed else ""
         amount = "" if row.amount is None else f" {row.amount:g}{row.unit or ''}"
         plants = "" if row.plants is None else f" {words.count(row.plants, 'plant')}"
         more = [row.found, row.with_, row.skips, "sick" if row.sick else None, row.note]
         rest = "".join(f"; {each}" for each in more if each)
-        head = f"{words.day(row.on, year):>6}  "
         text = f"{who} {row.did.value}{amount}{plants}{where}{rest}".strip()
-        lines += wrap(text, width, first=head, hang=len(head) + 2)
-    return tuple(lines)
-
-
-def noted(happening: Happening, year: GrowingYear) -> str:
-    """Return an entry in a few words."""
-    return _said(Moved(happening, None, None, None), year)
+        first = f"{day:>{wide}}  "
+        yield Text(text, first=first, hang=len(first) + 2)

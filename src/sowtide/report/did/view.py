@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
+from typing import Any
 
-from sowtide.days import week_start
+from sowtide.days import GrowingYear, week_start
 from sowtide.garden.journal import Did, Happening, Journal
+from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.schedule.happened import is_of
 from sowtide.schedule.noting import Moved
 from sowtide.schedule.season import Season
@@ -69,7 +71,7 @@ class EntryRow:
     wave: str | None
     bed: str | None
     plants: int | None
-    amount: float | None
+    amount: Quantity | None
     unit: str | None
     found: str | None
     with_: str | None
@@ -79,6 +81,33 @@ class EntryRow:
     season: int | None
     file: str
     line: int
+
+
+@value
+class EntriesView:
+    """What ``did --list`` says: the entries of a season, in order of day.
+
+    Parameters
+    ----------
+    year
+        Its growing year.
+    entries
+        The entries.
+    """
+
+    year: Unsaid[GrowingYear]
+    entries: tuple[EntryRow, ...]
+
+
+COLUMNS = tuple(name.strip("_") for name in EntryRow.__match_args__)
+
+
+def rows(of: EntriesView) -> Iterator[Mapping[str, Any]]:
+    """Yield the entries as rows."""
+    for each in of.entries:
+        row = {name.strip("_"): getattr(each, name) for name in EntryRow.__match_args__}
+        sick = "yes" if each.sick else "no"
+        yield row | {"on": each.on.isoformat(), "did": each.did.value, "sick": sick}
 
 
 def due(season: Season) -> DueView:
@@ -97,12 +126,12 @@ def due(season: Season) -> DueView:
     return DueView(season, sheet, (*sheet.overdue, *now, *picks))
 
 
-def entries(journal: Journal | None, season: Season) -> tuple[EntryRow, ...]:
+def entries(journal: Journal | None, season: Season) -> EntriesView:
     """Return the entries of a season, in order of day."""
-    mine = (
-        [] if journal is None else [e for e in journal.happenings if is_of(e, season.garden.year)]
-    )
-    return tuple(_rows(sorted(mine, key=lambda each: (each.on, each.span.line))))
+    year = season.garden.year
+    mine = [] if journal is None else [e for e in journal.happenings if is_of(e, year)]
+    mine.sort(key=lambda each: (each.on, each.span.line))
+    return EntriesView(year, tuple(_rows(mine)))
 
 
 def _rows(happenings: Iterable[Happening]) -> Iterator[EntryRow]:

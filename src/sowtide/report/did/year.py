@@ -7,8 +7,9 @@ from datetime import date
 
 from sowtide.days import GrowingYear
 from sowtide.garden.journal import PICKINGS, Happening
+from sowtide.report.blocks import Line, Style, line, styled
+from sowtide.report.formats.terminal.cells import cells, wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.sheet import Line, Style, cells, line, styled, wrap
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
 from sowtide.units import Units, show_number
