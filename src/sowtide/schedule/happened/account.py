@@ -32,6 +32,8 @@ class Account:
 
     def all_of(self, *stages: Did) -> Iterator[Happening]:
         """Yield what is noted of some stages, in order."""
+        if len(stages) == 1:
+            return iter(self._of.get(stages[0], ()))
         noted = [stage for stage in stages if stage in self._of]
         if len(noted) < 2:
             return iter(self._of[noted[0]] if noted else ())

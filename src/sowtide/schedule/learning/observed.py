@@ -14,6 +14,9 @@ from sowtide.schedule.happened import Account, accounts_of
 from sowtide.schedule.waves import Conditions
 from sowtide.values import value
 
+NEWEST = 12
+"""Pickings of a crop that are looked at, the newest: a garden changes. [1]"""
+
 
 @value
 class Observed:
@@ -77,8 +80,9 @@ def observed_in(
             seen[id(crop)].append((planting[0], first, raised))
     for number, found in seen.items():
         if len(found) >= fewest:
+            found.sort(key=lambda each: (each[1].on, each[0].on), reverse=True)
             crop = known[number]
-            yield crop, list(_expected(crop, found, conditions))
+            yield crop, list(_expected(crop, found[:NEWEST], conditions))
 
 
 def _of_all_seasons(garden: Garden, journal: Journal, today: date) -> Iterator[Account]:
@@ -102,10 +106,14 @@ def _raised(account: Account, crop: Crop, entry: Entry | None) -> Raised:
 def _expected(
     crop: Crop, found: list[tuple[Happening, Happening, Raised]], conditions: Conditions
 ) -> Iterator[Observed]:
+    known: dict[tuple[date, Raised], float] = {}  # series of a crop are often planted together
     for planted, first, raised in found:
-        need = conditions.prospects(crop, raised).need
-        begun = Dated.on(planted.on, "journal", "planted", OURS)
-        early, late = conditions.climate.outlook(begun, need).first_pick
-        days = ((early.day - planted.on).days + (late.day - planted.on).days) / 2
+        days = known.get((planted.on, raised))
+        if days is None:
+            need = conditions.prospects(crop, raised).need
+            begun = Dated.on(planted.on, "journal", "planted", OURS)
+            early, late = conditions.climate.outlook(begun, need).first_pick
+            days = ((early.day - planted.on).days + (late.day - planted.on).days) / 2
+            known[planted.on, raised] = days
         if days > 0:
             yield Observed(crop, planted.on, first.on, days)
