@@ -123,12 +123,10 @@ def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]
     amiss: list[Amiss] = []
     read: dict[str, Any] = {}
     for key, written in keys.items():
-        reader = _READ.get(key)
-        if reader is None:
-            amiss.append(Amiss(key, _unknown(key)))
-            continue
         try:
-            read[_FIELDS.get(key, key)] = reader(written)
+            read[_FIELDS.get(key, key)] = _READ[key](written)
+        except KeyError:
+            amiss.append(Amiss(key, _unknown(key)))
         except Refused as refused:
             amiss.append(Amiss(key, refused))
     did = read.get("did")
@@ -143,7 +141,8 @@ def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]
 
 def _together(keys: Mapping[str, str], did: Did | None) -> list[Amiss]:
     """Return what is wrong with the keys of an entry taken together."""
-    if did in _MUST and _MUST[did] <= keys.keys() <= _MAY[did]:
+    must = None if did is None else _MUST.get(did)
+    if did is not None and must is not None and must <= keys.keys() <= _MAY[did]:
         return []
     amiss = [_missing(key, like) for key, like in _NEEDED if key not in keys]
     if did is None:
