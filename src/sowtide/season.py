@@ -193,13 +193,13 @@ def season_of(
     conditions = Conditions(climate, garden.site, garden.year)
     if journal is None:
         return planned(garden, conditions, today, progress=progress)
-    from sowtide.schedule.happened import Accounts, happened_in, still_to_come
+    from sowtide.schedule.happened import Accounts, happened_in, noted_before, still_to_come
     from sowtide.schedule.learning import taught
 
     garden = taught(garden, journal, conditions, today)
     conditions = Conditions(climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
-    accounts = Accounts(happened.happenings, today)
+    accounts = Accounts(happened.happenings, today, noted_before(journal, garden.year))
     season = planned(garden, conditions, today, accounts, progress=progress)
     to_come = still_to_come(happened.to_come, today)
     return replace(season, problems=(*to_come, *season.problems)) if to_come else season

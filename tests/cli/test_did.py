@@ -277,3 +277,18 @@ def test_the_years_page_has_a_line_for_each_wave_beside_the_plan(did: Did, tmp_p
     assert rows[4].startswith("fruit-2 2 17 Jun +2 30 Jun ")
     assert "    lost" in ran.out
     assert "fruit-3 skipped" in rows
+
+
+def test_the_notes_of_earlier_years_stand_beside_the_same_week(did: Did, tmp_path: Path) -> None:
+    (tmp_path / "journal.yaml").write_text(
+        "- {on: 2024-07-15, wave: fruit-2, did: up, note: 'slugs, after rain'}\n"
+        "- {on: 2025-07-14, bed: Long, did: watered, note: ran dry}\n"
+        "- {on: 2025-07-20, bed: Long, did: watered, note: the week after}\n"
+        "- {on: 2026-07-14, bed: Long, did: watered, note: this year}\n"
+    )
+    week = did(command="week").out  # Monday 13 to Sunday 19 July 2026
+    assert (
+        "IN 2025, 14 Jul: Long watered: ran dry\nIN 2024, 15 Jul: fruit-2 up: slugs, after rain\n"
+    ) in week
+    assert "the week after" not in week
+    assert "this year" not in week

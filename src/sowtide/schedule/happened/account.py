@@ -131,12 +131,19 @@ class Accounts:
         The entries of the season up to today.
     today
         The day it is looked at from.
+    earlier
+        Entries with a note of earlier seasons.
     """
 
-    __slots__ = ("_numbers", "_of", "begun", "happenings", "today")
+    __slots__ = ("_numbers", "_of", "begun", "earlier", "happenings", "today")
 
-    def __init__(self, happenings: tuple[Happening, ...], today: date) -> None:
-        self.happenings, self.today = happenings, today
+    def __init__(
+        self,
+        happenings: tuple[Happening, ...],
+        today: date,
+        earlier: tuple[Happening, ...] = (),
+    ) -> None:
+        self.happenings, self.today, self.earlier = happenings, today, earlier
         self.begun = min((each.on for each in happenings), default=None)
         """The day of the first entry: before it nothing can be overdue."""
         self._of = {account.wave: account for account in accounts_of(happenings)}
