@@ -14,7 +14,15 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
+from sowtide.diagnostics import (
+    Problem,
+    Severity,
+    Span,
+    has_errors,
+    in_file_order,
+    ordinary,
+    unreadable,
+)
 from sowtide.garden.journal.happening import Happening
 from sowtide.garden.journal.of_keys import Amiss, happening_of
 from sowtide.garden.keys import not_text
@@ -82,6 +90,8 @@ def read_journal(path: Path, label: str | None = None) -> JournalRead:
         If it cannot be opened.
     """
     name = label or str(path)
+    if path.exists():
+        ordinary(path, name)
     try:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
