@@ -11,7 +11,7 @@ from sowtide.report.did.view import DidView, DueView, EntriesView
 from sowtide.report.formats.terminal.cells import cells, wrap
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
-from sowtide.report.week.work import Layout, work_lines
+from sowtide.report.week.work import item_of
 from sowtide.schedule.noting import Moved, Shift
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
@@ -131,12 +131,14 @@ def due_text(of: DueView, *, width: int) -> tuple[Line, ...]:
     """Return what is due, numbered."""
     if not of.tasks:
         return tuple(wrap("Nothing is due that is not noted.", width))
-    layout = Layout.of(of.tasks, of.season.garden.year, of.sheet, width - 4)
+    items = [item_of(task, of.week.first, of.week) for task in of.tasks]
+    columns = [(each.code, each.day, each.place, each.verb, each.name) for each in items]
+    widths = [max(map(cells, column)) for column in zip(*columns, strict=True)]
     lines: list[Line] = []
-    for number, task in enumerate(of.tasks, 1):
-        first, *rest = work_lines(task, layout, bed=True, verb=True)
-        lines.append(line(f"{number:>3} ", first))
-        lines += [line("    ", each) for each in rest]
+    for number, (each, row) in enumerate(zip(items, columns, strict=True), 1):
+        padded = (text + " " * (wide - cells(text)) for text, wide in zip(row, widths, strict=True))
+        head = f"{number:>3}  {'  '.join(padded)}  "
+        lines += wrap(each.words, width, first=head, hang=min(cells(head), max(width - 26, 0)))
     return tuple(lines)
 
 

@@ -9,10 +9,12 @@ from typing import Any
 from sowtide.days import GrowingYear, week_start
 from sowtide.garden.journal import Did, Happening, Journal
 from sowtide.report.kinds import Quantity, Unsaid
+from sowtide.report.week.view import TaskView, WeekView
+from sowtide.report.week.view import view as week_view
 from sowtide.schedule.happened import is_of
 from sowtide.schedule.noting import Moved
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Task, WeekSheet, week_sheets
+from sowtide.schedule.work import week_sheets
 from sowtide.values import value
 
 
@@ -41,17 +43,14 @@ class DueView:
 
     Parameters
     ----------
-    season
-        The season.
-    sheet
+    week
         The sheet of this week.
     tasks
         What is overdue, then what is due up to today, and what is to be picked today.
     """
 
-    season: Season
-    sheet: WeekSheet
-    tasks: tuple[Task, ...]
+    week: WeekView
+    tasks: tuple[TaskView, ...]
 
 
 @value
@@ -121,9 +120,11 @@ def due(season: Season) -> DueView:
         accounts=season.accounts,
         conditions=season.conditions,
     )
-    now = [task for task in sheet.tasks if task.due <= today]
-    picks = [each.task for each in sheet.pickings if today in each.days]
-    return DueView(season, sheet, (*sheet.overdue, *now, *picks))
+    week = week_view((sheet,), season)
+    shown = week.first
+    urgent = [task for task in (*shown.urgent, *shown.others) if task.due <= today]
+    picks = [each.of for each in shown.pickings if today in each.days]
+    return DueView(week, (*shown.overdue_of, *urgent, *picks))
 
 
 def entries(journal: Journal | None, season: Season) -> EntriesView:
