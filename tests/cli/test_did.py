@@ -292,3 +292,11 @@ def test_the_notes_of_earlier_years_stand_beside_the_same_week(did: Did, tmp_pat
     ) in week
     assert "the week after" not in week
     assert "this year" not in week
+
+
+def test_the_garden_names_its_journal(did: Did, tmp_path: Path) -> None:
+    (tmp_path / "garden.yaml").write_text(FILE + "journal: done.yaml\n", encoding="utf-8")
+    did("fruit-1", "sown", "--on", "06-01")
+    assert (tmp_path / "done.yaml").exists()
+    assert not (tmp_path / "journal.yaml").exists()
+    assert "fruit-1 sown" in did("--list").out

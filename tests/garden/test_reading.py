@@ -428,7 +428,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
     assert lines[(origins.pop("name").line or 0) - 1] == "  sea kale:"
     for field, origin in origins.items():
         assert lines[(origin.line or 0) - 1].strip().startswith(f"{field}:")
-    not_written = {"name", "kind", "origins", "emergence", "germinates"}
+    not_written = {"name", "kind", "origins", "emergence", "germinates", "learned"}
     not_written |= {field.name for field in fields_of(Crop) if field.name.startswith("curve_")}
     origins = {field: origin for field, origin in origins.items() if field not in not_written}
     written = {field.name for field in fields_of(Crop)} - not_written

@@ -126,3 +126,11 @@ def test_a_series_that_is_no_more_teaches_its_crop_by_its_name() -> None:
     assert read.journal is not None
     season = season_of(gardens.read(other), TODAY, None, read.journal)
     assert season.garden.entries[0].crop.learned is not None
+
+
+def test_a_garden_may_refuse_to_learn() -> None:
+    entries = [entry for number in (1, 2, 3) for entry in picked(2025, number, 66)]
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None
+    garden = gardens.read(FILE + "learn: no\n")
+    assert season_of(garden, TODAY, None, read.journal).garden.entries[0].crop.learned is None

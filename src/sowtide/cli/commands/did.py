@@ -103,7 +103,7 @@ def command(
             return
     if demo:
         raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
-    path = journal_path(garden or Path(DEFAULT_GARDEN))
+    path = journal_path(garden or Path(DEFAULT_GARDEN), loaded.garden)
     if undo:
         _undo(path, loaded, season)
         return
