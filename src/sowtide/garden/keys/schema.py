@@ -217,7 +217,7 @@ def _journal(text: str) -> str:
         raise Refused(
             "journal-name",
             f"{quoted(text)} is no file beside this one",
-            "write the name of a file in the same folder, as in journal.yaml",
+            "write the name of a file in the same folder",
         )
     return readers.text(text)
 
