@@ -77,15 +77,15 @@ def load(path: Path) -> Loaded:
         If the garden's file or its journal cannot be opened.
     """
     loaded = _with_record(read_file(path), path.parent)
-    journal = journal_path(path)
+    journal = journal_path(path, loaded.garden)
     return _with_journal(loaded, journal) if journal.exists() else loaded
 
 
-def journal_path(garden: Path) -> Path:
-    """Return where the journal of a garden's file is: beside it, and named after it."""
-    return garden.with_name(
-        "journal.yaml" if garden.stem == "garden" else f"{garden.stem}-journal.yaml"
-    )
+def journal_path(path: Path, garden: Garden | None) -> Path:
+    """Return where the journal of a garden's file is: beside it, as it says or named after it."""
+    if garden is not None and garden.journal is not None:
+        return path.with_name(garden.journal)
+    return path.with_name("journal.yaml" if path.stem == "garden" else f"{path.stem}-journal.yaml")
 
 
 def _with_journal(loaded: Loaded, path: Path) -> Loaded:
@@ -151,9 +151,19 @@ def demo_text() -> str:
     return _DEMO.read_text(encoding="utf-8")
 
 
-def place_of(garden: Garden, today: date, record: RecordYears | None = None) -> Place:
-    """Return a garden with its climate alone."""
-    return Place(garden, climate_of(garden.site, garden.year, record, today))
+def place_of(
+    garden: Garden,
+    today: date,
+    record: RecordYears | None = None,
+    journal: Journal | None = None,
+) -> Place:
+    """Return a garden with its climate alone, its crops as the journal teaches them."""
+    climate = climate_of(garden.site, garden.year, record, today)
+    if journal is not None and garden.learn:
+        from sowtide.schedule.learning import taught
+
+        garden = taught(garden, journal, Conditions(climate, garden.site, garden.year), today)
+    return Place(garden, climate)
 
 
 def season_of(
@@ -183,10 +193,15 @@ def season_of(
     conditions = Conditions(climate, garden.site, garden.year)
     if journal is None:
         return planned(garden, conditions, today, progress=progress)
-    from sowtide.schedule.happened import Accounts, happened_in, still_to_come
+    from sowtide.schedule.happened import Accounts, happened_in, noted_before, still_to_come
 
+    if garden.learn:
+        from sowtide.schedule.learning import taught
+
+        garden = taught(garden, journal, conditions, today)
+        conditions = Conditions(climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
-    accounts = Accounts(happened.happenings, today)
+    accounts = Accounts(happened.happenings, today, noted_before(journal, garden.year))
     season = planned(garden, conditions, today, accounts, progress=progress)
     to_come = still_to_come(happened.to_come, today)
     return replace(season, problems=(*to_come, *season.problems)) if to_come else season

@@ -17,6 +17,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterable, Iterator
+from datetime import date
 from importlib.util import find_spec
 from math import log
 from pathlib import Path
@@ -25,6 +26,8 @@ from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
 from typing import NamedTuple
+
+from lived import journal
 
 from gardens import CROWDED, garden, recorded
 
@@ -44,6 +47,7 @@ season: 2026
 beds: [{{bed: North, size: 4 x 30}}]
 waves: [{{crop: bush bean, plants: 40, from: earliest}}]
 """
+JOURNAL_DAY, JOURNAL_ENTRIES, JOURNAL_GOAL = date(2026, 8, 15), 5_000, 1.3
 GROWTH_GOAL = 1.15
 MEMORY_GOAL = 150  # [MB]
 
@@ -110,6 +114,8 @@ def main() -> None:
                 _growth(growing, folder, runs=max(chosen.runs // 3, 3))
         for figure in figures:
             _memory(figure)
+        if MARKET.exists() and search(chosen.only, "journal"):
+            _journal(folder, runs=chosen.runs)
 
 
 def _figures(folder: Path) -> Iterator[Figure]:
@@ -139,6 +145,23 @@ def _compare(figure: Figure, *, runs: int) -> None:
     ours, theirs = _medians([(str(SOWTIDE), *figure.arguments), less], runs=runs)
     times = f"{1000 * ours:6.0f} ms  {figure.beside} {1000 * theirs:4.0f} ms"
     _say(f"{figure.name:36}{times:26}  ratio {ours / theirs:.2f} (goal: up to {figure.goal})")
+
+
+def _journal(folder: Path, *, runs: int) -> None:
+    """Print how the week of the market garden with a journal compares with that without."""
+    commands = []
+    for name in ("with", "without"):
+        place = folder / name
+        place.mkdir()
+        file = _write(place, "garden.yaml", MARKET.read_text(encoding="utf-8"))
+        if name == "with":
+            _write(place, "journal.yaml", journal(file, JOURNAL_DAY, JOURNAL_ENTRIES))
+        day = JOURNAL_DAY.isoformat()
+        commands.append((str(SOWTIDE), "week", "--garden", str(file), "--today", day))
+    ours, theirs = _medians(commands, runs=runs)
+    times = f"{1000 * ours:6.0f} ms  without {1000 * theirs:4.0f} ms"
+    label = f"market garden: week, {JOURNAL_ENTRIES:,} entries"
+    _say(f"{label:36}{times:26}  ratio {ours / theirs:.2f} (goal: up to {JOURNAL_GOAL})")
 
 
 def _growth(growing: Growing, folder: Path, *, runs: int) -> None:

@@ -96,7 +96,16 @@ BASIS = {"frost", "warmth", "assumed", "years_used", "record"}
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
 WEEK = {
     *("version", "week", "from", "to", "tasks", "look_for", "problems", "more_problems", "late"),
-    *("cannot_slip", "pickings", "bench", "next_week", "coming", "weeks", "average_last_frost"),
+    *(
+        "cannot_slip",
+        "pickings",
+        "bench",
+        "next_week",
+        "coming",
+        "earlier",
+        "weeks",
+        "average_last_frost",
+    ),
     *("average_first_frost", "so_far", "basis"),
 }
 TASK = frozenset(

@@ -52,6 +52,7 @@ MEANING = {
     "frost-season": "A frost date lies more than 150 days from early spring or early autumn.",
     "frost-table": "The dates of a frost table are out of order.",
     "indentation": "A line begins in another column than the lines it belongs to.",
+    "journal-name": "The journal that a file names is not beside it.",
     "key": "There is no word in front of a colon.",
     "missing": "Something that cannot be left out is left out, or nothing is written after a key.",
     "no-bed-fits": "None of the beds is large enough for a single plant.",

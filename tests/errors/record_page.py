@@ -46,8 +46,8 @@ def _filled(text: str) -> bytes:
 
 
 SAVED_AS: dict[str, Callable[[str], bytes]] = page.SAVED_AS | {
-    "gzip": lambda text: gzip.compress(text.encode()),
-    "gzip, its last bytes missing": lambda text: gzip.compress(text.encode())[:-12],
+    "gzip": lambda text: gzip.compress(text.encode(), mtime=0),
+    "gzip, its last bytes missing": lambda text: gzip.compress(text.encode(), mtime=0)[:-12],
     "a spreadsheet": lambda text: b"PK\x03\x04" + text.encode(),
     "UTF-8, the line of the first on every day of its month": _every_day,
     "UTF-8, 200,000 sevens for the ¤": lambda text: text.replace("¤", "7" * 200_000).encode(),

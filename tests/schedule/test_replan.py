@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 import gardens
 from printed import plan_form, week_form
 from sowtide.garden.journal import journal_of
+from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
 from sowtide.schedule.work import WeekSheet, week_sheets
@@ -123,6 +124,18 @@ def test_a_picking_after_the_planned_last_is_the_last() -> None:
     )
     # From 10 July 14 days end on 23 July; it was picked on the 28th all the same.
     assert days(wave(season, "fruit-1")) == ["06-01", "07-10", "07-10", "07-28", "07-29"]
+
+
+def test_a_picking_is_the_first_only_before_the_planned_day_unless_it_is_called_so() -> None:
+    # Planned for 21 July, the last 13 days on, on 3 August.
+    sown = "on: 2026-06-01, wave: fruit-1, did: sown"
+    for did, on, last in (
+        ("picked", "07-18", "07-31"),  # 18 July + 13
+        ("picked", "07-25", "08-03"),
+        ("first picked", "07-25", "08-07"),  # 25 July + 13
+    ):
+        season = lived(FILE, sown, f"on: 2026-{on}, wave: fruit-1, did: {did}")
+        assert days(wave(season, "fruit-1"))[3] == last
 
 
 def test_picking_that_begins_late_still_ends_with_the_frost() -> None:
@@ -341,6 +354,20 @@ def test_what_is_late_says_what_that_costs() -> None:
     # P(first frost > last day) = 1 − Φ((last + 1 − 1 October) / 11): −9/11 and −1/11.
     assert sow.delay.planned == pytest.approx(0.7934, abs=1e-4)
     assert sow.delay.now == pytest.approx(0.5362, abs=1e-4)
+
+
+def test_packing_afresh_leaves_what_was_planted_where_it_is() -> None:
+    # Sown today in Low: it stays there, though both would fit into Long.
+    file = gardens.text(
+        gardens.wave(plants="8", start="06-01"),
+        gardens.wave(name="next", plants="9", start="06-10"),
+        beds=("{bed: Long, size: 1 x 17}", "{bed: Low, size: 1 x 10}"),
+    )
+    entry = "on: 2026-06-01, wave: fruit-1, bed: Low, did: sown, plants: 8"
+    season = repacked(lived(file, entry, today=date(2026, 6, 1)))
+    assert [place.bed.name for place in wave(season, "fruit-1").stands] == ["Low"]
+    assert [place.bed.name for place in wave(season, "next-1").stands] == ["Long"]
+    assert wave(season, "fruit-1").status is Status.SOWN
 
 
 CONFIRMS = (

@@ -15,6 +15,7 @@ COMMANDS = {
     "fits": "Does one more wave fit before frost?",
     "plan": "Every wave with its beds, dates and odds.",
     "why": "How each date of a wave was counted.",
+    "did": "Note down what happened; the rest of the plan moves with it.",
     "frost": "The frost odds of the place and how long its season is.",
     "check": "Everything wrong with the file, at once.",
     "crops": "The built-in crops, each number with its source.",

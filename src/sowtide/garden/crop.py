@@ -99,6 +99,25 @@ class Heat:
 
 
 @value
+class Learned:
+    """What a grower's own pickings taught of a crop's days to harvest.
+
+    Parameters
+    ----------
+    factor
+        Its days here over the packet's. [1]
+    pickings
+        How many pickings that rests on. [1]
+    packet
+        The packet's days. [days]
+    """
+
+    factor: float
+    pickings: int
+    packet: DayRange
+
+
+@value
 class Crop:
     """A crop or one variety of it, every number it needs filled in.
 
@@ -189,6 +208,8 @@ class Crop:
         First and last day of the first pick of an over-wintering wave.
     origins
         Where each number comes from, by field name.
+    learned
+        What pickings noted in the journal made of `days_to_harvest`; None where they made nothing.
     """
 
     name: str
@@ -242,6 +263,7 @@ class Crop:
     overwinters: bool = False
     ready: tuple[MonthDay, MonthDay] | None = None
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
+    learned: Learned | None = None
 
     def origin(self, name: str) -> Origin:
         """Where a number comes from, by field name; sowtide's own default if nobody said."""

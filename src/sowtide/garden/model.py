@@ -171,6 +171,10 @@ class Garden:
         Every crop the entries name and every crop the file defines, in order of name.
     watches
         What to look for, in the file's order.
+    journal
+        The name of its journal's file; None for the usual one.
+    learn
+        Whether its journal teaches the days of its crops.
     """
 
     label: str
@@ -180,3 +184,5 @@ class Garden:
     crops: tuple[Crop, ...]
     entries: tuple[Entry, ...]
     watches: tuple[Watch, ...] = ()
+    journal: str | None = None
+    learn: bool = True

@@ -129,6 +129,8 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
         crops=crops.all(),
         entries=entries,
         watches=watches,
+        journal=top.journal,
+        learn=top.learn,
     )
 
 

@@ -459,7 +459,7 @@ def test_a_wild_day_of_a_monthly_line_is_marked_in_it(tmp_path: Path) -> None:
         (b"PK\x03\x04 more", "the file is a spreadsheet or a ZIP file"),
         (b"date,tmin\n2012\0", "the file is not a text"),
         (b"x" * 200_000, "the file is not a text"),
-        (gzip.compress(HEADER.encode() + DAYS.encode() * 50)[:-12], "ends too early"),
+        (gzip.compress(HEADER.encode() + DAYS.encode() * 50, mtime=0)[:-12], "ends too early"),
         (b"\x1f\x8b" + b"damaged" * 9, "the compressed file is damaged"),
     ],
 )
@@ -490,7 +490,7 @@ def test_a_small_file_that_unpacks_to_any_size_is_not_read_to_its_end(
         return read[-1]
 
     monkeypatch.setattr(gzip.GzipFile, "readinto", counted)
-    packed = gzip.compress((HEADER + DAYS).encode() + data * 3, 1)
+    packed = gzip.compress((HEADER + DAYS).encode() + data * 3, 1, mtime=0)
     (found,) = problems(tmp_path, packed)
     assert (found.code, found.message) == ("record-text", message)
     assert sum(read) <= len(data) + 2 * BUFFER
@@ -540,7 +540,7 @@ GOOD = [path.read_bytes() for path in sorted(SAMPLES.iterdir()) if path.suffix i
 def test_a_damaged_file_is_read_or_refused_and_nothing_else(
     data: bytes, damages: list[tuple[int, int, bytes]], packed: bool
 ) -> None:
-    data = gzip.compress(data) if packed else data
+    data = gzip.compress(data, mtime=0) if packed else data
     for at, length, new in damages:
         data = data[:at] + new + data[at + length :]
     with TemporaryDirectory() as folder:

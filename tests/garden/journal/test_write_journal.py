@@ -175,6 +175,12 @@ def test_a_folder_that_cannot_be_written_to_gets_a_clear_line(
     assert not path.exists()
 
 
+def test_a_pipe_is_not_waited_for(path: Path) -> None:
+    os.mkfifo(path)
+    with pytest.raises(Unreadable, match="is a pipe or a device, not a file"):
+        read_journal(path)
+
+
 def test_a_folder_is_no_journal(tmp_path: Path) -> None:
     with pytest.raises(Unreadable, match="is a folder, not a file; nothing was written"):
         note_down(tmp_path, 1)

@@ -8,13 +8,20 @@ from pathlib import Path
 
 import click
 
-from sowtide.cli.options import DEFAULT_GARDEN, format_option, garden_options, load_garden
+from sowtide.cli.options import (
+    DEFAULT_GARDEN,
+    format_option,
+    garden_options,
+    load_garden,
+    the_day,
+)
 from sowtide.cli.output import complain, show, show_text, width
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
 from sowtide.garden.text import named
 from sowtide.garden.varieties import built_in_crop, close_names, crops_called
+from sowtide.season import place_of
 from sowtide.units import Units
 
 
@@ -30,7 +37,7 @@ def command(
     Lists them, with what the garden's file says of crops first; with a NAME, shows every figure of
     that crop, its unit, where it comes from, and what the file changes. No garden is needed.
     """
-    read = _garden(garden=garden, demo=demo)
+    read, taught = _garden(garden=garden, demo=demo, today=today)
     if not name:
         _list(read, format_)
         return
@@ -39,24 +46,35 @@ def command(
     cover = None if crops else library.cover_named(called)
     if crops:
         _card(crops, read, format_)
+        if taught is not None and format_ == "text":
+            from sowtide.report.crops.learned import learned_text
+
+            show(learned_text(crops_called(called, taught), width=width()))
     elif cover is not None:
         _cover(cover, read.site.units if read else None, format_)
     else:
         raise click.UsageError(f"There is no crop '{called}'.{_near(called, read)}")
 
 
-def _garden(*, garden: Path | None, demo: bool) -> Garden | None:
+def _garden(
+    *, garden: Path | None, demo: bool, today: date | None
+) -> tuple[Garden | None, Garden | None]:
     """Read the garden that the options name, or the one that lies here, if any.
+
+    Beside it stands the same with what its journal teaches of its crops; None without a journal.
 
     Errors of reading are printed, and the command is left.
     """
     if garden is None and not demo and not Path(DEFAULT_GARDEN).exists():
-        return None
+        return None, None
     loaded = load_garden(garden=garden, demo=demo)
     complain(loaded.problems)
     if loaded.garden is None:
         click.get_current_context().exit(1)
-    return loaded.garden
+    if loaded.journal is None:
+        return loaded.garden, None
+    day = the_day(today=today, demo=demo)
+    return loaded.garden, place_of(loaded.garden, day, loaded.record, loaded.journal).garden
 
 
 def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:

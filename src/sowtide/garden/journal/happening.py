@@ -34,6 +34,8 @@ class Did(Enum):
     RAIN = "rain"
     SOIL = "soil"
 
+    __hash__ = object.__hash__  # there is one of each, and thousands are looked up by it
+
 
 class Found(Enum):
     """How much of what was scouted for was found."""

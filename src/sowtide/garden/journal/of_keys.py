@@ -38,7 +38,6 @@ class Amiss:
     refused: Refused
 
 
-@cache  # many entries are of one day
 def _day(written: str) -> date:
     try:
         found = day(written)
@@ -104,6 +103,7 @@ _READ: dict[str, Callable[[str], Any]] = {
     "season": year_of,
     "undone": yes_no,
 }
+_READ = {key: cache(read) for key, read in _READ.items()}  # most is said many times in a journal
 KEYS = tuple(_READ)
 """The keys that an entry may have."""
 
@@ -123,12 +123,10 @@ def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]
     amiss: list[Amiss] = []
     read: dict[str, Any] = {}
     for key, written in keys.items():
-        reader = _READ.get(key)
-        if reader is None:
-            amiss.append(Amiss(key, _unknown(key)))
-            continue
         try:
-            read[_FIELDS.get(key, key)] = reader(written)
+            read[_FIELDS.get(key, key)] = _READ[key](written)
+        except KeyError:
+            amiss.append(Amiss(key, _unknown(key)))
         except Refused as refused:
             amiss.append(Amiss(key, refused))
     did = read.get("did")
@@ -143,6 +141,9 @@ def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]
 
 def _together(keys: Mapping[str, str], did: Did | None) -> list[Amiss]:
     """Return what is wrong with the keys of an entry taken together."""
+    must = None if did is None else _MUST.get(did)
+    if did is not None and must is not None and must <= keys.keys() <= _MAY[did]:
+        return []
     amiss = [_missing(key, like) for key, like in _NEEDED if key not in keys]
     if did is None:
         return amiss
@@ -161,6 +162,14 @@ def _together(keys: Mapping[str, str], did: Did | None) -> list[Amiss]:
 
 
 _NEEDED = (("on", "on: 2026-07-18"), ("did", "did: sown"))
+
+
+_MAY = {did: {key for key in KEYS if takes(did, key)} for did in Did}
+_MUST = {
+    **{did: {"on", "did", "wave"} for did in OF_A_WAVE},
+    **{did: {"on", "did", "amount"} for did in WEATHER},
+}
+"""What an entry may and must have to be right at first sight; of beds or waves either will do."""
 
 
 def _missing(key: str, like: str) -> Amiss:

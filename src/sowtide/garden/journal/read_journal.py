@@ -9,11 +9,20 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from sowtide.diagnostics import Problem, Severity, Span, has_errors, in_file_order, unreadable
+from sowtide.diagnostics import (
+    Problem,
+    Severity,
+    Span,
+    has_errors,
+    in_file_order,
+    ordinary,
+    unreadable,
+)
 from sowtide.garden.journal.happening import Happening
 from sowtide.garden.journal.of_keys import Amiss, happening_of
 from sowtide.garden.keys import not_text
@@ -24,8 +33,8 @@ BROKEN_OFF = b"  # broken off here, not read"
 """What is written behind a line that a crash cut short, before the next entry."""
 
 _VALUE = r"(?:'(?:[^'\n]|'')+'|\w[^,:{}\[\]#\"'&*!|>%@`\\\n]*(?<! ))"
-_ONE_LINE = re.compile(rf"- \{{([a-z]+: {_VALUE}(?:, [a-z]+: {_VALUE})*)\}}")
-_PAIR = re.compile(rf"([a-z]+): ({_VALUE})")
+_ODD = frozenset("{}[]#\"'&*!|>%@`\\~\t")
+"""Signs by which YAML may mean more than it shows."""
 _LONG_LINE = 2_000
 """A longer line is read by the tree. [characters]"""
 
@@ -81,6 +90,8 @@ def read_journal(path: Path, label: str | None = None) -> JournalRead:
         If it cannot be opened.
     """
     name = label or str(path)
+    if path.exists():
+        ordinary(path, name)
     try:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
@@ -166,19 +177,11 @@ class _Reader:
 
     def _one_line(self, number: int, text: str) -> Happening | None:
         """Read an entry as sowtide writes it, or return None for anything else."""
-        if len(text) > _LONG_LINE:
+        if len(text) > _LONG_LINE or text[:3] != "- {" or text[-1:] != "}":
             return None
-        found = _ONE_LINE.fullmatch(text)
-        if found is None:
+        keys = _in_quotes(text) if "'" in text else _plain(text[3:-1])
+        if keys is None:
             return None
-        pairs = _PAIR.findall(found[1])
-        keys = dict(pairs)
-        if len(keys) != len(pairs):
-            return None
-        if "'" in text:
-            keys = {key: _unquoted(word) for key, word in keys.items()}
-            if not all(keys.values()):
-                return None
         span = Span(self.source.label, number + 1, 3, len(text) - 2, text)
         made = happening_of(keys, span)
         return made if type(made) is Happening else None
@@ -253,8 +256,37 @@ def _problem(refused: Refused, message: str, span: Span) -> Problem:
     return Problem(Severity.ERROR, refused.code, message, refused.hint, span)
 
 
-def _unquoted(word: str) -> str:
-    return word[1:-1].replace("''", "'") if word[0] == "'" else word
+def _plain(body: str) -> dict[str, str] | None:
+    """Return the keys of an entry in which nothing needs quotes; None for anything else."""
+    parts = body.split(", ")
+    if not _ODD.isdisjoint(body) or not body.count(":") == len(parts) == body.count(",") + 1:
+        return None
+    keys = {}
+    for part in parts:
+        key, sign, word = part.partition(": ")
+        if not sign or not key.isalpha() or not word[:1].isalnum() or word[-1] == " ":
+            return None
+        keys[key] = word
+    return keys if len(keys) == len(parts) else None
+
+
+@cache
+def _patterns() -> tuple[re.Pattern[str], re.Pattern[str]]:
+    """Return the patterns of an entry with quotes and of one of its keys, compiled when needed."""
+    pair = rf"[a-z]+: {_VALUE}"
+    line = re.compile(rf"- \{{({pair}(?:, {pair})*)\}}")
+    return line, re.compile(rf"([a-z]+): ({_VALUE})")
+
+
+def _in_quotes(text: str) -> dict[str, str] | None:
+    """Return the keys of an entry some of whose values stand in quotes; None for anything else."""
+    line, pair = _patterns()
+    found = line.fullmatch(text)
+    if found is None:
+        return None
+    pairs = pair.findall(found[1])
+    keys = {key: word[1:-1].replace("''", "'") if word[0] == "'" else word for key, word in pairs}
+    return keys if len(keys) == len(pairs) and all(keys.values()) else None
 
 
 def _without_undone(found: list[Happening], problems: list[Problem]) -> list[Happening]:

@@ -13,10 +13,11 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from time import sleep
 
-from sowtide.diagnostics import Unreadable
+from sowtide.diagnostics import Span, Unreadable
 from sowtide.garden.journal.happening import Happening
 from sowtide.garden.journal.read_journal import BROKEN_OFF, JournalRead, cut_short, journal_of
 
@@ -47,6 +48,15 @@ class Held:
     def read(self) -> JournalRead:
         """Read it as it stands."""
         return journal_of(self._data(), self._label)
+
+    def placed(self, happenings: Sequence[Happening]) -> tuple[Happening, ...]:
+        """Return entries with the places at which they would stand."""
+        data = self._data()
+        line = data.count(b"\n") + 1 + (not data.endswith(b"\n"))  # behind the head, or a last line
+        return tuple(
+            replace(each, span=Span(self._label, number, 3, len(each.line) - 2, each.line))
+            for number, each in enumerate(happenings, line)
+        )
 
     def append(self, happenings: Sequence[Happening]) -> None:
         """Write entries down, all of them or none; when this returns they are on the disk.

@@ -211,6 +211,17 @@ class WatchKeys:
     start: readers.Written | None = may(readers.day, key="from")
 
 
+def _journal(text: str) -> str:
+    """Read the name of a journal: a file beside this one."""
+    if "/" in text or "\\" in text:
+        raise Refused(
+            "journal-name",
+            f"{quoted(text)} is no file beside this one",
+            "write the name of a file in the same folder",
+        )
+    return readers.text(text)
+
+
 @value
 class FileKeys:
     """The file's sections; each is looked into by itself, so that all mistakes come together."""
@@ -224,6 +235,8 @@ class FileKeys:
     crops: Any = may(None)
     waves: Any = may(None)
     watch: Any = may(None)
+    journal: str | None = may(_journal)
+    learn: bool = may(readers.yes_no, True)
 
 
 NOT_YET = {

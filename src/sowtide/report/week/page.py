@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from sowtide.days import MONTHS
+from sowtide.days import MONTHS, short_day
 from sowtide.diagnostics import Severity
 from sowtide.report.blocks import Banner, Block, Heading, Rule, Space, Style, Text, line, together
 from sowtide.report.kit import words
@@ -37,6 +37,9 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield from _problems(sheet)
     yield from bench_table(sheet, of.setting.year)
     yield from next_week(sheet, of.setting.year)
+    for noted in sheet.earlier:
+        head = f"IN {noted.on.year}, {short_day(noted.on)}: "
+        yield Text(f"{noted.what}: {noted.note}", first=head, hang=2)
     yield Rule()
     yield from _foot(sheet, of)
 

@@ -127,6 +127,15 @@ class SeasonSoFar:
 
 
 @value
+class EarlierNote:
+    """What was noted in the same week of an earlier year."""
+
+    on: date
+    what: str
+    note: str
+
+
+@value
 class SheetView:
     """One week."""
 
@@ -143,6 +152,7 @@ class SheetView:
     bench: tuple[SeedlingsView, ...]
     next_week: tuple[Coming, ...]
     coming: Coming | None
+    earlier: tuple[EarlierNote, ...]
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -248,10 +258,27 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
         bench=tuple(_seedlings(each) for each in sheet.bench),
         next_week=tuple(_coming(each) for each in sheet.next_week),
         coming=_next_dated(sheet, season) if idle else None,
+        earlier=tuple(_earlier(sheet, season)),
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
     )
+
+
+def _earlier(sheet: WeekSheet, season: Season) -> Iterator[EarlierNote]:
+    """Yield the notes of earlier years of days like those of a week, the newest year first."""
+    if season.accounts is None or not season.accounts.earlier:
+        return
+    year = season.garden.year
+    named = year.holding(sheet.first).season
+    noted = [
+        each
+        for each in season.accounts.earlier
+        if sheet.first <= year.like(each.on, named) <= sheet.last
+    ]
+    for each in sorted(noted, key=lambda each: (-each.on.year, each.on, each.line)):
+        what = " ".join(text for text in (each.wave or each.bed, each.did.value) if text)
+        yield EarlierNote(each.on, what, each.note or "")
 
 
 def _in_order(task: TaskView) -> tuple[date, int, str]:

@@ -37,12 +37,12 @@ def work(sheet: SheetView, of: WeekView) -> Checklist:
         ("CANNOT SLIP", sheet.urgent, True),
     ):
         if tasks:
-            items = tuple(_item(task, sheet, of, must=must) for task in tasks)
+            items = tuple(item_of(task, sheet, of, must=must) for task in tasks)
             parts.append(ChecklistGroup(title, items))
     if sheet.pickings:
         parts.append(_grid(sheet, of))
     for title, tasks in _grouped(sheet.others, of):
-        items = tuple(_item(task, sheet, of) for task in tasks)
+        items = tuple(item_of(task, sheet, of) for task in tasks)
         by_work = of.by == "work"
         parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work))
     return Checklist(tuple(parts))
@@ -67,7 +67,8 @@ def _grouped(
             yield place.upper(), tuple(by_place[place])
 
 
-def _item(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = False) -> ChecklistItem:
+def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = False) -> ChecklistItem:
+    """Return a task as an item of a list, late or on its day."""
     late = task.due < sheet.from_
     day = "late  " if late else f"{words.WEEKDAYS[task.due.weekday()]} {task.due.day:>2}"
     return ChecklistItem(

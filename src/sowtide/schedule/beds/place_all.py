@@ -196,7 +196,9 @@ class _Turns:
     def __init__(
         self, series: tuple[Series, ...], beds: tuple[Bed, ...], accounts: Accounts | None
     ) -> None:
-        self._series, self._beds, self._accounts = series, beds, accounts
+        self._series, self._accounts = series, accounts
+        self._beds = {bed.name: bed for bed in beds} if accounts is not None else {}
+        self._planted_before: dict[str, Planting] = {}
         self.waiting: list[tuple[int, bool, int, int, int, Planting]] = []
         """Day of its turn, whether it is still to be planted, series, days moved, number."""
         self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
@@ -274,12 +276,17 @@ class _Turns:
 
     def _planted(self, entry: Entry, number: int, account: Account) -> Planting:
         """Return a planting as it happened."""
+        found = self._planted_before.get(account.wave)
+        if found is not None:
+            return found
         from sowtide.schedule.happened import as_planted, noted
 
         planted = noted(account.planting(entry.raised)[0])
         stood = as_planted(entry, account, self._beds)
         asked = Planting(stood, number, planted, latest=planted.day, begun=planted)
-        return asked.done(planted)
+        found = asked.done(planted)
+        self._planted_before[account.wave] = found
+        return found
 
     def _push(self, planting: Planting, index: int, moved: int, day: int) -> None:
         account, due = self._account(planting), planting.planted.day
@@ -334,7 +341,7 @@ def _placed_between(placing: Placing, found: Between, account: Account | None = 
 def _as_it_stands(placing: Placing, account: Account) -> Placed:
     """Stand a wave where it was planted, room or not; if that is not noted, where it has room."""
     room, each = placing.room, placing.crop.area_per_plant
-    stands = [(room.number[bed], plants) for bed, plants in placing.stands]
+    stands = [(room.number[bed], n) for bed, n in placing.stands if bed in room.number]
     if stands and all(room.free(index) >= plants * each for index, plants in stands):
         return _placed(placing, stands, account)
     inside = placing.choose_between()

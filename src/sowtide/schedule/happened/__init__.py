@@ -16,6 +16,7 @@ from sowtide.schedule.happened.this_season import (
     Happened,
     happened_in,
     is_of,
+    noted_before,
     still_to_come,
 )
 
@@ -37,6 +38,7 @@ __all__ = [
     "losses_of",
     "not_asked_for",
     "noted",
+    "noted_before",
     "planted_on",
     "stands_of",
     "status_of",

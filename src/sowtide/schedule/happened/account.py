@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
+from fractions import Fraction
 
 from sowtide.garden.crop import Raised
 from sowtide.garden.journal import PICKINGS, Did, Happening
-from sowtide.values import value
 
 
-@value
 class Account:
     """What happened to one wave.
 
@@ -23,12 +22,22 @@ class Account:
         All that is noted of it, in order of day, then of stage.
     """
 
-    wave: str
-    happenings: tuple[Happening, ...]
+    __slots__ = ("_of", "happenings", "wave")
+
+    def __init__(self, wave: str, happenings: tuple[Happening, ...]) -> None:
+        self.wave, self.happenings = wave, happenings
+        self._of: dict[Did, list[Happening]] = {}
+        for each in happenings:
+            self._of.setdefault(each.did, []).append(each)
 
     def all_of(self, *stages: Did) -> Iterator[Happening]:
         """Yield what is noted of some stages, in order."""
-        return (each for each in self.happenings if each.did in stages)
+        if len(stages) == 1:
+            return iter(self._of.get(stages[0], ()))
+        noted = [stage for stage in stages if stage in self._of]
+        if len(noted) < 2:
+            return iter(self._of[noted[0]] if noted else ())
+        return (each for each in self.happenings if each.did in noted)
 
     def first(self, *stages: Did) -> Happening | None:
         """Return the first entry of some stages."""
@@ -122,12 +131,19 @@ class Accounts:
         The entries of the season up to today.
     today
         The day it is looked at from.
+    earlier
+        Entries with a note of earlier seasons.
     """
 
-    __slots__ = ("_numbers", "_of", "begun", "happenings", "today")
+    __slots__ = ("_numbers", "_of", "begun", "earlier", "happenings", "today")
 
-    def __init__(self, happenings: tuple[Happening, ...], today: date) -> None:
-        self.happenings, self.today = happenings, today
+    def __init__(
+        self,
+        happenings: tuple[Happening, ...],
+        today: date,
+        earlier: tuple[Happening, ...] = (),
+    ) -> None:
+        self.happenings, self.today, self.earlier = happenings, today, earlier
         self.begun = min((each.on for each in happenings), default=None)
         """The day of the first entry: before it nothing can be overdue."""
         self._of = {account.wave: account for account in accounts_of(happenings)}
@@ -150,5 +166,9 @@ class Accounts:
         return self.begun is not None and self.begun <= day < self.today
 
 
-def _place(each: Happening) -> tuple[date, int, str]:
-    return each.on, _ORDER[each.did], each.line
+def _place(each: Happening) -> tuple[date, int, str, int, Fraction, str]:
+    amount = _NONE if each.amount is None else each.amount.number
+    return each.on, _ORDER[each.did], each.bed or "", each.plants or 0, amount, each.note or ""
+
+
+_NONE = Fraction(0)

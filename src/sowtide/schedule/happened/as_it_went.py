@@ -101,7 +101,7 @@ def _picking(
 ) -> tuple[Stages, EndedBy]:
     first, last, pull_out = stages.first_pick, stages.last_pick, stages.pull_out
     ended_by = judged.ended_by
-    begun = account.first_pick
+    begun = _first_picked(account, first)
     if begun is not None:
         early = noted(begun)
         first, ended_by = (early, early), EndedBy.PICKED_OUT
@@ -124,6 +124,18 @@ def _picking(
         pull_out = noted(gone)
         first, last = _until(gone.on, first, last, latest)
     return replace(stages, first_pick=first, last_pick=last, pull_out=pull_out), ended_by
+
+
+def _first_picked(account: Account, planned: tuple[Dated, Dated] | None) -> Happening | None:
+    """Return the first picking; one after the planned days is only said to be one if noted as it.
+
+    A grower who notes a picking late in July has most often picked before, and not noted it.
+    """
+    first = account.first(Did.FIRST_PICKED)
+    picked = account.first(*PICKINGS)
+    if first is None and picked is not None and (planned is None or picked.on < planned[1].day):
+        return picked
+    return first
 
 
 _END = {Did.PULLED: EndedBy.PULLED, Did.LOST: EndedBy.LOST}

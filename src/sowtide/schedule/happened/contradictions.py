@@ -162,7 +162,7 @@ def _out_of_order(account: Account) -> Iterator[Problem]:
 
 def _after_the_end(account: Account) -> Iterator[Problem]:
     ends = [each for each in account.all_of(Did.PULLED, Did.LOST) if each.plants is None]
-    for each in account.all_of(*OF_A_WAVE):
+    for each in account.all_of(*OF_A_WAVE) if ends else ():
         for end in ends:
             ended = each.on > end.on and (is_whole(end) or end.bed == each.bed)
             again = end is not each and each in ends and each.bed == end.bed and each.on == end.on

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from sowtide.garden.journal import Did, Happening
@@ -20,7 +20,7 @@ class Loss:
     plants: int
 
 
-def as_planted(entry: Entry, account: Account, beds: tuple[Bed, ...]) -> Entry:
+def as_planted(entry: Entry, account: Account, beds: Mapping[str, Bed]) -> Entry:
     """Return the entry of a wave with the plants and the beds that it really has.
 
     Parameters
@@ -30,15 +30,17 @@ def as_planted(entry: Entry, account: Account, beds: tuple[Bed, ...]) -> Entry:
     account
         What happened to it.
     beds
-        All beds of the garden.
+        All beds of the garden, by name.
     """
     planting = account.planting(entry.raised)
-    named = tuple(bed for bed in beds if any(each.bed == bed.name for each in planting))
-    if named:
-        entry = replace(entry, beds=named, beds_named=True, wave_beds=())
+    names = dict.fromkeys(each.bed for each in planting if each.bed is not None)
+    named = tuple(beds[bed] for bed in names if bed in beds)
+    plants = entry.plants
     if planting and all(each.plants for each in planting):
-        entry = replace(entry, plants=sum(plants for _, plants in _counted(planting)))
-    return entry
+        plants = sum(plants for _, plants in _counted(planting))
+    if not named:
+        return entry if plants == entry.plants else replace(entry, plants=plants)
+    return replace(entry, plants=plants, beds=named, beds_named=True, wave_beds=())
 
 
 def stands_of(entry: Entry, account: Account) -> tuple[tuple[str, int], ...]:

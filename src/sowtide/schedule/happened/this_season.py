@@ -42,6 +42,15 @@ def happened_in(journal: Journal, year: GrowingYear, today: date) -> Happened:
     )
 
 
+def noted_before(journal: Journal, year: GrowingYear) -> tuple[Happening, ...]:
+    """Return the entries with a note that are of earlier seasons than a growing year."""
+    return tuple(
+        each
+        for each in journal.happenings
+        if each.note is not None and (each.season or year.holding(each.on).season) < year.season
+    )
+
+
 def still_to_come(to_come: tuple[Happening, ...], today: date) -> tuple[Problem, ...]:
     """Say that entries are dated later than the day the season is looked at from, once for all."""
     if not to_come:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from enum import Enum
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.progress import Progress, part, unwatched
@@ -28,6 +29,9 @@ from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Wave, series_of
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.happened import Accounts
 
 _MOST_ROUNDS = 6
 """How often more waves are given their beds before all are. [1]"""
@@ -77,7 +81,7 @@ def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ..
             _with_beds(entry, {n: wanted[s, n] for s, n in said if s == entry.name})
             for entry in garden.entries
         )
-        made = _placed(entries, garden, packer.conditions)
+        made = _placed(entries, garden, packer.conditions, packer.accounts)
         yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.stands)
         found = {
             (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.stands)
@@ -114,9 +118,14 @@ def _area_days(judged: Judged, entry: Entry) -> int:
     return days * entry.plants * entry.crop.area_per_plant
 
 
-def _placed(entries: tuple[Entry, ...], garden: Garden, conditions: Conditions) -> list[Placed]:
+def _placed(
+    entries: tuple[Entry, ...],
+    garden: Garden,
+    conditions: Conditions,
+    accounts: Accounts | None,
+) -> list[Placed]:
     series = tuple(series_of(entry, conditions) for entry in entries)
-    _, placed = place_all(series, garden.beds, conditions)
+    _, placed = place_all(series, garden.beds, conditions, accounts)
     return [each for of_series in placed for each in of_series.waves]
 
 
@@ -152,18 +161,20 @@ class _Packer:
         garden, waves, today = season.garden, season.waves, season.today
         self.garden = garden
         self.conditions = season.conditions
+        self.accounts = season.accounts
         self.beds = garden.beds
         self._number = {bed.name: number for number, bed in enumerate(garden.beds)}
         self._kinds: dict[tuple[float, int], int] = {}
         for bed in garden.beds:
             self._kinds.setdefault((bed.colder_than_site, bed.rest), len(self._kinds))
-        later = [wave for wave in waves if wave.stages.plant.day >= today]
+        later = [w for w in waves if w.stages.plant.day >= today and not w.is_planted]
         self._shared = shared
         self.shared = [wave for wave in later if wave.entry.split and _is_for_several(wave, shared)]
         """Waves that are shared out before the others are packed."""
         kept = {wave.id for wave in self.shared} if shared is _Shared.KEPT else set()
         self.waves = [wave for wave in later if wave.id not in kept]
-        self._standing = [w for w in waves if w.stages.plant.day < today or w.id in kept]
+        still = {wave.id for wave in self.waves}
+        self._standing = [wave for wave in waves if wave.id not in still]
         self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.stands) for w in self.waves}
         self._open: dict[tuple[object, ...], tuple[int, ...]] = {}
 

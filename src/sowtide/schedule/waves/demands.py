@@ -34,6 +34,9 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
         How much colder the ground is than the site's frost dates; negative under a cover. [°C]
     """
     days, text, origin = _days_in_bed(crop, raised)
+    if crop.learned is not None:
+        packet, pickings = crop.learned.packet, crop.learned.pickings
+        text = f"{text} by {pickings} pickings of yours (packet {packet})"
     cool = crop.weather is Weather.COOL
     return Need(
         days,

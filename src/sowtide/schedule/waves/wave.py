@@ -352,6 +352,14 @@ class Wave:
         return self.entry.raised is Raised.TRAYS
 
     @property
+    def is_planted(self) -> bool:
+        """Whether the journal says that it takes up bed space."""
+        done = self.done
+        return done is not None and (
+            done.plant is not None or (done.sow is not None and not self.from_trays)
+        )
+
+    @property
     def sow_again_by(self) -> date | None:
         """Last day to sow a direct sowing again: safe, and before the next wave takes its part.
 

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
+from sowtide.schedule.work.codes import has_code
+from sowtide.schedule.work.jobs import PREPARE_AHEAD, jobs_of
 from sowtide.schedule.work.lookout import Lookout, lookout_of, warmth_of
 from sowtide.schedule.work.task import Amount, Delay, Kind, Picking, Seedlings, Task, WeekSheet
-from sowtide.schedule.work.week import week_sheets
+from sowtide.schedule.work.week import task_id, week_sheets
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.work.still_to_do import STAGE_OF
 
 __all__ = [
+    "PREPARE_AHEAD",
+    "STAGE_OF",
     "Amount",
     "Delay",
     "Kind",
@@ -15,7 +24,19 @@ __all__ = [
     "Seedlings",
     "Task",
     "WeekSheet",
+    "has_code",
+    "jobs_of",
     "lookout_of",
+    "task_id",
     "warmth_of",
     "week_sheets",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    """Load what only a journal needs when it is first asked for."""
+    if name != "STAGE_OF":
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from sowtide.schedule.work.still_to_do import STAGE_OF
+
+    return STAGE_OF

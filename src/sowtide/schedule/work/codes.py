@@ -22,6 +22,11 @@ def codes_of(names: set[str]) -> dict[str, str]:
     return codes
 
 
+def has_code(name: str, code: str) -> bool:
+    """Say whether a code may stand for a name."""
+    return _letters(name, len(code)) == code
+
+
 def _letters(name: str, length: int) -> str:
     number = crc32(name.encode())
     letters = []

@@ -67,6 +67,10 @@ class StillToDo:
             stages = (*stages, Did.SOWN, Did.UP)
         return any(_settles(each, job, stages) for each in account.happenings)
 
+    def unfinished(self, waves: list[Wave], last: date) -> list[Wave]:
+        """Return the waves of which something may still be to be done up to a day."""
+        return [wave for wave in waves if not _is_settled(wave, last)]
+
     def started(self, waves: tuple[Wave, ...]) -> tuple[Wave, ...]:
         """Return the waves that are sown, or to be sown from today on: not those that are late."""
         return tuple(wave for wave in waves if not self._waits(wave))
@@ -91,9 +95,10 @@ class StillToDo:
         if not first <= self._accounts.today <= last:
             return [], [job for job in left if job.due >= first]
         late = [job for job in left if self._accounts.is_overdue(job.due)]
-        rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
         waiting = {(job.wave.id, kind) for job in late for kind in _AFTER.get(job.kind, ())}
-        found = [job for job in late if (job.wave.id, job.kind) not in waiting]
+        left = [job for job in left if (job.wave.id, job.kind) not in waiting]
+        rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
+        found = [job for job in left if self._accounts.is_overdue(job.due)]
         found.sort(key=lambda job: (job.last_day or date.max, job.due))
         return [replace(job, delay=self._delay(job)) for job in found], rest
 
@@ -108,6 +113,14 @@ class StillToDo:
         prospects = self._conditions.prospects(wave.crop, wave.entry.raised, colder_by=ground)
         now, _ = prospects.promise(wave.stages.plant.day + later)
         return Delay(later.days, wave.judged.odds, now)
+
+
+def _is_settled(wave: Wave, last: date) -> bool:
+    """Whether a wave is gone, or is being picked and not to be pulled out yet."""
+    if wave.done is None:
+        return False
+    picking = wave.done.first_pick is not None and wave.stages.pull_out.day > last
+    return picking or wave.done.pull_out is not None
 
 
 def _prepares(each: Happening, job: Job) -> bool:

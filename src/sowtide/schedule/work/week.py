@@ -94,7 +94,7 @@ def _draft(garden: Garden, waves: tuple[Wave, ...], first: date, still: StillToD
     begins = first if still is None else still.since(first, last)
     order = {bed.name: number for number, bed in enumerate(garden.beds)}
     jobs = sorted(
-        _jobs(garden, waves, begins, last + _WEEK),
+        _jobs(garden, waves, begins, last + _WEEK, still),
         key=lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1)),
     )
     overdue: list[Job] = []
@@ -137,8 +137,10 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
     )
 
 
-def _jobs(garden: Garden, waves: tuple[Wave, ...], first: date, last: date) -> Iterator[Job]:
-    """Yield the jobs due from the first to the last day."""
+def _jobs(
+    garden: Garden, waves: tuple[Wave, ...], first: date, last: date, still: StillToDo | None
+) -> Iterator[Job]:
+    """Yield the jobs due from the first to the last day; none of waves that are over."""
     neighbours = defaultdict(list)
     soon = timedelta(days=PREPARE_AHEAD)
     near = [
@@ -149,7 +151,7 @@ def _jobs(garden: Garden, waves: tuple[Wave, ...], first: date, last: date) -> I
     for wave in near:
         for stand in wave.stands:
             neighbours[stand.bed.name].append(wave)
-    for wave in near:
+    for wave in near if still is None else still.unfinished(near, last):
         for job in jobs_of(wave, garden.site.units):
             if first <= job.due <= last:
                 yield job
@@ -222,7 +224,12 @@ def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = Fal
 
 
 def _id(job: Job, week: date) -> str:
-    name = f"{job.wave.id}:{job.kind.value}"
-    if job.kind is Kind.PICK:
+    return task_id(job.kind, job.wave, job.bed, week)
+
+
+def task_id(kind: Kind, wave: Wave, bed: str | None, week: date) -> str:
+    """Return what a piece of work is called; a picking by its week, given by the first day."""
+    name = f"{wave.id}:{kind.value}"
+    if kind is Kind.PICK:
         return f"{name}:{week_name(week)}"
-    return f"{name}:{job.bed}" if job.bed and len(job.wave.stands) > 1 else name
+    return f"{name}:{bed}" if bed and len(wave.stands) > 1 else name

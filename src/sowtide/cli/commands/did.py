@@ -1,0 +1,190 @@
+"""``sowtide did``."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import click
+
+from sowtide.cli.options import (
+    DEFAULT_GARDEN,
+    format_option,
+    garden_options,
+    load_garden,
+    season_from,
+    the_day,
+)
+from sowtide.cli.output import complain, show, width
+from sowtide.cli.printing import say
+from sowtide.diagnostics import Unreadable
+from sowtide.garden.journal import Did, Happening, Journal, held
+from sowtide.report.did import REPORT, page, view
+from sowtide.report.formats.forms import offered
+from sowtide.schedule.happened import contradictions, is_of
+from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved
+from sowtide.schedule.season import Season
+from sowtide.season import Loaded, journal_path
+
+
+def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
+    """Offer waves, beds and codes of what is due, and stages behind them."""
+    try:
+        loaded = load_garden(garden=ctx.params.get("garden"), demo=bool(ctx.params.get("demo")))
+    except (Unreadable, click.UsageError):
+        return []
+    if loaded.garden is None:
+        return []
+    day = the_day(today=ctx.params.get("today"), demo=bool(ctx.params.get("demo")))
+    season = season_from(loaded, day)
+    names = [each.value for each in Did]
+    if not ctx.params.get("words"):
+        names = [*(wave.id for wave in season.waves), *(bed.name for bed in season.garden.beds)]
+        names += ["rain", "soil", *(task.code for task in view.due(season).tasks)]
+    return [name for name in names if name.startswith(begun)]
+
+
+@click.command()
+@click.argument("words", nargs=-1, metavar="[WAVE STAGE | CODE...]", shell_complete=_complete)
+@click.option("--on", "on", metavar="DAY", help="The day: wed, yesterday, 07-16 or 2026-07-16.")
+@click.option("--bed", help="The bed it happened in.")
+@click.option("--plants", type=click.IntRange(0, 1_000_000), help="How many plants.")
+@click.option("--with", "using", metavar="TEXT", help="What it was fed, sprayed or covered with.")
+@click.option("--note", help="A note, in your words.")
+@click.option("--sick", is_flag=True, help="It was pulled as sick.")
+@click.option("--list", "list_", is_flag=True, help="List what is noted of the season.")
+@click.option("--undo", is_flag=True, help="Take the last entry back.")
+@format_option(*offered(REPORT))
+@garden_options
+def command(
+    garden: Path | None,
+    demo: bool,
+    today: date | None,
+    *,
+    words: tuple[str, ...],
+    on: str | None,
+    bed: str | None,
+    plants: int | None,
+    using: str | None,
+    note: str | None,
+    sick: bool,
+    list_: bool,
+    undo: bool,
+    format_: str,
+) -> None:
+    """Note down what happened; the rest of the plan moves with it.
+
+    WAVE and STAGE may be shortened: 'did bean-4 sown', 'did bean-1 picked=1.4lb', 'did rain 0.6in'.
+    Or type the codes of the week's sheet: 'did jqtn qsgf=1.4lb ycvy@wed'. Without any, it
+    shows what is due; 'did season' prints the year's page.
+    """
+    said = (on, bed, plants, using, note, sick or None)
+    if (list_ or undo) and (words or any(each is not None for each in said) or (list_ and undo)):
+        raise click.UsageError("--list and --undo stand alone.")
+    if format_ != "text" and not list_:
+        raise click.UsageError("Only --list prints json or csv.")
+    loaded = load_garden(garden=garden, demo=demo)
+    complain(loaded.problems)
+    if loaded.garden is None:
+        click.get_current_context().exit(1)
+    season = season_from(loaded, the_day(today=today, demo=demo))
+    if list_:
+        _list(loaded, season, format_)
+        return
+    if words == ("season",):
+        _year(loaded, season)
+        return
+    if not words and not undo:
+        words = _due(season)
+        if not words:
+            return
+    if demo:
+        raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
+    path = journal_path(garden or Path(DEFAULT_GARDEN), loaded.garden)
+    if undo:
+        _undo(path, loaded, season)
+        return
+    try:
+        when = season.today if on is None else day(on, season.today, season.garden.year)
+        details = Details(when, bed, plants, note, using, sick)
+        asked = happenings_of(words, details, season)
+    except Unclear as unclear:
+        raise click.UsageError(str(unclear)) from None
+    _write(path, asked, loaded, season)
+
+
+def _due(season: Season) -> tuple[str, ...]:
+    """Show what is due; in a terminal ask which of it is done, and return that as codes."""
+    due = view.due(season)
+    show(page.due_text(due, width=width()))
+    if not due.tasks or not sys.stdin.isatty():
+        return ()
+    answer = click.prompt(
+        "Done (numbers, as 1 3=1.4lb 4@wed; Enter for none)", default="", show_default=False
+    )
+    return tuple(_code(word, [task.code for task in due.tasks]) for word in answer.split())
+
+
+def _code(word: str, codes: Sequence[str]) -> str:
+    number = word.partition("@")[0].partition("=")[0]
+    if number.isascii() and number.isdigit() and 1 <= int(number) <= len(codes):
+        return codes[int(number) - 1] + word.removeprefix(number)
+    return word
+
+
+def _write(path: Path, asked: Sequence[Happening], loaded: Loaded, season: Season) -> None:
+    assert loaded.garden is not None
+    year = loaded.garden.year
+    with held(path) as file:
+        read = file.read()
+        if read.journal is None:
+            complain(read.problems)
+            click.get_current_context().exit(1)
+        written = file.placed(asked)
+        known = read.journal.happenings
+        mine = [each for each in (*known, *written) if is_of(each, year)]
+        wrong = contradictions(loaded.garden, mine)
+        if wrong:
+            complain(wrong)
+            click.get_current_context().exit(1)
+        file.append(written)
+    journal = Journal(read.journal.label, (*known, *written))
+    after = season_from(replace(loaded, journal=journal), season.today)
+    told = {each.message for each in season.problems}
+    complain(
+        each
+        for each in after.problems
+        if each.code.startswith("journal-") and each.message not in told
+    )
+    found = tuple(moved(each, season, after) for each in written)
+    show(page.did_text(view.DidView(after, found), width=width()))
+
+
+def _undo(path: Path, loaded: Loaded, season: Season) -> None:
+    with held(path) as file:
+        read = file.read()
+        if read.journal is None:
+            complain(read.problems)
+            click.get_current_context().exit(1)
+        if not read.journal.happenings:
+            raise click.UsageError("Nothing is noted that could be taken back.")
+        *left, last = read.journal.happenings
+        file.append([replace(last, undone=True)])
+    journal = Journal(read.journal.label, tuple(left))
+    after = season_from(replace(loaded, journal=journal), season.today)
+    taken = view.DidView(after, (moved(last, season, after),), taken_back=True)
+    show(page.did_text(taken, width=width()))
+
+
+def _year(loaded: Loaded, season: Season) -> None:
+    from sowtide.report.did.year import year_of_waves, year_text
+
+    plan = season_from(replace(loaded, journal=None), season.today)
+    show(year_text(year_of_waves(season, plan), season, width=width()))
+
+
+def _list(loaded: Loaded, season: Season, format_: str) -> None:
+    say(REPORT, view.entries(loaded.journal, season), format_)

@@ -1,0 +1,252 @@
+"""From the words of the grower to entries of the journal."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from sowtide.diagnostics import Span
+from sowtide.garden.crop import Raised
+from sowtide.garden.journal import (
+    OF_A_WAVE,
+    PICKINGS,
+    WEATHER,
+    Did,
+    Found,
+    Happening,
+    Measure,
+    measure,
+    takes,
+)
+from sowtide.garden.text import Refused
+from sowtide.schedule.noting.by_code import Coded, coded
+from sowtide.schedule.noting.named import Unclear, day, one_of, stage
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Wave
+from sowtide.schedule.work import STAGE_OF, Kind
+from sowtide.values import value
+
+_TICK = re.compile(r"([bcdfghjkmnpqrstvwxyz]{4,7})(?:=([^@]+))?(?:@(.+))?")
+_BEFORE, _AFTER = timedelta(days=184), timedelta(days=366)
+"""How far outside of its growing year a season's work may lie: garlic is picked the year after."""
+
+_VALUE = re.compile(r"\d|none$|some$|many$")
+
+
+@value
+class Details:
+    """What is said beside wave and stage.
+
+    Parameters
+    ----------
+    on
+        The day.
+    bed, note, using
+        As in an entry; None where it is not said.
+    plants
+        How many; None where it is not said. [1]
+    sick
+        Whether it was pulled as sick.
+    """
+
+    on: date
+    bed: str | None = None
+    plants: int | None = None
+    note: str | None = None
+    using: str | None = None
+    sick: bool = False
+
+
+def happenings_of(words: Sequence[str], details: Details, season: Season) -> tuple[Happening, ...]:
+    """Return the entries that some words ask for.
+
+    Parameters
+    ----------
+    words
+        A wave or a bed and a stage, with its amount; ``rain`` or ``soil`` and how much; or codes of
+        the week's sheet, each with an amount and a day of its own: ``qsgf=1.4lb ycvy@wed``.
+    details
+        What is said beside them.
+    season
+        The season, with all that happened before.
+
+    Raises
+    ------
+    Unclear
+        If the words name nothing, or more than one thing.
+    """
+    ticks = [_TICK.fullmatch(word) for word in words]
+    if all(ticks) and (found := [_ticked(tick, season) for tick in ticks if tick]) and all(found):
+        return tuple(
+            each
+            for tick, job in zip(ticks, found, strict=True)
+            if tick and job
+            for each in _of_code(tick, job, details, season)
+        )
+    if len(words) > 1 and all(ticks):
+        missing = next(t[1] for t, job in zip(ticks, found, strict=True) if t and job is None)
+        raise Unclear(f"There is no code '{missing}' on the sheets of this season.")
+    first = words[0].casefold()
+    if first in (Did.RAIN.value, Did.SOIL.value):
+        how_much = " ".join(words[1:])
+        if not how_much:
+            raise Unclear(f"Say how much: did {first} {'0.6in' if first == 'rain' else '58F'}.")
+        return (_entry(Did(first), details, season, value=how_much),)
+    did, amount = _stage(words[1:], words[0])
+    wave, bed = _subject(words[0], did, season)
+    return _entries(did, details, season, wave=wave, bed=bed, value=amount)
+
+
+def _stage(words: Sequence[str], subject: str) -> tuple[Did, str | None]:
+    """Read a stage and what is said behind it: ``picked=1.4lb``, ``picked 1.4 lb``, ``up 30``."""
+    said, sign, amount = " ".join(words).partition("=")
+    if not sign:
+        at = next((n for n, word in enumerate(words) if n and _VALUE.match(word)), len(words))
+        said, amount = " ".join(words[:at]), " ".join(words[at:])
+    if not said:
+        raise Unclear(f"Say what happened to {subject}: sown, picked, pulled, …")
+    return stage(said), amount or None
+
+
+def _subject(word: str, did: Did, season: Season) -> tuple[Wave | None, str | None]:
+    """Return the wave, or the bed, that a word names."""
+    if did in WEATHER:
+        raise Unclear(f"{did.value} is of the whole garden: did {did.value} and how much.")
+    waves = {wave.id: wave for wave in season.waves}
+    alone = [wave for wave in season.waves if wave.entry.every is None]
+    names = {wave.entry.name: wave for wave in alone} | waves
+    beds = tuple(bed.name for bed in season.garden.beds)
+    if did not in OF_A_WAVE and word.casefold() in (bed.casefold() for bed in beds):
+        return None, one_of(word, beds, "bed")
+    try:
+        return names[one_of(word, names, "wave")], None
+    except Unclear:
+        if did in OF_A_WAVE:
+            raise
+        return None, one_of(word, beds, "wave or bed")
+
+
+def _entries(
+    did: Did,
+    details: Details,
+    season: Season,
+    *,
+    wave: Wave | None,
+    bed: str | None,
+    value: str | None,
+) -> tuple[Happening, ...]:
+    """Return one entry, or one for each bed where a wave takes up its space."""
+    bed = details.bed or bed
+    if bed is not None:
+        bed = one_of(bed, (each.name for each in season.garden.beds), "bed")
+    direct = wave is not None and wave.entry.raised is Raised.DIRECT
+    plants_it = did is Did.PLANTED_OUT or (did is Did.SOWN and direct)
+    if wave is None or bed is not None or not plants_it:
+        return (_entry(did, details, season, wave=wave, bed=bed, value=value),)
+    if not wave.stands:
+        raise Unclear(f"{wave.id} has no room in the plan: say where, with --bed.")
+    if len(wave.stands) == 1:
+        (only,) = wave.stands
+        made = _entry(did, details, season, wave=wave, bed=only.bed.name, value=value)
+        return (made if made.plants is not None else _with_plants(made, only.plants),)
+    if details.plants is not None or value is not None:
+        beds = " and ".join(place.bed.name for place in wave.stands)
+        raise Unclear(f"{wave.id} stands in {beds}: say which with --bed, one after the other.")
+    return tuple(
+        _with_plants(_entry(did, details, season, wave=wave, bed=p.bed.name), p.plants)
+        for p in wave.stands
+    )
+
+
+def _entry(
+    did: Did,
+    details: Details,
+    season: Season,
+    *,
+    wave: Wave | None = None,
+    bed: str | None = None,
+    value: str | None = None,
+    skips: Did | None = None,
+) -> Happening:
+    year = season.garden.year
+    if not year.first - _BEFORE <= details.on <= year.last + _AFTER:
+        raise Unclear(f"{details.on} is no day of season {year.season}, which the file plans.")
+    amount, plants, found, using = _said(did, value, details)
+    given = {"plants": plants, "amount": amount, "with": using, "sick": details.sick or None}
+    for key, each in given.items():
+        if each is not None and not takes(did, key):
+            raise Unclear(f"{did.value} takes no {key}.")
+    if did is Did.SCOUTED and found is None:
+        raise Unclear("Say how many were found: scouted none, some or many.")
+    return Happening(
+        on=details.on,
+        did=did,
+        span=Span("", 1),
+        wave=None if wave is None else wave.id,
+        bed=bed,
+        plants=plants,
+        amount=amount,
+        found=found,
+        using=using,
+        skips=skips,
+        sick=details.sick,
+        note=details.note,
+        season=None if details.on in year or wave is None else year.season,
+    )
+
+
+def _said(
+    did: Did, value: str | None, details: Details
+) -> tuple[Measure | None, int | None, Found | None, str | None]:
+    """Return amount, plants, what was found and what was used."""
+    plants, using = details.plants, details.using
+    if value is None:
+        return None, plants, None, using
+    if did in PICKINGS or did in WEATHER:
+        try:
+            return measure(value, did), plants, None, using
+        except Refused as refused:
+            raise Unclear(f"{refused.message}; {refused.hint}.") from None
+    if did is Did.SCOUTED:
+        return None, plants, Found(one_of(value, (each.value for each in Found), "word")), using
+    if takes(did, "with"):
+        return None, plants, None, using or value
+    if not (value.isascii() and value.isdigit() and len(value) < 7):
+        raise Unclear(f"'{value}' is no number of plants.")
+    if plants is not None and plants != int(value):
+        raise Unclear(f"Is it {value} plants, or {plants}?")
+    return None, int(value), None, using
+
+
+def _with_plants(entry: Happening, plants: int) -> Happening:
+    from dataclasses import replace
+
+    return replace(entry, plants=plants)
+
+
+def _ticked(tick: re.Match[str], season: Season) -> Coded | None:
+    """Return the work that a code names: of several, what is due nearest to today."""
+    found = coded(tick[1], season.garden, season.waves)
+    return min(found, key=lambda each: abs((each.due - season.today).days), default=None)
+
+
+def _of_code(
+    tick: re.Match[str], job: Coded, details: Details, season: Season
+) -> tuple[Happening, ...]:
+    on, said = details.on, tick[2]
+    if tick[3]:
+        on = day(tick[3], season.today, season.garden.year)
+    did = STAGE_OF[job.kind]
+    made = Details(on, details.bed, details.plants, details.note, details.using, details.sick)
+    if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
+        return (_entry(Did.SKIPPED, made, season, wave=job.wave, bed=job.bed, skips=did),)
+    # A wave in one bed needs no bed to be named; prepared is a bed alone.
+    several = len(job.wave.stands) > 1 or job.kind in (Kind.PREPARE, Kind.SOW, Kind.PLANT_OUT)
+    bed = job.bed if several and job.kind is not Kind.PICK else None
+    if bed is None or made.plants is not None or not takes(did, "plants"):
+        return (_entry(did, made, season, wave=job.wave, bed=bed, value=said),)
+    entry = _entry(did, made, season, wave=job.wave, bed=bed, value=said)
+    standing = next((p.plants for p in job.wave.stands if p.bed.name == bed), None)
+    plants_it = job.kind in (Kind.SOW, Kind.PLANT_OUT) and entry.plants is None
+    return (_with_plants(entry, standing) if plants_it and standing else entry,)

@@ -1,0 +1,54 @@
+"""Which work of a season a code on a sheet stands for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.days import week_start
+from sowtide.garden.model import Garden
+from sowtide.schedule.waves import Wave
+from sowtide.schedule.work import PREPARE_AHEAD, Kind, has_code, jobs_of, task_id
+from sowtide.values import value
+
+
+@value
+class Coded:
+    """A piece of work that a code stands for.
+
+    Parameters
+    ----------
+    kind, due, wave, bed
+        As in a task.
+    """
+
+    kind: Kind
+    due: date
+    wave: Wave
+    bed: str | None
+
+
+def coded(code: str, garden: Garden, waves: tuple[Wave, ...]) -> tuple[Coded, ...]:
+    """Return all the work of a season that a code may stand for, most often one piece."""
+    found = []
+    for wave in waves:
+        for each, week in _work(wave, garden):
+            if has_code(task_id(each.kind, wave, each.bed, week), code):
+                found.append(each)
+    return tuple(found)
+
+
+def _work(wave: Wave, garden: Garden) -> Iterator[tuple[Coded, date]]:
+    """Yield the work of a wave, each with the first day of its week."""
+    for job in jobs_of(wave, garden.site.units):
+        yield Coded(job.kind, job.due, wave, job.bed), job.due
+    ahead = wave.stages.plant.day - timedelta(days=PREPARE_AHEAD)
+    for place in wave.stands:
+        yield Coded(Kind.PREPARE, ahead, wave, place.bed.name), ahead
+    first, last = wave.stages.first_pick, wave.stages.last_pick
+    if first is None or last is None:
+        return
+    week = week_start(first[0].day, starts=garden.site.week_starts)
+    while week <= last.day:
+        yield Coded(Kind.PICK, max(week, first[0].day), wave, None), week
+        week += timedelta(days=7)

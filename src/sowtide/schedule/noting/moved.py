@@ -1,0 +1,103 @@
+"""What an entry of the journal moves: a wave's own dates and odds, and the rest of its series."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.garden.journal import Did, Happening
+from sowtide.reasons import Dated
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Wave
+from sowtide.values import value
+
+
+@value
+class Shift:
+    """A later wave of the series that is planted on another day now.
+
+    Parameters
+    ----------
+    wave
+        Its name.
+    before, now
+        Its planting day; None where there is no such wave.
+    """
+
+    wave: str
+    before: date | None
+    now: date | None
+
+
+@value
+class Moved:
+    """What was written, and what it moved.
+
+    Parameters
+    ----------
+    happening
+        What was written.
+    late
+        By how many days it is later than planned, negative if earlier; None if it was not planned.
+        [days]
+    before, now
+        The wave with and without the entry; None where it is of none.
+    shifts
+        Later waves of the series that it moved.
+    """
+
+    happening: Happening
+    late: int | None
+    before: Wave | None
+    now: Wave | None
+    shifts: tuple[Shift, ...] = ()
+
+
+def moved(happening: Happening, before: Season, after: Season) -> Moved:
+    """Return what an entry moved.
+
+    Parameters
+    ----------
+    happening
+        What was written.
+    before, after
+        The season without it, and with it.
+    """
+    old, new = _wave(before, happening.wave), _wave(after, happening.wave)
+    if old is None or new is None:
+        return Moved(happening, None, old, new)
+    planned = _planned(old, happening.did)
+    late = None if planned is None else (happening.on - planned.day).days
+    return Moved(happening, late, old, new, _shifts(old, before, after))
+
+
+def _wave(season: Season, name: str | None) -> Wave | None:
+    return next((wave for wave in season.waves if wave.id == name), None)
+
+
+def _planned(wave: Wave, did: Did) -> Dated | None:
+    """Return the day on which a stage was planned."""
+    stages = wave.stages
+    first = stages.first_pick
+    return {
+        Did.SOWN: stages.sow,
+        Did.UP: stages.up,
+        Did.HARDENED: stages.harden_off,
+        Did.PLANTED_OUT: stages.plant,
+        Did.FIRST_PICKED: None if first is None else first[0],
+        Did.LAST_PICKED: stages.last_pick,
+        Did.PULLED: stages.pull_out,
+    }.get(did)
+
+
+def _shifts(wave: Wave, before: Season, after: Season) -> tuple[Shift, ...]:
+    days = [
+        {
+            each.id: each.stages.plant.day
+            for each in season.waves
+            if each.entry.name == wave.entry.name and each.number > wave.number
+        }
+        for season in (before, after)
+    ]
+    names = [*days[0], *(name for name in days[1] if name not in days[0])]
+    pairs = ((name, days[0].get(name), days[1].get(name)) for name in names)
+    return tuple(Shift(name, old, new) for name, old, new in pairs if old != new)

@@ -1,0 +1,136 @@
+"""What pickings teach of a crop's days: against an independent posterior, and in the plan."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from math import exp, log
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.stats import norm
+
+import gardens
+from sowtide.days import DayRange
+from sowtide.garden.crop import Learned
+from sowtide.garden.journal import journal_of
+from sowtide.schedule.learning import FAR, NOISE, PRIOR, posterior_of
+from sowtide.schedule.season import Season
+from sowtide.season import season_of
+
+TODAY = date(2026, 9, 10)
+FILE = gardens.text(
+    gardens.wave(plants="1", start="06-01", every="14", count="4"),
+    crops=(gardens.crop(days_to_harvest="50-60"),),
+    fall_allowance="0",
+)
+
+
+@settings(max_examples=12)  # each is integrated three times
+@given(st.lists(st.floats(0.92, 1.08), min_size=1, max_size=6))
+def test_it_is_the_posterior_mean_worked_out_another_way(ratios: list[float]) -> None:
+    # Prior times likelihood, integrated; none of these lies so far out that it is held.
+    seen = [log(ratio) for ratio in ratios]
+
+    def weight(mean: float) -> float:
+        density = norm.pdf(mean, 0, PRIOR)
+        for each in seen:
+            density *= norm.pdf(each, mean, NOISE) * NOISE
+        return float(density)
+
+    whole = quad(weight, -1, 1, points=[0.0], epsabs=1e-14)[0]
+    mean = quad(lambda at: at * weight(at), -1, 1, points=[0.0], epsabs=1e-14)[0] / whole
+    found = posterior_of(ratios)
+    assert log(found.factor) == pytest.approx(mean, abs=1e-6)
+    second = quad(lambda at: at**2 * weight(at), -1, 1, points=[0.0], epsabs=1e-14)[0] / whole
+    assert found.spread == pytest.approx((second - mean**2) ** 0.5, rel=1e-4)
+
+
+def test_nothing_seen_is_the_packet() -> None:
+    assert (posterior_of(()).factor, posterior_of(()).spread) == (1.0, PRIOR)
+
+
+def test_three_alike_go_three_quarters_of_the_way() -> None:
+    # 3 / (3 + 1): prior and noise are alike.
+    assert posterior_of([1.1] * 3).factor == pytest.approx(exp(0.75 * log(1.1)))
+
+
+def test_pickings_at_eleven_tenths_of_the_packet_tend_to_it() -> None:
+    chance = Random(7)
+    drawn = [1.1 * exp(chance.gauss(0, NOISE)) for _ in range(400)]
+    assert posterior_of(drawn).factor == pytest.approx(1.1, abs=0.015)
+    few, many = posterior_of(drawn[:5]), posterior_of(drawn)
+    assert many.spread < few.spread < PRIOR
+
+
+@given(st.floats(0.01, 100))
+def test_one_outlier_does_not_carry_it(wrong: float) -> None:
+    # Of four, three at the packet's days: the fourth counts as a fifth away at most.
+    found = posterior_of([1.0, 1.0, 1.0, wrong])
+    assert abs(log(found.factor)) <= FAR / (4 + 1) + 1e-12
+
+
+def lived(*entries: str, today: date = TODAY) -> Season:
+    """Return the season of the garden and of a journal."""
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None
+    return season_of(gardens.read(FILE), today, None, read.journal)
+
+
+def picked(season: int, number: int, days: int) -> tuple[str, str]:
+    """Return two entries: a wave sown in spring, and picked so many days later."""
+    sown = date(season, 5, 18) + timedelta(days=14 * number)
+    first = sown + timedelta(days=days)
+    name = f"wave: fruit-{number}"
+    return f"on: {sown}, {name}, did: sown", f"on: {first}, {name}, did: first picked"
+
+
+def test_two_pickings_teach_nothing_yet() -> None:
+    season = lived(*picked(2025, 1, 66), *picked(2025, 2, 66))
+    assert season.garden.entries[0].crop.learned is None
+
+
+def test_three_of_an_earlier_season_move_the_days_of_this_one() -> None:
+    # The packet says 50-60, in the middle 55. 66 days are 1.2 times that: 1.2^(3/4) = 1.1465.
+    season = lived(*(entry for number in (1, 2, 3) for entry in picked(2025, number, 66)))
+    crop = season.garden.entries[0].crop
+    assert crop.learned == Learned(pytest.approx(1.2**0.75), 3, DayRange(50, 60))
+    assert crop.days_to_harvest == DayRange(57, 69)  # 57.3 and 68.8
+    first = season.waves[0].stages.first_pick
+    assert first is not None
+    assert (first[0].day - season.waves[0].stages.plant.day).days == 57
+    said = "days to harvest by 3 pickings of yours (packet 50-60)"
+    assert said in first[0].steps[-1].text
+
+
+def test_pickings_that_confirm_the_packet_change_nothing() -> None:
+    season = lived(*(entry for number in (1, 2, 3) for entry in picked(2025, number, 55)))
+    plan = season_of(gardens.read(FILE), TODAY)
+    assert [w.stages.pull_out.day for w in season.waves] == [
+        w.stages.pull_out.day for w in plan.waves
+    ]
+
+
+def test_what_is_still_to_come_teaches_nothing() -> None:
+    entries = [entry for number in (1, 2, 3) for entry in picked(2026, number, 66)]
+    assert lived(*entries).garden.entries[0].crop.learned is not None
+    assert lived(*entries, today=date(2026, 7, 30)).garden.entries[0].crop.learned is None
+
+
+def test_a_series_that_is_no_more_teaches_its_crop_by_its_name() -> None:
+    entries = [e for n in (1, 2, 3) for e in picked(2024, n, 66)]
+    other = FILE.replace("crop: fruit,", "crop: fruit, name: early,")
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None
+    season = season_of(gardens.read(other), TODAY, None, read.journal)
+    assert season.garden.entries[0].crop.learned is not None
+
+
+def test_a_garden_may_refuse_to_learn() -> None:
+    entries = [entry for number in (1, 2, 3) for entry in picked(2025, number, 66)]
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None
+    garden = gardens.read(FILE + "learn: no\n")
+    assert season_of(garden, TODAY, None, read.journal).garden.entries[0].crop.learned is None

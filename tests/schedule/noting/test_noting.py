@@ -1,0 +1,231 @@
+"""From a grower's words to entries of the journal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+import gardens
+from sowtide.days import GrowingYear
+from sowtide.garden.journal import Did, journal_of
+from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved, one_of, stage
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import week_sheets
+from sowtide.season import season_of
+
+TODAY = date(2026, 7, 16)  # a Thursday
+YEAR = GrowingYear(2026, south=False)
+FILE = gardens.text(
+    gardens.wave(plants="2", start="06-01", every="14", count="4"),
+    gardens.wave("leaf", plants="3", start="06-20"),
+    crops=(gardens.crop(), gardens.leaf(raised="trays", nursery_days="28-42", hardening_days="7")),
+    beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+    fall_allowance="0",
+)
+
+
+@pytest.fixture(scope="module")
+def season() -> Season:
+    """Return the season of the garden, without a journal."""
+    return season_of(gardens.read(FILE), TODAY)
+
+
+def lines(season: Season, *words: str, **details: object) -> list[str]:
+    """Return the entries that some words ask for, as they are written."""
+    said = Details(**{"on": TODAY, **details})  # type: ignore[arg-type]
+    return [each.line for each in happenings_of(words, said, season)]
+
+
+def code(season: Season, wave: str, kind: str, first: date) -> str:
+    """Return the code that the sheet of a week has for some work."""
+    (sheet,) = week_sheets(season.garden, season.waves, first, weeks=1)
+    tasks = (*sheet.tasks, *(each.task for each in sheet.pickings))
+    return next(t.code for t in tasks if t.wave.id == wave and t.kind.value == kind)
+
+
+@pytest.mark.parametrize(
+    ("word", "name"),
+    [
+        ("bush-bean-1", "bush-bean-1"),
+        ("BUSH-BEAN-1", "bush-bean-1"),
+        ("beet", "beet-1"),
+        ("bean-11", "bush-bean-11"),
+        ("ean-1", None),
+    ],
+)
+def test_a_name_may_be_shortened_while_it_is_clear(word: str, name: str | None) -> None:
+    names = ["bush-bean-1", "bush-bean-11", "beet-1"]
+    if name is None:
+        with pytest.raises(Unclear, match=r"^'ean-1' may be bush-bean-1, bush-bean-11\.$"):
+            one_of(word, names, "wave")
+    else:
+        assert one_of(word, names, "wave") == name
+
+
+def test_a_name_of_nothing_is_answered_with_the_nearest() -> None:
+    with pytest.raises(Unclear, match=r"^There is no wave 'bosh-bean-1'\. Did you mean 'bush-be"):
+        one_of("bosh-bean-1", ["bush-bean-1"], "wave")
+    many = [f"kale-{number}" for number in range(1, 9)]
+    with pytest.raises(Unclear, match=r"kale-6, …\.$"):
+        one_of("kale", many, "wave")
+
+
+@pytest.mark.parametrize(
+    ("word", "did"),
+    [
+        ("sow", Did.SOWN),
+        ("plant", Did.PLANTED_OUT),
+        ("planted out", Did.PLANTED_OUT),
+        ("picked", Did.PICKED),
+        ("first", Did.FIRST_PICKED),
+        ("skip", Did.SKIPPED),
+        ("Pull", Did.PULLED),
+    ],
+)
+def test_a_stage_may_be_shortened(word: str, did: Did) -> None:
+    assert stage(word) is did
+
+
+@pytest.mark.parametrize(
+    ("word", "meant"),
+    [
+        ("today", date(2026, 7, 16)),
+        ("yesterday", date(2026, 7, 15)),
+        ("thu", date(2026, 7, 16)),
+        ("wed", date(2026, 7, 15)),
+        ("Friday", date(2026, 7, 10)),
+        ("07-01", date(2026, 7, 1)),
+        ("2025-12-31", date(2025, 12, 31)),
+    ],
+)
+def test_a_day_is_the_last_that_is_called_so(word: str, meant: date) -> None:
+    assert day(word, TODAY, YEAR) == meant
+
+
+@pytest.mark.parametrize("word", ["07-17", "2027-01-01", "we", "wedge", "7-1", "02-30", "soon", ""])
+def test_a_day_that_is_none_or_to_come_is_refused(word: str) -> None:
+    with pytest.raises(Unclear):
+        day(word, TODAY, YEAR)
+
+
+@pytest.mark.parametrize(
+    ("words", "entry"),
+    [
+        (("fruit-3", "sown"), "wave: fruit-3, bed: Long, did: sown, plants: 2"),
+        (("fruit-3", "sow", "3"), "wave: fruit-3, bed: Long, did: sown, plants: 3"),
+        (("leaf", "sown"), "wave: leaf-1, did: sown"),
+        (("leaf", "planted", "out"), "wave: leaf-1, bed: Long, did: planted out, plants: 3"),
+        (("fruit-1", "picked=1.4lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
+        (("fruit-1", "picked", "1.4", "lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
+        (("fruit-1", "first", "picked", "8"), "wave: fruit-1, did: first picked, amount: 8"),
+        (("fruit-1", "up=30"), "wave: fruit-1, did: up, plants: 30"),
+        (("fruit-1", "scouted", "many"), "wave: fruit-1, did: scouted, found: many"),
+        (("Long", "watered"), "bed: Long, did: watered"),
+        (("low", "fed", "with=x"), None),
+        (("rain", "0.6in"), "did: rain, amount: 0.6in"),
+        (("soil", "58", "F"), "did: soil, amount: 58F"),
+        (("fruit-2", "lost", "1"), "wave: fruit-2, did: lost, plants: 1"),
+        (("fruit-2", "skip"), "wave: fruit-2, did: skipped"),
+    ],
+)
+def test_words_become_an_entry(season: Season, words: tuple[str, ...], entry: str | None) -> None:
+    if entry is None:
+        with pytest.raises(Unclear, match="There is no stage 'fed with'"):
+            lines(season, *words)
+    else:
+        assert lines(season, *words) == [f"- {{on: 2026-07-16, {entry}}}"]
+
+
+def test_what_is_said_beside_it_is_written_too(season: Season) -> None:
+    said = lines(season, "fruit-1", "pulled", sick=True, note="mildew, everywhere")
+    assert said == [
+        "- {on: 2026-07-16, wave: fruit-1, did: pulled, sick: yes, note: 'mildew, everywhere'}"
+    ]
+    assert lines(season, "low", "sprayed", using="soap") == [
+        "- {on: 2026-07-16, bed: Low, did: sprayed, with: soap}"
+    ]
+
+
+def test_a_wave_in_two_beds_is_sown_in_both() -> None:
+    # Thirteen plants on beds of ten: ten in the first, three in the second.
+    wide = gardens.text(
+        gardens.wave(name="wide", plants="13", start="06-05"),
+        beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+    )
+    season = season_of(gardens.read(wide), TODAY)
+    assert lines(season, "wide", "sown") == [
+        "- {on: 2026-07-16, wave: wide-1, bed: Long, did: sown, plants: 10}",
+        "- {on: 2026-07-16, wave: wide-1, bed: Low, did: sown, plants: 3}",
+    ]
+    with pytest.raises(Unclear, match=r"^wide-1 stands in Long and Low: say which with --bed"):
+        lines(season, "wide", "sown", plants=12)
+    assert lines(season, "wide", "sown", plants=12, bed="low") == [
+        "- {on: 2026-07-16, wave: wide-1, bed: Low, did: sown, plants: 12}"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "details", "said"),
+    [
+        (("fruit-1",), {}, "Say what happened to fruit-1"),
+        (("rain",), {}, "Say how much: did rain 0.6in."),
+        (("rain", "much"), {}, "'much' is no depth of rain; write 0.6in or 15mm."),
+        (("fruit-1", "rain"), {}, "rain is of the whole garden"),
+        (("fruit-1", "scouted"), {}, "Say how many were found"),
+        (("fruit-1", "sown"), {"sick": True}, "sown takes no sick."),
+        (("fruit-1", "picked"), {"plants": 3}, "picked takes no plants."),
+        (("fruit-1", "up=many"), {}, "'many' is no number of plants."),
+        (("fruit-1", "up=30"), {"plants": 20}, "Is it 30 plants, or 20?"),
+        (("fruit-1", "sown"), {"bed": "Lang"}, "There is no bed 'Lang'. Did you mean 'Long'?"),
+        (("fruit-9", "sown"), {}, "There is no wave 'fruit-9'"),
+        (("bbbb", "cccc"), {}, "There is no code 'bbbb' on the sheets of this season."),
+        (("fruit-1", "sown"), {"on": date(2024, 5, 1)}, "is no day of season 2026"),
+    ],
+)
+def test_words_that_are_unclear_are_answered_in_a_line(
+    season: Season, words: tuple[str, ...], details: dict[str, object], said: str
+) -> None:
+    with pytest.raises(Unclear) as unclear:
+        lines(season, *words, **details)
+    assert said in str(unclear.value)
+
+
+def test_codes_of_the_sheet_tick_off_work_each_on_its_day(season: Season) -> None:
+    monday = date(2026, 7, 13)
+    sow, pick = (
+        code(season, "fruit-4", "sow", monday),
+        code(season, "fruit-1", "pick", date(2026, 7, 20)),
+    )
+    assert lines(season, sow, f"{pick}=1.4lb@wed") == [
+        "- {on: 2026-07-16, wave: fruit-4, bed: Low, did: sown, plants: 2}",
+        "- {on: 2026-07-15, wave: fruit-1, did: picked, amount: 1.4lb}",
+    ]
+    look = code(season, "fruit-3", "look", monday)
+    assert lines(season, f"{look}=1") == ["- {on: 2026-07-16, wave: fruit-3, did: up, plants: 1}"]
+    assert lines(season, f"{look}=skip") == [
+        "- {on: 2026-07-16, wave: fruit-3, bed: Long, did: skipped, skips: up}"
+    ]
+
+
+def test_work_outside_of_the_growing_year_says_its_season() -> None:
+    season = season_of(gardens.read(FILE), date(2025, 12, 20))
+    said = Details(date(2025, 12, 20))
+    (entry,) = happenings_of(("leaf", "sown"), said, season)
+    assert entry.line == "- {on: 2025-12-20, wave: leaf-1, did: sown, season: 2026}"
+
+
+def test_what_an_entry_moves() -> None:
+    garden = gardens.read(FILE)
+    before = season_of(garden, TODAY)
+    late = "- {on: 2026-06-18, wave: fruit-2, bed: Long, did: sown, plants: 2}\n"
+    read = journal_of(late.encode(), "journal.yaml")
+    assert read.journal is not None
+    after = season_of(garden, TODAY, None, read.journal)
+    found = moved(read.journal.happenings[0], before, after)
+    assert found.late == 3  # planned for 15 June
+    # Two waves behind it, 14 days from each other: 29 June and 13 July become 2 and 16 July.
+    assert [(each.wave, each.before, each.now) for each in found.shifts] == [
+        ("fruit-3", date(2026, 6, 29), date(2026, 7, 2)),
+        ("fruit-4", date(2026, 7, 13), date(2026, 7, 16)),
+    ]

@@ -1,0 +1,232 @@
+"""A season lived through: thirty Mondays in three gardens, with slips, losses and a spell away.
+
+Each Monday the week's sheet is asked for; by Sunday most of it is done and noted. Whatever happens,
+nothing noted contradicts itself, what was done is asked for no more, what was not is overdue until
+it is, and no bed is over-full in silence. Of a small garden six Mondays are worked out by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+from random import Random
+
+import pytest
+
+import gardens
+from sowtide.diagnostics import Span
+from sowtide.garden.journal import Did, Happening, Journal
+from sowtide.garden.model import Garden
+from sowtide.schedule.happened import contradictions
+from sowtide.schedule.noting import Details, happenings_of
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Status
+from sowtide.schedule.work import Task, WeekSheet, week_sheets
+from sowtide.season import load, load_demo, season_of
+
+ROOT = Path(__file__).parents[2]
+MONDAYS = 30
+_WEEK = timedelta(days=7)
+
+Answer = Callable[[Season, WeekSheet], list[Happening]]
+"""What a grower notes in a week."""
+
+
+class Life:
+    """A season as it is lived: Mondays one after the other, and the journal that grows."""
+
+    def __init__(self, garden: Garden) -> None:
+        self.garden = garden
+        self.noted: list[Happening] = []
+
+    def season(self, day: date) -> Season:
+        """Return the season as it is seen from a day."""
+        return season_of(self.garden, day, None, Journal("journal.yaml", tuple(self.noted)))
+
+    def note(self, happenings: Iterable[Happening]) -> None:
+        """Write entries down, each below the last."""
+        for each in happenings:
+            span = Span("journal.yaml", len(self.noted) + 1)
+            self.noted.append(replace(each, span=span))
+
+
+def sheet_of(season: Season, monday: date) -> WeekSheet:
+    """Return the sheet of a week."""
+    (found,) = week_sheets(
+        season.garden,
+        season.waves,
+        monday,
+        weeks=1,
+        accounts=season.accounts,
+        conditions=season.conditions,
+    )
+    return found
+
+
+def tick(season: Season, task: Task, on: date) -> list[Happening]:
+    """Return what is noted when a task is ticked off by its code."""
+    seen = replace(season, today=on)
+    return list(happenings_of((task.code,), Details(on), seen))
+
+
+def most_of_it(chance: Random) -> Answer:
+    """Return a grower who does most of what is due, some of it late, and loses a wave at times."""
+
+    def answer(season: Season, sheet: WeekSheet) -> list[Happening]:
+        done: list[Happening] = []
+        for task in (*sheet.overdue, *sheet.tasks):
+            if chance.random() < 0.15:
+                continue  # forgotten
+            on = min(max(task.due, sheet.first) + timedelta(days=chance.randint(0, 2)), sheet.last)
+            done += tick(season, task, on)
+        for picking in sheet.pickings:
+            wave = picking.task.wave
+            first = wave.done is None or wave.done.first_pick is None
+            did = Did.FIRST_PICKED if first else Did.PICKED
+            done.append(Happening(sheet.last, did, Span("", 1), wave=wave.id))
+        if chance.random() < 0.1:
+            standing = [w for w in season.waves if w.status in (Status.SOWN, Status.PLANTED)]
+            for wave in standing[:1]:
+                done.append(Happening(sheet.last, Did.LOST, Span("", 1), wave=wave.id))
+        return done
+
+    return answer
+
+
+def garden_called(name: str) -> Garden:
+    """Return one of the three gardens."""
+    if name == "demo":
+        found = load_demo().garden
+    elif name == "allotment":
+        found = load(ROOT / "examples/allotment/garden.yaml").garden
+    else:
+        found = gardens.read(SMALL)
+    assert found is not None
+    return found
+
+
+def check(life: Life, season: Season, sheet: WeekSheet, monday: date) -> None:
+    """Check what holds on every Monday."""
+    assert contradictions(life.garden, life.noted) == ()
+    assert all(task.due < monday and task.overdue for task in sheet.overdue)
+    told = {each.wave for each in season.problems if each.code == "journal-crowded"}
+    today = monday.toordinal()
+    for bed, stays in zip(season.room.beds, season.room.stays, strict=True):
+        for day in {max(stay.first, today) for stay in stays}:
+            standing = [stay for stay in stays if stay.first <= day < stay.until]
+            over = sum(stay.area for stay in standing) > bed.area
+            assert not over or told & {stay.wave for stay in standing}
+    for wave in season.waves:
+        if wave.done is not None and wave.done.pull_out is not None:
+            assert wave.status in (Status.OVER, Status.LOST)
+            assert wave.stages.pull_out.day == wave.done.pull_out
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize("name", ["demo", "allotment", "small"])
+def test_thirty_mondays_of_most_of_it(name: str, seed: int) -> None:
+    life = Life(garden_called(name))
+    answer = most_of_it(Random(seed))
+    monday = life.garden.year.first + timedelta(days=(70 - life.garden.year.first.weekday()))
+    ticked: set[str] = set()
+    away = {12, 13}
+    for week in range(MONDAYS):
+        season = life.season(monday)
+        sheet = sheet_of(season, monday)
+        check(life, season, sheet, monday)
+        assert not ticked & {task.id for task in (*sheet.overdue, *sheet.tasks)}
+        if week not in away:
+            known = list(life.noted)
+            for each in answer(season, sheet):
+                # One that contradicts what was noted the same week is not written down.
+                if not contradictions(life.garden, (*life.noted, _below(life, each))):
+                    life.note([each])
+            added = life.noted[len(known) :]
+            ticked |= _settled(sheet, added)
+        monday += _WEEK
+    assert len(life.noted) > 15
+
+
+def _below(life: Life, each: Happening) -> Happening:
+    return replace(each, span=Span("journal.yaml", len(life.noted) + 1))
+
+
+def _settled(sheet: WeekSheet, added: list[Happening]) -> set[str]:
+    """Return the tasks of sowing and planting that were noted as done."""
+    noted = {(each.wave, each.did) for each in added}
+    stage = {"sow": Did.SOWN, "sow in trays": Did.SOWN, "plant out": Did.PLANTED_OUT}
+    return {
+        task.id
+        for task in (*sheet.overdue, *sheet.tasks)
+        if (task.wave.id, stage.get(task.kind.value)) in noted and len(task.wave.stands) == 1
+    }
+
+
+SMALL = gardens.text(
+    gardens.wave(plants="2", start="06-01", every="14", count="4"), fall_allowance="0"
+)
+"""Sown on 1, 15 and 29 June and 13 July; up after 10 days, picked from the 50th for 14 days."""
+
+
+def _lines(sheet: WeekSheet) -> list[str]:
+    late = [f"late {t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in sheet.overdue]
+    return [*late, *(f"{t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in sheet.tasks)]
+
+
+def test_six_mondays_worked_out_by_hand() -> None:
+    life = Life(gardens.read(SMALL))
+
+    def on(monday: date) -> list[str]:
+        return _lines(sheet_of(life.season(monday), monday))
+
+    def note(*entries: tuple[str, str, Did]) -> None:
+        life.note(
+            Happening(date.fromisoformat(f"2026-{day}"), did, Span("", 1), wave=wave)
+            for day, wave, did in entries
+        )
+
+    # 1 June: sow the first; its bed was to be prepared a week before, and nothing is noted yet.
+    assert on(date(2026, 6, 1)) == ["sow fruit-1 06-01"]
+    # Sown three days late. All that follows in the series steps on from 4 June: 18 June, 2 and 16
+    # July. The bed for the second is prepared a week ahead, on 11 June.
+    note(("06-04", "fruit-1", Did.SOWN))
+    assert on(date(2026, 6, 8)) == ["prepare fruit-2 06-11"]
+    # 15 June: the bed was not prepared. Up on 14 June; looked at 5 days later, on the 19th.
+    assert on(date(2026, 6, 15)) == [
+        "late prepare fruit-2 06-11",
+        "sow fruit-2 06-18",
+        "look fruit-1 06-19",
+    ]
+    # Away for two weeks. 29 June: sowing presses most, then the look whose last day is the next
+    # sowing or so; the bed for the third was due on the 25th.
+    late = on(date(2026, 6, 29))
+    assert late[-1] == "sow fruit-3 07-02"
+    assert sorted(late[:-1]) == [
+        "late look fruit-1 06-19",
+        "late prepare fruit-2 06-11",
+        "late prepare fruit-3 06-25",
+        "late sow fruit-2 06-18",
+    ]
+    # Back home: the first is up, the second sown on 29 June and so prepared. From it the third
+    # moves to 13 July; its bed is to be prepared on 6 July. The fourth would come on the 27th: too
+    # late. Frost comes on 1 October, in 80 years of 100 after 1 October − 0.84 × 11 = 21 September,
+    # and a wave of 27 July is picked till 28 September.
+    note(("06-29", "fruit-1", Did.UP), ("06-29", "fruit-2", Did.SOWN))
+    assert on(date(2026, 7, 6)) == ["prepare fruit-3 07-06"]
+    # The first is lost on 10 July; the second was up on 9 July, to be looked at on the 14th. The
+    # third is sown on its day, and prepared by it.
+    note(("07-10", "fruit-1", Did.LOST), ("07-13", "fruit-3", Did.SOWN))
+    assert on(date(2026, 7, 13)) == ["look fruit-2 07-14"]
+    season = life.season(date(2026, 7, 13))
+    assert [wave.status for wave in season.waves] == [
+        Status.LOST,
+        Status.SOWN,
+        Status.SOWN,
+    ]
+    assert [f"{wave.stages.plant.day:%m-%d}" for wave in season.waves] == [
+        "06-04",
+        "06-29",
+        "07-13",
+    ]
