@@ -13,7 +13,7 @@ from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, Wave
 from sowtide.units import Units, length_in, show_length, show_number
@@ -65,16 +65,6 @@ class FrostDay:
 
 
 @value
-class SeriesGap:
-    """Days on which a series is not planted although it runs on afterwards, and why."""
-
-    series: str
-    from_: date
-    to: date
-    why: str
-
-
-@value
 class CalendarView:
     """What ``calendar`` says."""
 
@@ -109,7 +99,7 @@ def view(season: Season) -> CalendarView:
         waves=tuple(_wave(wave) for wave in season.waves),
         last_days=last_days_of(season, shares_of(season)),
         look_for=tuple(lookout_view(each, units) for each in season.lookouts),
-        gaps=tuple(SeriesGap(gap.series, gap.first, gap.last, gap.why) for gap in season.gaps),
+        gaps=series_gaps(season.gaps),
         week_starts=garden.site.week_starts,
         setting=setting_of(garden, season.today),
     )

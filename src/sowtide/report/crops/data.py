@@ -21,7 +21,7 @@ from sowtide.report.crops.listing import (
 )
 from sowtide.report.crops.words import ONCE, OWN_ESTIMATE, is_estimate
 from sowtide.report.formats.csv import table
-from sowtide.report.kit.form import Object, Value, document
+from sowtide.report.formats.json import Object, Value, written
 from sowtide.report.kit.sources import citation
 from sowtide.units import Units
 
@@ -64,7 +64,7 @@ CARD_COLUMNS = (
 def list_json(garden: Garden | None) -> str:
     """Write all crops: the garden's own first, then the built-in ones; and the cover crops."""
     own = own_crops(garden)
-    return document(
+    return written(
         {
             "crops": [_crop(each) for each in (*own, *built_in_crops(own))],
             "cover_crops": [_cover(each) for each in listed_covers()],
@@ -93,7 +93,7 @@ def card_json(crops: Sequence[Crop], units: Units | None) -> str:
     first = dict(cards[0])
     if len(cards) > 1:
         first["varieties"] = cards
-    return document(first)
+    return written(first)
 
 
 def card_csv(crops: Sequence[Crop], units: Units | None) -> str:
@@ -107,7 +107,7 @@ def card_csv(crops: Sequence[Crop], units: Units | None) -> str:
 def cover_json(name: str) -> str:
     """Write a cover crop's figures."""
     figures = cover_figures(name)
-    return document(_object(name, None, built_in=name, like=None, figures=figures))
+    return written(_object(name, None, built_in=name, like=None, figures=figures))
 
 
 def cover_csv(name: str) -> str:

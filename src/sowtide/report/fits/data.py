@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.report.kit.form import Object, document
+from sowtide.report.formats.json import Object, written
 from sowtide.report.kit.machine import basis_of, iso, number_value, on, problem_of, share_value
 from sowtide.schedule.fits import (
     Answer,
@@ -28,12 +28,12 @@ def fits_json(answers: tuple[Answer, ...], season: Season) -> str:
     ]
     if len(answers) > 1:
         best["varieties"] = [_answer(answer, season) for answer in answers]
-    return document(best)
+    return written(best)
 
 
 def fits_bed_json(answer: BedAnswer, season: Season) -> str:
     """Write every crop that still fits into a bed, the safe ones first."""
-    return document(
+    return written(
         {
             "bed": answer.bed.name,
             "on": iso(answer.asked_on),
@@ -48,7 +48,7 @@ def fits_bed_json(answer: BedAnswer, season: Season) -> str:
 def instead_of_json(found: Weighing, season: Season) -> str:
     """Write what speaks for keeping a wave and for another crop in its place."""
     spots, left = found.answer.spots, found.left
-    return document(
+    return written(
         {
             "wave": found.wave.id,
             "on": iso(found.since),

@@ -8,9 +8,9 @@ from fractions import Fraction
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import EMPTY, Line, Style, line, together
 from sowtide.report.formats.csv import table
+from sowtide.report.formats.json import Object, written
 from sowtide.report.formats.terminal.cells import wrap
 from sowtide.report.kit import words
-from sowtide.report.kit.form import Object, document
 from sowtide.report.kit.machine import basis_of, iso, on, share_value
 from sowtide.schedule.fits import BedOpening, ComingFree, Offer, StartNow
 from sowtide.schedule.season import Season
@@ -119,7 +119,7 @@ def _area(area: int, units: Units) -> str:
 
 def openings_json(found: ComingFree, season: Season) -> str:
     """Write what comes free, what fits there, and what to start now."""
-    return document(
+    return written(
         {
             "from": iso(found.asked_on),
             "to": iso(found.last),

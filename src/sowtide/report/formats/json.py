@@ -46,9 +46,14 @@ class JsonField:
 
 
 def document(view: Any) -> str:
-    """Write a view, a list's items each on a line of its own, so that files can be compared."""
+    """Write a view as `written` does."""
+    return written(encoded(view))
+
+
+def written(fields: Object) -> str:
+    """Write one object, a list's items each on a line of its own, so that files can be compared."""
     lines = [f'  "version": {VERSION}']
-    for name, each in encoded(view).items():
+    for name, each in fields.items():
         if isinstance(each, list) and each and isinstance(each[0], dict):
             items = ",\n".join(f"    {json.dumps(item)}" for item in each)
             lines.append(f"  {json.dumps(name)}: [\n{items}\n  ]")

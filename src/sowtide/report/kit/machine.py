@@ -12,7 +12,7 @@ from sowtide.climate.basis import RecordUsed
 from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem
 from sowtide.reasons import Dated
-from sowtide.report.kit.form import Object
+from sowtide.report.formats.json import Object
 
 
 def problem_of(problem: Problem) -> Object:

@@ -14,7 +14,14 @@ from sowtide.report.kinds import Mean, Share, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.judged import Judgement, day_of, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.report.kit.stands import (
+    BedPlants,
+    SeriesGap,
+    SetBetween,
+    bed_plants,
+    series_gaps,
+    set_between,
+)
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
 from sowtide.schedule.beds import growing_days
 from sowtide.schedule.season import Season
@@ -102,14 +109,6 @@ class BlockedView:
 
 
 @value
-class BetweenView:
-    """The wave between whose plants it is set, and when that one is pulled out."""
-
-    wave: str
-    until: date
-
-
-@value
 class SeriesAsked:
     """What an entry of the file asks for."""
 
@@ -148,20 +147,10 @@ class WaveView:
     status: Status
     done: DoneView
     blocked: BlockedView | None
-    overlap: BetweenView | None
+    overlap: SetBetween | None
     asked: Unsaid[SeriesAsked]
     judged: Unsaid[Judgement]
     is_noted: Unsaid[bool]
-
-
-@value
-class GapView:
-    """Days on which a series is not planted although it runs on afterwards, and why."""
-
-    series: str
-    from_: date
-    to: date
-    why: str
 
 
 @value
@@ -174,7 +163,7 @@ class PlanView:
     beds: tuple[BedFill, ...]
     full: tuple[WeekFull, ...]
     problems: tuple[ProblemView, ...]
-    gaps: tuple[GapView, ...]
+    gaps: tuple[SeriesGap, ...]
     by_bed: Unsaid[ByBed | None]
     number_of_beds: Unsaid[int]
     file: Unsaid[str]
@@ -201,7 +190,7 @@ def view(season: Season, *, by: str = "series") -> PlanView:
         beds=bed_fills(season, within),
         full=weeks_full(season, within),
         problems=problem_views(season.problems),
-        gaps=tuple(GapView(gap.series, gap.first, gap.last, gap.why) for gap in season.gaps),
+        gaps=series_gaps(season.gaps),
         by_bed=by_bed(season, within) if by == "bed" else None,
         number_of_beds=len(garden.beds),
         file=garden.label,
@@ -252,9 +241,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         status=wave.status,
         done=_NOTHING_DONE if wave.done is None else _done(wave.done),
         blocked=None if wave.blocked is None else _blocked(wave.blocked),
-        overlap=None
-        if wave.overlap is None
-        else BetweenView(wave.overlap.wave, wave.overlap.until),
+        overlap=set_between(wave.overlap),
         asked=asked[entry.name],
         judged=judgement_of(judged, wave.crop),
         is_noted=wave.done is not None,

@@ -13,7 +13,7 @@ from sowtide.reasons import Dated, Origin, Step
 from sowtide.report.kinds import Celsius, FromTo, Share, Tenth, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, bed_plants
+from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_between
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, pick_gap_of
 from sowtide.units import FREEZING
@@ -86,14 +86,6 @@ class WinterView:
 
 
 @value
-class SetBetween:
-    """The wave between whose plants it is set, and when that one is pulled out."""
-
-    wave: str
-    until: date
-
-
-@value
 class WhyView:
     """What ``why`` says."""
 
@@ -146,7 +138,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         spring_frost=_spring_frost(wave, season),
         fruit_gap=_fruit_gap(wave, season),
         winter=_winter(wave),
-        overlap=None if wave.overlap is None else SetBetween(wave.overlap.wave, wave.overlap.until),
+        overlap=set_between(wave.overlap),
         basis=season.climate.basis,
         title=crop.title,
         worthwhile_from=crop.origin("worthwhile_days"),
