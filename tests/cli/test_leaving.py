@@ -89,7 +89,12 @@ def test_a_reader_that_was_never_there(arguments: list[str]) -> None:
     assert (found.returncode, found.stderr) == (141, b"")
 
 
-INTERRUPTING = "import os, signal; os.kill(os.getpid(), signal.SIGINT)\n"
+INTERRUPTING = """
+import os, signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+os.kill(os.getpid(), signal.SIGINT)
+"""
+"""An interrupt, also where the run was started in the background and ignores it from the start."""
 
 
 @pytest.mark.parametrize("module", ["click", "yaml"])
