@@ -27,18 +27,10 @@ from docs_blocks import (
 from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
 from sowtide.garden.keys import known_keys, schema
-from sowtide.report.calendar import CalendarView
-from sowtide.report.check import CheckView
+from sowtide.report import REPORTS
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
 from sowtide.report.fits.openings import COLUMNS as OPENINGS_COLUMNS
 from sowtide.report.formats.schema import field_paths
-from sowtide.report.frost import FrostView
-from sowtide.report.frost.view import COLUMNS as FROST_COLUMNS
-from sowtide.report.plan import PlanView
-from sowtide.report.plan.view import COLUMNS as PLAN_COLUMNS
-from sowtide.report.week import WeekView
-from sowtide.report.week.view import COLUMNS as WEEK_COLUMNS
-from sowtide.report.why import WhyView
 from sowtide.schedule.checks import rules
 
 README = ROOT / "README.md"
@@ -309,23 +301,12 @@ def _station() -> str:
     return "\n".join(rows)
 
 
-VIEWS = {
-    "calendar": CalendarView,
-    "check": CheckView,
-    "frost": FrostView,
-    "plan": PlanView,
-    "week": WeekView,
-    "why": WhyView,
-}
-"""The views whose types say what stands in the JSON."""
-
-
-@pytest.mark.parametrize("name", sorted({*_JSON, *VIEWS}))
+@pytest.mark.parametrize("name", sorted({*_JSON, *REPORTS}))
 def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> None:
-    if name in VIEWS:
+    if name in REPORTS:
         section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), name)
         documented = {field for cell in _rows(section) for field in _CODE.findall(cell)}
-        found = {path for path in field_paths(VIEWS[name]) if not path.startswith("weeks[].")}
+        found = {path for path in field_paths(REPORTS[name].of) if not path.startswith("weeks[].")}
         assert {"version", *found} == documented - {"weeks[]"}
         return
     troubled = _TROUBLED
@@ -357,10 +338,8 @@ def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> 
 def test_csv_columns_are_documented_in_order() -> None:
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "CSV")
     for command, columns in (
-        ("plan", PLAN_COLUMNS),
+        *((name, report.rows.columns) for name, report in REPORTS.items() if report.rows),
         ("fits", OPENINGS_COLUMNS),
-        ("week", WEEK_COLUMNS),
-        ("frost", FROST_COLUMNS),
         ("crops", LIST_COLUMNS),
         ("crops NAME", CARD_COLUMNS),
     ):

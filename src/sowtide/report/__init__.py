@@ -1,1 +1,37 @@
-"""A season as text, JSON or CSV."""
+"""What the commands say: a room for each report, all alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+
+from sowtide.report.report import Report
+
+_ROOMS = {
+    "week": "week",
+    "calendar": "calendar",
+    "plan": "plan",
+    "plan --repack": "repack",
+    "why": "why",
+    "did --list": "did",
+    "frost": "frost",
+    "check": "check",
+}
+
+
+class _Reports(Mapping[str, Report]):
+    """Reports by the commands that print them; a room is loaded when it is asked for."""
+
+    def __getitem__(self, command: str) -> Report:
+        report: Report = import_module(f"{__name__}.{_ROOMS[command]}").REPORT
+        return report
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_ROOMS)
+
+    def __len__(self) -> int:
+        return len(_ROOMS)
+
+
+REPORTS = _Reports()
+"""Every report, by the command that prints it and what that was asked: ``plan --repack``."""

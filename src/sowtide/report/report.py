@@ -31,11 +31,14 @@ class Report:
 
     Parameters
     ----------
+    of
+        The class of the view.
     page
         What makes blocks of a view.
     rows
         The view as one table; None where it is none.
     """
 
+    of: type[Any]
     page: Callable[[Any], Iterable[Block]]
     rows: Rows | None = None

@@ -6,6 +6,6 @@ from sowtide.report.frost.page import page
 from sowtide.report.frost.view import COLUMNS, FrostView, rows, view
 from sowtide.report.report import Report, Rows
 
-REPORT = Report(page, Rows(COLUMNS, rows))
+REPORT = Report(FrostView, page, Rows(COLUMNS, rows))
 
 __all__ = ["REPORT", "FrostView", "view"]

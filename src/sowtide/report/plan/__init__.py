@@ -6,6 +6,6 @@ from sowtide.report.plan.page import page
 from sowtide.report.plan.view import COLUMNS, PlanView, rows, view
 from sowtide.report.report import Report, Rows
 
-REPORT = Report(page, Rows(COLUMNS, rows))
+REPORT = Report(PlanView, page, Rows(COLUMNS, rows))
 
 __all__ = ["REPORT", "PlanView", "view"]

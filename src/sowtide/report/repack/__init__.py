@@ -6,6 +6,6 @@ from sowtide.report.repack.page import page
 from sowtide.report.repack.view import Paste, RepackView, pastes, view
 from sowtide.report.report import Report
 
-REPORT = Report(page)
+REPORT = Report(RepackView, page)
 
 __all__ = ["REPORT", "Paste", "RepackView", "pastes", "view"]

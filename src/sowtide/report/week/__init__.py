@@ -6,6 +6,6 @@ from sowtide.report.report import Report, Rows
 from sowtide.report.week.page import page
 from sowtide.report.week.view import COLUMNS, WeekView, rows, view
 
-REPORT = Report(page, Rows(COLUMNS, rows))
+REPORT = Report(WeekView, page, Rows(COLUMNS, rows))
 
 __all__ = ["REPORT", "WeekView", "view"]

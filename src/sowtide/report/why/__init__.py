@@ -6,6 +6,6 @@ from sowtide.report.report import Report
 from sowtide.report.why.page import page
 from sowtide.report.why.view import WhyView, view
 
-REPORT = Report(page)
+REPORT = Report(WhyView, page)
 
 __all__ = ["REPORT", "WhyView", "view"]
