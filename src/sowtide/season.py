@@ -201,7 +201,8 @@ def season_of(
         garden = taught(garden, journal, conditions, today)
         conditions = Conditions(climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
-    accounts = Accounts(happened.happenings, today, noted_before(journal, garden.year))
+    earlier = noted_before(journal, garden.year)
+    accounts = Accounts(happened.happenings, today, earlier, journal)
     season = planned(garden, conditions, today, accounts, progress=progress)
     to_come = still_to_come(happened.to_come, today)
     return replace(season, problems=(*to_come, *season.problems)) if to_come else season

@@ -8,7 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from sowtide.garden.crop import Raised
-from sowtide.garden.journal import PICKINGS, Did, Happening
+from sowtide.garden.journal import PICKINGS, Did, Happening, Journal
 
 
 class Account:
@@ -133,17 +133,21 @@ class Accounts:
         The day it is looked at from.
     earlier
         Entries with a note of earlier seasons.
+    journal
+        What happened in all seasons; None where it is not asked for.
     """
 
-    __slots__ = ("_numbers", "_of", "begun", "earlier", "happenings", "today")
+    __slots__ = ("_numbers", "_of", "begun", "earlier", "happenings", "journal", "today")
 
     def __init__(
         self,
         happenings: tuple[Happening, ...],
         today: date,
         earlier: tuple[Happening, ...] = (),
+        journal: Journal | None = None,
     ) -> None:
         self.happenings, self.today, self.earlier = happenings, today, earlier
+        self.journal = journal
         self.begun = min((each.on for each in happenings), default=None)
         """The day of the first entry: before it nothing can be overdue."""
         self._of = {account.wave: account for account in accounts_of(happenings)}

@@ -47,8 +47,17 @@ class Posterior:
     pickings: int
 
 
-def posterior_of(ratios: Iterable[float]) -> Posterior:
+def posterior_of(
+    ratios: Iterable[float], *, prior: float = PRIOR, noise: float = NOISE, far: float = FAR
+) -> Posterior:
     """Return what is to be thought after pickings whose days were so many times those expected.
+
+    Parameters
+    ----------
+    ratios
+        Actual over expected, one for each picking. [1]
+    prior, noise, far
+        As `PRIOR`, `NOISE` and `FAR`, which they are unless what was seen is no days. [1]
 
     Examples
     --------
@@ -56,9 +65,9 @@ def posterior_of(ratios: Iterable[float]) -> Posterior:
     True
     """
     seen = sorted(log(ratio) for ratio in ratios)
-    known = 1 / PRIOR**2 + len(seen) / NOISE**2
+    known = 1 / prior**2 + len(seen) / noise**2
     if not seen:
-        return Posterior(1.0, PRIOR, 0)
+        return Posterior(1.0, prior, 0)
     middle = median(seen)
-    held = [min(max(each, middle - FAR), middle + FAR) for each in seen]
-    return Posterior(exp(sum(held) / NOISE**2 / known), known**-0.5, len(seen))
+    held = [min(max(each, middle - far), middle + far) for each in seen]
+    return Posterior(exp(sum(held) / noise**2 / known), known**-0.5, len(seen))

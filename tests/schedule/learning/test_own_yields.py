@@ -1,0 +1,115 @@
+"""What pickings teach of a crop's yield: which waves count, and how far they carry."""
+
+from __future__ import annotations
+
+from datetime import date
+from math import exp, log
+from typing import Any
+
+import pytest
+
+import gardens
+from sowtide.garden.journal import journal_of
+from sowtide.schedule.learning import OwnYield, OwnYields
+
+TODAY = date(2026, 9, 10)
+WEIGHED = gardens.crop(yield_per_plant="0.5")
+
+
+def learned(*entries: str, crop: str = WEIGHED, more: str = "") -> OwnYield | None:
+    """Return what a journal teaches of the one crop of a garden."""
+    file = gardens.text(gardens.wave(plants="4", every="14", count="4"), crops=(crop,)) + more
+    garden = gardens.read(file)
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert read.journal is not None
+    return OwnYields(garden, read.journal, TODAY).of(garden.crops[0])
+
+
+def borne(
+    number: int,
+    *amounts: str,
+    end: str = "did: last picked",
+    season: int = 2025,
+    plants: str = ", plants: 4",
+) -> list[str]:
+    """Return the entries of one wave: sown, picked with these amounts, and how it ended."""
+    name = f"wave: fruit-{number}"
+    picked = [
+        f"on: {season}-08-{day:02}, {name}, did: picked" + (amount and f", amount: {amount}")
+        for day, amount in enumerate(amounts, 1)
+    ]
+    last = f"on: {season}-08-28, {name}, {end}"
+    return [f"on: {season}-06-01, {name}, did: sown{plants}", *picked, last]
+
+
+# (3 / 0.3²) / (3 / 0.3² + 1 / 0.4²) of the way from the published yield.
+SHARE = (3 / 0.09) / (3 / 0.09 + 1 / 0.16)
+
+
+def three(*amounts: str, **how: Any) -> list[str]:
+    """Return the entries of three waves alike."""
+    return [each for n in (1, 2, 3) for each in borne(n, *amounts, **how)]
+
+
+def test_three_waves_carry_the_published_yield_most_of_the_way() -> None:
+    # 1 and 3 kg of four plants are 1 kg each, twice the published half kilogram.
+    last = "did: last picked, amount: 3kg"
+    found = learned(*three("1000g", end=last))
+    assert found == OwnYield(3, pytest.approx(0.5 * exp(SHARE * log(2))), None, 0.5)
+
+
+def test_two_waves_teach_nothing_yet() -> None:
+    last = "did: last picked, amount: 3kg"
+    assert learned(*borne(1, "1kg", end=last), *borne(2, "1kg", end=last)) is None
+
+
+@pytest.mark.parametrize(
+    "third",
+    [
+        borne(3, "4kg", end="did: picked, amount: 1kg"),  # not over
+        borne(3, "4kg", "", end="did: pulled"),  # a picking that nobody weighed
+        borne(3, "4kg", end="did: lost"),
+        borne(3, "4kg", end="did: pulled, sick: yes"),
+        borne(3, "4kg", "9", end="did: pulled"),  # weighed and counted
+        borne(3, "4kg", end="did: pulled", plants=""),  # of how many?
+        borne(3, "4kg", end="did: pulled, plants: 2"),
+    ],
+)
+def test_a_wave_counts_only_when_it_is_over_and_all_of_it_is_noted(third: list[str]) -> None:
+    two = [*borne(1, "4kg", end="did: pulled"), *borne(2, "4kg", end="did: pulled")]
+    assert learned(*two, *borne(3, "4kg", end="did: pulled")) is not None
+    assert learned(*two, *third) is None
+
+
+def test_a_wave_of_this_season_has_the_plants_of_the_plan() -> None:
+    entries = three("4kg", end="did: pulled", season=2026, plants="")
+    found = learned(*entries)
+    assert found is not None
+    assert found.kilograms == pytest.approx(0.5 * exp(SHARE * log(2)))
+
+
+def test_without_a_published_yield_what_was_seen_stands_alone() -> None:
+    found = learned(*three("4kg", end="did: pulled"), crop=gardens.crop())
+    assert found == OwnYield(3, pytest.approx(1.0), None, None)
+
+
+def test_pieces_are_told_in_pieces() -> None:
+    found = learned(*three("12", end="did: pulled"))
+    assert found == OwnYield(3, None, pytest.approx(3.0), 0.5)
+
+
+def test_one_wrong_weight_does_not_carry_the_rest() -> None:
+    # Of three at 1 kg and one at 100 kg a plant the fourth counts as e^0.7 times the median.
+    entries = [*three("4kg", end="did: pulled"), *borne(4, "400kg", end="did: pulled")]
+    found = learned(*entries, crop=gardens.crop())
+    assert found is not None
+    assert found.kilograms == pytest.approx(exp(0.7 / 4))
+
+
+def test_a_garden_may_refuse_to_learn() -> None:
+    assert learned(*three("4kg", end="did: pulled"), more="learn: no\n") is None
+
+
+def test_what_is_still_to_come_teaches_nothing() -> None:
+    early = [each.replace("2025-08", "2026-12") for each in three("4kg", end="did: pulled")]
+    assert learned(*early) is None
