@@ -317,3 +317,18 @@ def test_names_of_the_file_are_harmless_in_every_csv() -> None:
     rows = plan_form(factory.season(wave), "csv")
     assert list(csv.reader(io.StringIO(rows)))[1][0] == "'@sum-1"
     assert "'=HYPERLINK(1): 3" in rows
+
+
+def test_each_day_of_a_week_has_its_work_in_order() -> None:
+    sheet = factory.week_sheet()
+    week = _read(week_form((sheet,), SEASON, "json"))
+    assert [day["date"][-2:] for day in week["days"]] == ["13", "14", "15", "16", "17", "18", "19"]
+    assert [day["date"][-2:] for day in week["days"] if day["is_today"]] == [str(SEASON.today.day)]
+    tasks = {task["id"]: task for task in week["tasks"]}
+    assert all(task["part"] == "any time" for task in tasks.values())
+    on_days = [(day["date"], task) for day in week["days"] for task in day["tasks"]]
+    picked = [
+        (day.isoformat(), picking.task.id) for picking in sheet.pickings for day in picking.days
+    ]
+    others = [(each["due"], name) for name, each in tasks.items() if each["kind"] != "pick"]
+    assert sorted(on_days) == sorted(picked + others)

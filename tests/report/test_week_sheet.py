@@ -32,7 +32,7 @@ from sowtide.report.kit.cautions import CAUTIONS, cautions_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
-from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, WeekSheet
+from sowtide.schedule.work.task import Amount, DayPart, Kind, Picking, Seedlings, WeekSheet
 
 SCREEN = """\
 HERON LANE PLOT                               WEEK 29   Mon 13 – Sun 19 Jul 2026
@@ -72,6 +72,22 @@ PULL OUT
                                      Thu 9 Jul
 THIN
  h2 [ ] Fri 17  Long 1  bush-bean-2  to 4 in
+"""
+
+
+BY_DAY = """\
+WED 15 JUL  today
+ pick bush-bean-1
+THU 16 JUL
+ pick bush-bean-1
+ k7 [ ] Long 1  sow           bush-bean-4  80 seeds, 12 ft of row. Last safe day
+                                           Sat 18 Jul
+FRI 17 JUL  morning
+ f1 [ ] Long 1  look          bush-bean-2  leaves dry
+FRI 17 JUL
+ h2 [ ] Long 1  thin          bush-bean-2  to 4 in
+SAT 18 JUL
+ pick bush-bean-1
 """
 
 
@@ -143,6 +159,31 @@ def test_the_sheet_by_kind_of_work_keeps_the_order_of_a_walk() -> None:
     assert text.startswith(before)
     assert text.count("[ ]") == SCREEN.count("[ ]")
     assert after.partition("SEEDLINGS")[2] in text
+
+
+def test_the_sheet_by_day_has_each_day_in_the_order_of_the_day_and_of_a_walk() -> None:
+    made = the_week()
+    days = (date(2026, 7, 15), date(2026, 7, 16), date(2026, 7, 18))
+    early = task(
+        Kind.LOOK,
+        wave(number=2),
+        due=date(2026, 7, 17),
+        code="f1",
+        text="leaves dry",
+        amount=None,
+    )
+    late, tray, sow, thin = made.tasks
+    week = replace(
+        made,
+        overdue=(late,),
+        pickings=(replace(made.pickings[0], days=days),),
+        tasks=(tray, sow, thin, replace(early, part=DayPart.MORNING)),
+    )
+    text = screen(week, by="day")
+    assert BY_DAY in text
+    assert "CANNOT SLIP" not in text
+    assert text.index("OVERDUE") < text.index("PICK") < text.index("MON 13 JUL")
+    assert text.count("[ ]") == 3 + len(made.tasks) + 1
 
 
 def test_what_cannot_slip_is_said_once() -> None:
@@ -508,7 +549,7 @@ def week_of(works: list[tuple[Kind, str, str | None, date | None]], slipping: in
     st.lists(WORK, min_size=1, max_size=8),
     st.integers(min_value=0, max_value=3),
     st.integers(min_value=60, max_value=140),
-    st.sampled_from(("bed", "work")),
+    st.sampled_from(("bed", "day", "work")),
 )
 @settings(max_examples=80, deadline=None)
 def test_no_line_is_too_wide_and_every_task_has_one_box(

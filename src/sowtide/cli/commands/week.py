@@ -53,10 +53,10 @@ class WeekOption(click.ParamType[date | str]):
 )
 @click.option(
     "--by",
-    type=click.Choice(["bed", "work"]),
+    type=click.Choice(["bed", "day", "work"]),
     default="bed",
     show_default=True,
-    help="Group the work by bed or by kind of work.",
+    help="Group the work by bed, by day or by kind of work.",
 )
 @prints(REPORT)
 @with_season

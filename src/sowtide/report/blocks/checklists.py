@@ -37,15 +37,19 @@ class ChecklistGroup:
     title
         The title.
     items
-        At least one.
-    place, verb
-        Whether each item says where, and what kind of work.
+        What is to be done; none where the note says all.
+    place, verb, day
+        Whether each item says where, what kind of work, and on which day.
+    note
+        What stands below the title; None for nothing.
     """
 
     title: str
     items: tuple[ChecklistItem, ...]
     place: bool = True
     verb: bool = True
+    day: bool = True
+    note: Line | None = None
 
 
 @value

@@ -9,7 +9,8 @@ from typing import Any
 from sowtide.days import GrowingYear, week_start
 from sowtide.garden.journal import Did, Happening, Journal
 from sowtide.report.kinds import Quantity, Unsaid
-from sowtide.report.week.view import TaskView, WeekView
+from sowtide.report.week.tasks_view import TaskView
+from sowtide.report.week.view import WeekView
 from sowtide.report.week.view import view as week_view
 from sowtide.schedule.happened import is_of
 from sowtide.schedule.noting import Moved

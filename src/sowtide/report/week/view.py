@@ -8,17 +8,22 @@ from typing import Any
 
 from sowtide.climate.basis import Basis
 from sowtide.days import Half
-from sowtide.garden.crop import AfterFrost, Crop
-from sowtide.report.kinds import Beside, Quantity, Share, Unsaid
+from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
-from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.of_waves import GRAVE, problems_of_week
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import bed_plants
-from sowtide.report.kit.words import where
+from sowtide.report.week.tasks_view import (
+    KINDS,
+    DayView,
+    PickingView,
+    TaskView,
+    days_of,
+    picking_view,
+    task_view,
+)
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Delay, Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.schedule.work import Seedlings, Task, WeekSheet
 from sowtide.values import value
 
 COLUMNS = (
@@ -35,65 +40,7 @@ COLUMNS = (
     "overdue",
     "cautions",
 )
-BENCH, NO_BED = "bench", "no room"
-_TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
-_KINDS = {kind: number for number, kind in enumerate(Kind)}
 _AHEAD = timedelta(days=7)
-
-
-@value
-class AmountView:
-    """How much, and of what."""
-
-    value: Quantity
-    unit: str
-
-
-@value
-class DelayView:
-    """What it costs to start a wave today: days late, odds on its day, and odds now."""
-
-    days: int
-    planned: Share
-    now: Share
-
-
-@value
-class TaskView:
-    """One piece of work.
-
-    `place` is where it is done, in words; `judged` what is thought of its wave.
-    """
-
-    id: str
-    code: str
-    due: date
-    kind: Kind
-    wave: str
-    bed: str | None
-    text: str
-    amount: AmountView | None
-    overdue: bool
-    cautions: tuple[str, ...]
-    last_day: date | None
-    delay: DelayView | None
-    has_room: bool
-    place: Unsaid[str]
-    judged: Unsaid[Judgement]
-
-
-@value
-class PickingView:
-    """A wave to be picked: where, on which days, until when, and what ripe looks like."""
-
-    task: str
-    wave: str
-    bed: str
-    days: tuple[date, ...]
-    until: date
-    ripe: str
-    of: Unsaid[TaskView]
-    crop: Unsaid[str]
 
 
 @value
@@ -153,6 +100,7 @@ class SheetView:
     next_week: tuple[Coming, ...]
     coming: Coming | None
     earlier: tuple[EarlierNote, ...]
+    days: tuple[DayView, ...]
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -186,7 +134,7 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
     season
         The season that they belong to.
     by
-        ``bed`` or ``work``: what a page groups the work by.
+        ``bed``, ``day`` or ``work``: what a page groups the work by.
     """
     shown = tuple(_sheet(sheet, season) for sheet in sheets)
     so_far = season.climate.so_far
@@ -238,7 +186,8 @@ def _frost(season: Season, half: Half) -> date | None:
 
 
 def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
-    views = {task.id: _task(task) for task in _tasks(sheet)}
+    views = {task.id: task_view(task) for task in _tasks(sheet)}
+    pickings = tuple(picking_view(each, views) for each in sheet.pickings)
     late = {task.id for task in (*sheet.overdue, *sheet.cannot_slip)}
     problems = problems_of_week(sheet, season)
     grave = sum(problem.severity in GRAVE for problem in season.problems)
@@ -254,11 +203,12 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
         more_problems=grave - len(problems),
         late=tuple(task.id for task in sheet.overdue),
         cannot_slip=tuple(task.id for task in sheet.cannot_slip),
-        pickings=tuple(_picking(each, views) for each in sheet.pickings),
+        pickings=pickings,
         bench=tuple(_seedlings(each) for each in sheet.bench),
         next_week=tuple(_coming(each) for each in sheet.next_week),
         coming=_next_dated(sheet, season) if idle else None,
         earlier=tuple(_earlier(sheet, season)),
+        days=tuple(days_of(sheet, season, views.values(), pickings)),
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
@@ -282,7 +232,7 @@ def _earlier(sheet: WeekSheet, season: Season) -> Iterator[EarlierNote]:
 
 
 def _in_order(task: TaskView) -> tuple[date, int, str]:
-    return task.due, _KINDS[task.kind], task.id
+    return task.due, KINDS[task.kind], task.id
 
 
 def _tasks(sheet: WeekSheet) -> Iterator[Task]:
@@ -291,58 +241,6 @@ def _tasks(sheet: WeekSheet) -> Iterator[Task]:
     yield from sheet.cannot_slip
     yield from (picking.task for picking in sheet.pickings)
     yield from sheet.tasks
-
-
-def _task(task: Task) -> TaskView:
-    amount, wave = task.amount, task.wave
-    return TaskView(
-        id=task.id,
-        code=task.code,
-        due=task.due,
-        kind=task.kind,
-        wave=wave.id,
-        bed=task.bed,
-        text=task.text,
-        amount=None if amount is None else AmountView(float(amount.value), amount.unit),
-        overdue=task.overdue,
-        cautions=task.cautions,
-        last_day=task.last_day,
-        delay=_delay(task.delay),
-        has_room=bool(wave.stands),
-        place=_place(task),
-        judged=judgement_of(wave.judged, wave.crop),
-    )
-
-
-def _delay(of: Delay | None) -> DelayView | None:
-    return None if of is None else DelayView(of.days, float(of.planned), float(of.now))
-
-
-def _place(task: Task) -> str:
-    """Say where a task is done: a bed, the bench, or that its wave has no room."""
-    if task.bed is not None:
-        return task.bed
-    return BENCH if task.wave.stands or task.kind in _TRAY_WORK else NO_BED
-
-
-def _picking(of: Picking, views: dict[str, TaskView]) -> PickingView:
-    wave = of.task.wave
-    return PickingView(
-        task=of.task.id,
-        wave=wave.id,
-        bed=of.task.bed or where(bed_plants(wave.stands)),
-        days=of.days,
-        until=of.until,
-        ripe=_ripe(wave.crop),
-        of=views[of.task.id],
-        crop=wave.crop.title,
-    )
-
-
-def _ripe(crop: Crop) -> str:
-    """Say when to pick a crop, and whether frost spoils what is left."""
-    bring_in = "bring in before a hard frost" if crop.after_frost is AfterFrost.BRING_IN else None
-    return "; ".join(text for text in (crop.pick_when, bring_in) if text)
 
 
 def _seedlings(of: Seedlings) -> SeedlingsView:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
+from itertools import groupby
 
 from sowtide.report.blocks import (
     Checklist,
@@ -18,9 +19,10 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.week.view import BENCH, NO_BED, DelayView, SheetView, TaskView, WeekView
+from sowtide.report.week.tasks_view import BENCH, NO_BED, DayView, DelayView, TaskView
+from sowtide.report.week.view import SheetView, WeekView
 from sowtide.schedule.waves import Verdict
-from sowtide.schedule.work import Kind
+from sowtide.schedule.work import DayPart, Kind
 from sowtide.units import in_hundred
 
 _SAID_AHEAD = timedelta(days=14)
@@ -32,15 +34,20 @@ _UNTIL_PLANTED = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Ki
 def work(sheet: SheetView, of: WeekView) -> Checklist:
     """Return all work of a week to tick off, the pickings as a grid by weekday."""
     parts: list[ChecklistGroup | Grid] = []
+    by_day = of.by == "day"
     for title, tasks, must in (
         ("OVERDUE", sheet.overdue_of, False),
-        ("CANNOT SLIP", sheet.urgent, True),
+        ("CANNOT SLIP", () if by_day else sheet.urgent, True),
     ):
         if tasks:
             items = tuple(item_of(task, sheet, of, must=must) for task in tasks)
             parts.append(ChecklistGroup(title, items))
     if sheet.pickings:
         parts.append(_grid(sheet, of))
+    if by_day:
+        for day in sheet.days:
+            parts += _day(day, sheet, of)
+        return Checklist(tuple(parts))
     for title, tasks in _grouped(sheet.others, of):
         items = tuple(item_of(task, sheet, of) for task in tasks)
         by_work = of.by == "work"
@@ -67,6 +74,22 @@ def _grouped(
             yield place.upper(), tuple(by_place[place])
 
 
+def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGroup]:
+    """Yield a day's work, a group for each part of the day that has some of its own."""
+    title = words.weekday(day.date_, of.setting.year).upper()
+    title += "  today" if day.is_today else ""
+    picked = [together(task.wave or "") for task in day.work if task.kind is Kind.PICK]
+    note = line("pick ", ", ".join(picked)) if picked else None
+    left = [task for task in day.work if task.kind is not Kind.PICK]
+    if day.work and not left:
+        yield ChecklistGroup(title, (), day=False, note=note)
+    for part, found in groupby(left, key=lambda task: task.part):
+        named = title if part is DayPart.ANY_TIME else f"{title}  {part.value}"
+        items = tuple(item_of(task, sheet, of, must=task.id in sheet.cannot_slip) for task in found)
+        yield ChecklistGroup(named, items, day=False, note=note)
+        note = None
+
+
 def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = False) -> ChecklistItem:
     """Return a task as an item of a list, late or on its day."""
     late = task.due < sheet.from_
@@ -76,7 +99,7 @@ def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = Fals
         day=day,
         place=task.place,
         verb=task.kind.value,
-        name=task.wave,
+        name=task.wave or "",
         words=line(*_how(task, of, late=late, must=must)),
     )
 
@@ -105,8 +128,8 @@ def _costs(delay: DelayView) -> str:
 
 def _mark(task: TaskView) -> Iterator[str | Span]:
     """Yield what is to be thought of the wave, where it is not safe and work is still put in."""
-    mark = words.mark(task.judged)
-    if mark is None or task.kind in (Kind.PULL, Kind.PICK):
+    mark = None if task.judged is None else words.mark(task.judged)
+    if task.judged is None or mark is None or task.kind in (Kind.PULL, Kind.PICK):
         return
     if task.judged.verdict is Verdict.TOO_EARLY and task.kind not in _UNTIL_PLANTED:
         return

@@ -7,7 +7,16 @@ from typing import TYPE_CHECKING, Any
 from sowtide.schedule.work.codes import has_code
 from sowtide.schedule.work.jobs import PREPARE_AHEAD, jobs_of
 from sowtide.schedule.work.lookout import Lookout, lookout_of, warmth_of
-from sowtide.schedule.work.task import Amount, Delay, Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.schedule.work.task import (
+    Amount,
+    DayPart,
+    Delay,
+    Kind,
+    Picking,
+    Seedlings,
+    Task,
+    WeekSheet,
+)
 from sowtide.schedule.work.week import task_id, week_sheets
 
 if TYPE_CHECKING:  # only beside a journal
@@ -17,6 +26,7 @@ __all__ = [
     "PREPARE_AHEAD",
     "STAGE_OF",
     "Amount",
+    "DayPart",
     "Delay",
     "Kind",
     "Lookout",

@@ -23,6 +23,14 @@ class Kind(Enum):
     PICK = "pick"
 
 
+class DayPart(Enum):
+    """Parts of a day, in its order; what has its hour is the grower's to say, not the engine's."""
+
+    MORNING = "morning"
+    ANY_TIME = "any time"
+    EVENING = "evening"
+
+
 @value
 class Amount:
     """How much: a number and its unit, such as 80 seeds."""
@@ -78,6 +86,8 @@ class Task:
         Slugs of the cautions that apply.
     delay
         What its being late costs; None where that is not known, or it is not late.
+    part
+        The part of the day that it is for.
     """
 
     id: str
@@ -92,6 +102,7 @@ class Task:
     overdue: bool
     cautions: tuple[str, ...]
     delay: Delay | None = None
+    part: DayPart = DayPart.ANY_TIME
 
 
 @value

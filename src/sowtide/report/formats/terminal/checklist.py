@@ -46,6 +46,8 @@ def checklist(of: Checklist, width: int) -> Iterator[Line]:
             yield from grid(part, width)
             continue
         yield line((part.title, Style.HEADING))
+        if part.note is not None:
+            yield from wrap(part.note, width, first=" ", hang=6)
         for item in part.items:
             yield from _item(item, part, widths)
 
@@ -65,7 +67,9 @@ def _widths(of: Checklist, width: int) -> _Widths:
 
 
 def _item(item: ChecklistItem, group: ChecklistGroup, widths: _Widths) -> tuple[Line, ...]:
-    first = f" {pad(item.code, widths.code)} {_BOX} {item.day}  "
+    first = f" {pad(item.code, widths.code)} {_BOX} "
+    if group.day:
+        first += f"{item.day}  "
     columns: list[Span] = []
     if group.place:
         columns.append((_column(item.place, widths.place), Style.PLAIN))
