@@ -15,6 +15,9 @@ from sowtide.reasons import OURS, Origin
 from sowtide.units import Size
 from sowtide.values import value
 
+EVERY_DAY = tuple(range(7))
+"""All days of the week, 0 for Monday … 6 for Sunday."""
+
 
 @value
 class Bed:
@@ -175,6 +178,10 @@ class Garden:
         The name of its journal's file; None for the usual one.
     learn
         Whether its journal teaches the days of its crops.
+    working_days
+        Days of the week on which there is someone to work, 0 for Monday … 6 for Sunday.
+    away
+        Spans of days on which there is nobody.
     """
 
     label: str
@@ -186,3 +193,5 @@ class Garden:
     watches: tuple[Watch, ...] = ()
     journal: str | None = None
     learn: bool = True
+    working_days: tuple[int, ...] = EVERY_DAY
+    away: tuple[DateSpan, ...] = ()

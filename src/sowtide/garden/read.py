@@ -24,9 +24,10 @@ from sowtide.garden.making import (
     check_curly_quotes,
     check_families,
     site_of,
+    spans_of,
     watches_of,
 )
-from sowtide.garden.model import Garden
+from sowtide.garden.model import EVERY_DAY, Garden
 from sowtide.garden.readers import Frame, frame_of
 from sowtide.garden.text import LARGEST, EnoughError, Findings, Tree, decode, parse
 from sowtide.values import value
@@ -119,7 +120,8 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
     check_families(file.get("beds"), beds, crops, findings)
     entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
     watches = watches_of(file.get("watch"), frame, findings)
-    if top is None or site is None or not isinstance(frame, Frame):
+    away = spans_of(top.away or (), ("away",), frame, findings) if top and frame else None
+    if top is None or site is None or away is None or not isinstance(frame, Frame):
         return None
     return Garden(
         label=findings.label,
@@ -131,6 +133,8 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
         watches=watches,
         journal=top.journal,
         learn=top.learn,
+        working_days=tuple(sorted(set(top.working_days or EVERY_DAY))),
+        away=away,
     )
 
 

@@ -59,7 +59,7 @@ def planned(
         for each, live in zip(placed, grown, strict=True)
         if live or not each.waves  # one that was skipped as a whole is not looked at
     )
-    problems = problems_of(Plan(garden, conditions, today, entries, lookouts))
+    problems = problems_of(Plan(garden, conditions, today, entries, tuple(waves), lookouts))
     if accounts is not None:
         problems = in_file_order((*problems, *_of_journal(placed, accounts)))
     return Season(

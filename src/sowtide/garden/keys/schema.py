@@ -237,6 +237,8 @@ class FileKeys:
     watch: Any = may(None)
     journal: str | None = may(_journal)
     learn: bool = may(readers.yes_no, True)
+    working_days: tuple[int, ...] | None = may(Each(readers.working_day))
+    away: tuple[readers.DaysWritten, ...] | None = may(Each(readers.days))
 
 
 NOT_YET = {

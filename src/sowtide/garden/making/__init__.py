@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.garden.making.beds import beds_of
+from sowtide.garden.making.beds import beds_of, spans_of
 from sowtide.garden.making.comments import check_comments
 from sowtide.garden.making.crops import Crops
 from sowtide.garden.making.entries import Entries
@@ -19,5 +19,6 @@ __all__ = [
     "check_curly_quotes",
     "check_families",
     "site_of",
+    "spans_of",
     "watches_of",
 ]

@@ -7,7 +7,7 @@ from typing import Any
 from sowtide.days import DateSpan
 from sowtide.garden.keys import BedKeys, read_section
 from sowtide.garden.model import Bed
-from sowtide.garden.readers import Frame, resolve_span
+from sowtide.garden.readers import DaysWritten, Frame, resolve_span
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.units import Size
 
@@ -51,14 +51,8 @@ def _name_at(item: Any) -> str | None:
 
 
 def _bed(keys: BedKeys, path: Path, frame: Frame, findings: Findings) -> Bed | None:
-    written_spans = keys.taken or ()
-    taken: list[DateSpan] = []
-    for number, written in enumerate(written_spans):
-        try:
-            taken.append(resolve_span(written, frame.year))
-        except Refused as refused:
-            findings.refused((*path, "taken", number), refused)
-    if len(taken) < len(written_spans):
+    taken = spans_of(keys.taken or (), (*path, "taken"), frame, findings)
+    if taken is None:
         return None
     width, length = keys.size
     grew = keys.grew or {}
@@ -70,5 +64,18 @@ def _bed(keys: BedKeys, path: Path, frame: Frame, findings: Findings) -> Bed | N
         grew=tuple((year, family) for year, list_ in grew.items() for family in list_),
         cover=frame.difference(keys.cover),
         colder_by=frame.difference(keys.colder_by),
-        taken=tuple(taken),
+        taken=taken,
     )
+
+
+def spans_of(
+    written: tuple[DaysWritten, ...], path: Path, frame: Frame, findings: Findings
+) -> tuple[DateSpan, ...] | None:
+    """Return the spans of days that are meant; None where one is none, and reported."""
+    spans: list[DateSpan] = []
+    for number, each in enumerate(written):
+        try:
+            spans.append(resolve_span(each, frame.year))
+        except Refused as refused:
+            findings.refused((*path, number), refused)
+    return tuple(spans) if len(spans) == len(written) else None

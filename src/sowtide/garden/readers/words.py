@@ -153,6 +153,12 @@ def weekday(value: str) -> int:
     return _WEEKDAYS.index(value.lower())
 
 
+def working_day(value: str) -> int:
+    """Read a day of the week, whole or by its first three letters: 0 for Monday … 6 for Sunday."""
+    short = [name[:3] for name in _WEEKDAYS]
+    return short.index(value.lower()) if value.lower() in short else weekday(value)
+
+
 def latitude(value: str) -> Fraction:
     """Read a latitude, -90 to 90; south of the equator it is negative. [°]"""
     try:

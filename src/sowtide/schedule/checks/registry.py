@@ -47,7 +47,7 @@ def _said(plan: Plan) -> Iterator[Problem]:
                 yield _problem(each, said, span, said.wave.planting.id if said.wave else None)
     for whole in of_season:
         for said in whole.check(plan):
-            yield _problem(whole, said, said.span, None)
+            yield _problem(whole, said, said.span, said.name)
 
 
 def _problem(rule: Rule, said: Said, span: Span | None, wave: str | None) -> Problem:

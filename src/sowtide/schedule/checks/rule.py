@@ -8,7 +8,7 @@ from datetime import date
 from sowtide.diagnostics import Severity, Span
 from sowtide.garden.model import Garden
 from sowtide.schedule.beds import Grown, Placed
-from sowtide.schedule.waves import Conditions
+from sowtide.schedule.waves import Conditions, Wave
 from sowtide.schedule.work import Lookout
 from sowtide.values import value
 
@@ -23,6 +23,8 @@ class Said:
         As those of a problem.
     wave
         The wave that it shows at; needed only where a rule looks at more than one.
+    name
+        The wave's name, where only that is at hand.
     span
         Where it stands in the file, where that is not the entry looked at.
     """
@@ -31,6 +33,7 @@ class Said:
     hint: str | None = None
     wave: Placed | None = None
     span: Span | None = None
+    name: str | None = None
 
 
 @value
@@ -47,6 +50,8 @@ class Plan:
         The day it is looked at from.
     entries
         What became of each entry, in the file's order.
+    waves
+        All waves with their stages.
     lookouts
         What to look for when.
     """
@@ -55,6 +60,7 @@ class Plan:
     conditions: Conditions
     today: date
     entries: tuple[Grown, ...]
+    waves: tuple[Wave, ...]
     lookouts: tuple[Lookout, ...]
 
 

@@ -17,7 +17,8 @@ from sowtide.schedule.work.task import (
     Task,
     WeekSheet,
 )
-from sowtide.schedule.work.week import task_id, week_sheets
+from sowtide.schedule.work.week import all_work, task_id, week_sheets
+from sowtide.schedule.work.working import WorkingDays
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.work.still_to_do import STAGE_OF
@@ -34,6 +35,8 @@ __all__ = [
     "Seedlings",
     "Task",
     "WeekSheet",
+    "WorkingDays",
+    "all_work",
     "has_code",
     "jobs_of",
     "lookout_of",

@@ -28,7 +28,7 @@ class Job:
 
     Parameters
     ----------
-    kind, due, wave, bed, text, amount, last_day, cautions, delay
+    kind, due, wave, bed, text, amount, last_day, cautions, delay, planned, cannot_wait
         As in a task.
     """
 
@@ -41,6 +41,13 @@ class Job:
     last_day: date | None = None
     cautions: tuple[str, ...] = ()
     delay: Delay | None = None
+    planned: date | None = None
+    cannot_wait: bool = False
+
+    @property
+    def begins(self) -> date:
+        """The day it is planned for, whatever day there is someone to do it."""
+        return self.planned or self.due
 
 
 def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:
@@ -76,8 +83,6 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
             f"out by day, in by night, {crop.hardening_days} days",
             Amount(wave.plants, "plants"),
         )
-    too_old = None if stages.too_old is None else stages.too_old.day
-    days = [day for day in (last, too_old) if day is not None]
     for stand in wave.stands:
         yield Job(
             Kind.PLANT_OUT,
@@ -86,7 +91,7 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
             stand.bed.name,
             "water in well",
             Amount(stand.plants, "plants"),
-            _no_earlier(min(days, default=None), stages.plant.day),
+            last_to_plant(wave),
         )
 
 
@@ -107,7 +112,7 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
             f"{row:.0f} {units.long_unit} of row, {stand.plants} plants, "
             f"rows {show_spacing(crop.between_rows, units)} apart",
             Amount(seeds, crop.sown_as),
-            _no_earlier(wave.judged.last_safe, stages.sow.day),
+            last_to_plant(wave),
         )
         look = stages.up.day + LOOK_AFTER_UP
         yield Job(
@@ -122,6 +127,17 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
                 f"to {show_spacing(crop.in_row, units)}",
                 Amount(stand.plants, "plants"),
             )
+
+
+def last_to_plant(wave: Wave) -> date | None:
+    """Return the last day to sow a wave direct or to plant it out, safe and not too old.
+
+    None where no last day is known, or its own is later.
+    """
+    stages = wave.stages
+    too_old = None if stages.too_old is None else stages.too_old.day
+    days = [day for day in (wave.judged.last_safe, too_old) if day is not None]
+    return _no_earlier(min(days, default=None), stages.plant.day)
 
 
 def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterator[Job]:

@@ -107,7 +107,7 @@ class StillToDo:
         wave, today = job.wave, self._accounts.today
         if job.kind not in _STARTING or wave.judged.odds is None:
             return None
-        later = today - job.due
+        later = today - job.begins
         beds = [stand.bed for stand in wave.stands] or wave.entry.beds
         ground = max((bed.colder_than_site for bed in beds), default=0.0)
         prospects = self._conditions.prospects(wave.crop, wave.entry.raised, colder_by=ground)
@@ -125,14 +125,14 @@ def _is_settled(wave: Wave, last: date) -> bool:
 
 def _prepares(each: Happening, job: Job) -> bool:
     """Say whether an entry says that the bed of a job was prepared for it."""
-    return each.bed == job.bed and each.on >= job.due - timedelta(days=2 * PREPARE_AHEAD)
+    return each.bed == job.bed and each.on >= job.begins - timedelta(days=2 * PREPARE_AHEAD)
 
 
 def _settles(each: Happening, job: Job, stages: tuple[Did, ...]) -> bool:
     elsewhere = None not in (each.bed, job.bed) and each.bed != job.bed
     if each.did is Did.SKIPPED:
         skips = STAGE_OF[job.kind] if each.skips is not None else None
-        return each.skips is skips and job.due <= each.on and not elsewhere
+        return each.skips is skips and job.begins <= each.on and not elsewhere
     if each.did not in stages:
         return False
     if each.did in _GONE and (each.plants is not None or elsewhere):

@@ -88,6 +88,10 @@ class Task:
         What its being late costs; None where that is not known, or it is not late.
     part
         The part of the day that it is for.
+    planned
+        The day it is planned for, where it waits for a working day; else None.
+    cannot_wait
+        Whether its day is no working day, and the next one is too late for it.
     """
 
     id: str
@@ -103,6 +107,8 @@ class Task:
     cautions: tuple[str, ...]
     delay: Delay | None = None
     part: DayPart = DayPart.ANY_TIME
+    planned: date | None = None
+    cannot_wait: bool = False
 
 
 @value

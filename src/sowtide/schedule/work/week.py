@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from sowtide.days import week_name
 from sowtide.garden.model import Garden
 from sowtide.schedule.waves import Conditions, Wave
 from sowtide.schedule.work.codes import codes_of
-from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, picking_days, prepare_jobs
+from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, prepare_jobs
 from sowtide.schedule.work.task import Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.schedule.work.working import WorkingDays
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -101,13 +103,14 @@ def _draft(garden: Garden, waves: tuple[Wave, ...], first: date, still: StillToD
     if still is not None:
         overdue, jobs = still.parted(jobs, first, last)
         waves = still.started(waves)
+    working = WorkingDays(garden)
     picked = [
         (_pick_job(wave, days[0]), days)
         for wave in waves
-        if (days := picking_days(wave, first, last))
+        if (days := working.picks(wave, first, last))
     ]
     coming = [job for job in jobs if job.due > last]
-    coming += _first_picks(waves, last + _DAY, last + _WEEK)
+    coming += _first_picks(waves, working, last + _DAY, last + _WEEK)
     return _Draft(
         first,
         [job for job in jobs if job.due <= last],
@@ -137,35 +140,49 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
     )
 
 
+def all_work(garden: Garden, waves: tuple[Wave, ...]) -> Iterator[Job]:
+    """Yield all the work of some waves but picking, in no order."""
+    if waves:
+        first = min(wave.stages.sow.day for wave in waves) - timedelta(days=PREPARE_AHEAD)
+        last = max(wave.stages.pull_out.day for wave in waves) + WorkingDays(garden).longest
+        yield from _jobs(garden, waves, first, last, None)
+
+
 def _jobs(
     garden: Garden, waves: tuple[Wave, ...], first: date, last: date, still: StillToDo | None
 ) -> Iterator[Job]:
     """Yield the jobs due from the first to the last day; none of waves that are over."""
     neighbours = defaultdict(list)
-    soon = timedelta(days=PREPARE_AHEAD)
+    working, soon = WorkingDays(garden), timedelta(days=PREPARE_AHEAD)
+    begins = first - working.longest
     near = [
         wave
         for wave in waves
-        if wave.stages.sow.day - soon <= last and wave.stages.pull_out.day >= first - soon
+        if wave.stages.sow.day - soon <= last + working.longest
+        and wave.stages.pull_out.day >= begins - soon
     ]
     for wave in near:
         for stand in wave.stands:
             neighbours[stand.bed.name].append(wave)
     for wave in near if still is None else still.unfinished(near, last):
-        for job in jobs_of(wave, garden.site.units):
+        jobs = jobs_of(wave, garden.site.units)
+        if begins <= wave.stages.plant.day <= last + soon:
+            jobs = chain(jobs, prepare_jobs(wave, neighbours))
+        for planned in jobs:
+            job = planned
+            if not working.are_all:
+                job = working.put_off(planned, neighbours.get(planned.bed or "", ()))
             if first <= job.due <= last:
                 yield job
-        if first <= wave.stages.plant.day <= last + soon:
-            for job in prepare_jobs(wave, neighbours):
-                if first <= job.due <= last:
-                    yield job
 
 
-def _first_picks(waves: tuple[Wave, ...], first: date, last: date) -> Iterator[Job]:
+def _first_picks(
+    waves: tuple[Wave, ...], working: WorkingDays, first: date, last: date
+) -> Iterator[Job]:
     for wave in waves:
-        picks = wave.stages.first_pick
-        if picks is not None and wave.stands and first <= picks[0].day <= last:
-            yield _pick_job(wave, picks[0].day)
+        day = working.first_pick(wave)
+        if day is not None and first <= day <= last:
+            yield _pick_job(wave, day)
 
 
 def _pick_job(wave: Wave, day: date) -> Job:
@@ -208,18 +225,20 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
 def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = False) -> Task:
     name = _id(job, week)
     return Task(
-        name,
-        codes[name],
-        job.due,
-        job.kind,
-        job.wave,
-        job.bed,
-        job.text,
-        job.amount,
-        job.last_day,
-        overdue,
-        job.cautions,
-        job.delay,
+        id=name,
+        code=codes[name],
+        due=job.due,
+        kind=job.kind,
+        wave=job.wave,
+        bed=job.bed,
+        text=job.text,
+        amount=job.amount,
+        last_day=job.last_day,
+        overdue=overdue,
+        cautions=job.cautions,
+        delay=job.delay,
+        planned=job.planned,
+        cannot_wait=job.cannot_wait,
     )
 
 
