@@ -9,6 +9,7 @@ from sowtide.report.blocks import plain
 from sowtide.report.formats.forms import FORMS
 from sowtide.report.formats.terminal import rendered
 from sowtide.report.report import Report
+from sowtide.schedule.fits import Answer, BedAnswer, ComingFree, Weighing
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import WeekSheet
@@ -97,3 +98,61 @@ def repack_text(before: Season, after: Season, width: int = 80) -> tuple[str, ..
     from sowtide.report.repack import REPORT, view
 
     return page(REPORT, view(before, after), width)
+
+
+def fits_text(
+    answers: Sequence[Answer], season: Season, width: int = 80, *, asked: str = ""
+) -> tuple[str, ...]:
+    """Return the page of ``fits CROP``."""
+    from sowtide.report.fits import REPORT, view
+
+    return page(REPORT, view(tuple(answers), season, asked=asked), width)
+
+
+def fits_json(answers: Sequence[Answer], season: Season) -> str:
+    """Return ``fits CROP`` as JSON."""
+    from sowtide.report.fits import REPORT, view
+
+    return form(REPORT, view(tuple(answers), season), "json")
+
+
+def into_bed_text(answer: BedAnswer, season: Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``fits --bed``."""
+    from sowtide.report.into_bed import REPORT, view
+
+    return page(REPORT, view(answer, season), width)
+
+
+def into_bed_json(answer: BedAnswer, season: Season) -> str:
+    """Return ``fits --bed`` as JSON."""
+    from sowtide.report.into_bed import REPORT, view
+
+    return form(REPORT, view(answer, season), "json")
+
+
+def instead_of_text(found: Weighing, season: Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``fits --instead-of``."""
+    from sowtide.report.instead_of import REPORT, view
+
+    return page(REPORT, view(found, season), width)
+
+
+def instead_of_json(found: Weighing, season: Season) -> str:
+    """Return ``fits --instead-of`` as JSON."""
+    from sowtide.report.instead_of import REPORT, view
+
+    return form(REPORT, view(found, season), "json")
+
+
+def openings_text(found: ComingFree, season: Season, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``fits`` without a crop."""
+    from sowtide.report.openings import REPORT, view
+
+    return page(REPORT, view(found, season), width)
+
+
+def openings_form(found: ComingFree, season: Season, name: str) -> str:
+    """Return ``fits`` without a crop in a form, such as ``json``."""
+    from sowtide.report.openings import REPORT, view
+
+    return form(REPORT, view(found, season), name)

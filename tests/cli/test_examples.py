@@ -8,15 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from printed import fits_text, instead_of_text, into_bed_text
 from sowtide.days import week_start
 from sowtide.diagnostics import Severity
 from sowtide.garden.crop import Crop, Hardiness
 from sowtide.garden.read import read_garden
 from sowtide.garden.starter import starter_text
-from sowtide.report.fits.instead_of import instead_of_text
-from sowtide.report.fits.into_bed import fits_bed_text
-from sowtide.report.fits.page import fits_text
-from sowtide.report.formats.terminal.cells import width_of
+from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
@@ -262,7 +260,7 @@ def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureReques
             for width in (60, 80, 120):
                 for lines in (
                     fits_text((one,), season, width=width),
-                    fits_bed_text(bed, season, width=width),
+                    into_bed_text(bed, season, width=width),
                     instead_of_text(weighed, season, width=width),
                 ):
-                    assert max(width_of(line) for line in lines) <= width
+                    assert max(map(cells, lines)) <= width

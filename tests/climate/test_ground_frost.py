@@ -9,11 +9,10 @@ import numpy as np
 import pytest
 
 import replayed
+from printed import fits_text
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.garden.read import read_garden
-from sowtide.report.blocks import plain
-from sowtide.report.fits.page import fits_text
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
@@ -122,7 +121,7 @@ def asked(of: Season) -> str:
     wave = of.waves[0]
     june = replace(of, today=date(2026, 6, 1))
     found = answer(june, Question(wave.crop, None, None, None, seedlings=False))
-    return " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
+    return " ".join(" ".join(fits_text((found,), of, width=80)).split())
 
 
 def test_fits_says_when_the_ground_freezes_where_it_is_known() -> None:

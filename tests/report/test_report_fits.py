@@ -10,10 +10,9 @@ from typing import Any
 import pytest
 
 import factory
+from printed import fits_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan
-from sowtide.report.blocks import plain
-from sowtide.report.fits.page import fits_text
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Verdict
@@ -22,7 +21,7 @@ LATE = date(2026, 8, 1)
 
 
 def _lines(*answers: Answer, width: int = 80) -> list[str]:
-    return list(plain(fits_text(answers, factory.season(), width=width)))
+    return list(fits_text(answers, factory.season(), width=width))
 
 
 def _first(answer: Answer) -> str:
@@ -268,10 +267,6 @@ def test_the_last_words_say_what_it_rests_on() -> None:
     assert text.endswith("Odds, not promises.")
 
 
-def test_a_crop_the_file_does_not_have() -> None:
-    assert _lines() == ["Nothing to judge: the file has no such crop."]
-
-
 def test_a_crop_that_may_bolt_says_so_after_the_first_sentence() -> None:
     spot = factory.spot(may_bolt=True)
     text = _first(factory.answer(spots=(spot,)))
@@ -327,7 +322,7 @@ def test_it_says_when_another_crop_answers_first() -> None:
     wax, bean = factory.answer(factory.bean(name="wax bean")), factory.answer()
 
     def said(asked: str) -> str:
-        return " ".join(plain(fits_text((wax, bean), factory.season(), width=200, asked=asked)))
+        return " ".join(fits_text((wax, bean), factory.season(), width=200, asked=asked))
 
     first = "You asked for bush bean; wax bean, of the same kind, does better. Yes, in Long 1"
     assert said("bush bean").startswith(first)

@@ -10,6 +10,10 @@ from sowtide.report.report import Report
 _ROOMS = {
     "week": "week",
     "calendar": "calendar",
+    "fits": "fits",
+    "fits without a crop": "openings",
+    "fits --bed": "into_bed",
+    "fits --instead-of": "instead_of",
     "plan": "plan",
     "plan --repack": "repack",
     "why": "why",

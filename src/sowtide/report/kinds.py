@@ -46,6 +46,8 @@ Tenth: TypeAlias = Annotated[float, Digits(1)]
 """A number to one decimal."""
 Mean: TypeAlias = Annotated[float, Digits(1, whole=True)]
 """A mean number of days. [days]"""
+SquareMetres: TypeAlias = Annotated[float, Digits(2)]
+"""An area. [m²]"""
 Quantity: TypeAlias = Annotated[float, Digits(3, whole=True)]
 """An amount of something, in the unit that stands beside it."""
 

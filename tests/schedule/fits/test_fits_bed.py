@@ -8,10 +8,8 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
+from printed import into_bed_json, into_bed_text
 from sowtide.garden.crop import Raised
-from sowtide.report.blocks import plain
-from sowtide.report.fits.data import fits_bed_json
-from sowtide.report.fits.into_bed import fits_bed_text
 from sowtide.schedule.fits.answer import Way
 from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
 from sowtide.schedule.fits.question import BedQuestion, Question
@@ -92,7 +90,7 @@ def test_many_crops_that_rotation_keeps_out_are_counted() -> None:
     )
     found = asked(of)
     assert len(found.closed) > 8
-    text = " ".join(plain(fits_bed_text(found, of, width=80)))
+    text = " ".join(into_bed_text(found, of, width=80))
     assert f"Rotation keeps out {len(found.closed)} crops; `--format json` lists them all." in text
 
 
@@ -174,7 +172,7 @@ def test_where_nothing_is_safe_a_cover_crop_closes_the_space() -> None:
     found = asked(empty(), on=date(2026, 9, 25))
     assert found.safe == ()
     assert [each.what for each in found.covers][:1] == [Way.COVER_CROP]
-    text = "\n".join(plain(fits_bed_text(found, empty(), width=80)))
+    text = "\n".join(into_bed_text(found, empty(), width=80))
     assert "No crop would be safe there." in text
     assert "TO CLOSE THE SPACE" in text
 
@@ -184,7 +182,7 @@ def test_the_page_keeps_to_its_width_and_says_when_and_how_many(width: int) -> N
     demo = load_demo()
     assert demo.garden is not None
     of = season_of(demo.garden, DEMO_TODAY)
-    lines = list(plain(fits_bed_text(asked(of, "South", DEMO_TODAY), of, width=width)))
+    lines = list(into_bed_text(asked(of, "South", DEMO_TODAY), of, width=width))
     assert max(map(len, lines)) <= width
     assert lines[0] == "WHAT STILL FITS into South from Thu 16 Jul"
     text = "\n".join(lines)
@@ -197,7 +195,7 @@ def test_the_page_keeps_to_its_width_and_says_when_and_how_many(width: int) -> N
 
 def test_it_as_json() -> None:
     of = empty()
-    found = json.loads(fits_bed_json(asked(of), of))
+    found = json.loads(into_bed_json(asked(of), of))
     assert (found["bed"], found["on"]) == ("Long", "2026-07-10")
     verdicts = [each["verdict"] for each in found["crops"]]
     assert verdicts == sorted(verdicts, key=["safe from frost", "chancy"].index)

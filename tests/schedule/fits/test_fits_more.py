@@ -8,8 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
-from sowtide.report.blocks import plain
-from sowtide.report.fits.page import fits_text
+from printed import fits_text
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
@@ -25,7 +24,7 @@ def asked(
     found = answer(
         replace(of, today=on), Question(crop, plants, None, on, seedlings=False, cover=cover)
     )
-    text = " ".join(" ".join(plain(fits_text((found,), of, width=80))).split())
+    text = " ".join(" ".join(fits_text((found,), of, width=80)).split())
     return found, text
 
 

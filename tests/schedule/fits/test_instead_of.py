@@ -11,10 +11,8 @@ import pytest
 
 import gardens
 import replayed
+from printed import instead_of_json, instead_of_text
 from sowtide.days import DateSpan
-from sowtide.report.blocks import plain
-from sowtide.report.fits.data import instead_of_json
-from sowtide.report.fits.instead_of import instead_of_text
 from sowtide.schedule.beds.room import without
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.question import Question
@@ -37,7 +35,7 @@ def garden(*waves: str, **more: str) -> Season:
 
 
 def text_of(found: Weighing, of: Season) -> str:
-    return " ".join(" ".join(plain(instead_of_text(found, of, width=80))).split())
+    return " ".join(" ".join(instead_of_text(found, of, width=80)).split())
 
 
 def test_what_is_left_are_the_picking_days_from_that_day_on() -> None:
@@ -204,7 +202,7 @@ def test_pulling_leaves_what_stood_before() -> None:
 def test_the_page_keeps_to_its_width(width: int) -> None:
     of = garden(gardens.wave(plants="4", start="06-01", every="9", count="2"))
     found = weighed(of, "fruit-1", "quick", date(2026, 7, 24))
-    lines = list(plain(instead_of_text(found, of, width=width)))
+    lines = list(instead_of_text(found, of, width=width))
     assert max(map(len, lines)) <= width
     assert lines[0] == "KEEP OR REPLACE: fruit-1 in Long, Fri 24 Jul"
     assert "Which is better is yours to say" in " ".join(lines)

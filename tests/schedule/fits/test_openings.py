@@ -12,9 +12,8 @@ import pytest
 
 import gardens
 from drawn import covered_garden
+from printed import openings_form, openings_text
 from sowtide.garden.crop import Raised
-from sowtide.report.blocks import plain
-from sowtide.report.fits.openings import openings_csv, openings_json, openings_text
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits.answer import BedOpening, ComingFree, Offer
 from sowtide.schedule.fits.openings import coming_free, openings_of
@@ -203,7 +202,7 @@ def test_it_as_text_keeps_to_its_width(width: int) -> None:
         gardens.text(gardens.wave(plants="8", start="06-01"), crops=[gardens.crop(), TRAY])
     )
     found = asked(of, date(2026, 7, 13))
-    lines = plain(openings_text(found, of, width=width))
+    lines = openings_text(found, of, width=width)
     assert max(map(cells, lines)) <= width
     text = " ".join(" ".join(lines).split()).replace("\N{NO-BREAK SPACE}", " ")
     assert "START NOW in trays, this week - sow 8 tray on Wed 15 Jul, to plant out in Long" in text
@@ -216,7 +215,7 @@ def test_it_as_json_and_csv() -> None:
         gardens.text(gardens.wave(plants="10", start="06-01"), crops=[gardens.crop(), TRAY])
     )
     found = asked(of, date(2026, 7, 13))
-    told = json.loads(openings_json(found, of))
+    told = json.loads(openings_form(found, of, "json"))
     assert (told["version"], told["from"], told["to"]) == (1, "2026-07-13", "2026-09-06")
     (opening,) = told["openings"]
     assert {k: opening[k] for k in ("bed", "from", "until", "area_m2", "leaves")} == {
@@ -235,10 +234,12 @@ def test_it_as_json_and_csv() -> None:
             "for": {"bed": "Long", "plant": "2026-08-04"},
         }
     ]
-    rows = list(DictReader(StringIO(openings_csv(found))))
+    rows = list(DictReader(StringIO(openings_form(found, of, "csv"))))
     assert [row["crop"] for row in rows] == [fit["crop"] for fit in opening["fits"]]
     assert rows[0]["start_now"] == "yes"
     assert (rows[0]["leaves"], rows[0]["sow"]) == ("fruit-1", "2026-07-15")
     nothing = gardens.season(gardens.text(gardens.wave(plants="10", start="09-20")))
-    (row,) = DictReader(StringIO(openings_csv(asked(nothing, date(2026, 9, 1), weeks=1))))
+    (row,) = DictReader(
+        StringIO(openings_form(asked(nothing, date(2026, 9, 1), weeks=1), nothing, "csv"))
+    )
     assert (row["bed"], row["crop"], row["until"]) == ("Long", "", "2026-09-20")

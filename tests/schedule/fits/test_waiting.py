@@ -5,8 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import gardens
-from sowtide.report.blocks import plain
-from sowtide.report.fits.page import fits_text
+from printed import fits_text
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.one_more import WEEKS
 
@@ -15,7 +14,7 @@ FILE = gardens.text()
 
 def asked(on: date) -> tuple[Answer, list[str]]:
     answer = gardens.ask(FILE, on=on)
-    return answer, list(plain(fits_text((answer,), gardens.season(FILE), width=80)))
+    return answer, list(fits_text((answer,), gardens.season(FILE), width=80))
 
 
 def test_the_same_planting_is_judged_week_by_week() -> None:
@@ -51,7 +50,7 @@ def test_waiting_is_shown_where_it_is_what_makes_a_crop_possible() -> None:
     leaf = gardens.leaf(days_to_harvest="40", picking_days="21", warm_limit="24")
     file = gardens.text(crops=[leaf], too_hot="07-01..08-20")
     answer = gardens.ask(file, "leaf", on=date(2026, 6, 20))
-    lines = list(plain(fits_text((answer,), gardens.season(file), width=80)))
+    lines = list(fits_text((answer,), gardens.season(file), width=80))
     picks = [judged.stages.first_pick is not None for judged in answer.weekly]
     assert picks[0] is False
     assert picks[-1] is True

@@ -7,16 +7,16 @@ from pathlib import Path
 
 import click
 
-from sowtide.cli.options import format_option, garden_options, load_garden, season_from, the_day
+from sowtide.cli.options import garden_options, load_garden, season_from, the_day
 from sowtide.cli.output import complain
-from sowtide.cli.printing import say
+from sowtide.cli.printing import forms_of, say
 from sowtide.diagnostics import has_errors, in_file_order
 from sowtide.report.check import REPORT, view
-from sowtide.report.formats.forms import TEXT, offered
+from sowtide.report.formats.forms import TEXT
 
 
 @click.command()
-@format_option(*offered(REPORT))
+@forms_of(REPORT)
 @garden_options
 def command(garden: Path | None, demo: bool, today: date | None, format_: str) -> None:
     """Everything wrong with the file, at once.

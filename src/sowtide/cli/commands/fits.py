@@ -6,8 +6,8 @@ from datetime import date
 
 import click
 
-from sowtide.cli.options import Count, Degrees, SeasonDay, format_option, with_season
-from sowtide.cli.output import show, show_text, width
+from sowtide.cli.options import Count, Degrees, SeasonDay, with_season
+from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
 from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
@@ -15,13 +15,17 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.text import named
 from sowtide.garden.varieties import close_names, crops_called
+from sowtide.report import fits, instead_of, into_bed, openings
 from sowtide.schedule.fits import (
     BedQuestion,
     OpeningsQuestion,
     Question,
     answer,
     best_first,
+    coming_free,
     since_of,
+    weigh,
+    what_fits,
 )
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
@@ -43,7 +47,10 @@ _JOKERS = frozenset("*?[")
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
 @click.option(
-    "--instead-of", metavar="WAVE", help="Weigh keeping this wave against the crop in its place."
+    "--instead-of",
+    "instead_of_",
+    metavar="WAVE",
+    help="Weigh keeping this wave against the crop in its place.",
 )
 @click.option(
     "--cover",
@@ -51,7 +58,7 @@ _JOKERS = frozenset("*?[")
     metavar="DEGREES",
     help="Show what a cover buys that keeps off so many degrees.",
 )
-@format_option("text", "json", "csv")
+@forms_of(fits.REPORT, openings.REPORT, into_bed.REPORT, instead_of.REPORT)
 @with_season
 def command(
     season: Season,
@@ -62,7 +69,7 @@ def command(
     weeks: int | None,
     on: date | MonthDay | None,
     seedlings: bool,
-    instead_of: str | None,
+    instead_of_: str | None,
     cover: float | None,
     format_: str,
 ) -> None:
@@ -74,7 +81,7 @@ def command(
     that still fits into that bed.
     """
     day = None if on is None else _in_year(on, season)
-    if crop is None and (plants is not None or cover is not None or instead_of is not None):
+    if crop is None and (plants is not None or cover is not None or instead_of_ is not None):
         raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
     if crop is None and (bed is None or weeks is not None or not _JOKERS.isdisjoint(bed)):
         if seedlings:
@@ -84,22 +91,21 @@ def command(
         return
     if weeks is not None:
         raise click.UsageError("--weeks goes without a crop.")
-    if format_ == "csv":
-        raise click.UsageError("csv is there for what comes free, without a crop and a bed.")
     where = None if bed is None else _bed(season, bed)
     if crop is None:
         assert where is not None  # without one it is asked what comes free
         _what_fits(BedQuestion(where, day, seedlings), season, format_=format_)
         return
     varieties = _varieties(season, crop, seedlings=seedlings)
-    if instead_of is not None:
+    if instead_of_ is not None:
         if where is not None:
             raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
         if cover is not None:
             raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
         asked = Question(varieties[0], plants, None, day, seedlings)
-        _weigh(find_wave(season, instead_of), asked, season, format_=format_)
+        _weigh(find_wave(season, instead_of_), asked, season, format_=format_)
         return
+    refuse_other_forms(fits.REPORT, format_, "fits CROP")
     buys = None if cover is None else season.garden.site.units.difference(cover)
     with working("looking for room"):
         found = [
@@ -107,26 +113,13 @@ def command(
             for variety in varieties
         ]
     answers = best_first(found, asked=crop)
-    if format_ == "text":
-        from sowtide.report.fits.page import fits_text
-
-        show(fits_text(answers, season, width=width(), asked=crop))
-    else:
-        from sowtide.report.fits.data import fits_json
-
-        show_text(fits_json(answers, season))
+    say(fits.REPORT, fits.view(answers, season, asked=crop), format_)
 
 
 def _coming_free(question: OpeningsQuestion, season: Season, *, format_: str) -> None:
-    from sowtide.report.fits.openings import openings_csv, openings_json, openings_text
-    from sowtide.schedule.fits import coming_free
-
     with working("looking for openings") as progress:
         found = coming_free(season, question, progress=progress)
-    if format_ == "text":
-        show(openings_text(found, season, width=width()))
-    else:
-        show_text(openings_csv(found) if format_ == "csv" else openings_json(found, season))
+    say(openings.REPORT, openings.view(found, season), format_)
 
 
 def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
@@ -143,23 +136,14 @@ def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
 
 
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
-    from sowtide.schedule.fits import what_fits
-
+    refuse_other_forms(into_bed.REPORT, format_, "fits --bed")
     with working("trying every crop") as progress:
         found = what_fits(season, question, progress=progress)
-    if format_ == "text":
-        from sowtide.report.fits.into_bed import fits_bed_text
-
-        show(fits_bed_text(found, season, width=width()))
-    else:
-        from sowtide.report.fits.data import fits_bed_json
-
-        show_text(fits_bed_json(found, season))
+    say(into_bed.REPORT, into_bed.view(found, season), format_)
 
 
 def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
-    from sowtide.schedule.fits import weigh
-
+    refuse_other_forms(instead_of.REPORT, format_, "--instead-of")
     if not wave.stands:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
     pulled = wave.stages.pull_out.day
@@ -167,14 +151,7 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
         raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
     with working("weighing both"):
         found = weigh(season, wave, question)
-    if format_ == "text":
-        from sowtide.report.fits.instead_of import instead_of_text
-
-        show(instead_of_text(found, season, width=width()))
-    else:
-        from sowtide.report.fits.data import instead_of_json
-
-        show_text(instead_of_json(found, season))
+    say(instead_of.REPORT, instead_of.view(found, season), format_)
 
 
 def _in_year(on: date | MonthDay, season: Season) -> date:

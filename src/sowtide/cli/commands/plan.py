@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import click
 
-from sowtide.cli.options import format_option, with_season
-from sowtide.cli.printing import say
+from sowtide.cli.options import with_season
+from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
-from sowtide.report.formats.forms import offered
 from sowtide.report.plan import REPORT, view
 from sowtide.schedule.season import Season
 
@@ -23,7 +22,7 @@ from sowtide.schedule.season import Season
     is_flag=True,
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
-@format_option(*offered(REPORT))
+@forms_of(REPORT)
 @with_season
 def command(season: Season, *, by: str | None, repack: bool, format_: str) -> None:
     """Every wave with its beds, its dates and its margin to frost.
@@ -44,8 +43,7 @@ def _repack(season: Season, format_: str) -> None:
     from sowtide.report.repack import view as gained
     from sowtide.schedule.packing import repacked
 
-    if format_ not in offered(REPACK):
-        raise click.UsageError("--repack prints text or json.")
+    refuse_other_forms(REPACK, format_, "--repack")
     with working("packing the beds afresh") as progress:
         after = repacked(season, progress=progress)
     say(REPACK, gained(season, after), format_)

@@ -39,6 +39,6 @@ def _paths(hint: Any, path: str) -> Iterator[str]:
             if part is not ...:
                 yield from _paths(part, f"{path}[]")
     elif is_dataclass(hint) and isinstance(hint, type):
-        yield from field_paths(hint, f"{path}." if path else "")
+        yield from field_paths(hint, path if path[-1:] in ("", ".") else f"{path}.")
     else:
         yield path

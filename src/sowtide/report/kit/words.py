@@ -271,6 +271,11 @@ def rests_on(basis: Basis) -> str:
     return f"{text} {NOT_PROMISES}"
 
 
+def how_sure(sure: Sure, basis: Basis) -> str:
+    """Say what safe means here, and what that rests on, in full sentences."""
+    return f"{sentence(safe_means(sure))} {rests_on(basis)}"
+
+
 def _years_used(record: RecordUsed, used: int) -> str:
     """Say how many recorded years are used, and of which: ``30 years used, 1991–2020``."""
     if record.first_year == record.last_year:

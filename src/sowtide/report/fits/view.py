@@ -1,0 +1,179 @@
+"""Whether one more wave of a crop fits before frost: where, from when to when, and how sure."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.climate.basis import Basis
+from sowtide.garden.crop import AfterFrost, Raised
+from sowtide.report.kinds import Beside, Celsius, FromTo, Mean, Share, Unsaid
+from sowtide.report.kit.alternatives import Alternative, alternatives
+from sowtide.report.kit.faults import ProblemView, problem_views
+from sowtide.report.kit.judged import Judgement, judgement_of
+from sowtide.report.kit.seedlings import ToRaise, to_raise
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.spots import PlantedOn, SpotView, planted_on, spot_view
+from sowtide.schedule.fits import Answer, Covered
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Verdict, doubt_of, seed_in_doubt
+from sowtide.values import value
+
+
+@value
+class CoverView:
+    """The same planting under a cover, and without any."""
+
+    buys_c: Celsius
+    earliest_planting: date
+    last_safe_planting: date | None
+    under: Beside[PlantedOn]
+    earliest_without: Unsaid[date]
+    last_without: Unsaid[date | None]
+    without: Unsaid[Judgement]
+    own: Unsaid[float]
+
+
+@value
+class AnswerView:
+    """The answer for a crop or one of its varieties.
+
+    Parameters
+    ----------
+    crop … raised
+        As programs are told them; `windows` are the runs of safe days, `places` the beds with room,
+        best first, `by_date` the same planting on that day and in the weeks after it.
+    title
+        What the crop is called in a sentence.
+    judged
+        The wave on the day asked about.
+    good, whole
+        The beds that take it on one safe day; the one that takes all of it at some risk.
+    planted
+        The wave that is spoken of: in the first of those beds, else the one on the day asked about.
+    fits
+        Whether all its plants have room in those beds.
+    seedlings
+        Of the wave spoken of; None where it is sown direct.
+    seed
+        How likely its seed is to come up on that day, in words; None where that is no question.
+    stands_after_frost, cut_once
+        Of the crop.
+    """
+
+    crop: str
+    variety: str | None
+    plants: int
+    basis: Basis
+    earliest_planting: date
+    last_safe_planting: date | None
+    windows: tuple[FromTo, ...]
+    frost_limit: date | None
+    verdict: Verdict | None
+    odds: Share | None
+    expected_picking_days: Mean | None
+    odds_of_nothing: Share | None
+    places: tuple[SpotView, ...]
+    instead: tuple[Alternative, ...]
+    by_date: tuple[PlantedOn, ...]
+    cover: CoverView | None
+    on: date
+    raised: Raised
+    title: Unsaid[str]
+    judged: Unsaid[Judgement]
+    good: Unsaid[tuple[SpotView, ...]]
+    whole: Unsaid[SpotView | None]
+    planted: Unsaid[PlantedOn]
+    fits: Unsaid[bool]
+    seedlings: Unsaid[ToRaise | None]
+    seed: Unsaid[str | None]
+    stands_after_frost: Unsaid[bool]
+    cut_once: Unsaid[bool]
+
+
+@value
+class FitsView:
+    """What ``fits CROP`` says: the best answer, and beside it those of all its varieties."""
+
+    best: Beside[AnswerView]
+    problems: tuple[ProblemView, ...]
+    varieties: tuple[AnswerView, ...] | None
+    asked: Unsaid[str]
+    hot_weeks: Unsaid[FromTo | None]
+    setting: Unsaid[Setting]
+
+
+def view(answers: tuple[Answer, ...], season: Season, *, asked: str = "") -> FitsView:
+    """Return whether one more wave fits into a season.
+
+    Parameters
+    ----------
+    answers
+        One for each variety of the crop, at least one, best first.
+    season
+        The season it would join.
+    asked
+        The name that was asked for.
+    """
+    found = tuple(_answer(each, season) for each in answers)
+    crops = {each.crop for each in found}
+    waves = {wave.id for wave in season.waves if wave.crop.name in crops}
+    problems = [each for each in season.problems if each.wave is None or each.wave in waves]
+    hot = season.climate.hot_weeks
+    return FitsView(
+        best=found[0],
+        problems=problem_views(problems),
+        varieties=found if len(found) > 1 else None,
+        asked=asked,
+        hot_weeks=None if hot is None else FromTo(hot.first, hot.last),
+        setting=setting_of(season.garden, season.today),
+    )
+
+
+def _answer(of: Answer, season: Season) -> AnswerView:
+    crop, judged = of.crop, judgement_of(of.judged, of.crop)
+    planted = of.good[0].judged if of.good else of.judged
+    day = planted.stages.plant.day
+    doubt = doubt_of(crop, of.raised, day, season.climate)
+    return AnswerView(
+        crop=crop.name,
+        variety=crop.variety,
+        plants=of.plants,
+        basis=season.climate.basis,
+        earliest_planting=of.earliest,
+        last_safe_planting=of.last_safe,
+        windows=tuple(map(FromTo.of, of.windows)),
+        frost_limit=of.frost_limit,
+        verdict=judged.verdict,
+        odds=judged.odds,
+        expected_picking_days=judged.expected_picking_days,
+        odds_of_nothing=judged.odds_of_nothing,
+        places=tuple(spot_view(each, crop) for each in of.spots),
+        instead=alternatives(of.instead),
+        by_date=tuple(planted_on(each, crop) for each in of.weekly),
+        cover=None if of.cover is None else _cover(of.cover, of),
+        on=of.asked_on,
+        raised=of.raised,
+        title=crop.title,
+        judged=judged,
+        good=tuple(spot_view(each, crop) for each in of.good),
+        whole=None if of.whole is None else spot_view(of.whole, crop),
+        planted=planted_on(planted, crop),
+        fits=of.fits,
+        seedlings=to_raise(crop, of.raised, planted.stages.sow.day, season.today),
+        seed=None if doubt is None else seed_in_doubt(crop, doubt, season.garden.site.units),
+        stands_after_frost=crop.after_frost is AfterFrost.STANDS,
+        cut_once=crop.cut_once,
+    )
+
+
+def _cover(cover: Covered, of: Answer) -> CoverView:
+    return CoverView(
+        buys_c=cover.buys,
+        earliest_planting=cover.under.earliest,
+        last_safe_planting=cover.last_under,
+        under=planted_on(cover.under, of.crop),
+        earliest_without=cover.without.earliest,
+        last_without=cover.last_without,
+        without=judgement_of(cover.without, of.crop),
+        own=cover.own,
+    )

@@ -1,0 +1,122 @@
+"""Keep a wave or pull it for another crop as a page: a sentence, and the numbers under it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sowtide.report.blocks import Block, Cells, Space, Span, Style, Table, Text, line, together
+from sowtide.report.instead_of.view import InsteadOfView
+from sowtide.report.kit import words
+from sowtide.report.kit.seedlings import done, say_seedlings
+from sowtide.report.kit.spots import odds_and_verdict
+from sowtide.units import years_of_hundred
+
+_MOST_KIN = 8
+_YOURS = "Which is better is yours to say: how it looks and bears is not known here."
+
+
+def page(of: InsteadOfView) -> Iterator[Block]:
+    """Yield what speaks for keeping the wave and for replacing it."""
+    on = together(words.weekday(of.on, of.setting.year))
+    title = f": {of.wave} in {words.where(of.beds)}, {on}"
+    yield Text(line(("KEEP OR REPLACE", Style.HEADING), title))
+    yield Text(words.unbroken(f"{_kept(of)}; {_replaced(of)}."))
+    yield Space()
+    yield _both(of)
+    yield Space()
+    yield from _beside(of)
+    if of.seedlings is not None:
+        yield Text(say_seedlings(of.seedlings, of.setting, fits=True))
+    yield Text(_YOURS)
+    yield Space()
+    yield Text(words.how_sure(of.setting.sure, of.basis))
+
+
+def _kept(of: InsteadOfView) -> str:
+    """Say what is given up."""
+    year = of.setting.year
+    act = "Pulled on" if of.on > of.planted else "Not planted on"
+    gives_up = f"{act} {words.day(of.on, year)}, {of.wave} gives up"
+    if of.left is None:
+        if of.keep.last_pick is None:
+            return f"{gives_up} what nobody can date"
+        return f"{gives_up} what stands to be cut until {words.day(of.keep.last_pick, year)}"
+    years = years_of_hundred(of.left.odds, of=of.left.years or 100)
+    return f"{gives_up} {words.mean_days(of.left.days)} of picking on average, any in {years}"
+
+
+def _replaced(of: InsteadOfView) -> str:
+    """Say what would come in its place."""
+    year = of.setting.year
+    if of.replace is None:
+        text = f"there is no room for {of.title} in its place"
+        if of.comes is None:
+            return text
+        return f"{text}: {of.comes.wave} comes on {words.day(of.comes.date, year)}"
+    spot, judged = of.replace.spot, of.replace.spot.judged
+    only = "only " if spot.free_from > of.asked_on else ""
+    text = f"{of.title} {done(of.raised)} there {only}on {words.day(spot.free_from, year)}"
+    if spot.first_pick is None or judged.odds is None:
+        return f"{text} would give nothing to pick by what is known"
+    picks = words.days_from_to(*spot.first_pick, year)
+    how = "would be picked from"
+    long = f", {words.mean_days(judged.expected_picking_days)} on average"
+    if of.replace.cut_once:
+        how, long = "would be ready to cut", ""
+    return f"{text} {how} {picks}{long}, worth it in {words.years_of(judged, judged.odds)}"
+
+
+def _both(of: InsteadOfView) -> Table:
+    """Return both sides beside each other."""
+    last = of.keep.last_pick
+    until = "not known" if last is None else f"to {words.day(last, of.setting.year)}"
+    plants, picked, days, odds, verdict = _other_side(of)
+    rows: tuple[tuple[str, tuple[str | Span, ...]], ...] = (
+        ("plants", (f"{of.plants:,}", plants)),
+        ("picked", (until, picked)),
+        ("picking days", ("" if of.left is None else words.mean_days(of.left.days), days)),
+        ("odds", (_odds_kept(of), odds)),
+        ("", ("", verdict)),
+    )
+    columns = (Cells(f"keep {of.wave}", 20), Cells(f"{of.title} instead", 20))
+    return Table("", columns, rows)
+
+
+def _other_side(of: InsteadOfView) -> tuple[str, str, str, str, Span]:
+    """Return what stands in the rows of the other crop."""
+    if of.replace is None:
+        return "", "nothing", "", "", ("no room", Style.BAD)
+    spot, judged = of.replace.spot, of.replace.spot.judged
+    picked = "nothing"
+    if spot.first_pick is not None:
+        picked = f"from {words.days_from_to(*spot.first_pick, of.setting.year)}"
+    days = "" if of.replace.cut_once else words.mean_days(judged.expected_picking_days)
+    return f"{spot.plants:,}", picked, days, *odds_and_verdict(judged)
+
+
+def _odds_kept(of: InsteadOfView) -> str:
+    if of.left is None:
+        return ""
+    return f"any in {words.odds(of.left.odds, years=of.left.years)}"
+
+
+def _beside(of: InsteadOfView) -> Iterator[Text]:
+    """Say what else of its crop is picked then, what of its family stands, and rotation."""
+    if of.not_picked:
+        year = of.setting.year
+        days = words.listed(words.days_from_to(gap.from_, gap.to, year) for gap in of.not_picked)
+        yield Text(words.unbroken(f"Without it no {of.crop} is picked on {days}."))
+    if of.same_crop:
+        names = words.listed(of.same_crop[:_MOST_KIN])
+        verb = "is" if len(of.same_crop) == 1 else "are"
+        yield Text(f"{names} {verb} picked on some of the same days.")
+    if of.kin:
+        shown = of.kin[:_MOST_KIN]
+        names = words.listed(f"{each.wave} in {words.where(each.beds)}" for each in shown)
+        more = len(of.kin) - _MOST_KIN
+        rest = f", and {more} more" if more > 0 else ""
+        yield Text(
+            f"Of the {of.family} there stand, too: {names}{rest}. What ails it may ail them."
+        )
+    if of.rotation is not None:
+        yield Text(f"Rotation speaks against {of.instead}: {of.rotation}.")

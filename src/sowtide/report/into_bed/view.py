@@ -1,0 +1,70 @@
+"""What still fits into a bed: the crops that would be safe, those that are chancy, and the rest."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sowtide.climate.basis import Basis
+from sowtide.garden.crop import Raised
+from sowtide.report.kinds import Beside, Unsaid
+from sowtide.report.kit.alternatives import Alternative, alternatives
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.spots import SpotView, spot_view
+from sowtide.schedule.fits import BedAnswer, StillFits
+from sowtide.schedule.season import Season
+from sowtide.values import value
+
+
+@value
+class CropThere:
+    """A crop that still fits, and until when it could be planted there."""
+
+    crop: str
+    variety: str | None
+    raised: Raised
+    free_until: date | None
+    spot: Beside[SpotView]
+    title: Unsaid[str]
+
+
+@value
+class IntoBedView:
+    """What ``fits --bed`` says: crops, the safe ones first, what rotation closes, covers."""
+
+    bed: str
+    on: date
+    basis: Basis
+    crops: tuple[CropThere, ...]
+    closed_by_rotation: tuple[str, ...]
+    cover_crops: tuple[Alternative, ...]
+    safe: Unsaid[tuple[CropThere, ...]]
+    chancy: Unsaid[tuple[CropThere, ...]]
+    setting: Unsaid[Setting]
+
+
+def view(answer: BedAnswer, season: Season) -> IntoBedView:
+    """Return what still fits into a bed of a season."""
+    safe = tuple(_there(each) for each in answer.safe)
+    chancy = tuple(_there(each) for each in answer.chancy)
+    return IntoBedView(
+        bed=answer.bed.name,
+        on=answer.asked_on,
+        basis=season.climate.basis,
+        crops=(*safe, *chancy),
+        closed_by_rotation=answer.closed,
+        cover_crops=alternatives(answer.covers),
+        safe=safe,
+        chancy=chancy,
+        setting=setting_of(season.garden, season.today),
+    )
+
+
+def _there(of: StillFits) -> CropThere:
+    return CropThere(
+        crop=of.crop.name,
+        variety=of.crop.variety,
+        raised=of.raised,
+        free_until=of.spot.free_until,
+        spot=spot_view(of.spot, of.crop),
+        title=of.crop.title,
+    )

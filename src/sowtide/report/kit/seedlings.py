@@ -1,0 +1,68 @@
+"""How a wave is started, and when its seedlings must have been sown."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from sowtide.garden.crop import Crop, Raised
+from sowtide.report.blocks import together
+from sowtide.report.kit import words
+from sowtide.report.kit.setting import Setting
+from sowtide.values import value
+
+
+@value
+class ToRaise:
+    """Seedlings of one more wave.
+
+    Parameters
+    ----------
+    sown
+        The day they must be sown to be ready.
+    out
+        When ones sown today could be planted out; None where nobody knows.
+    or_direct
+        Whether the crop may be sown direct as well.
+    """
+
+    sown: date
+    out: date | None
+    or_direct: bool
+
+
+def to_raise(crop: Crop, raised: Raised, sown: date, today: date) -> ToRaise | None:
+    """Return the seedlings of a wave; None where it is sown direct."""
+    if raised is not Raised.TRAYS:
+        return None
+    nursery = crop.nursery_days
+    out = None if nursery is None else today + timedelta(days=nursery.low)
+    return ToRaise(sown, out, crop.raised is Raised.EITHER)
+
+
+def say_seedlings(of: ToRaise, setting: Setting, *, fits: bool) -> str:
+    """Say when the seedlings must have been sown, and when ones sown today could go out."""
+    year, today = setting.year, setting.today
+    assert today is not None  # who asks whether a wave fits is asked from a day
+    day = together(words.weekday(of.sown, year))
+    if of.sown >= today:
+        when = f"today, {day}" if of.sown == today else f"on {day}"
+        start = "Sow its seedlings" if fits else "Its seedlings would be sown"
+        return f"{start} {when}."
+    or_direct = " or sow direct" if of.or_direct else ""
+    text = (
+        f"Its seedlings must have been sown on {day}: if they do not stand ready, it is too late "
+        f"to raise your own; buy them{or_direct}."
+    )
+    if of.out is not None:
+        text += f" Sown today they go out on {together(words.weekday(of.out, year))}."
+    return text
+
+
+def act(raised: Raised) -> str:
+    """Say what is done on the planting day: ``sow`` or ``plant out``."""
+    return "plant out" if raised is Raised.TRAYS else "sow"
+
+
+def done(raised: Raised) -> str:
+    """Say how a planting is done: ``sown`` or ``planted out``."""
+    return "planted out" if raised is Raised.TRAYS else "sown"

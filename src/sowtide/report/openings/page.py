@@ -1,0 +1,97 @@
+"""What comes free as a page: what to start now, then each space and what fits there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from sowtide.garden.crop import Raised
+from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
+from sowtide.report.kit import words
+from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView, StartView
+from sowtide.units import Units, micrometres, show_number
+
+MOST_OPENINGS, _MOST_NAMED = 40, 8
+
+
+def page(of: OpeningsView) -> Iterator[Block]:
+    """Yield what to start now, then what comes free and what fits there."""
+    days = words.days_from_to(of.from_, of.to, of.setting.year)
+    yield Text(line(("WHAT COMES FREE", Style.HEADING), f"  {together(days)}"))
+    yield Space()
+    yield Heading("START NOW", "in trays, this week")
+    for start in of.start_now:
+        yield Text(_start(start, of), first="- ")
+    if not of.start_now:
+        yield Text("Nothing must be sown in trays this week for what comes free.")
+    usable = [each for each in of.openings if each.fits]
+    for opening in usable[:MOST_OPENINGS]:
+        yield Space()
+        yield from _opening(opening, of)
+    if len(usable) > MOST_OPENINGS:
+        more = words.count(len(usable) - MOST_OPENINGS, "opening")
+        yield Space()
+        yield Text(f"and {more} more; `--format json` lists them all")
+    others = [each for each in of.openings if not each.fits]
+    if others:
+        yield Space()
+        yield _too_short(others, of)
+    if not of.openings:
+        yield Space()
+        yield Text("Nothing comes free in these weeks.")
+    safe = words.safe_means(of.setting.sure)
+    text = words.sentence(f"each crop named would fill the space, and is safe: {safe}")
+    yield Space()
+    yield Text(f"{text} {words.rests_on(of.basis)}")
+
+
+def _start(of: StartView, whole: OpeningsView) -> str:
+    year = whole.setting.year
+    sown = together(words.weekday(of.sow, year))
+    out = together(words.day(of.for_.plant, year))
+    return f"sow {together(_many(of))} on {sown}, to plant out in {of.for_.bed} on {out}"
+
+
+def _many(of: OfferView | StartView) -> str:
+    return f"{of.plants:,} {of.title}"
+
+
+def _opening(of: OpeningView, whole: OpeningsView) -> Iterator[Block]:
+    text = f"  {_when(of, whole)}"
+    if of.leaves:
+        text += f", as {words.listed(of.leaves)} {'leaves' if len(of.leaves) == 1 else 'leave'}"
+    yield Text(line((of.bed, Style.HEADING), text), hang=2)
+    for each in of.fits:
+        yield Text(words.unbroken(_offer(each, whole)), first="  ", hang=4)
+
+
+def _when(of: OpeningView, whole: OpeningsView) -> str:
+    """Say from when to when a space is free, and how much it is."""
+    year = whole.setting.year
+    begins = "now" if of.from_ == whole.from_ else words.weekday(of.from_, year)
+    until = "" if of.until is None else f" until {together(words.weekday(of.until, year))}"
+    return f"{together(begins)}{until}, {together(_area(of.area, whole.setting.units))}"
+
+
+def _too_short(of: Sequence[OpeningView], whole: OpeningsView) -> Text:
+    """Name the spaces in which no crop would be safe in time, or count them."""
+    start = line(("NOTHING SAFE", Style.HEADING), "  in the time or the space there is: ")
+    if len(of) > _MOST_NAMED:
+        return Text(line(start, words.count(len(of), "opening")), hang=2)
+    named = "; ".join(f"{together(each.bed)} {_when(each, whole)}" for each in of)
+    return Text(line(start, named), hang=2)
+
+
+def _offer(of: OfferView, whole: OpeningsView) -> str:
+    year = whole.setting.year
+    assert of.first_pick is not None  # what is safe is picked
+    planted = words.weekday(of.plant, year)
+    act = f"sow {_many(of)} on {planted}"
+    if of.raised is Raised.TRAYS:
+        act = f"plant out {_many(of)} on {planted}, sown {words.day(of.sow, year)}"
+    return f"{act}: first picks {words.day(of.first_pick[0], year)}, {words.odds_of(of.judged)}"
+
+
+def _area(area: int, units: Units) -> str:
+    unit = units.long_unit
+    return f"{show_number(area / micrometres(Fraction(1), unit) ** 2)} {unit}²"
