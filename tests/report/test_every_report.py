@@ -1,0 +1,194 @@
+"""Every report in every form that it is offered in, of the demo garden and of the examples."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from collections.abc import Callable, Iterator
+from datetime import date
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from printed import form, page
+from sowtide.cli import cli
+from sowtide.days import week_start
+from sowtide.garden.varieties import crops_called
+from sowtide.report import (
+    REPORTS,
+    calendar,
+    check,
+    fits,
+    frost,
+    instead_of,
+    into_bed,
+    openings,
+    plan,
+    repack,
+    week,
+    why,
+)
+from sowtide.report.did import view as did
+from sowtide.report.formats.forms import FORMS, TEXT, offered
+from sowtide.report.formats.schema import field_paths
+from sowtide.report.formats.terminal.cells import cells
+from sowtide.schedule.fits import (
+    BedQuestion,
+    OpeningsQuestion,
+    Question,
+    answer,
+    coming_free,
+    weigh,
+    what_fits,
+)
+from sowtide.schedule.packing import repacked
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import week_sheets
+from sowtide.season import DEMO_TODAY, load, load_demo, place_of, season_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+GARDENS = {
+    "demo": (None, DEMO_TODAY),
+    "allotment": (EXAMPLES / "allotment/garden.yaml", date(2026, 11, 20)),
+    "market garden": (EXAMPLES / "market-garden/garden.yaml", date(2026, 7, 16)),
+}
+WIDTHS = (60, 80, 140)
+EVERY = [(command, garden) for command in REPORTS for garden in GARDENS]
+
+
+@cache
+def season(garden: str) -> Season:
+    path, today = GARDENS[garden]
+    loaded = load_demo() if path is None else load(path)
+    assert loaded.garden is not None
+    return season_of(loaded.garden, today, loaded.record, loaded.journal)
+
+
+def _weeks(of: Season) -> Any:
+    first = week_start(of.today, starts=of.garden.site.week_starts)
+    sheets = week_sheets(
+        of.garden,
+        of.waves,
+        first,
+        weeks=3,
+        accounts=of.accounts,
+        conditions=of.conditions,
+    )
+    return week.view(sheets, of)
+
+
+def _fits(of: Season) -> Any:
+    found = [answer(of, Question(each, None, None, None, False, 3)) for each in _beans(of)]
+    return fits.view(tuple(found), of, asked="bush bean")
+
+
+def _beans(of: Season) -> Any:
+    return crops_called("bush bean", of.garden)
+
+
+def _instead(of: Season) -> Any:
+    ahead = [each for each in of.waves if each.stands and each.stages.plant.day > of.today]
+    (lettuce, *_) = crops_called("lettuce", of.garden)
+    asked = Question(lettuce, None, None, None, False)
+    return instead_of.view(weigh(of, ahead[0], asked), of)
+
+
+VIEWS: dict[str, Callable[[Season], Any]] = {
+    "week": _weeks,
+    "calendar": calendar.view,
+    "fits": _fits,
+    "fits without a crop": lambda of: openings.view(
+        coming_free(of, OpeningsQuestion(of.garden.beds[:20])), of
+    ),
+    "fits --bed": lambda of: into_bed.view(
+        what_fits(of, BedQuestion(of.garden.beds[0], None, False)), of
+    ),
+    "fits --instead-of": _instead,
+    "plan": plan.view,
+    "plan --repack": lambda of: repack.view(of, repacked(of)),
+    "why": lambda of: why.view(of.waves[-1], of, by_year=True),
+    "did --list": lambda of: did.entries(None, of),
+    "frost": lambda of: frost.view(place_of(of.garden, of.today, None)),
+    "check": lambda of: check.view(of.problems),
+}
+"""How each view is made that has a report."""
+
+
+@cache
+def view(command: str, garden: str) -> Any:
+    return VIEWS[command](season(garden))
+
+
+def test_there_is_a_view_of_every_report() -> None:
+    assert list(VIEWS) == list(REPORTS)
+    for command, garden in EVERY:
+        assert type(view(command, garden)) is REPORTS[command].of
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize(("command", "garden"), EVERY)
+def test_a_page_keeps_to_its_width(command: str, garden: str, width: int) -> None:
+    lines = page(REPORTS[command], view(command, garden), width)
+    assert any(lines)
+    wide = [line for line in lines if cells(line.rstrip()) > width]
+    # A place stands on one line, for other programs, and a word behind it.
+    place_alone = re.compile(r".+:\d+:\d+: (error|warning|note): \S+")
+    assert [line for line in wide if not place_alone.fullmatch(line)] == []
+
+
+@pytest.mark.parametrize(("command", "garden"), EVERY)
+def test_a_form_gives_the_same_characters_each_time(command: str, garden: str) -> None:
+    of = view(command, garden)
+    for name in offered(REPORTS[command])[1:]:
+        text = form(REPORTS[command], of, name)
+        assert text.endswith("\n")
+        assert text == form(REPORTS[command], of, name)
+
+
+@pytest.mark.parametrize(("command", "garden"), EVERY)
+def test_json_has_every_field_of_its_view_and_no_other(command: str, garden: str) -> None:
+    document = json.loads(form(REPORTS[command], view(command, garden), "json"))
+    assert document.pop("version") == 1
+    paths = set(field_paths(REPORTS[command].of))
+    assert {re.split(r"[.\[]", path)[0] for path in paths} == set(document)
+    for path in _fields(document):  # what is null or empty has no fields of its own
+        assert any(each == path or each.startswith((f"{path}.", f"{path}[")) for each in paths)
+
+
+def _fields(of: Any, path: str = "") -> Iterator[str]:
+    if isinstance(of, dict):
+        for key, inner in of.items():
+            yield from _fields(inner, f"{path}.{key}" if path else key)
+    elif isinstance(of, list):
+        for inner in of or [None]:
+            yield from _fields(inner, f"{path}[]")
+    else:
+        yield path
+
+
+@pytest.mark.parametrize(("command", "garden"), EVERY)
+def test_csv_is_a_whole_table(command: str, garden: str) -> None:
+    report = REPORTS[command]
+    if report.rows is None:
+        assert "csv" not in offered(report)
+        return
+    head, *rows = csv.reader(io.StringIO(form(report, view(command, garden), "csv")))
+    assert tuple(head) == report.rows.columns
+    assert len(set(head)) == len(head)
+    assert {len(row) for row in rows} <= {len(head)}
+    assert rows or command == "did --list"
+
+
+@pytest.mark.parametrize("command", sorted({each.split()[0] for each in REPORTS}))
+def test_a_command_offers_the_forms_of_its_reports(command: str) -> None:
+    found = cli.get_command(None, command)  # type: ignore[arg-type]
+    assert found is not None
+    (option,) = (each for each in found.params if each.name == "format_")
+    reports = [report for name, report in REPORTS.items() if name.split()[0] == command]
+    wanted = {form for report in reports for form in offered(report)}
+    assert set(option.type.choices) == wanted <= {TEXT, *FORMS}  # type: ignore[attr-defined]
+    assert option.default == TEXT
