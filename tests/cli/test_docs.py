@@ -26,6 +26,7 @@ from docs_blocks import (
 )
 from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
+from sowtide.garden.care import CareKeys, LabelKeys
 from sowtide.garden.keys import known_keys, schema
 from sowtide.report import REPORTS
 from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
@@ -356,6 +357,9 @@ def _section_after(section: str, command: str) -> list[str]:
         ("crops", schema.CropKeys),
         ("heat", schema.HeatKeys),
         ("waves", schema.WaveKeys),
+        ("watch", schema.WatchKeys),
+        ("care", CareKeys),
+        ("label", LabelKeys),
     ],
 )
 def test_keys_of_the_file_are_documented_and_no_others(heading: str, section: type) -> None:

@@ -32,7 +32,25 @@ MEANING = {
     "alias": "An anchor (`&name`), an alias (`*name`) or a merge (`<<`) makes one place of the "
     "file stand for another. What is meant has to be written out, so that every value can be "
     "traced to its own line.",
+    "amount": "An amount is not written as a number and its unit.",
+    "amount-kind": "An amount measures something else than what is wanted there.",
+    "amount-per": "An amount is not said to be for a plant, a bed, a length of row or an area.",
+    "amount-unit": "A number stands without its unit, or with one that nobody knows. Of spoons, "
+    "cups and gallons, US measures are meant.",
+    "analysis": "The numbers of a feed are not nitrogen, phosphate and potash in percent.",
     "bracket": "A list in `[ ]` or a mapping in `{ }` is not closed, or a comma is missing in it.",
+    "care-conflict": "Two things asked of care can never both be kept.",
+    "care-density": "A weight is asked for, and what a spoon of the material weighs is not known.",
+    "care-group": "The code of a group is not written as on a label.",
+    "care-label": "Something is to be put on a crop that is not on its label.",
+    "care-material": "What is to be kept apart from is no routine of this file. A warning: it may "
+    "be in the journal.",
+    "care-mix": "A mix stands there twice, or how much of it is put on is not said.",
+    "care-name": "Two routines of care have one name.",
+    "care-rule": "How often a thing is done is no number of days, and no rule that gives days.",
+    "care-stage": "A day is counted from a stage that there is not.",
+    "care-target": "Care is to be given to something that is not in the file.",
+    "care-work": "What is to be done is spelt much like a known kind of work.",
     "character": "A character that cannot be seen and does not belong in a text file.",
     "choice": "A value that has to be one of a few words is another one.",
     "colon": "A key and its value are not parted by a colon and a space, or a text holds both.",
@@ -70,6 +88,7 @@ MEANING = {
     "quote": "A quote is not closed, or a text that needs quotes has none.",
     "raised": "An entry raises a crop in a way that the crop is not raised in.",
     "range": "Two numbers with a hyphen between are not the smaller and the larger one.",
+    "raw-manure": "Raw manure is to be put on a standing crop.",
     "record": "The record of daily temperatures that the site names cannot be used as it is named.",
     "series-name": "A series is called something that its waves cannot be called.",
     "size": "The size of a bed is not `WIDTH x LENGTH`, or leaves no area.",

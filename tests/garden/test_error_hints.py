@@ -54,6 +54,17 @@ IN_PLACE = (
     r"month \d+ ends on (\S+)",
     r"write degrees with decimals, such as (\S+), south of the equator (\S+)",
     r"the beds are: (\S+), (\S+)",
+    r"write it as (\d+ tsp per gal)",
+    r"write it as (24h), or (2 days)",
+    r"write it as on the label: (\S+)",
+    r"write it as the label does: (\S+), or (\S+)",
+    r"write a number and its unit: (.+)",
+    r"write how much for what: (.+ per plant), or (.+)",
+    r"write how much of it, such as (.+)",
+    r"write a depth, such as (.+) or (.+), or a volume: (.+)",
+    r"write for what: (4 tbsp per plant), .*",
+    r"weigh a spoon of it and write it as (.+)",
+    r"write nitrogen, phosphate and potash in percent, as the bag does: (.+)",
 )
 # What a hint may say of a key and its value, which stand in the place of what is there of them.
 PAIRS = (
@@ -61,6 +72,8 @@ PAIRS = (
     r"put several \w+ in brackets: (\w+: .+)",
     r"put a text with a comma in it in quotes: (\w+: .+)",
     r"write the number without a comma: (\w+: .+)",
+    r"write (every: \d+), or more",
+    r"write days, such as (every: 7), or .*",
     r"write (\w+: .+)",
     r"name a built-in crop, such as (like: .+)",
 )

@@ -6,6 +6,7 @@ Every day is resolved, every length exact, every crop complete; nothing here dep
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Span
@@ -14,6 +15,9 @@ from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Size
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where a file has care
+    from sowtide.garden.care import Routine
 
 EVERY_DAY = tuple(range(7))
 """All days of the week, 0 for Monday … 6 for Sunday."""
@@ -182,6 +186,8 @@ class Garden:
         Days of the week on which there is someone to work, 0 for Monday … 6 for Sunday.
     away
         Spans of days on which there is nobody.
+    care
+        What is done to keep the waves going, in the file's order.
     """
 
     label: str
@@ -195,3 +201,4 @@ class Garden:
     learn: bool = True
     working_days: tuple[int, ...] = EVERY_DAY
     away: tuple[DateSpan, ...] = ()
+    care: tuple[Routine, ...] = ()

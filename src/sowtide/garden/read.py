@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sowtide.diagnostics import (
     Problem,
@@ -27,10 +28,13 @@ from sowtide.garden.making import (
     spans_of,
     watches_of,
 )
-from sowtide.garden.model import EVERY_DAY, Garden
+from sowtide.garden.model import EVERY_DAY, Entry, Garden
 from sowtide.garden.readers import Frame, frame_of
 from sowtide.garden.text import LARGEST, EnoughError, Findings, Tree, decode, parse
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where a file has care
+    from sowtide.garden.care import Routine
 
 
 @value
@@ -121,6 +125,7 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
     entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
     watches = watches_of(file.get("watch"), frame, findings)
     away = spans_of(top.away or (), ("away",), frame, findings) if top and frame else None
+    care = _care(file.get("care"), frame, entries, beds, crops, findings)
     if top is None or site is None or away is None or not isinstance(frame, Frame):
         return None
     return Garden(
@@ -135,7 +140,26 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
         learn=top.learn,
         working_days=tuple(sorted(set(top.working_days or EVERY_DAY))),
         away=away,
+        care=care,
     )
+
+
+def _care(
+    raw: Any,
+    frame: Frame | None,
+    entries: tuple[Entry, ...],
+    beds: Iterable[str],
+    crops: Crops,
+    findings: Findings,
+) -> tuple[Routine, ...]:
+    """Return the routines of care; most files have none, and load nothing for them."""
+    if raw is None:
+        return ()
+    from sowtide.garden.care import care_of
+
+    series = {entry.name: entry.crop for entry in entries}
+    known = crops.all()
+    return care_of(raw, frame, series=series, beds=tuple(beds), crops=known, findings=findings)
 
 
 def _empty(tree: Tree) -> Reading:

@@ -18,7 +18,7 @@ from sowtide.garden.keys.schema import (
     WatchKeys,
     WaveKeys,
 )
-from sowtide.garden.keys.section import known_keys, not_text
+from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, known_keys, may, must, not_text
 
 __all__ = [
     "HALF",
@@ -26,15 +26,21 @@ __all__ = [
     "NO_FROST",
     "BedKeys",
     "CropKeys",
+    "Each",
     "FileKeys",
     "FrostKeys",
     "HeatKeys",
+    "Keyed",
+    "Leaf",
     "NormalsKeys",
     "Shares",
     "SiteKeys",
     "WatchKeys",
     "WaveKeys",
+    "Within",
     "known_keys",
+    "may",
+    "must",
     "not_text",
     "read_section",
 ]

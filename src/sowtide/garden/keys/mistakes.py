@@ -49,7 +49,7 @@ _SECTIONS: dict[type, str] = {
 _LONG = 40
 _IN_BRACES = frozenset(",:{}[]#'\"")
 """Signs that mean something to YAML inside braces, so that a text with one is not shown in them."""
-_LISTS = {WaveKeys: ("beds",), BedKeys: ("taken",)}
+_LISTS: dict[type, tuple[str, ...]] = {WaveKeys: ("beds",), BedKeys: ("taken",)}
 _TEXTS = ("name", "variety", "help", "pick_when", "family", "crop", "bed", "like", "sown_as")
 
 

@@ -235,14 +235,14 @@ class FileKeys:
     crops: Any = may(None)
     waves: Any = may(None)
     watch: Any = may(None)
+    care: Any = may(None)
     journal: str | None = may(_journal)
     learn: bool = may(readers.yes_no, True)
     working_days: tuple[int, ...] | None = may(Each(readers.working_day))
     away: tuple[readers.DaysWritten, ...] | None = may(Each(readers.days))
 
 
-NOT_YET = {
-    FileKeys: ("care",),
+NOT_YET: Mapping[type, tuple[str, ...]] = {
     WaveKeys: ("pick_every", "want"),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""

@@ -1,0 +1,62 @@
+"""Care as the grower wrote it: routines of feeding, spraying, watering and looking."""
+
+from __future__ import annotations
+
+from sowtide.garden.care.care_keys import CareKeys, LabelKeys
+from sowtide.garden.care.dimensions import Dimension
+from sowtide.garden.care.kept_together import days_between
+from sowtide.garden.care.measured import (
+    US_VOLUMES,
+    Measured,
+    in_largest,
+    ladder_of,
+    said,
+    size_of,
+    usual_units,
+)
+from sowtide.garden.care.routine import (
+    Against,
+    Every,
+    Label,
+    Made,
+    Moment,
+    OnDemand,
+    Rate,
+    Routine,
+    StageDay,
+    Targets,
+    TimeOfDay,
+    WaveStage,
+    Work,
+)
+from sowtide.garden.care.routines import care_of
+from sowtide.garden.care.targets import covers
+
+__all__ = [
+    "US_VOLUMES",
+    "Against",
+    "CareKeys",
+    "Dimension",
+    "Every",
+    "Label",
+    "LabelKeys",
+    "Made",
+    "Measured",
+    "Moment",
+    "OnDemand",
+    "Rate",
+    "Routine",
+    "StageDay",
+    "Targets",
+    "TimeOfDay",
+    "WaveStage",
+    "Work",
+    "care_of",
+    "covers",
+    "days_between",
+    "in_largest",
+    "ladder_of",
+    "said",
+    "size_of",
+    "usual_units",
+]

@@ -1,0 +1,256 @@
+"""A routine of care as the grower wrote it: what is done, to what, when, and with how much."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import Enum
+
+from sowtide.diagnostics import Span
+from sowtide.garden.care.measured import Measured
+from sowtide.values import value
+
+
+class Work(Enum):
+    """What is done."""
+
+    FEED = "feed"
+    SPRAY = "spray"
+    DUST = "dust"
+    WATER = "water"
+    SCOUT = "scout"
+    COVER = "cover"
+    THIN = "thin"
+    PRUNE = "prune"
+    SUPPORT = "support"
+    OWN = "tend"
+    """In a word of the grower's own."""
+
+    @property
+    def on_leaves(self) -> bool:
+        """Whether it puts something on the leaves."""
+        return self in (Work.SPRAY, Work.DUST)
+
+
+class Made(Enum):
+    """What a feed is made of."""
+
+    RAW_MANURE = "raw manure"
+    COMPOSTED_MANURE = "composted manure"
+    HEAT_TREATED_MANURE = "heat-treated manure"
+    PLANT = "plant"
+    MINERAL = "mineral"
+    SYNTHETIC = "synthetic"
+
+
+class TimeOfDay(Enum):
+    """When on its day a thing is done."""
+
+    MORNING = "morning"
+    EVENING = "evening"
+
+
+class Against(Enum):
+    """What a spray or a dust is for, in the order in which they are put on."""
+
+    INSECTS = "insects"
+    MITES = "mites"
+    FUNGUS = "fungus"
+
+
+class OnDemand(Enum):
+    """How much must have been found before a routine on demand begins."""
+
+    SOME = "some"
+    MANY = "many"
+
+
+class WaveStage(Enum):
+    """A stage of a wave from which days are counted."""
+
+    SOWING = "sowing"
+    UP = "up"
+    HARDENING_OFF = "hardening off"
+    PLANTING = "planting out"
+    FLOWER = "in flower"
+    FIRST_PICK = "first pick"
+    LAST_PICK = "last pick"
+    PULL_OUT = "pull out"
+
+
+@value
+class StageDay:
+    """So many days after a stage, or before it where they are negative. [days]"""
+
+    stage: WaveStage
+    days: int = 0
+
+
+Moment = StageDay | date
+"""A day as a routine names it."""
+
+
+@value
+class Every:
+    """How often: every so many days, or by a rule of RFC 5545; exactly one is set. [days]"""
+
+    days: int | None
+    rule: str | None = None
+
+
+@value
+class Rate:
+    """How much, and for how much ground or how many plants.
+
+    Parameters
+    ----------
+    much
+        How much.
+    per
+        For what: plants, beds, a length of row or an area; None for a depth of water.
+    """
+
+    much: Measured
+    per: Measured | None
+
+
+@value
+class Targets:
+    """What a routine is done to: whatever is in any of these.
+
+    Parameters
+    ----------
+    everything
+        Whether it is all that stands in a bed.
+    crops, varieties, families
+        Names without capitals.
+    series, beds
+        Names as they are written.
+    """
+
+    everything: bool = False
+    crops: frozenset[str] = frozenset()
+    varieties: frozenset[str] = frozenset()
+    families: frozenset[str] = frozenset()
+    series: frozenset[str] = frozenset()
+    beds: frozenset[str] = frozenset()
+
+
+@value
+class Label:
+    """What the grower copied from the label of a material; None is what they did not copy.
+
+    Parameters
+    ----------
+    days_before_harvest
+        Days between putting it on and picking. [days]
+    hours_before_entry
+        Hours before anyone goes in. [h]
+    most
+        Times in a season. [1]
+    days_apart
+        Days from one time to the next. [days]
+    not_within
+        Names of routines, without capitals, with the days that must lie between. [days]
+    hottest
+        The temperature above which it is not used. [°C]
+    in_a_row
+        Most times in a row of one group. [1]
+    not_in_flower
+        Whether it is never used while flowers are open.
+    together_with
+        Names of routines, without capitals, that may follow on the same evening.
+    """
+
+    days_before_harvest: int | None = None
+    hours_before_entry: int | None = None
+    most: int | None = None
+    days_apart: int | None = None
+    not_within: tuple[tuple[str, int], ...] = ()
+    hottest: float | None = None
+    in_a_row: int | None = None
+    not_in_flower: bool = False
+    together_with: frozenset[str] = frozenset()
+
+
+@value
+class Routine:
+    """One routine of care.
+
+    Parameters
+    ----------
+    name
+        As the grower calls it.
+    work
+        What is done.
+    does
+        The same in the grower's word.
+    on
+        What it is done to.
+    start, until
+        First and last day; None for the day it takes up space, and for the last pick.
+    on_demand
+        How much must have been found before it is done; None for what waits for no note.
+    every
+        How often; None for once.
+    time
+        When on its day.
+    amount, mix
+        How much is put on, and of what strength if it is a mix.
+    weighs
+        What the material weighs. [g/ml]
+    analysis
+        Nitrogen, phosphate and potash. [%]
+    made_of
+        What it is made of.
+    package_rate
+        The most that its package allows.
+    minutes, minutes_per
+        How long it takes, and for what. [min]
+    keep_dry
+        Days on which leaves are kept dry afterwards. [days]
+    dry_hours
+        The same as written. [h]
+    overhead
+        Whether it is water on the leaves.
+    touches_soil
+        Whether what is picked touches soil.
+    against
+        What it is for.
+    group
+        The code of its group on the label.
+    label
+        What the label says.
+    span
+        Where its name is written.
+    """
+
+    name: str
+    work: Work
+    does: str
+    on: Targets
+    span: Span
+    start: Moment | None = None
+    until: Moment | None = None
+    on_demand: OnDemand | None = None
+    every: Every | None = None
+    time: TimeOfDay = TimeOfDay.MORNING
+    amount: Rate | None = None
+    mix: Rate | None = None
+    weighs: float | None = None
+    analysis: tuple[float, float, float] | None = None
+    made_of: Made | None = None
+    package_rate: Rate | None = None
+    minutes: float | None = None
+    minutes_per: Measured | None = None
+    keep_dry: int = 0
+    dry_hours: int = 0
+    overhead: bool = False
+    touches_soil: bool = True
+    against: Against | None = None
+    group: str | None = None
+    label: Label = Label()
+
+    @property
+    def key(self) -> str:
+        """Its name without capitals, as other routines and the journal name it."""
+        return self.name.casefold()
