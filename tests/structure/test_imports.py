@@ -22,7 +22,9 @@ ENGINE = {
     "garden.text",
     "garden.library",
     "climate",
+    "climate.average",
     "climate.frost",
+    "climate.warmth",
     "schedule",
     "schedule.waves",
     "schedule.beds",
@@ -34,7 +36,7 @@ ENGINE = {
     "schedule.checks.timing",
     "schedule.work",
 }
-"""The packages that it takes to read, date and place a garden with two frost dates."""
+"""The packages that it takes to read, date and place a garden with two frost dates and the means of two months."""
 EVERY_COMMAND = {
     *("", "cli", "cli.commands"),
     *("report", "report.blocks", "report.kit", "report.formats", "report.formats.terminal"),
@@ -47,6 +49,7 @@ import click, yaml, rich.cells, dataclasses, fractions, pathlib, shutil, statist
 rich.cells.cell_len("–")
 """
 MORE_OF_THE_STANDARD_LIBRARY = {
+    "array",  # of temperatures, day by day
     "gc",
     "heapq",
     "_heapq",

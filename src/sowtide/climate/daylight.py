@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from datetime import date
+from functools import lru_cache
 from math import acos, asin, cos, degrees, radians, sin
 
 from sowtide.days import GrowingYear
@@ -140,6 +141,7 @@ def last_below(hours: float, latitude: float, year: GrowingYear) -> date | None:
     return date.fromordinal(rising[found - 1]) if found else None
 
 
+@lru_cache(maxsize=2_000)
 def _length(latitude: float, day: int) -> float:
     """Day length at a latitude in radians. [h]"""
     sun = declination(day)

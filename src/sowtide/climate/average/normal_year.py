@@ -10,6 +10,7 @@ from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
+from functools import cached_property
 from statistics import NormalDist
 
 from sowtide.climate.answers import Need, Warmth, Winter
@@ -115,13 +116,30 @@ class NormalYear:
     def picks(self, planted: int, need: Need) -> Sequence[int]:
         """Return the first pick of each part of the range in each season that it ripens in."""
         warmth = _warmth(need)
-        totals = totals_of(warmth)
-        return sorted(
-            self._reached(heat, planted, total, warmth.least)
-            for heat, most in self._of_seasons(warmth)
-            for total in totals
-            if total <= most
-        )
+        at = planted - self._first
+        least = at + warmth.least
+        days = []
+        for heat, totals in self._ripening(warmth):
+            begun = heat[at]
+            for total in totals:
+                day = bisect_left(heat, begun + total - 1e-9, at)
+                days.append((day if day > least else least) + self._first)
+        return sorted(days)
+
+    def _ripening(self, warmth: Warmth) -> list[tuple[Sequence[float], list[float]]]:
+        """Return the warmth of each season before each day, and the totals that it reaches."""
+        found = self._ripe.get(warmth)
+        if found is None:
+            totals = totals_of(warmth)
+            found = self._ripe[warmth] = [
+                (heat, [total for total in totals if total <= most])
+                for heat, most in self._of_seasons(warmth)
+            ]
+        return found
+
+    @cached_property
+    def _ripe(self) -> dict[Warmth, list[tuple[Sequence[float], list[float]]]]:
+        return {}
 
     def unripe(self, need: Need) -> int:
         """Return how many parts of the range, season by season, need more than a year has. [1]"""

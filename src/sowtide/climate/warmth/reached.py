@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from datetime import date
 from math import inf
 
-from sowtide.climate.frost_record import nearest_day, quantile
 from sowtide.values import value
 
 EARLY, LATE = 0.1, 0.9
@@ -45,6 +44,8 @@ def reached_in(days: Sequence[float], start: date, *, years: bool) -> Reached | 
     years
         Whether they are of recorded years, not of one average year.
     """
+    from sowtide.climate.frost_record import nearest_day, quantile  # only where it is watched for
+
     rising = sorted(days)
     if not rising:
         return None

@@ -52,10 +52,13 @@ def days_of_growth(
     [0.0, 1.0, 1.67, 2.85]
     """
     rated = rate_of(response.rated - SWING, response.rated + SWING, response)
-    days = [
-        min(rate_of(low, high, response) / rated, FASTEST)
-        for low, high in zip(tmin, tmax, strict=True)
-    ]
+    pairs = list(zip(tmin, tmax, strict=True))
+    few = set(pairs)
+    if 2 * len(few) <= len(pairs) + 1:  # a smooth year, laid along more than one
+        known = {(low, high): rate_of(low, high, response) / rated for low, high in few}
+        days = [min(known[pair], FASTEST) for pair in pairs]
+    else:
+        days = [min(rate_of(low, high, response) / rated, FASTEST) for low, high in pairs]
     if light is not None and response.light:
         power = response.light
         days = [
