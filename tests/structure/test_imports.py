@@ -36,7 +36,7 @@ ENGINE = {
     "schedule.checks.timing",
     "schedule.work",
 }
-"""The packages that it takes to read, date and place a garden with two frost dates and the means of two months."""
+"""The packages that it takes for a garden with two frost dates and the means of two months."""
 EVERY_COMMAND = {
     *("", "cli", "cli.commands"),
     *("report", "report.blocks", "report.kit", "report.formats", "report.formats.terminal"),
