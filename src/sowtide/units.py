@@ -14,6 +14,12 @@ from sowtide.values import value
 FREEZING = 0.0
 """Where water freezes. [°C]"""
 
+ROUNDING_OF_SUMS = 1e-9
+"""How far a sum of floats may be off, so that a total that it hits exactly is hit. [°C·d, days]"""
+
+ROUNDING_OF_MEANS = 1e-6
+"""The same of a mean of temperatures, or of one converted from another unit. [°C]"""
+
 _MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
 _PARTS_OF_SPACINGS = {"in": 4, "cm": 2}
 """Parts of the unit that a spacing is rounded to: quarters of an inch, half centimetres."""

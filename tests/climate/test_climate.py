@@ -24,12 +24,12 @@ UNEVEN = "{last: 05-10, first: {10%: 09-19, 50%: 10-01, 90%: 10-31}}"
 def _day(
     half: Half, *, at: float = 0.0, share: float = 0.5, frost: str = gardens.FROST
 ) -> date | None:
-    found = gardens.season(text(frost=frost)).climate.frost_day(half, at=at, share=share)
+    found = gardens.season(text(frost=frost)).climate.frosts.day(half, at=at, share=share)
     return None if found is None else found.day
 
 
 def _odds(half: Half, day: date, *, at: float = 0.0, frost: str = gardens.FROST) -> float:
-    return gardens.season(text(frost=frost)).climate.frost_odds(half, day, at=at)
+    return gardens.season(text(frost=frost)).climate.frosts.odds(half, day, at=at)
 
 
 def _judged(*, planted: str = "07-01", like: str | None = None, **site: str) -> Judged:

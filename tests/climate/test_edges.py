@@ -90,8 +90,8 @@ def test_a_record_without_a_frost_at_all_leaves_nothing_to_end_a_wave(tmp_path: 
     found = season(tmp_path, set(), gardens.wave(start="11-01"))
     (wave,) = found.waves
     assert (wave.judged.odds, wave.judged.ended_by) == (1.0, EndedBy.PICKED_OUT)
-    assert found.climate.frost_day(Half.AUTUMN, at=0.0, share=0.5) is None
-    assert frost_table(found.climate)[1].without == (1.0, 1.0)
+    assert found.climate.frosts.day(Half.AUTUMN, at=0.0, share=0.5) is None
+    assert frost_table(found.climate.frosts)[1].without == (1.0, 1.0)
 
 
 @pytest.mark.parametrize(("sown", "odds"), [("08-11", 1.0), ("08-12", 0.0)])
@@ -112,7 +112,7 @@ def test_the_first_safe_day_is_the_day_of_the_frost_that_the_share_allows(tmp_pa
     # Last frosts on 1 to 20 April of twenty years, one each.
     last = {date(2000 + n, 4, 1 + n) for n in range(20)}
     climate = season(tmp_path, last | every(10, 1, TWENTY)).climate
-    days = [climate.safe_from_frost(at=0.0, share=share) for share in (0.0, 0.2, 0.19, 1 - 0.9)]
+    days = [climate.frosts.safe_from(at=0.0, share=share) for share in (0.0, 0.2, 0.19, 1 - 0.9)]
     assert [each.day if each else None for each in days] == [
         date(2026, 4, 20),
         date(2026, 4, 16),  # four of twenty may be later
@@ -129,12 +129,12 @@ def test_springs_and_autumns_without_frost_are_each_told_over_their_own_years(
         date(year, 11, 1) for year in range(2000, 2008)
     }
     found = season(tmp_path, frosts, first=date(2000, 4, 25), last=date(2012, 6, 30))
-    known = found.climate.frost_years(0.0)
+    known = found.climate.frosts.years(0.0)
     assert known is not None
     without = known.spring.without_frost, known.autumn.without_frost
     numbers = len(known.spring.years), len(known.autumn.years)
     assert numbers[0] != numbers[1]
-    row = next(each for each in frost_table(found.climate) if each.at == 0.0)
+    row = next(each for each in frost_table(found.climate.frosts) if each.at == 0.0)
     assert row.without == (without[0] / numbers[0], without[1] / numbers[1])
     assert row.without[0] != without[0] / numbers[1]
 
@@ -259,7 +259,7 @@ def test_the_share_asked_for_is_enough_and_even_odds_are_chancy(
     odds: float, verdict: Verdict
 ) -> None:
     chances = Chances(odds, None, None, False)
-    assert verdict_of(chances, early=False, sure=Sure(0.8, None), ripens=True) is verdict
+    assert verdict_of(chances, early=False, sure=Sure(0.8, None)) is verdict
 
 
 @pytest.mark.parametrize(("worth", "poor"), [(0.5, False), (0.49, True)])

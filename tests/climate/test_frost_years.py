@@ -13,9 +13,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from records.made import frosts_on, record
-from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears, YearsFrost, quantile
+from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears, YearsFrost
 from sowtide.climate.frost_record.search import FrostSearch
 from sowtide.climate.frost_record.trend import trend
+from sowtide.climate.medians import quantile
 from sowtide.climate.record.record import Record
 from sowtide.days import Half
 

@@ -64,7 +64,7 @@ def freezes() -> date:
 def test_on_normals_the_ground_freezes_on_one_day() -> None:
     found = season(CARROT)
     need = found.prospects(found.waves[0]).need
-    frozen = found.climate.frost_end(need)
+    frozen = found.climate.waves.frost_end(need)
     assert frozen is not None
     assert frozen.day == freezes()
     assert date(2026, 11, 20) < frozen.day < date(2026, 12, 15)
@@ -138,7 +138,7 @@ def test_fits_says_when_the_ground_freezes_where_it_is_known() -> None:
 def test_on_a_record_it_is_the_middle_of_the_years() -> None:
     kept = replayed.record("wageningen")
     found = replayed.season(kept, CARROT, latitude=52.0, years="1976-1989")
-    frozen = found.climate.frost_end(found.prospects(found.waves[0]).need)
+    frozen = found.climate.waves.frost_end(found.prospects(found.waves[0]).need)
     assert kept.tmax is not None
     means = (np.array(kept.tmin) + np.array(kept.tmax)) / 2
     days = []
@@ -172,7 +172,7 @@ def test_a_place_without_frost_has_normals() -> None:
     assert beet.verdict is not None
     assert beet.verdict.value == "too hot"
     assert (carrot.ended_by, carrot.end) == (EndedBy.PICKED_OUT, None)
-    assert found.climate.frost_end(found.prospects(found.waves[2]).need) is None
+    assert found.climate.waves.frost_end(found.prospects(found.waves[2]).need) is None
 
 
 @pytest.mark.parametrize("written", ["last: None, first: NONE", "last: 'none', first: none"])

@@ -61,7 +61,7 @@ def test_clemsons_hot_weeks_year_by_year() -> None:
         leap = year % 4 == 0
         begins.append(hot[0] - leap)
         ends.append(hot[-1] - leap)
-    found = place("clemson", years="1951-1980").climate.hot_odds
+    found = place("clemson", years="1951-1980").climate.weather.hot_odds
     assert found is not None
     assert (found.with_any, found.years) == (30, 30)
     for share, begin, over in zip((0.1, 0.5, 0.9), found.begin, found.over, strict=True):
@@ -91,7 +91,7 @@ def test_the_page_says_them() -> None:
 def test_a_cool_place_says_that_it_has_none(name: str) -> None:
     """Seattle and Wageningen have no hot weeks."""
     text = page(place(name))
-    found = place(name).climate.hot_odds
+    found = place(name).climate.weather.hot_odds
     assert found is not None
     if name == "fulda":  # one of its ten summers may have some
         assert found.with_any <= 1

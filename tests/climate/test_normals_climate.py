@@ -80,7 +80,7 @@ def test_a_first_pick_is_the_day_after_its_warmth_is_complete(name: str, planted
     years = [date(2026, 1, 1) + timedelta(number % 365) for number in range(len(lows))]
     heat = replayed.grown(lows, highs, warmth, replayed.sunlight(43, years))
     gathered = heat[(planted - date(2026, 1, 1)).days :].cumsum()
-    picks = of.climate.outlook(on(planted), need).first_pick
+    picks = of.climate.waves.outlook(on(planted), need).first_pick
     for pick, total in zip(picks, (warmth.low, warmth.high), strict=True):
         days = max(int((gathered < total - 1e-6).sum()) + 1, warmth.least)
         assert pick.day == planted + timedelta(days=days)
@@ -93,8 +93,8 @@ def test_frost_odds_are_those_of_the_dates() -> None:
     for day in (date(2026, 4, 20), date(2026, 5, 20), date(2026, 9, 20), date(2026, 10, 20)):
         for half in Half:
             for at in (0.0, -2.2):
-                odds = without.frost_odds(half, day, at=at)
-                assert with_normals.frost_odds(half, day, at=at) == odds
+                odds = without.frosts.odds(half, day, at=at)
+                assert with_normals.frosts.odds(half, day, at=at) == odds
 
 
 def test_there_is_no_allowance_and_it_says_what_is_assumed() -> None:
@@ -106,7 +106,8 @@ def test_there_is_no_allowance_and_it_says_what_is_assumed() -> None:
     need = prospects(season(COLD), "bush bean").need
     late = on(date(2026, 7, 20))
     assert (
-        steps.outlook(late, need).first_pick == season(COLD).climate.outlook(late, need).first_pick
+        steps.outlook(late, need).first_pick
+        == season(COLD).climate.waves.outlook(late, need).first_pick
     )
 
 
@@ -114,22 +115,22 @@ def test_hot_weeks_are_those_whose_fifteen_days_are_too_warm() -> None:
     highs, lows = daily(HOT)
     means = np.convolve((highs + lows) / 2, np.ones(15) / 15, mode="same")[365:730]
     hot = np.nonzero(means > (75 - 32) / 1.8)[0]
-    found = season(HOT, latitude=34, frost="last: 04-03, first: 11-03").climate.hot_weeks
+    found = season(HOT, latitude=34, frost="last: 04-03, first: 11-03").climate.weather.hot_weeks
     assert found is not None
     first = date(2026, 1, 1)
     assert found.first == first + timedelta(days=int(hot[0]))
     assert found.last == first + timedelta(days=int(hot[-1]))
-    assert season(COLD).climate.hot_weeks is None
+    assert season(COLD).climate.weather.hot_weeks is None
     of = season(HOT, latitude=34, frost="last: 04-03, first: 11-03")
     assert prospects(of, "beet").judge(on(found.first)).verdict.value == "too hot"
 
 
 def test_the_growers_own_hot_weeks_go_first() -> None:
     where = {"latitude": 34, "frost": "last: 04-03, first: 11-03"}
-    written = season(HOT, more=", too_hot: 07-01..07-20", **where).climate.hot_weeks
+    written = season(HOT, more=", too_hot: 07-01..07-20", **where).climate.weather.hot_weeks
     assert written is not None
     assert (written.first, written.last) == (date(2026, 7, 1), date(2026, 7, 20))
-    assert season(HOT, more=", too_hot: none", **where).climate.hot_weeks is None
+    assert season(HOT, more=", too_hot: none", **where).climate.weather.hot_weeks is None
 
 
 def test_soil_and_nights_are_the_last_eleven_days() -> None:
@@ -137,16 +138,16 @@ def test_soil_and_nights_are_the_last_eleven_days() -> None:
     highs, lows = daily(COLD)
     ends = 365 + (date(2026, 5, 20) - date(2026, 1, 1)).days + 1
     ground = ((highs + lows) / 2)[ends - 11 : ends].mean()
-    soil = climate.soil(date(2026, 5, 20))
+    soil = climate.weather.soil(date(2026, 5, 20))
     assert soil is not None
     assert not soil.at_least
     assert soil.about == pytest.approx(ground + 2)
-    nights = climate.warm_from(soil=None, nights=10.0)
+    nights = climate.weather.warm_from(soil=None, nights=10.0)
     assert nights is not None
     for day, warm in ((nights.day, True), (nights.day - timedelta(days=1), False)):
         stop = 365 + (day - date(2026, 1, 1)).days + 1
         assert bool(lows[stop - 11 : stop].mean() >= 10) is warm
-    assert climate.mean_over(date(2026, 5, 10), 14) == pytest.approx(
+    assert climate.weather.mean_over(date(2026, 5, 10), 14) == pytest.approx(
         ((highs + lows) / 2)[365 + 129 : 365 + 143].mean()
     )
 
@@ -159,7 +160,7 @@ def test_half_a_year_on_is_the_same_in_the_south() -> None:
         gap = (other.earliest.day - one.earliest.day).days
         assert gap == pytest.approx(183, abs=4)
         picks = [
-            (each.climate.outlook(on(day), need.need).first_pick[0].day - day).days
+            (each.climate.waves.outlook(on(day), need.need).first_pick[0].day - day).days
             for each, need, day in (
                 (north, one, date(2026, 5, 1)),
                 (south, other, date(2026, 11, 1)),
@@ -172,7 +173,7 @@ def test_what_no_year_is_warm_enough_for_never_ripens() -> None:
     cool = (tuple(min(each, 62) for each in COLD[0]), tuple(min(each, 45) for each in COLD[1]))
     of = season(cool)
     need = prospects(of, "sweet potato").need
-    outlook = of.climate.outlook(on(date(2026, 6, 1)), need)
+    outlook = of.climate.waves.outlook(on(date(2026, 6, 1)), need)
     assert outlook.chances.odds == 0
     assert outlook.odds_of_nothing == 1
     assert "not within the year" in outlook.first_pick[0].steps[-1].text

@@ -84,11 +84,11 @@ def test_it_is_a_step_of_its_own() -> None:
     for name in ("carrot", "beet"):
         found = replayed.prospects(on, name, Raised.DIRECT)
         planted = Dated.on(date(2026, 8, 1), "written", "planted", OURS)
-        early, _ = on.climate.outlook(planted, found.need).first_pick
+        early, _ = on.climate.waves.outlook(planted, found.need).first_pick
         assert [step.rule for step in early.steps] == ["written", "heat", "autumn-light"]
         assert early.steps[-1].days > 0
         spring = Dated.on(date(2026, 4, 20), "written", "planted", OURS)
-        early, _ = on.climate.outlook(spring, found.need).first_pick
+        early, _ = on.climate.waves.outlook(spring, found.need).first_pick
         assert [step.rule for step in early.steps] == ["written", "heat"]
 
 

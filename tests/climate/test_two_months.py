@@ -85,7 +85,7 @@ def test_the_frost_dates_set_the_peak_and_growth_is_answered() -> None:
     same = season("sure: 80%", frost=f"last: 05-08, first: 10-02, normals: {{{written}}}")
     for day in (date(2026, 5, 20), date(2026, 7, 1), date(2026, 7, 28)):
         planted = Dated.on(day, "written", "", OURS)
-        one, other = (each.climate.outlook(planted, need) for each in (of, same))
+        one, other = (each.climate.waves.outlook(planted, need) for each in (of, same))
         assert [end.day for end in one.first_pick] == [end.day for end in other.first_pick]
         assert one.chances.odds == pytest.approx(other.chances.odds)
     assert of.climate.basis.warmth == "two months"
@@ -119,16 +119,16 @@ def test_the_odds_are_the_mean_over_the_seasons() -> None:
             days = int((grown < total - 1e-6).sum()) + 1
             last = planted + timedelta(days + need.before_frost - 1)
             ripe = days <= len(grown)
-            odds = 1 - of.climate.frost_odds(Half.AUTUMN, last + timedelta(1), at=need.killed_at)
+            odds = 1 - of.climate.frosts.odds(Half.AUTUMN, last + timedelta(1), at=need.killed_at)
             shares.append(odds if ripe else 0.0)
-    assert of.climate.chances(planted, need).odds == pytest.approx(np.mean(shares), abs=0.01)
+    assert of.climate.waves.chances(planted, need).odds == pytest.approx(np.mean(shares), abs=0.01)
 
 
 def test_odds_late_in_the_season_are_no_longer_all_or_nothing() -> None:
     of = season()
     need = prospects(of, "bush bean").need
     days = [date(2026, 6, 1) + timedelta(7 * week) for week in range(14)]
-    odds = [of.climate.chances(day, need).odds for day in days]
+    odds = [of.climate.waves.chances(day, need).odds for day in days]
     assert odds == sorted(odds, reverse=True)
     assert sum(0.02 < each < 0.98 for each in odds) >= 4
 

@@ -77,7 +77,7 @@ def given(name: str, what: str) -> Season:
 def _frosts(of: Season, shares: tuple[float, ...]) -> str:
     sides = []
     for key, half in (("last", Half.SPRING), ("first", Half.AUTUMN)):
-        found = [(share, of.climate.frost_day(half, at=0.0, share=share)) for share in shares]
+        found = [(share, of.climate.frosts.day(half, at=0.0, share=share)) for share in shares]
         dates = ", ".join(
             f"{share:.0%}: {day.day:%m-%d}" for share, day in found if day is not None
         )
@@ -107,7 +107,7 @@ def _judged(what: str) -> Iterator[tuple[float, float]]:
         for crop in CROPS:
             need = _prospects(name, what, crop).need
             for day in days(date(2026, 6, 1), date(2026, 10, 5), 14):
-                odds = on.climate.chances(day, need).odds
+                odds = on.climate.waves.chances(day, need).odds
                 for year in range(first, last + 1):
                     happened = _told(name, crop, day, year)
                     if happened is not None:

@@ -133,7 +133,7 @@ def _apart(each: Picked, place: str) -> int:
     """Days between our first picks and the published span; 0 where they meet, late positive."""
     found = _prospects(place, each.crop, each.raised)
     planted = Dated.on(_day(each.planted), "written", "planted", OURS)
-    early, late = _season(place).climate.outlook(planted, found.need).first_pick
+    early, late = _season(place).climate.waves.outlook(planted, found.need).first_pick
     first, last = _span(each)
     if early.day > last:
         return (early.day - last).days

@@ -140,17 +140,17 @@ def test_georgetown_delaware(half: Half, share: float, month: int, day: int) -> 
     earlier than.
     """
     climate = gardens.season(text(frost=GEORGETOWN)).climate
-    found = climate.frost_day(half, at=0.0, share=share)
+    found = climate.frosts.day(half, at=0.0, share=share)
     assert found is not None
     assert found.day == date(2026, month, day)
-    assert climate.frost_odds(half, found.day, at=0.0) == pytest.approx(share, abs=0.02)
+    assert climate.frosts.odds(half, found.day, at=0.0) == pytest.approx(share, abs=0.02)
 
 
 def test_four_degrees_buy_ten_days_in_the_black_hills() -> None:
     """South Dakota State University Extension: 28 °F comes ten days after 32 °F on average."""
     file = text(frost="{last: 05-15, first: 09-20}").replace("metric", "us")
     climate = gardens.season(file).climate
-    mild, hard = (climate.frost_day(Half.AUTUMN, at=at, share=0.5) for at in (0.0, -20 / 9))
+    mild, hard = (climate.frosts.day(Half.AUTUMN, at=at, share=0.5) for at in (0.0, -20 / 9))
     assert mild is not None
     assert hard is not None
     assert (hard.day - mild.day).days == 10

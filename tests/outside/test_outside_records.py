@@ -31,10 +31,10 @@ VIRGINIA = 14
 def test_virginias_spring_harvest_ends_with_the_heat(name: str) -> None:
     """At 70, planted first at -40: the last day before heat ends it is within 14 days of that."""
     on = season(record("clemson"), latitude=CLEMSON)
-    frost = on.climate.frost_day(Half.SPRING, at=0.0, share=0.5)
+    frost = on.climate.frosts.day(Half.SPRING, at=0.0, share=0.5)
     assert frost is not None
     planted = Dated.on(frost.day - timedelta(days=40), "written", "planted", OURS)
-    found = on.climate.outlook(planted, prospects(on, name).need)
+    found = on.climate.waves.outlook(planted, prospects(on, name).need)
     assert found.end is not None
     assert found.ended_by is EndedBy.HEAT
     assert abs((found.end.day - frost.day).days - 1 - 70) <= VIRGINIA
@@ -48,17 +48,17 @@ def test_virginias_autumn_harvest_begins_after_the_heat(name: str, begins: int) 
     years of five.
     """
     on = season(record("clemson"), latitude=CLEMSON)
-    frost = on.climate.frost_day(Half.SPRING, at=0.0, share=0.5)
+    frost = on.climate.frosts.day(Half.SPRING, at=0.0, share=0.5)
     assert frost is not None
     need = prospects(on, name).need
     for day in days(date(2026, 6, 20), date(2026, 8, 20), 1):
-        chances = on.climate.chances(day, need)
+        chances = on.climate.waves.chances(day, need)
         if chances.odds >= 0.5 and not chances.too_hot:
             break
     else:
         pytest.fail("no autumn planting")
     planted = Dated.on(day, "written", "planted", OURS)
-    picked = on.climate.outlook(planted, need).first_pick[0].day
+    picked = on.climate.waves.outlook(planted, need).first_pick[0].day
     assert abs((picked - frost.day).days - begins) <= VIRGINIA
 
 
@@ -71,7 +71,7 @@ def test_in_no_hot_year_is_a_tender_crop_picked_long_before_its_packet_says(year
             continue
         need = prospects(on, name).need
         for planted in days(date(2026, 5, 1), date(2026, 8, 1), 23):
-            found = on.climate.outlook(Dated.on(planted, "written", "planted", OURS), need)
+            found = on.climate.waves.outlook(Dated.on(planted, "written", "planted", OURS), need)
             if found.odds_of_nothing < 0.5:
                 taken = (found.first_pick[0].day - planted).days
                 assert taken >= 0.85 * need.days.low, (name, planted)

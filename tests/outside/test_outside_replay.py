@@ -31,7 +31,7 @@ CLEMSON = 34.7
 
 def first_pick(on: Season, found: Prospects, planted: date) -> int:
     """Median days from planting to the first pick of the early end."""
-    outlook = on.climate.outlook(Dated.on(planted, "written", "planted", OURS), found.need)
+    outlook = on.climate.waves.outlook(Dated.on(planted, "written", "planted", OURS), found.need)
     return (outlook.first_pick[0].day - planted).days
 
 
@@ -43,7 +43,7 @@ def test_virginias_first_plantings_are_picked_about_when_virginia_says() -> None
     own last frost: the mean error is two weeks at most.
     """
     on = season(record("clemson"), latitude=CLEMSON)
-    frost = on.climate.frost_day(Half.SPRING, at=0.0, share=0.5)
+    frost = on.climate.frosts.day(Half.SPRING, at=0.0, share=0.5)
     assert frost is not None
     errors = []
     for name, before, published in (
@@ -78,7 +78,7 @@ def test_the_hot_weeks_of_clemson_are_those_of_its_average_year() -> None:
     hot = [day for day, mean in zip(year, centred, strict=False) if mean > celsius(75)]
     assert abs((hot[0] - date(2026, 6, 11)).days) <= 1
     assert abs((hot[-1] - date(2026, 9, 7)).days) <= 1
-    weeks = season(kept, latitude=CLEMSON).climate.hot_weeks
+    weeks = season(kept, latitude=CLEMSON).climate.weather.hot_weeks
     assert weeks is not None
     assert abs((weeks.first - hot[0]).days) <= 7
     assert abs((weeks.last - hot[-1]).days) <= 7
@@ -91,7 +91,10 @@ def test_virginias_harvests_end_and_begin_with_the_heat() -> None:
     begins at 150 and 160: within 14 days of when the hot weeks begin and end at Clemson.
     """
     on = season(record("clemson"), latitude=CLEMSON)
-    frost, weeks = on.climate.frost_day(Half.SPRING, at=0.0, share=0.5), on.climate.hot_weeks
+    frost, weeks = (
+        on.climate.frosts.day(Half.SPRING, at=0.0, share=0.5),
+        on.climate.weather.hot_weeks,
+    )
     assert frost is not None
     assert weeks is not None
     assert abs((weeks.first - frost.day).days - 70) <= 14
@@ -102,7 +105,7 @@ def test_virginias_harvests_end_and_begin_with_the_heat() -> None:
 @pytest.mark.parametrize("name", ["seattle", "wageningen", "fulda"])
 def test_cool_places_have_no_hot_weeks(name: str) -> None:
     on = season(record(name), latitude=replayed.LATITUDES[name])
-    assert on.climate.hot_weeks is None
+    assert on.climate.weather.hot_weeks is None
 
 
 def test_peas_sown_two_weeks_apart_in_spring_ripen_about_one_week_apart() -> None:
@@ -134,7 +137,7 @@ def test_no_tender_crop_is_picked_long_before_its_packet_says(name: str) -> None
         found = prospects(on, each)
         for planted in days(date(2026, 5, 1), date(2026, 8, 1), 23):
             on_day = Dated.on(planted, "written", "planted", OURS)
-            if on.climate.outlook(on_day, found.need).odds_of_nothing >= 0.5:
+            if on.climate.waves.outlook(on_day, found.need).odds_of_nothing >= 0.5:
                 continue  # it is not picked: what ends it is dated, not its first pick
             assert first_pick(on, found, planted) >= 0.85 * found.need.days.low, (each, planted)
 
@@ -193,10 +196,10 @@ def test_the_odds_are_twice_as_good_as_flat_days_on_the_same_frosts() -> None:
         for each in CROPS:
             found = prospects(on, each)
             need = found.need
-            known = on.climate.frost_years(need.killed_at)
+            known = on.climate.frosts.years(need.killed_at)
             assert known is not None
             for day in days(date(2026, 6, 1), date(2026, 10, 5), 14):
-                odds = on.climate.chances(day, need).odds
+                odds = on.climate.waves.chances(day, need).odds
                 picked = known.autumn.count(day, 2026) + need.worthwhile - 1
                 plain = np.mean(
                     [
@@ -225,7 +228,9 @@ def test_the_engines_odds_are_the_shares_told_day_by_day() -> None:
                 for year in range(1950, 1990)
             ]
             known = [year.shares for year in years if year is not None]
-            assert on.climate.chances(day, found.need).odds == pytest.approx(np.mean(known)), day
+            assert on.climate.waves.chances(day, found.need).odds == pytest.approx(
+                np.mean(known)
+            ), day
 
 
 # Mirrors and odd records
@@ -254,8 +259,8 @@ def test_a_record_half_a_year_on_and_read_as_southern_gives_the_same_odds() -> N
         one, other = prospects(north, name), prospects(south, name)
         for day in days(date(2026, 7, 6), date(2026, 8, 28), 5):
             mirrored = day + timedelta(days=184)
-            odds = north.climate.chances(day, one.need).odds
-            assert south.climate.chances(mirrored, other.need).odds == pytest.approx(odds)
+            odds = north.climate.waves.chances(day, one.need).odds
+            assert south.climate.waves.chances(mirrored, other.need).odds == pytest.approx(odds)
 
 
 @pytest.mark.parametrize(
@@ -277,7 +282,7 @@ def test_places_without_frost_and_with_frost_all_year(warmer: float, frost_free:
     on = season(moved, wave, "{crop: kale, plants: 9, from: 07-01}", latitude=50.5)
     beans = on.waves[0]
     if frost_free:
-        assert on.climate.frost_day(Half.AUTUMN, at=0.0, share=0.5) is None
+        assert on.climate.frosts.day(Half.AUTUMN, at=0.0, share=0.5) is None
         assert beans.judged.odds == 1.0
         assert beans.judged.end is None
     else:
@@ -324,9 +329,9 @@ def test_spans_of_single_days_and_of_whole_years_are_split_alike() -> None:
     for name in ("bush bean", "leaf lettuce", "radish", "carrot", "potato"):
         found = prospects(on, name)
         whole = DateSpan(date(2026, 1, 1), date(2026, 12, 31))
-        for run in on.climate.stretches(found.need, whole):
+        for run in on.climate.waves.stretches(found.need, whole):
             odds = [
-                on.climate.chances(run.first + timedelta(days=day), found.need).odds
+                on.climate.waves.chances(run.first + timedelta(days=day), found.need).odds
                 for day in range((run.last - run.first).days + 1)
             ]
             assert odds == sorted(odds, reverse=True)

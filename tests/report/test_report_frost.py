@@ -75,7 +75,7 @@ def test_a_record_gives_quantiles_of_its_years(tmp_path: Path) -> None:
     assert "   0 °C 28 Apr 15 Apr 20 Mar 13 Oct 25 Oct  6 Nov   176   188   228" in lines
     # -1 °C is no frost of -2.2.
     assert "-2.2 °C      –      –      –      –      –      –     –     –     –" in lines
-    (row,) = [row for row in frost_table(recorded(tmp_path).climate) if row.at == 0.0]
+    (row,) = [row for row in frost_table(recorded(tmp_path).climate.frosts) if row.at == 0.0]
     assert row.without == (0.0, 0.0)
 
 

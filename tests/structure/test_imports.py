@@ -103,7 +103,7 @@ def test_help_loads_no_more_than_the_group() -> None:
         ("plan --repack", {"report.plan", "report.repack", "schedule.packing"}),
         ("fits radish", {"schedule.fits", *FITS}),
         ("why radish-1", {"report.why"}),
-        ("frost", {"report.frost", "climate.frost_record", "climate.record"}),
+        ("frost", {"report.frost"}),
         ("check", {"report.check"}),
         ("crops", {"report.crops"}),
         ("crops kale", {"report.crops"}),

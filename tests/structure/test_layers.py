@@ -32,6 +32,9 @@ BEHIND_DOORS = ("sowtide.garden.", "sowtide.climate.", "sowtide.schedule.")
 
 COMMANDS = ("sowtide.report.", "sowtide.cli.commands")
 """Rooms of one command each: alike in their files' names, and as small as the command is."""
+SAYING_WHAT_IT_RESTS_ON = {"sowtide.report.frost.page"}
+"""Pages that say of which frosts and of which record they are; sentences of it: report/kit."""
+
 SAME_NAME = {"__init__", "__main__", "season"}
 """A season is a value of the engine, and above it what opens files for one."""
 
@@ -104,6 +107,26 @@ def test_a_library_is_imported_in_one_place(library: str, only_in: tuple[str, ..
     assert [
         name for name in users if not f"{name}.".startswith(tuple(f"{p}." for p in only_in))
     ] == []
+
+
+def _asked_of_basis(name: str) -> list[str]:
+    """Return what a module takes out of a basis, as written."""
+    return [
+        ast.unparse(node)
+        for node in ast.walk(TREES[name])
+        if isinstance(node, ast.Attribute)
+        and isinstance(node.value, ast.Attribute)
+        and node.value.attr == "basis"
+    ]
+
+
+def test_what_a_climate_rests_on_is_asked_only_to_say_it() -> None:
+    outside = [name for name in FILES if not name.startswith("sowtide.climate.")]
+    asking = {name for name in outside if _asked_of_basis(name)}
+    assert asking <= SAYING_WHAT_IT_RESTS_ON
+    engine = [name for name in outside if not name.startswith("sowtide.report.")]
+    taken = [node for name in engine for node in ast.walk(TREES[name])]
+    assert not [each for each in taken if isinstance(each, ast.Attribute) and each.attr == "basis"]
 
 
 @PER_PACKAGE

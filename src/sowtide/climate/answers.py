@@ -172,12 +172,15 @@ class Chances:
         Days from there to the hot weeks; None where they do not end it. [days]
     too_hot
         Whether its first pick falls into the hot weeks.
+    by_frost_alone
+        Whether no temperatures tell if it gets ripe in time.
     """
 
     odds: float
     margin: int | None
     heat_margin: int | None
     too_hot: bool
+    by_frost_alone: bool = False
 
 
 @value

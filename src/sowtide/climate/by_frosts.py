@@ -1,175 +1,62 @@
-"""A climate known by its frosts, from dates or recorded minima; warmth from normals, if any."""
+"""What becomes of a wave by the odds of frost, from dates or recorded minima."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from datetime import date
 from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Warmth, YearTold
-from sowtide.climate.basis import Basis
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, YearTold
 from sowtide.climate.fate import Fate, fate_of
-from sowtide.climate.frost import Frosts, Survival
+from sowtide.climate.frost import PlaceFrosts, Survival
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
-from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
-from sowtide.days import DateSpan, GrowingYear, Half
+from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
-from sowtide.garden.site import FallAllowance
+from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING
 
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.answers import Winter
     from sowtide.climate.average import NormalYear
-    from sowtide.climate.frost_record import FrostYears
-    from sowtide.climate.warmth import FruitGap, Reached
 
 
-class DatesClimate:
-    """A climate that rests on dates, and knows no temperatures unless it has monthly normals.
+class FatesByFrosts:
+    """What becomes of waves by the odds of frost, and by the warmth of normals if it is known.
 
     Parameters
     ----------
-    spring, autumn
-        The frosts of both halves of the growing year; None where there is no frost.
+    frosts
+        The frosts of the place.
     year
         The growing year.
-    allowance
-        Extra days late in the season.
-    too_hot
-        The grower's hot weeks, or None.
-    too_hot_origin
-        Where they are written.
-    basis
-        What it rests on.
-    recorded
-        The frosts of each recorded year at a temperature [°C], where there is a record.
+    site
+        The place: its hot weeks, and the extra days late in the season.
     normal
-        The average year's temperatures, or None where they are not known.
-    heat_known
-        Whether the grower said which weeks are too hot, or that none are.
+        Growth in average years, or None where no temperatures are known.
     """
 
     def __init__(
         self,
-        spring: Frosts | None,
-        autumn: Frosts | None,
+        frosts: PlaceFrosts,
         year: GrowingYear,
         *,
-        allowance: FallAllowance,
-        basis: Basis,
-        too_hot: DateSpan | None = None,
-        too_hot_origin: Origin = OURS,
-        recorded: Callable[[float], FrostYears] | None = None,
+        site: Site,
         normal: NormalYear | None = None,
-        heat_known: bool = False,
     ) -> None:
-        self._spring = spring
-        self._autumn = autumn
+        self._frosts = frosts
         self._year = year
-        self._hot = too_hot
-        self._heat = (
-            None if too_hot is None else (too_hot.first.toordinal(), too_hot.last.toordinal() + 1)
-        )
+        hot = site.too_hot
+        self._heat = None if hot is None else (hot.first.toordinal(), hot.last.toordinal() + 1)
         self._normal = normal
-        self._heat_known = heat_known or normal is None
-        self._hot_origin = too_hot_origin if self._heat_known else _origin_of(normal)
-        self._growth: Growth = normal or GrowthByDays(
-            Allowances(
-                allowance.days,
-                allowance.always,
-                spring.nearest_day(at=FREEZING, share=0.5) if spring else None,
-                autumn.nearest_day(at=FREEZING, share=0.5) if autumn else None,
-            ),
-            allowance.origin,
-            year,
-        )
+        self._stated = site.heat_known or normal is None
+        self._hot_origin = site.too_hot_origin if self._stated else _origin_of(normal)
+        self._growth: Growth = normal or _by_days(frosts, site, year)
         self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
-        self._basis = basis
-        self._recorded = recorded
-
-    @property
-    def basis(self) -> Basis:
-        """What the answers rest on."""
-        return self._basis
-
-    @property
-    def hot_weeks(self) -> DateSpan | None:
-        """The weeks too hot for cool-season crops: as the grower wrote them, else the normals'."""
-        if self._heat_known or self._normal is None:
-            return self._hot
-        span = self._normal.hot(HOT_WEEKS)
-        if span is None:
-            return None
-        return DateSpan(date.fromordinal(span[0]), date.fromordinal(span[1] - 1))
-
-    @property
-    def hot_odds(self) -> None:
-        """Return None: no recorded years tell of the hot weeks."""
-        return None
-
-    @property
-    def so_far(self) -> None:
-        """Return None: no temperatures of this season are known."""
-        return None
-
-    def soil(self, day: date) -> Soil | None:
-        """Return what the soil is on a day, without normals in the hot weeks only."""
-        if self._normal is not None:
-            return Soil(soil_under(self._normal.ground(day), day, self._year), at_least=False)
-        if self._heat is None:
-            return None
-        begins, over = self._heat
-        if not begins <= day.toordinal() - self._year.days_to(day) < over:
-            return None
-        return Soil(soil_under(HOT_WEEKS, day, self._year), at_least=True)
-
-    def mean_over(self, first: date, days: int) -> float | None:
-        """Return the mean temperature of some days in an average year, where it is known. [°C]"""
-        return None if self._normal is None else self._normal.mean_over(first, days)
-
-    def reached(self, warmth: Warmth, start: date) -> Reached | None:
-        """Return when the warmth of `low` has gathered, where normals tell of it."""
-        return None if self._normal is None else self._normal.reached(warmth, start)
-
-    def fruit_gap(
-        self, flowers: DateSpan, *, high: float | None, low: float | None
-    ) -> FruitGap | None:
-        """Return when heat lets flowers set little fruit, where normals tell of it."""
-        return None if self._normal is None else self._normal.fruit_gap(flowers, high=high, low=low)
-
-    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
-        """Return the first day with soil and nights warm enough, where temperatures are known."""
-        return None if self._normal is None else self._normal.warm_from(soil=soil, nights=nights)
-
-    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
-        """Return the day with that share of years beyond it, to the nearest day."""
-        frost = self._half(half)
-        day = None if frost is None else frost.nearest_day(at=at, share=share)
-        if frost is None or day is None:
-            return None
-        return frost.dated(day, at=at, share=share)
-
-    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
-        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
-        frost = self._half(half)
-        return 0.0 if frost is None else frost.odds(day.toordinal(), at=at)
-
-    def frost_years(self, at: float) -> FrostYears | None:
-        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
-        return None if self._recorded is None else self._recorded(at)
-
-    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
-        """Return the first day after which frost comes in no more than that share of years."""
-        spring = self._spring
-        day = None if spring is None else spring.first_safe(at=at, share=share)
-        if spring is None or day is None:
-            return None
-        return spring.dated(day, at=at, share=share)
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop, or stops its growth, in half of the years."""
@@ -208,13 +95,14 @@ class DatesClimate:
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
         """Return what the frost of each recorded year does to a wave; nothing without a record."""
-        if self._recorded is None:
+        known = self._frosts.years(need.killed_at)
+        if known is None:
             return ()
         from sowtide.climate.frost_record import told_by_frost
 
         years_on = self._year.days_to(planted)
         fate = self._fate(planted.toordinal() - years_on, need)
-        return told_by_frost(fate, need, self._recorded(need.killed_at).autumn, self._year)
+        return told_by_frost(fate, need, known.autumn, self._year)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave that stands on a day still has before it from then on."""
@@ -291,9 +179,9 @@ class DatesClimate:
         """The hot weeks of such a crop, half-open and as ordinals, or None."""
         if not need.heat_ends:
             return None
-        if self._heat_known or self._normal is None:
+        if self._stated or self._normal is None:
             return self._heat
-        return None if need.warm_limit is None else self._normal.hot(need.warm_limit)
+        return None if need.warm_limit is None else self._normal.days.hot(need.warm_limit)
 
     def _end(
         self, fate: Fate, need: Need, survival: Survival
@@ -316,10 +204,8 @@ class DatesClimate:
             None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
             None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
             fate.too_hot,
+            by_frost_alone=self._normal is None,
         )
-
-    def _half(self, half: Half) -> Frosts | None:
-        return self._spring if half is Half.SPRING else self._autumn
 
     def _explain(self, planted: Dated, need: Need, *, late: bool, waits: int) -> Dated:
         """Count the first pick at one end of the range of days to harvest."""
@@ -335,9 +221,9 @@ class DatesClimate:
         survival = self._survivals.get(key)
         if survival is None:
             survival = self._survivals[key] = (
-                Survival.until(self._normal.freezes())
+                Survival.until(self._normal.days.freezes())
                 if need.stands and self._normal is not None
-                else Survival(self._autumn, at=need.killed_at, later=need.after_frost_days)
+                else Survival(self._frosts.autumn, at=need.killed_at, later=need.after_frost_days)
             )
         return survival
 
@@ -346,8 +232,19 @@ class DatesClimate:
         return need.stands and self._normal is None
 
 
+def _by_days(frosts: PlaceFrosts, site: Site, year: GrowingYear) -> GrowthByDays:
+    last, first = (
+        None if half is None else half.nearest_day(at=FREEZING, share=0.5)
+        for half in (frosts.spring, frosts.autumn)
+    )
+    allowance = site.fall_allowance
+    return GrowthByDays(
+        Allowances(allowance.days, allowance.always, last, first), allowance.origin, year
+    )
+
+
 def _origin_of(normal: NormalYear | None) -> Origin:
-    return OURS if normal is None else normal.origin
+    return OURS if normal is None else normal.days.origin
 
 
 def _expected(fate: Fate, need: Need, survival: Survival) -> float:

@@ -6,9 +6,10 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.climate.basis import Basis, RecordUsed
-from sowtide.climate.by_frosts import DatesClimate
-from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf
+from sowtide.climate.by_frosts import FatesByFrosts
+from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf, PlaceFrosts
 from sowtide.climate.questions import Climate
+from sowtide.climate.weather import UnknownWeather
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import Normals, RecordFile, Site
@@ -16,7 +17,6 @@ from sowtide.units import FREEZING, show_temperature_difference
 
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.average import NormalYear
-    from sowtide.climate.frost import Frosts
     from sowtide.climate.frost_record import RecordYears
 
 
@@ -41,65 +41,50 @@ def climate_of(
         return _recorded(site, site.record, year, record, today)
     spring = FrostHalf(Half.SPRING, site.frost) if site.frost else None
     autumn = FrostHalf(Half.AUTUMN, site.frost) if site.frost else None
-    normal = _normal_year(site, year, spring, autumn)
-    return DatesClimate(
-        spring,
-        autumn,
-        year,
-        allowance=site.fall_allowance,
-        basis=_basis_of_dates(site),
-        too_hot=site.too_hot,
-        too_hot_origin=site.too_hot_origin,
-        normal=normal,
-        heat_known=site.heat_known,
-    )
+    return _by_frosts(site, year, PlaceFrosts(spring, autumn), _basis_of_dates(site))
+
+
+def _by_frosts(site: Site, year: GrowingYear, frosts: PlaceFrosts, basis: Basis) -> Climate:
+    normal = _normal_year(site, year, frosts)
+    weather = UnknownWeather(site, year) if normal is None else normal.days
+    return Climate(basis, frosts, weather, FatesByFrosts(frosts, year, site=site, normal=normal))
 
 
 def _recorded(
     site: Site, named: RecordFile, year: GrowingYear, years: RecordYears, today: date | None
 ) -> Climate:
     from sowtide.climate.frost_record import RecordedFrosts
-    from sowtide.climate.replay import RecordClimate
 
-    has_maxima = years.record.tmax is not None
-    spring = RecordedFrosts(Half.SPRING, years, year, named.origin)
-    autumn = RecordedFrosts(Half.AUTUMN, years, year, named.origin)
-    frosts = DatesClimate(
-        spring,
-        autumn,
-        year,
-        allowance=site.fall_allowance,
-        basis=_basis_of_record(site, named, years),
-        too_hot=site.too_hot,
-        too_hot_origin=site.too_hot_origin,
-        recorded=years.frosts,
-        normal=None if has_maxima else _normal_year(site, year, spring, autumn),
-        heat_known=site.heat_known,
-    )
-    if not has_maxima:
-        return frosts
-    return RecordClimate(frosts, years, year, site=site, origin=named.origin, today=today)
+    spring, autumn = (RecordedFrosts(half, years, year, named.origin) for half in Half)
+    frosts = PlaceFrosts(spring, autumn, years.frosts)
+    basis = _basis_of_record(site, named, years)
+    if years.record.tmax is None:
+        return _by_frosts(site, year, frosts, basis)
+    from sowtide.climate.replay import ReplayedFates, recorded_days
+
+    days = recorded_days(years, year, site=site, origin=named.origin, today=today)
+    by_frosts = FatesByFrosts(frosts, year, site=site)
+    fates = ReplayedFates(days, year, by_frosts=by_frosts, site=site, origin=named.origin)
+    return Climate(basis, frosts, days, fates)
 
 
-def _normal_year(
-    site: Site, year: GrowingYear, spring: Frosts | None, autumn: Frosts | None
-) -> NormalYear | None:
+def _normal_year(site: Site, year: GrowingYear, frosts: PlaceFrosts) -> NormalYear | None:
     if site.normals is None and site.two_months is None:
         return None
-    from sowtide.climate.average import NormalYear, twelve_months
+    from sowtide.climate.average import NormalDays, NormalYear, twelve_months
 
     normals = site.normals
     if normals is None and site.two_months is not None:
-        two = site.two_months
-        middle = _middle(spring, autumn)
+        two, middle = site.two_months, _middle(frosts)
         highs, lows = twelve_months(two.warmest, two.coldest, middle=middle, south=year.south)
         normals = Normals(highs, lows, two.origin)
     assert normals is not None
-    return NormalYear(normals, year, latitude=site.latitude, units=site.units)
+    return NormalYear(NormalDays(normals, year, site), year, site)
 
 
-def _middle(spring: Frosts | None, autumn: Frosts | None) -> float | None:
+def _middle(frosts: PlaceFrosts) -> float | None:
     """Day of the year in the middle of the frost-free season; None where no frost bounds it."""
+    spring, autumn = frosts.spring, frosts.autumn
     if spring is None or autumn is None:
         return None
     last, first = (each.nearest_day(at=FREEZING, share=0.5) for each in (spring, autumn))

@@ -1,7 +1,8 @@
 """The questions that the rest of sowtide asks of a place's climate, whatever it rests on.
 
-A climate made of average dates, of a frost table, or of recorded years answers the same questions;
-nothing outside this package asks which kind it has.
+They come in three groups: when it freezes, what the days are like, and what becomes of a wave. A
+climate made of average dates, of a frost table, of normals or of recorded years answers the same
+ones; nothing outside this package asks which kind it has, except to say it.
 """
 
 from __future__ import annotations
@@ -11,22 +12,26 @@ from typing import TYPE_CHECKING, Protocol
 
 from sowtide.climate.answers import Chances, Left, Need, Outlook, Warmth, Winter, YearTold
 from sowtide.climate.basis import Basis, SoFar
+from sowtide.climate.frost import PlaceFrosts
 from sowtide.climate.soil import Soil
-from sowtide.days import DateSpan, Half
+from sowtide.days import DateSpan
 from sowtide.reasons import Dated
+from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
-    from sowtide.climate.answers import Winter
-    from sowtide.climate.frost_record import FrostYears
     from sowtide.climate.warmth import FruitGap, HotOdds, Reached
 
 
-class Climate(Protocol):
-    """A place's climate."""
+class PlaceWeather(Protocol):
+    """What the days of the growing year are like, as far as anybody knows."""
 
     @property
-    def basis(self) -> Basis:
-        """What the answers rest on."""
+    def knows_heat(self) -> bool:
+        """Whether it is known which weeks are too hot, or that none are."""
+
+    @property
+    def knows_ground(self) -> bool:
+        """Whether it is known when the ground freezes."""
 
     @property
     def hot_weeks(self) -> DateSpan | None:
@@ -90,35 +95,9 @@ class Climate(Protocol):
             The coldest 11-day mean of the minima that will do, or None. [°C]
         """
 
-    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
-        """Return the day with that share of years beyond it, to the nearest day.
 
-        Parameters
-        ----------
-        half
-            Spring: the share of years with a frost later than the day. Autumn: with one earlier.
-        at
-            Temperature of the frost. [°C]
-        share
-            Share of years, between 0 and 1.
-
-        Returns
-        -------
-        Dated or None
-            None where the place has no such frost.
-        """
-
-    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
-        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
-
-    def frost_years(self, at: float) -> FrostYears | None:
-        """Return the frosts of each recorded year at a temperature [°C]; None without a record."""
-
-    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
-        """Return the first day after which frost comes in no more than that share of years.
-
-        None where the place has no such frost in spring.
-        """
+class Fates(Protocol):
+    """What becomes of a wave."""
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years, or None where no frost does.
@@ -151,3 +130,25 @@ class Climate(Protocol):
         Within a run no later day has better odds or margins than an earlier one, nor is it too
         hot on some days and not on others. A climate that cannot promise it gives single days.
         """
+
+
+@value
+class Climate:
+    """A place's climate.
+
+    Parameters
+    ----------
+    basis
+        What the answers rest on, to be said.
+    frosts
+        When it freezes.
+    weather
+        What the days are like.
+    waves
+        What becomes of a wave.
+    """
+
+    basis: Basis
+    frosts: PlaceFrosts
+    weather: PlaceWeather
+    waves: Fates

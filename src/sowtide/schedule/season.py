@@ -67,7 +67,7 @@ class Season:
         """
         if wave.judged.odds is None:
             return ()
-        return self.climate.years_of(wave.stages.plant.day, self.prospects(wave).need)
+        return self.climate.waves.years_of(wave.stages.plant.day, self.prospects(wave).need)
 
     def by_bed(self) -> Iterator[tuple[Bed, list[Wave]]]:
         """Yield the beds in the order of the file, each with the waves that stand in it."""

@@ -119,19 +119,19 @@ def test_hard_frosts_that_no_year_tells_of_come_when_the_next_milder_ones_do(
     """The grower plans on the safe side: a hard frost comes no sooner than a milder one."""
     climate = closed_place(tmp_path).climate
     for half in Half:
-        known = climate.frost_years(HARDY)
+        known = climate.frosts.years(HARDY)
         assert known is not None
         assert known.of(half).years
-        hardest = climate.frost_years(HARDIEST)
+        hardest = climate.frosts.years(HARDIEST)
         assert hardest is not None
         assert not hardest.of(half).years
-        taken = climate.frost_day(half, at=HARDIEST, share=0.5)
-        instead = climate.frost_day(half, at=HARDY, share=0.5)
+        taken = climate.frosts.day(half, at=HARDIEST, share=0.5)
+        instead = climate.frosts.day(half, at=HARDY, share=0.5)
         assert taken is not None
         assert instead is not None
         assert taken.day == instead.day
         assert taken.steps[-1].text == f"{instead.steps[-1].text}; no year tells of 20 °F, -6.7 °C"
-        odds = [climate.frost_odds(half, taken.day, at=at) for at in (HARDIEST, HARDY)]
+        odds = [climate.frosts.odds(half, taken.day, at=at) for at in (HARDIEST, HARDY)]
         assert odds[0] == odds[1]
     assert "hard frosts that no recorded year tells of come when milder ones do" in (
         climate.basis.assumed
@@ -140,7 +140,7 @@ def test_hard_frosts_that_no_year_tells_of_come_when_the_next_milder_ones_do(
 
 def test_the_page_of_frost_leaves_open_what_no_year_tells(tmp_path: Path) -> None:
     place = closed_place(tmp_path)
-    rows = {row.at: row for row in frost_table(place.climate)}
+    rows = {row.at: row for row in frost_table(place.climate.frosts)}
     hardest = rows[HARDIEST]
     nothing = (None, None, None)
     assert (hardest.spring, hardest.autumn, hardest.frost_free) == (nothing, nothing, nothing)
@@ -155,7 +155,7 @@ def test_whole_winters_tell_of_every_frost() -> None:
     climate = season(record("clemson"), latitude=34.7).climate
     assert climate.basis.assumed == ()
     for each in Hardiness:
-        known = climate.frost_years(each.killed_at)
+        known = climate.frosts.years(each.killed_at)
         assert known is not None
         assert min(len(known.spring.years), len(known.autumn.years)) > 60
 
@@ -181,7 +181,9 @@ GARLIC = "{crop: garlic, plants: 4, from: 2024-12-31}"
 def test_a_wave_of_a_leap_years_last_day_stands_in_the_next_plan_on_a_record() -> None:
     found = season(record("clemson"), GARLIC, latitude=34.7, year=2025)
     assert found.waves[0].judged.stages.plant.day == date(2024, 12, 31)
-    new_years_eve, day_before = (found.climate.soil(date(2024, 12, day)) for day in (31, 30))
+    new_years_eve, day_before = (
+        found.climate.weather.soil(date(2024, 12, day)) for day in (31, 30)
+    )
     assert new_years_eve is not None
     assert day_before is not None
     assert abs(new_years_eve.about - day_before.about) < 0.5
@@ -192,7 +194,7 @@ def test_a_wave_of_a_leap_years_last_day_stands_in_the_next_plan_on_normals() ->
     frost = f"{{last: 04-10, first: 11-01, normals: {{max: {months}, min: {months}}}}}"
     garden = gardens.read(gardens.text(GARLIC, frost=frost, season=2025))
     found = season_of(garden, date(2025, 3, 1))
-    assert found.climate.soil(date(2024, 12, 31)) is not None
+    assert found.climate.weather.soil(date(2024, 12, 31)) is not None
 
 
 def test_the_json_of_a_short_record_says_nothing_of_what_is_not_known(

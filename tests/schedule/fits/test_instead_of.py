@@ -55,7 +55,7 @@ def test_what_is_left_is_counted_over_the_years_it_still_stands_in() -> None:
     first = wave.stages.first_pick
     assert first is not None
     assert first[0].day == first[1].day < since  # the crop's days are no range
-    left = of.climate.left(wave.stages.plant.day, of.prospects(wave).need, since)
+    left = of.climate.waves.left(wave.stages.plant.day, of.prospects(wave).need, since)
 
     def stands(day: int) -> float:
         """P(frost after a day), counted from 1 October: normal with a spread of 11 days."""
@@ -77,7 +77,7 @@ def test_on_a_record_it_is_the_mean_of_the_years_that_stand(name: str) -> None:
     )
     wave = of.waves[0]
     need, planted = of.prospects(wave).need, wave.stages.plant.day
-    told = of.climate.years_of(planted, need)
+    told = of.climate.waves.years_of(planted, need)
     for since in (date(2026, 8, 1), date(2026, 9, 25), date(2026, 10, 15)):
         days = []
         for each in told:
@@ -91,7 +91,7 @@ def test_on_a_record_it_is_the_mean_of_the_years_that_stand(name: str) -> None:
             last = first + timedelta(days=need.picking)
             end = last if each.end is None else min(last, each.end)
             days.append(max((end - max(first, own)).days, 0))
-        left = of.climate.left(planted, need, since)
+        left = of.climate.waves.left(planted, need, since)
         assert left.years == len(days)
         assert left.days == pytest.approx(np.mean(days))
         assert left.odds == pytest.approx(np.mean([each > 0 for each in days]))

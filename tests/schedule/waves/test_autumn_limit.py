@@ -67,7 +67,7 @@ def test_on_a_record_the_years_are_counted() -> None:
     shares = []
     for days in (0, 1):
         planted = Dated.on(found.autumn.day + timedelta(days=days), "written", "", OURS)
-        winter = of.climate.winter(planted, found.need)
+        winter = of.climate.waves.winter(planted, found.need)
         assert winter is not None
         shares.append(winter.grown_enough)
     assert shares[0] >= 0.8 > shares[1]
@@ -88,7 +88,7 @@ def test_nothing_is_sown_into_soil_under_its_least() -> None:
             continue
         for window in found.windows:
             for day in (window.first, window.last):
-                soil = of.climate.soil(day)
+                soil = of.climate.weather.soil(day)
                 assert soil is not None
                 assert soil.about >= least - 1e-9, (name, day)
 

@@ -47,9 +47,9 @@ def warned(found: Season) -> list[str]:
 
 def test_the_mean_of_days_is_the_average_of_the_years(tmp_path: Path) -> None:
     climate = season(tmp_path).climate
-    assert climate.mean_over(date(2026, 4, 1), 20) == pytest.approx(6.0)
+    assert climate.weather.mean_over(date(2026, 4, 1), 20) == pytest.approx(6.0)
     # 20 to 30 April at 6 °C, 1 to 9 May at 16 °C: (11 × 6 + 9 × 16) / 20 = 10.5
-    assert climate.mean_over(date(2026, 4, 20), 20) == pytest.approx(10.5)
+    assert climate.weather.mean_over(date(2026, 4, 20), 20) == pytest.approx(10.5)
 
 
 @pytest.mark.parametrize(
@@ -91,7 +91,7 @@ def test_without_temperatures_nothing_is_known() -> None:
     found = gardens.season(gardens.text(gardens.wave("leaf", start="03-01"), crops=[CROP]))
     assert warned(found) == []
     climate = climate_of(found.garden.site, GrowingYear(2026, south=False))
-    assert climate.mean_over(date(2026, 4, 1), 20) is None
+    assert climate.weather.mean_over(date(2026, 4, 1), 20) is None
 
 
 @pytest.mark.parametrize(("planted", "warns"), [("06-30", True), ("07-01", False)])

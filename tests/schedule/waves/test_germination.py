@@ -160,13 +160,13 @@ def test_other_waves_are_not_warned(wave: str) -> None:
 
 def test_without_hot_weeks_nothing_is_known_of_the_soil() -> None:
     season = gardens.season(text("{crop: spinach, plants: 9, from: 07-20}"))
-    assert season.climate.soil(date(2026, 7, 20)) is None
+    assert season.climate.weather.soil(date(2026, 7, 20)) is None
     assert "poor-germination" not in {problem.code for problem in season.problems}
 
 
 def test_hot_weeks_of_another_year_are_hot_too() -> None:
     season = gardens.season(text(too_hot=HOT))
-    assert season.climate.soil(date(2025, 7, 20)) == Soil(HOT_WEEKS + 2, at_least=True)
+    assert season.climate.weather.soil(date(2025, 7, 20)) == Soil(HOT_WEEKS + 2, at_least=True)
     spinach = built_in("spinach")
     july = date(2026, 7, 20)
     assert doubt_of(spinach, Raised.DIRECT, july, season.climate) is not None

@@ -113,10 +113,10 @@ def test_along_a_stretch_chances_only_fall(site: str) -> None:
     climate = season_of(garden, date(2026, 7, 1)).climate
     whole = DateSpan(garden.year.first, garden.year.last)
     for each in prospects(site):
-        stretches = climate.stretches(each.need, whole)
+        stretches = climate.waves.stretches(each.need, whole)
         assert [day for stretch in stretches for day in days(stretch)] == list(days(whole))
         for stretch in stretches:
-            chances = [climate.chances(day, each.need) for day in days(stretch)]
+            chances = [climate.waves.chances(day, each.need) for day in days(stretch)]
             assert all(_no_better(later, earlier) for earlier, later in pairwise(chances))
 
 
@@ -135,7 +135,7 @@ def _no_better(later: Chances, earlier: Chances) -> bool:
 def test_no_days_make_no_stretches() -> None:
     climate = season_of(_garden("hot weeks"), date(2026, 7, 1)).climate
     need = next(prospects("hot weeks")).need
-    assert climate.stretches(need, DateSpan(date(2026, 5, 9), date(2026, 5, 1))) == ()
+    assert climate.waves.stretches(need, DateSpan(date(2026, 5, 9), date(2026, 5, 1))) == ()
 
 
 def test_the_last_days_at_some_odds_are_the_last_of_all() -> None:

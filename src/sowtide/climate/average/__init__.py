@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from sowtide.climate.average.average_year import DailyYear, average_year
+from sowtide.climate.average.normal_days import NormalDays
 from sowtide.climate.average.normal_year import SPREAD, NormalYear
 from sowtide.climate.average.two_months import twelve_months
 
 __all__ = [
     "SPREAD",
     "DailyYear",
+    "NormalDays",
     "NormalYear",
     "average_year",
     "twelve_months",

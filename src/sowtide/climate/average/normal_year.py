@@ -1,4 +1,4 @@
-"""The average year of a place, from its monthly means: growth, ground, nights and heat.
+"""Growth in seasons around the average one, from monthly means.
 
 Years differ in warmth: growth is taken over seasons as warm as the average one and warmer and
 colder by as much as seasons differ, each of them as likely as the next.
@@ -6,38 +6,18 @@ colder by as much as seasons differ, each of them as likely as the next.
 
 from __future__ import annotations
 
-from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import date, timedelta
-from functools import cached_property
 from statistics import NormalDist
 
 from sowtide.climate.answers import Need, Warmth, Winter
-from sowtide.climate.average.average_year import DailyYear
-from sowtide.climate.average.smooth_year import days_of, smooth_year
+from sowtide.climate.average.normal_days import NormalDays
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
-from sowtide.climate.soil import GROUND_DAYS
-from sowtide.climate.sunlight import autumn_light
-from sowtide.climate.warmth import (
-    FruitGap,
-    Gathered,
-    Reached,
-    centred_means,
-    days_until,
-    gap_of,
-    reached_in,
-    running_mean,
-    standing_of,
-    too_hot_to_set,
-    totals_of,
-    winter_of,
-    wintered,
-)
-from sowtide.days import DateSpan, GrowingYear
-from sowtide.garden.site import Normals
-from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import FREEZING, Units
+from sowtide.climate.warmth import standing_of, totals_of, winter_of, wintered
+from sowtide.days import GrowingYear
+from sowtide.garden.site import Site
+from sowtide.reasons import OURS, Dated
+from sowtide.units import ROUNDING_OF_SUMS
 
 SPREAD = 1.4
 """Standard deviation of the warmth of a crop's weeks from year to year. [°C]
@@ -53,9 +33,6 @@ SEASONS = tuple(
 )
 """How much warmer than the average one the seasons are that growth is taken over. [°C]"""
 
-_BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
-_ROUNDING = 1e-6
-
 
 class NormalYear:
     """Growth in seasons around the average one.
@@ -65,53 +42,24 @@ class NormalYear:
 
     Parameters
     ----------
-    normals
-        Monthly means.
+    days
+        The days of the average one.
     year
         The growing year planned.
-    latitude
-        Degrees north of the equator, south negative. [°]
-    units
-        What warmth is shown in.
+    site
+        The place.
     """
 
-    def __init__(
-        self, normals: Normals, year: GrowingYear, *, latitude: float, units: Units
-    ) -> None:
+    def __init__(self, days: NormalDays, year: GrowingYear, site: Site) -> None:
+        self.days = days
+        """The days of the average one."""
         self._year = year
-        self._latitude = latitude
-        self._units = units
-        self.origin: Origin = normals.origin
-        """Where the normals are written."""
-        first = year.first - timedelta(days=_BEFORE)
-        span = DateSpan(first, year.last + timedelta(days=_AFTER))
-        self._first = first.toordinal()
-        self._tmin = days_of(smooth_year(normals.lows), span)
-        self._tmax = days_of(smooth_year(normals.highs), span)
-        self._means = array(
-            "d", [(low + high) / 2 for low, high in zip(self._tmin, self._tmax, strict=True)]
-        )
-        light = [1.0] * len(self._tmin)
-        of_year = autumn_light(latitude, year)
-        light[_BEFORE : _BEFORE + len(of_year)] = of_year
-        self._seasons = tuple(
-            Gathered(
-                [low + warmer for low in self._tmin],
-                [high + warmer for high in self._tmax],
-                light,
-            )
-            for warmer in SEASONS
-        )
+        self._site = site
+        self._first = days.first
+        self._own = days.own
+        self._seasons = tuple(days.warmer_by(degrees) for degrees in SEASONS)
         self._gathered = self._seasons[_COUNT // 2]
-        self._hot: dict[float, tuple[int, int] | None] = {}
-        self._own = range(_BEFORE, _BEFORE + (year.last - year.first).days + 1)
-        own = slice(self._own.start, self._own.stop)
-        self._days = DailyYear(
-            running_mean(self._means, GROUND_DAYS, missing=0)[own],
-            running_mean(self._tmin, GROUND_DAYS, missing=0)[own],
-            year,
-        )
-        self._centred = centred_means(self._means)
+        self._ripe: dict[Warmth, list[tuple[Sequence[float], list[float]]]] = {}
 
     def picks(self, planted: int, need: Need) -> Sequence[int]:
         """Return the first pick of each part of the range in each season that it ripens in."""
@@ -122,7 +70,7 @@ class NormalYear:
         for heat, totals in self._ripening(warmth):
             begun = heat[at]
             for total in totals:
-                day = bisect_left(heat, begun + total - 1e-9, at)
+                day = bisect_left(heat, begun + total - ROUNDING_OF_SUMS, at)
                 days.append((day if day > least else least) + self._first)
         return sorted(days)
 
@@ -136,10 +84,6 @@ class NormalYear:
                 for heat, most in self._of_seasons(warmth)
             ]
         return found
-
-    @cached_property
-    def _ripe(self) -> dict[Warmth, list[tuple[Sequence[float], list[float]]]]:
-        return {}
 
     def unripe(self, need: Need) -> int:
         """Return how many parts of the range, season by season, need more than a year has. [1]"""
@@ -169,7 +113,7 @@ class NormalYear:
         warmth = _warmth(need)
         heat, total = self._heat_of(need), warmth.high if late else warmth.low
         words = (
-            f"{range_end(need, late=late)}, {in_warmth(warmth, total, self._units)}, "
+            f"{range_end(need, late=late)}, {in_warmth(warmth, total, self._site.units)}, "
             "in an average year"
         )
         if total > self._most(heat):
@@ -181,68 +125,13 @@ class NormalYear:
         first = planted.then(days, "heat", words, need.days_origin)
         return for_want_of_light(first, ripe - day - days)
 
-    def hot(self, limit: float) -> tuple[int, int] | None:
-        """Return the first day whose centred mean is above a limit and the day after the last.
-
-        As ordinals; None where there is none.
-
-        Parameters
-        ----------
-        limit
-            The limit of the mean of 15 days. [°C]
-        """
-        if limit not in self._hot:
-            hot = [day for day in self._own if self._centred[day] > limit + _ROUNDING]
-            self._hot[limit] = (self._first + hot[0], self._first + hot[-1] + 1) if hot else None
-        return self._hot[limit]
-
-    def ground(self, day: date) -> float:
-        """Return the mean of the last days' air on a day of any growing year. [°C]"""
-        return self._days.ground[self._year.offset(day)]
-
-    def freezes(self) -> Dated | None:
-        """Return the first day from midsummer on on which the ground freezes; None where none does.
-
-        It freezes where the mean of the last days' air is 0 °C or less: sowtide's own reading.
-        """
-        begin = self._year.midsummer.toordinal() - self._first
-        means = running_mean(self._means, GROUND_DAYS, missing=0)
-        for day in range(begin, begin + 366):
-            if means[day] <= FREEZING:
-                text = "the ground freezes in an average year"
-                return Dated.on(date.fromordinal(day + self._first), "frost-end", text, self.origin)
-        return None
-
-    def mean_over(self, first: date, days: int) -> float:
-        """Return the mean temperature of some days of any growing year. [°C]"""
-        at = first.toordinal() - self._year.days_to(first) - self._first
-        return sum(self._means[at : at + days]) / days
-
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over an average winter."""
         warmth = _warmth(need)
-        stand = standing_of(planted.day, self._latitude, self._year)
+        stand = standing_of(planted.day, self._site.latitude, self._year)
         at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
-        told = wintered(at, stand, warmth, self._heat_of(need), self._means)
-        return winter_of(planted, need, (told,), stand, units=self._units, years=False)
-
-    def reached(self, warmth: Warmth, start: date) -> Reached | None:
-        """Return when the warmth of `low` has gathered in an average year."""
-        heat = self._gathered.of(warmth)
-        days = days_until(heat, start.toordinal() - self._first, warmth.low, stop=self._own.stop)
-        return reached_in((days,), start, years=False)
-
-    def fruit_gap(
-        self, flowers: DateSpan, *, high: float | None, low: float | None
-    ) -> FruitGap | None:
-        """Return when heat lets flowers set little fruit in an average year."""
-        hot = too_hot_to_set(self._tmin, self._tmax, high=high, low=low)
-        begin = flowers.first.toordinal() - self._year.days_to(flowers.first) - self._first
-        return gap_of(hot, (begin,), flowers.first, flowers.length, years=False)
-
-    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
-        """Return the first day with soil and nights warm enough, or None where they always are."""
-        return self._days.warm_from(soil=soil, nights=nights, origin=self.origin)
+        told = wintered(at, stand, warmth, self._heat_of(need), self.days.means)
+        return winter_of(planted, need, (told,), stand, units=self._site.units, years=False)
 
     def _of_seasons(self, warmth: Warmth) -> Iterator[tuple[Sequence[float], float]]:
         """Yield the warmth of each season before each day, and that of its whole year."""
@@ -260,7 +149,7 @@ class NormalYear:
     def _reached(self, heat: Sequence[float], planted: int, total: float, least: int) -> int:
         """The day after the warmth is complete, as an ordinal."""
         at = planted - self._first
-        reached = bisect_left(heat, heat[at] + total - 1e-9, at)
+        reached = bisect_left(heat, heat[at] + total - ROUNDING_OF_SUMS, at)
         return max(reached, at + least) + self._first
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sowtide.climate.frost.curve import ASSUMED_SPREAD
 from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf, Frosts
+from sowtide.climate.frost.place_frosts import PlaceFrosts
 from sowtide.climate.frost.survival import Survival
 from sowtide.climate.frost.thresholds import SHARES, FrostRow, frost_table
 
@@ -14,6 +15,7 @@ __all__ = [
     "FrostHalf",
     "FrostRow",
     "Frosts",
+    "PlaceFrosts",
     "Survival",
     "frost_table",
 ]

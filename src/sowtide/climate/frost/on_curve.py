@@ -13,15 +13,13 @@ from sowtide.climate.frost.curve import Curve, deviate, share_below
 from sowtide.days import Half
 from sowtide.garden.site import FrostDates
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.units import fahrenheit
+from sowtide.units import ROUNDING_OF_MEANS, ROUNDING_OF_SUMS, fahrenheit
 
 DAYS_PER_DEGREE_F = 2.5
 """How far a frost date moves for each °F beyond the temperatures given. [days/°F]
 
 South Dakota State University: 28 °F comes ten days after 32 °F on average in the Black Hills.
 """
-
-_SAME_TEMPERATURE = 1e-6
 
 
 _CERTAIN = 8.5
@@ -89,7 +87,7 @@ class FrostHalf:
     def _make(self, at: float) -> Curve:
         warmer: tuple[float, Curve] | None = None
         for given, curve in self._given:
-            if abs(given - at) < _SAME_TEMPERATURE:
+            if abs(given - at) < ROUNDING_OF_MEANS:
                 return curve
             if given < at:
                 if warmer is None:
@@ -125,7 +123,7 @@ class FrostHalf:
 
     def first_safe(self, *, at: float, share: float) -> int:
         """Return the first day with no more than that share of years beyond it, as an ordinal."""
-        return ceil(self.curve(at).day(self._deviate(share)) - 1e-9)
+        return ceil(self.curve(at).day(self._deviate(share)) - ROUNDING_OF_SUMS)
 
     def nearest_day(self, *, at: float, share: float) -> int:
         """Return the day with that share of years beyond it, to the nearest day, as an ordinal."""
@@ -144,7 +142,7 @@ class FrostHalf:
             date.fromordinal(base), "frost-odds", self._name(entry.at, share), self._origin(entry)
         )
         step = day - base
-        if abs(entry.at - at) < _SAME_TEMPERATURE:
+        if abs(entry.at - at) < ROUNDING_OF_MEANS:
             return start if step == 0 else start.then(step, "frost-odds", "to the whole day", OURS)
         inside = self._dates[-1].at <= at <= self._dates[0].at
         how = (

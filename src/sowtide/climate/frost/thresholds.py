@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sowtide.climate.questions import Climate
+from sowtide.climate.frost.place_frosts import PlaceFrosts
 from sowtide.days import Half
 from sowtide.garden.crop import Hardiness
 from sowtide.values import value
@@ -43,17 +43,17 @@ class FrostRow:
     without: tuple[float, float] | None
 
 
-def frost_table(climate: Climate) -> tuple[FrostRow, ...]:
+def frost_table(frosts: PlaceFrosts) -> tuple[FrostRow, ...]:
     """Return a row for each class of hardiness, the tenderest first."""
-    return tuple(_row(climate, hardiness) for hardiness in Hardiness)
+    return tuple(_row(frosts, hardiness) for hardiness in Hardiness)
 
 
-def _row(climate: Climate, hardiness: Hardiness) -> FrostRow:
+def _row(frosts: PlaceFrosts, hardiness: Hardiness) -> FrostRow:
     at = hardiness.killed_at
-    known = climate.frost_years(at)
+    known = frosts.years(at)
     spring, autumn = (
         tuple(
-            None if known and not known.of(half).years else _day(climate, half, at, share)
+            None if known and not known.of(half).years else _day(frosts, half, at, share)
             for share in SHARES
         )
         for half in (Half.SPRING, Half.AUTUMN)
@@ -74,8 +74,8 @@ def _row(climate: Climate, hardiness: Hardiness) -> FrostRow:
     return FrostRow(hardiness, at, spring, autumn, lengths, without)
 
 
-def _day(climate: Climate, half: Half, at: float, share: float) -> date | None:
-    found = climate.frost_day(half, at=at, share=share)
+def _day(frosts: PlaceFrosts, half: Half, at: float, share: float) -> date | None:
+    found = frosts.day(half, at=at, share=share)
     return None if found is None else found.day
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears, nearest_day, quantile
+from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears
 from sowtide.climate.frost_record.of_record import RecordedFrosts
 from sowtide.climate.frost_record.record_years import FEW_YEARS, RecordYears
 from sowtide.climate.frost_record.told import told_by_frost
@@ -14,8 +14,6 @@ __all__ = [
     "HalfYears",
     "RecordYears",
     "RecordedFrosts",
-    "nearest_day",
-    "quantile",
     "told_by_frost",
     "trend",
 ]

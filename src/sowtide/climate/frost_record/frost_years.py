@@ -6,10 +6,10 @@ Years run from midsummer to midsummer, see `frost_search`.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
-from datetime import date, timedelta
-from math import floor, inf, isinf
+from datetime import date
+from math import inf, isinf
 
+from sowtide.climate.medians import nearest_day, quantile
 from sowtide.days import Half
 from sowtide.values import value
 
@@ -173,32 +173,3 @@ class FrostYears:
 def counted_from(half: Half, season: int, *, south: bool) -> date:
     """Return the day from which the days of a half-year are counted: 1 March of its own year."""
     return date(season + (south and half is Half.AUTUMN), 3, 1)
-
-
-def quantile(rising: Sequence[float], share: float) -> float:
-    """Return a quantile, straight between two neighbours; between a day and never it is never.
-
-    Raises
-    ------
-    ValueError
-        If there is none.
-
-    Examples
-    --------
-    >>> quantile([10, 20, 40], 0.75), quantile([10, inf], 0.5), quantile([-inf, 10], 1)
-    (30.0, inf, 10)
-    """
-    if not rising:
-        raise ValueError("no year is used")
-    place = share * (len(rising) - 1)
-    below = floor(place)
-    part = place - below
-    if part < 1e-9 or below + 1 == len(rising):
-        return rising[below]
-    low, high = rising[below], rising[below + 1]
-    return low if isinf(low) else low + (high - low) * part
-
-
-def nearest_day(start: date, counted: float) -> date | None:
-    """Return the day so many days after another, to the nearest, halves up; None for never."""
-    return None if isinf(counted) else start + timedelta(days=floor(counted + 0.5))

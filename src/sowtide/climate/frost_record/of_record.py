@@ -9,7 +9,7 @@ from sowtide.climate.frost_record.frost_years import HalfYears, counted_from
 from sowtide.climate.frost_record.record_years import RecordYears
 from sowtide.days import GrowingYear, Half
 from sowtide.reasons import Dated, Origin
-from sowtide.units import fahrenheit
+from sowtide.units import ROUNDING_OF_SUMS, fahrenheit
 
 
 class RecordedFrosts:
@@ -45,7 +45,7 @@ class RecordedFrosts:
     def first_safe(self, *, at: float, share: float) -> int | None:
         """Return the first day with no more than that share of years beyond it, as an ordinal."""
         counted = self._of(at).counted
-        allowed = floor(share * len(counted) + 1e-9)
+        allowed = floor(share * len(counted) + ROUNDING_OF_SUMS)
         day = counted[max(len(counted) - 1 - allowed, 0)]
         return None if isinf(day) else self._start + int(day)
 

@@ -15,7 +15,7 @@ from datetime import date
 from enum import Enum
 from math import isnan
 
-from sowtide.units import celsius, fahrenheit
+from sowtide.units import ROUNDING_OF_MEANS, ROUNDING_OF_SUMS, celsius, fahrenheit
 from sowtide.values import value
 
 LEAST, MOST = -60.0, 60.0
@@ -30,7 +30,6 @@ _YEAR = 300
 _TAIL = 0.02
 """Share of days beyond the warm and the cold end of the yearly range."""
 
-_SAME = 1e-9
 _MANY = 100
 """Different days needed before whole °F are seen behind rounded °C."""
 
@@ -55,7 +54,7 @@ class Unit(Enum):
             return number / 10
         exact = celsius(number)
         tenth = round(exact, 1)
-        return tenth if abs(exact - tenth) < _SAME else exact
+        return tenth if abs(exact - tenth) < ROUNDING_OF_SUMS else exact
 
 
 _NAMES = {
@@ -198,13 +197,13 @@ def _on_grid(values: Iterable[float], step: float, *, offset: float = 0.0) -> bo
 
 
 def _is_whole(number: float) -> bool:
-    return abs(number - round(number)) < 1e-6
+    return abs(number - round(number)) < ROUNDING_OF_MEANS
 
 
 def _was_whole_fahrenheit(reading: float) -> bool:
     """Say whether a reading is a whole °F, rounded to some decimals of a °C."""
     exact = celsius(round(fahrenheit(reading)))
-    return any(abs(round(exact, digits) - reading) < 1e-6 for digits in (1, 2, 3, 4))
+    return any(abs(round(exact, digits) - reading) < ROUNDING_OF_MEANS for digits in (1, 2, 3, 4))
 
 
 def _counted(values: Iterable[float]) -> Counter[float]:

@@ -7,13 +7,11 @@ from datetime import date, timedelta
 from math import isnan
 
 from sowtide.days import DateSpan
+from sowtide.units import ROUNDING_OF_MEANS
 from sowtide.values import value
 
 TENTH = 0.1
 """What a threshold is known to: 28 °F is written −2.2 °C. [°C]"""
-
-_HAIR = 1e-6
-"""Keeps a reading on the boundary itself from counting. [°C]"""
 
 
 @value
@@ -95,7 +93,7 @@ class Record:
         >>> -2.2 <= tenths.threshold(-2.222), -2.1 <= tenths.threshold(-2.222)
         (True, False)
         """
-        return at_c + min(self.resolution, TENTH) / 2 - _HAIR
+        return at_c + min(self.resolution, TENTH) / 2 - ROUNDING_OF_MEANS
 
     def _span(self, begin: int, end: int) -> DateSpan:
         return DateSpan(self.first + timedelta(days=begin), self.first + timedelta(days=end))

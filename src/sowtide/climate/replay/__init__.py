@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from sowtide.climate.replay.recorded import RecordClimate
+from sowtide.climate.replay.recorded import ReplayedFates
+from sowtide.climate.replay.recorded_days import recorded_days
 
 __all__ = [
-    "RecordClimate",
+    "ReplayedFates",
+    "recorded_days",
 ]

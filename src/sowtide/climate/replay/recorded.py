@@ -1,145 +1,64 @@
-"""A climate known by a daily record of minima and maxima: every recorded year is replayed."""
+"""What becomes of a wave by a daily record of minima and maxima: every year is replayed."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from functools import cached_property
 from itertools import pairwise
 
-from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Warmth, Winter, YearTold
-from sowtide.climate.basis import Basis, SoFar
-from sowtide.climate.by_frosts import DatesClimate
-from sowtide.climate.frost_record import FrostYears, RecordYears
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
+from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
-from sowtide.climate.medians import NEVER, median
+from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.recorded_days import RecordedDays
 from sowtide.climate.replay.run import HALF, Replay, Run
-from sowtide.climate.replay.so_far import cut_out, known_until, lay_out, so_far
-from sowtide.climate.soil import HOT_WEEKS, Soil, soil_under
-from sowtide.climate.warmth import FruitGap, HotOdds, Reached, hot_odds, standing_of, winter_of
-from sowtide.days import DateSpan, GrowingYear, Half
+from sowtide.climate.warmth import standing_of, winter_of
+from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
 
 
-class RecordClimate:
-    """A climate whose recorded years are replayed whole: their warmth and their frosts.
+class ReplayedFates:
+    """What becomes of waves in recorded years that are replayed whole: their warmth and frosts.
 
     Parameters
     ----------
-    frosts
-        The frosts of the same record.
-    years
-        The record's years; its record has maxima.
+    days
+        The days of the years.
     year
         The growing year planned.
+    by_frosts
+        What is said of a wave that no recorded year tells of.
     site
         The place.
     origin
         Where the record is named.
-    today
-        The day from which on nothing of the planned year is known; None: whatever the record has.
     """
 
     def __init__(
         self,
-        frosts: DatesClimate,
-        years: RecordYears,
+        days: RecordedDays,
         year: GrowingYear,
         *,
+        by_frosts: FatesByFrosts,
         site: Site,
         origin: Origin,
-        today: date | None = None,
     ) -> None:
-        record = years.record
-        assert record.tmax is not None
-        self._so_far: SoFar | None = None
-        self._frosts = frosts
+        self._by_frosts = by_frosts
         self._year = year
         self._site = site
         self._origin = origin
-        until = known_until(record, year, today)
-        if until is None:
-            laid = cut_out(record, years.seasons, year)
-        else:
-            laid = lay_out(record, years.seasons, year, until)
-            self._so_far = so_far(record, years.seasons, year, until)
-        self._days = RecordedDays(laid, year, record, latitude=site.latitude)
-        self._years = laid.years
-        self._soils: dict[date, Soil | None] = {}
+        self._days = days
+        self._years = days.years
         self._replays: dict[int, tuple[Need, Replay]] = {}
         self._bright: dict[int, tuple[Need, Need]] = {}
-
-    @property
-    def basis(self) -> Basis:
-        """What the answers rest on."""
-        return self._frosts.basis
-
-    @property
-    def hot_weeks(self) -> DateSpan | None:
-        """The weeks too hot for cool-season crops: the grower's, else those of most years."""
-        return self._site.too_hot if self._site.heat_known else self._usual_hot_weeks
-
-    @property
-    def hot_odds(self) -> HotOdds | None:
-        """How sure the hot weeks are, by the record, whatever the grower wrote."""
-        spans = self._hot_weeks_of_years
-        return hot_odds(spans, self._year.first) if spans else None
-
-    @property
-    def so_far(self) -> SoFar | None:
-        """How far the season has come, where the record reaches into it."""
-        return self._so_far
-
-    def soil(self, day: date) -> Soil | None:
-        """Return what the soil is on a day, from the average of the years."""
-        if day not in self._soils:
-            air = self._days.average_year.ground[self._year.offset(day)]
-            soil = Soil(soil_under(air, day, self._year), at_least=False)
-            self._soils[day] = None if air != air else soil
-        return self._soils[day]
-
-    def mean_over(self, first: date, days: int) -> float | None:
-        """Return the mean temperature of some days, averaged over the years. [°C]"""
-        return self._days.mean_over(first, days)
-
-    def reached(self, warmth: Warmth, start: date) -> Reached | None:
-        """Return when the warmth of `low` has gathered, over the years without a gap by then."""
-        return self._days.reached(warmth, start)
-
-    def fruit_gap(
-        self, flowers: DateSpan, *, high: float | None, low: float | None
-    ) -> FruitGap | None:
-        """Return when heat lets flowers set little fruit, over the years that tell of the days."""
-        return self._days.fruit_gap(flowers, high=high, low=low)
-
-    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
-        """Return the first day with soil and nights warm enough, or None where they always are."""
-        return self._days.average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
-
-    def frost_day(self, half: Half, *, at: float, share: float) -> Dated | None:
-        """Return the day with that share of years beyond it, to the nearest day."""
-        return self._frosts.frost_day(half, at=at, share=share)
-
-    def frost_odds(self, half: Half, day: date, *, at: float) -> float:
-        """Return the share of years with a frost later (spring) or earlier (autumn) than a day."""
-        return self._frosts.frost_odds(half, day, at=at)
-
-    def frost_years(self, at: float) -> FrostYears | None:
-        """Return the frosts of each recorded year at a temperature. [°C]"""
-        return self._frosts.frost_years(at)
-
-    def safe_from_frost(self, *, at: float, share: float) -> Dated | None:
-        """Return the first day after which frost comes in no more than that share of years."""
-        return self._frosts.safe_from_frost(at=at, share=share)
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years, or None where no frost does."""
         if not need.stands:
-            return self._frosts.frost_end(need)
+            return self._by_frosts.frost_end(need)
         days = self._days.usual_end(need)
         if days is None:
             return None
@@ -152,7 +71,7 @@ class RecordClimate:
         """Return what becomes of a wave planted on a day, over all recorded years."""
         runs = tuple(self._replay(need).runs(self._year.offset(planted.day)))
         if not runs:
-            return self._frosts.outlook(planted, need)
+            return self._by_frosts.outlook(planted, need)
         middle = middle_of(runs)
         early, late = (
             self._first_pick(planted, need, middle, len(runs), late=late) for late in (False, True)
@@ -177,7 +96,7 @@ class RecordClimate:
         """Return what a wave still has before it from a day on, over the years it stands then."""
         offset, after = self._year.offset(planted), (since - planted).days
         days, odds, years = self._replay(need).left(offset, after)
-        return Left(days, odds, years) if years else self._frosts.left(planted, need, since)
+        return Left(days, odds, years) if years else self._by_frosts.left(planted, need, since)
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter, over all recorded years."""
@@ -190,12 +109,12 @@ class RecordClimate:
         replay, offset = self._replay(need), self._year.offset(planted)
         if self._site.sure.days is not None:  # margins decide
             runs = tuple(replay.runs(offset))
-            return (
-                middle_of(runs).chances(runs, need) if runs else self._frosts.chances(planted, need)
-            )
+            if runs:
+                return middle_of(runs).chances(runs, need)
+            return self._by_frosts.chances(planted, need)
         found = replay.prospects
         if not found.used[offset]:
-            return self._frosts.chances(planted, need)
+            return self._by_frosts.chances(planted, need)
         return Chances(found.odds[offset], None, None, found.too_hot[offset] > HALF)
 
     def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
@@ -239,22 +158,6 @@ class RecordClimate:
             hot = self._site.too_hot
             return self._days.span_in_each(hot) if hot else (None,) * len(self._years.seasons)
         return self._days.hot_spans(need.warm_limit)
-
-    @property
-    def _hot_weeks_of_years(self) -> list[tuple[int, int] | None]:
-        """Each year's first hot day and the day after its last, counted from its first day."""
-        spans = zip(self._days.hot_spans(HOT_WEEKS), self._years.bases, strict=True)
-        return [None if span is None else (span[0] - base, span[1] - base) for span, base in spans]
-
-    @cached_property
-    def _usual_hot_weeks(self) -> DateSpan | None:
-        spans = self._hot_weeks_of_years
-        begin = median([NEVER if span is None else span[0] for span in spans])
-        over = median([-NEVER if span is None else span[1] for span in spans])
-        if begin >= over:
-            return None
-        first = self._year.first
-        return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
 
     def _first_pick(
         self, planted: Dated, need: Need, middle: Middle, years: int, *, late: bool

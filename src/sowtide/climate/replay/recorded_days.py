@@ -4,27 +4,31 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 from math import isinf
 
 from sowtide.climate.answers import Need, Warmth
 from sowtide.climate.average import DailyYear, average_year
+from sowtide.climate.basis import SoFar
+from sowtide.climate.frost_record import RecordYears
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.record import Record
 from sowtide.climate.replay.ends import Ends
-from sowtide.climate.replay.so_far import Laid
-from sowtide.climate.soil import GROUND_DAYS
+from sowtide.climate.replay.so_far import Laid, cut_out, known_until, lay_out, so_far
+from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
     FruitGap,
     Gathered,
+    HotOdds,
     Reached,
     Standing,
     Wintered,
     centred_means,
     days_until,
     gap_of,
+    hot_odds,
     hot_spans,
     missing_before,
     reached_in,
@@ -33,13 +37,43 @@ from sowtide.climate.warmth import (
     wintered,
 )
 from sowtide.days import DateSpan, GrowingYear
+from sowtide.garden.site import Site
+from sowtide.reasons import Dated, Origin
 from sowtide.units import FREEZING
 
 _MISSING = 0.3
 
 
+def recorded_days(
+    years: RecordYears, year: GrowingYear, *, site: Site, origin: Origin, today: date | None
+) -> RecordedDays:
+    """Return the days of a record's years for a growing year planned.
+
+    Parameters
+    ----------
+    years
+        The record's years; its record has maxima.
+    year
+        The growing year planned.
+    site
+        The place.
+    origin
+        Where the record is named.
+    today
+        The day from which on nothing of the planned year is known; None: whatever the record has.
+    """
+    record, seasons = years.record, years.seasons
+    until = known_until(record, year, today)
+    if until is None:
+        laid, come = cut_out(record, seasons, year), None
+    else:
+        laid = lay_out(record, seasons, year, until)
+        come = so_far(record, seasons, year, until)
+    return RecordedDays(laid, year, record, site=site, origin=origin, so_far=come)
+
+
 class RecordedDays:
-    """The temperatures of recorded years, laid out for one growing year planned.
+    """What the days of recorded years are like, laid out for one growing year planned.
 
     Parameters
     ----------
@@ -49,23 +83,65 @@ class RecordedDays:
         The growing year planned.
     record
         The record that they are of.
-    latitude
-        Degrees north of the equator, south negative. [°]
+    site
+        The place.
+    origin
+        Where the record is named.
+    so_far
+        How far the season has come, where the record reaches into it.
     """
 
-    def __init__(self, laid: Laid, year: GrowingYear, record: Record, *, latitude: float) -> None:
+    def __init__(
+        self,
+        laid: Laid,
+        year: GrowingYear,
+        record: Record,
+        *,
+        site: Site,
+        origin: Origin,
+        so_far: SoFar | None = None,
+    ) -> None:
+        self.knows_heat = self.knows_ground = True
+        self.so_far = so_far
+        """How far the season has come, where the record reaches into it."""
         self._tmin, self._tmax = laid.tmin, laid.tmax
         self._year = year
         self._record = record
+        self._site = site
+        self._origin = origin
         self.years = laid.years
         """The years, and where they lie."""
-        light = laid.years.light_of(autumn_light(latitude, year), len(laid.tmin))
+        light = laid.years.light_of(autumn_light(site.latitude, year), len(laid.tmin))
         self.gathered = Gathered(self._tmin, self._tmax, light)
         """Their warmth."""
         self._ends: dict[tuple[float | None, int], Ends] = {}
         self._mean_over: dict[tuple[int, int], float | None] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
         self._too_hot_to_set: dict[tuple[float | None, float | None], Sequence[int]] = {}
+        self._soils: dict[date, Soil | None] = {}
+
+    @property
+    def hot_weeks(self) -> DateSpan | None:
+        """The weeks too hot for cool-season crops: the grower's, else those of most years."""
+        return self._site.too_hot if self._site.heat_known else self._usual_hot_weeks
+
+    @property
+    def hot_odds(self) -> HotOdds | None:
+        """How sure the hot weeks are, by the record, whatever the grower wrote."""
+        spans = self._hot_weeks_of_years
+        return hot_odds(spans, self._year.first) if spans else None
+
+    def soil(self, day: date) -> Soil | None:
+        """Return what the soil is on a day, from the average of the years."""
+        if day not in self._soils:
+            air = self._average_year.ground[self._year.offset(day)]
+            soil = Soil(soil_under(air, day, self._year), at_least=False)
+            self._soils[day] = None if air != air else soil
+        return self._soils[day]
+
+    def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
+        """Return the first day with soil and nights warm enough, or None where they always are."""
+        return self._average_year.warm_from(soil=soil, nights=nights, origin=self._origin)
 
     @cached_property
     def missing(self) -> array[int]:
@@ -73,7 +149,7 @@ class RecordedDays:
         return missing_before(self._tmin, self._tmax)
 
     @cached_property
-    def average_year(self) -> DailyYear:
+    def _average_year(self) -> DailyYear:
         """The averages of the years."""
         lows = running_mean(self._tmin, GROUND_DAYS, missing=_MISSING)
         return average_year(self._ground, lows, self.years, self._year)
@@ -165,6 +241,22 @@ class RecordedDays:
         """Whether no day is missing from a first one to the one before another."""
         missing = self.missing
         return first >= 0 and stop < len(missing) and missing[stop] == missing[first]
+
+    @property
+    def _hot_weeks_of_years(self) -> list[tuple[int, int] | None]:
+        """Each year's first hot day and the day after its last, counted from its first day."""
+        spans = zip(self.hot_spans(HOT_WEEKS), self.years.bases, strict=True)
+        return [None if span is None else (span[0] - base, span[1] - base) for span, base in spans]
+
+    @cached_property
+    def _usual_hot_weeks(self) -> DateSpan | None:
+        spans = self._hot_weeks_of_years
+        begin = median([NEVER if span is None else span[0] for span in spans])
+        over = median([-NEVER if span is None else span[1] for span in spans])
+        if begin >= over:
+            return None
+        first = self._year.first
+        return DateSpan(first + timedelta(days=begin), first + timedelta(days=over - 1))
 
     @cached_property
     def _means(self) -> list[float]:

@@ -19,9 +19,9 @@ from sowtide.climate.replay.ends import Ends
 from sowtide.climate.replay.sweep import Sweep
 from sowtide.climate.replay.tally import Tally
 from sowtide.climate.warmth import Years, totals_of
+from sowtide.units import ROUNDING_OF_SUMS
 from sowtide.values import value
 
-_ROUNDING = 1e-9
 HALF = 0.5
 """Share of the years above which a day is called too hot."""
 
@@ -264,11 +264,11 @@ class Replay:
         """First picks at the two ends of the range, `NEVER` where not by a day."""
         heat, totals = self._heat, self._totals
         start, stop = heat[planted], until + 1
-        early = bisect_left(heat, start + totals[0] - _ROUNDING, planted, stop)
+        early = bisect_left(heat, start + totals[0] - ROUNDING_OF_SUMS, planted, stop)
         early = max(early, planted + self._least)
         if early > until:
             return NEVER, NEVER
-        late = bisect_left(heat, start + totals[-1] - _ROUNDING, early, stop)
+        late = bisect_left(heat, start + totals[-1] - ROUNDING_OF_SUMS, early, stop)
         return early, late if late <= until else NEVER
 
     def _picks(self, planted: int, until: int) -> list[int]:
@@ -278,7 +278,7 @@ class Replay:
         ripe, picks = planted, []
         for total in self._totals:
             # What needs more is ripe no sooner.
-            ripe = bisect_left(heat, start + total - _ROUNDING, ripe, until + 1)
+            ripe = bisect_left(heat, start + total - ROUNDING_OF_SUMS, ripe, until + 1)
             pick = max(ripe, least)
             picks.append(pick if pick <= until else NEVER)
         return picks

@@ -13,8 +13,7 @@ from collections.abc import Sequence
 from sowtide.climate.answers import Need, Warmth
 from sowtide.climate.replay.ends import StandDays
 from sowtide.climate.replay.tally import Tally
-
-_ROUNDING = 1e-9
+from sowtide.units import ROUNDING_OF_SUMS
 
 
 class Sweep:
@@ -108,7 +107,7 @@ class Sweep:
         One number for each planting day from there on, as long as anything is ripe.
         """
         heat, totals = self._heat, self._totals
-        by = heat[day] + _ROUNDING
+        by = heat[day] + ROUNDING_OF_SUMS
         all_ripe = bisect_right(heat, by - totals[-1], first, stop)
         some_ripe = bisect_right(heat, by - totals[0], all_ripe, stop)
         return all_ripe, [bisect_right(totals, by - before) for before in heat[all_ripe:some_ripe]]
@@ -124,4 +123,4 @@ class Sweep:
         return bisect_right(self._heat, self._heat_by(day) - self._totals[-1], first, cut)
 
     def _heat_by(self, day: int) -> float:
-        return (self._heat[day] if day >= 0 else 0.0) + _ROUNDING
+        return (self._heat[day] if day >= 0 else 0.0) + ROUNDING_OF_SUMS

@@ -8,13 +8,13 @@ from datetime import date, timedelta
 
 from sowtide.climate.medians import median
 from sowtide.climate.warmth.running import running_mean
+from sowtide.units import ROUNDING_OF_MEANS
 from sowtide.values import value
 
 DAYS = 7
 """Days that the means are over, as many before the day as after it. [days]"""
 
 _MISSING = 0.3
-_ROUNDING = 1e-6
 
 
 @value
@@ -53,7 +53,7 @@ def too_hot_to_set(
     for readings, limit in ((tmax, high), (tmin, low)):
         if limit is not None:
             means = running_mean(readings, DAYS, missing=_MISSING)
-            over = limit + _ROUNDING
+            over = limit + ROUNDING_OF_MEANS
             days.update(day - DAYS // 2 for day, mean in enumerate(means) if mean > over)
     return sorted(days)
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from math import inf
 
+from sowtide.climate.medians import nearest_day, quantile
 from sowtide.values import value
 
 SHARES = (0.1, 0.5, 0.9)
@@ -43,8 +44,6 @@ def hot_odds(spans: Sequence[tuple[int, int] | None], first: date) -> HotOdds:
     first
         The first day of the growing year planned.
     """
-    from sowtide.climate.frost_record import nearest_day, quantile  # only beside a record
-
     begins = sorted(inf if span is None else span[0] for span in spans)
     ends = sorted(-inf if span is None else span[1] - 1 for span in spans)
     return HotOdds(

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 
 from sowtide.climate.warmth.aligned import Years
 from sowtide.climate.warmth.running import running_mean
+from sowtide.units import ROUNDING_OF_MEANS
 
 DAYS = 15
 """Days that the mean is taken over, as many before the day as after it. [days]"""
 
 _MISSING = 0.3
-_ROUNDING = 1e-6
 
 
 def centred_means(means: Sequence[float]) -> Sequence[float]:
@@ -41,7 +41,7 @@ def hot_spans(
     limit
         A day is hot where the mean is above it. [°C]
     """
-    limit += _ROUNDING
+    limit += ROUNDING_OF_MEANS
     hot = [day for day, mean in enumerate(centred) if mean > limit]
     spans: list[tuple[int, int] | None] = []
     for base in years.bases:

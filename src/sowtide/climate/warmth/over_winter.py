@@ -16,10 +16,8 @@ from sowtide.climate.growth import in_warmth, range_end
 from sowtide.climate.medians import NEVER, median
 from sowtide.days import GrowingYear
 from sowtide.reasons import OURS, Dated
-from sowtide.units import Units
+from sowtide.units import ROUNDING_OF_SUMS, Units
 from sowtide.values import value
-
-_ROUNDING = 1e-9
 
 
 @value
@@ -109,9 +107,9 @@ def wintered(
         days += 1
         if days < warmth.least:
             continue
-        if early == NEVER and gathered >= warmth.low - _ROUNDING:
+        if early == NEVER and gathered >= warmth.low - ROUNDING_OF_SUMS:
             early = after + 1
-        if gathered >= warmth.high - _ROUNDING:
+        if gathered >= warmth.high - ROUNDING_OF_SUMS:
             late = after + 1
             break
     return Wintered(early, late, grown)

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from datetime import date
 from math import inf
 
+from sowtide.climate.medians import nearest_day, quantile
+from sowtide.units import ROUNDING_OF_SUMS
 from sowtide.values import value
 
 EARLY, LATE = 0.1, 0.9
@@ -44,8 +46,6 @@ def reached_in(days: Sequence[float], start: date, *, years: bool) -> Reached | 
     years
         Whether they are of recorded years, not of one average year.
     """
-    from sowtide.climate.frost_record import nearest_day, quantile  # only where it is watched for
-
     rising = sorted(days)
     if not rising:
         return None
@@ -70,5 +70,5 @@ def days_until(heat: Sequence[float], start: int, total: float, *, stop: int) ->
     stop
         The day after the last that counts. [index]
     """
-    complete = bisect_left(heat, heat[start] + total - 1e-9, start + 1, stop + 1)
+    complete = bisect_left(heat, heat[start] + total - ROUNDING_OF_SUMS, start + 1, stop + 1)
     return inf if complete > stop else float(complete - 1 - start)

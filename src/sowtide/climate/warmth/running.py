@@ -8,7 +8,7 @@ from itertools import accumulate, repeat
 from math import floor, nan
 from operator import eq, sub, truediv
 
-_ROUNDING = 1e-9
+from sowtide.units import ROUNDING_OF_SUMS
 
 
 def running_mean(values: Sequence[float], days: int, *, missing: float) -> array[float]:
@@ -40,7 +40,7 @@ def running_mean(values: Sequence[float], days: int, *, missing: float) -> array
         raise ValueError(f"a mean over {days} days")
     if not 0 <= missing <= 1:
         raise ValueError(f"{missing} is no share")
-    least = max(days - floor(days * missing + _ROUNDING), 1)
+    least = max(days - floor(days * missing + ROUNDING_OF_SUMS), 1)
     before = [0.0] * (days - 1)  # so that each day has as many before it
     sums = [*before, *accumulate([each if each == each else 0.0 for each in values], initial=0.0)]
     means = array("d", map(truediv, map(sub, sums[days:], sums), repeat(days)))

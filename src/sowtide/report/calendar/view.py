@@ -84,7 +84,7 @@ class CalendarView:
 
 def view(season: Season) -> CalendarView:
     """Return the season at a glance."""
-    garden, hot = season.garden, season.climate.hot_weeks
+    garden, hot = season.garden, season.climate.weather.hot_weeks
     units = garden.site.units
     return CalendarView(
         season=garden.year.season,
@@ -133,7 +133,7 @@ def _wave(wave: Wave) -> SeasonWave:
 
 
 def _frost_day(season: Season, half: Half, share: float) -> date | None:
-    dated = season.climate.frost_day(half, at=0.0, share=share)
+    dated = season.climate.frosts.day(half, at=0.0, share=share)
     return dated.day if dated else None
 
 

@@ -134,7 +134,7 @@ def limits(of: FitsView) -> str:
     limit = together(words.day(best.frost_limit, year))
     if not best.stands_after_frost:
         return f"{text} By {limit} frost has ended it in half of the years."
-    if best.basis.warmth != "none":
+    if best.knows_ground:
         return f"{text} What is ripe stands till the ground freezes, about {limit}."
     return (
         f"{text} By {limit} frost has stopped its growth in half of the years; what is ripe by "

@@ -58,6 +58,8 @@ class AnswerView:
         How likely its seed is to come up on that day, in words; None where that is no question.
     stands_after_frost, cut_once
         Of the crop.
+    knows_ground
+        Whether it is known when the ground freezes.
     """
 
     crop: str
@@ -87,6 +89,7 @@ class AnswerView:
     seedlings: Unsaid[ToRaise | None]
     seed: Unsaid[str | None]
     stands_after_frost: Unsaid[bool]
+    knows_ground: Unsaid[bool]
     cut_once: Unsaid[bool]
 
 
@@ -118,7 +121,7 @@ def view(answers: tuple[Answer, ...], season: Season, *, asked: str = "") -> Fit
     crops = {each.crop for each in found}
     waves = {wave.id for wave in season.waves if wave.crop.name in crops}
     problems = [each for each in season.problems if each.wave is None or each.wave in waves]
-    hot = season.climate.hot_weeks
+    hot = season.climate.weather.hot_weeks
     return FitsView(
         best=found[0],
         problems=problem_views(problems),
@@ -162,6 +165,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         seedlings=to_raise(crop, of.raised, planted.stages.sow.day, season.today),
         seed=None if doubt is None else seed_in_doubt(crop, doubt, season.garden.site.units),
         stands_after_frost=crop.after_frost is AfterFrost.STANDS,
+        knows_ground=season.climate.weather.knows_ground,
         cut_once=crop.cut_once,
     )
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sowtide.climate.basis import Basis
 from sowtide.climate.daylight import SHORT_DAY, first_below, last_below
 from sowtide.climate.frost import FrostRow, frost_table
-from sowtide.climate.frost_record import FrostYears, trend
 from sowtide.climate.questions import Climate
 from sowtide.days import Half
 from sowtide.garden.crop import Hardiness
@@ -19,6 +18,9 @@ from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.season import Place
 from sowtide.units import FREEZING
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where a site has a record
+    from sowtide.climate.frost_record import FrostYears
 
 COLUMNS = (
     "at_c",
@@ -151,14 +153,14 @@ class FrostView:
 def view(place: Place) -> FrostView:
     """Return the frosts and the heat of a place."""
     site, climate, year = place.garden.site, place.climate, place.garden.year
-    known = climate.frost_years(FREEZING)
+    known, hot = climate.frosts.years(FREEZING), climate.weather.hot_weeks
     return FrostView(
         basis=climate.basis,
         years_used=None if known is None else _used(known),
         years_left_out=None if known is None else tuple(_left_out(known)),
         hot_weeks=_hot_weeks(climate),
-        thresholds=tuple(_threshold(row) for row in frost_table(climate)),
-        hot_span=None if climate.hot_weeks is None else FromTo.of(climate.hot_weeks),
+        thresholds=tuple(_threshold(row) for row in frost_table(climate.frosts)),
+        hot_span=None if hot is None else FromTo.of(hot),
         hot_span_stated=site.heat_known,
         short_days=ShortDays(
             hours=float(SHORT_DAY),
@@ -202,7 +204,7 @@ def _left_out(known: FrostYears) -> Iterator[HalfLeftOut]:
 
 
 def _hot_weeks(climate: Climate) -> HotWeeks | None:
-    found = climate.hot_odds
+    found = climate.weather.hot_odds
     if found is None:
         return None
     return HotWeeks(DaysOf(*found.begin), DaysOf(*found.over), found.with_any, found.years)
@@ -240,6 +242,8 @@ def _halves(known: FrostYears) -> Iterator[HalvesUsed]:
 
 
 def _trends(known: FrostYears) -> Iterator[TrendSeen]:
+    from sowtide.climate.frost_record import trend
+
     for half in (known.spring, known.autumn):
         found = trend(half)
         if found is not None and found.is_sure:

@@ -276,6 +276,11 @@ def how_sure(sure: Sure, basis: Basis) -> str:
     return f"{sentence(safe_means(sure))} {rests_on(basis)}"
 
 
+def counts_years(basis: Basis) -> bool:
+    """Say whether odds are counted over recorded years, not taken from a curve."""
+    return basis.years_used is not None
+
+
 def _years_used(record: RecordUsed, used: int) -> str:
     """Say how many recorded years are used, and of which: ``30 years used, 1991–2020``."""
     if record.first_year == record.last_year:

@@ -51,7 +51,7 @@ def page(of: PlanView) -> Iterator[Block]:
     yield from _problems(of)
     safe = words.sentence(words.safe_means(of.setting.sure))
     held = f" {_KEY_HELD}" if any(is_held(wave.judged) for wave in of.waves) else ""
-    years = "years of 100" if of.basis.years_used is None else "recorded years"
+    years = "recorded years" if words.counts_years(of.basis) else "years of 100"
     key = safe if of.by_bed is not None else f"{_KEY.format(years=years)}{held} {safe}"
     yield Space()
     yield Text((key, Style.DIM))
@@ -81,7 +81,7 @@ def _series(waves: tuple[WaveView, ...], of: PlanView, longest: int) -> Iterator
     yield DatedTable(
         _DATES,
         _JUDGED_TITLES,
-        of_years=of.basis.years_used is not None,
+        of_years=words.counts_years(of.basis),
         longest=longest,
         rows=tuple(_row(wave, of.setting.today, of.setting.year) for wave in waves),
     )

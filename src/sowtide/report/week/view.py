@@ -137,7 +137,7 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
         ``bed``, ``day`` or ``work``: what a page groups the work by.
     """
     shown = tuple(_sheet(sheet, season) for sheet in sheets)
-    so_far = season.climate.so_far
+    so_far = season.climate.weather.so_far
     return WeekView(
         first=shown[0],
         weeks=shown if len(shown) > 1 else None,
@@ -181,7 +181,7 @@ def _number(of: float) -> float | int:
 
 
 def _frost(season: Season, half: Half) -> date | None:
-    dated = season.climate.frost_day(half, at=0.0, share=0.5)
+    dated = season.climate.frosts.day(half, at=0.0, share=0.5)
     return None if dated is None else dated.day
 
 

@@ -208,12 +208,12 @@ def _spring_frost(wave: Wave, season: Season) -> SpringFrost | None:
     """
     year, climate, stages = season.garden.year, season.climate, wave.stages
     years_on = timedelta(days=year.days_to(stages.plant.day))
-    last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
+    last = climate.frosts.day(Half.SPRING, at=FREEZING, share=0.5)
     if wave.crop.hardiness.is_tender or last is None or stages.plant.day - years_on >= last.day:
         return None
     killed_at = season.prospects(wave).need.killed_at
     since = (stages.up or stages.plant).day
-    odds = climate.frost_odds(Half.SPRING, since - years_on, at=killed_at)
+    odds = climate.frosts.odds(Half.SPRING, since - years_on, at=killed_at)
     return SpringFrost(killed_at, since, odds)
 
 

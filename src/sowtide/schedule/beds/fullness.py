@@ -59,8 +59,8 @@ def growing_days(climate: Climate, year: GrowingYear) -> DateSpan:
     From four weeks before the average last frost to the average first one; without frost the whole
     growing year.
     """
-    last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
-    first = climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    last = climate.frosts.day(Half.SPRING, at=FREEZING, share=0.5)
+    first = climate.frosts.day(Half.AUTUMN, at=FREEZING, share=0.5)
     begins = year.first if last is None else last.day - timedelta(days=_BEFORE_LAST_FROST)
     ends = year.last if first is None else first.day
     return DateSpan(max(begins, year.first), min(ends, year.last))

@@ -25,8 +25,8 @@ def sowing_days(cover: CoverCrop, climate: Climate, year: GrowingYear) -> DateSp
     They are counted from the average frosts at 0 °C; where there are none, from the ends of the
     growing year.
     """
-    last = climate.frost_day(Half.SPRING, at=FREEZING, share=0.5)
-    first = climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    last = climate.frosts.day(Half.SPRING, at=FREEZING, share=0.5)
+    first = climate.frosts.day(Half.AUTUMN, at=FREEZING, share=0.5)
     return DateSpan(
         year.first if last is None else last.day + timedelta(days=cover.sow_after_frost),
         year.last if first is None else first.day - timedelta(days=cover.sow_before_frost),

@@ -124,7 +124,7 @@ def _left(wave: Wave, conditions: Conditions, since: date) -> Left | None:
         return None
     colder_by = max(stand.bed.colder_than_site for stand in wave.stands)
     prospects = conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
-    return conditions.climate.left(wave.stages.plant.day, prospects.need, since)
+    return conditions.climate.waves.left(wave.stages.plant.day, prospects.need, since)
 
 
 def _picked(wave: Wave) -> DateSpan | None:

@@ -34,7 +34,7 @@ def answer(season: Season, question: Question) -> Answer:
     judged = prospects.judge(planted_on(asked_on))
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
-    frost = None if winter else conditions.climate.frost_end(prospects.need)
+    frost = None if winter else conditions.climate.waves.frost_end(prospects.need)
     result = Answer(
         crop=question.crop,
         raised=raised,

@@ -51,7 +51,7 @@ def _winter_day(conditions: Conditions, last: Wave | None) -> date:
     if last is not None and last.judged.verdict is None:
         planted = last.stages.plant.day
         return planted - timedelta(days=year.days_to(planted))
-    frost = conditions.climate.frost_day(Half.AUTUMN, at=FREEZING, share=0.5)
+    frost = conditions.climate.frosts.day(Half.AUTUMN, at=FREEZING, share=0.5)
     return year.midsummer if frost is None else frost.day
 
 

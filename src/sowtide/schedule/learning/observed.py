@@ -112,7 +112,7 @@ def _expected(
         if days is None:
             need = conditions.prospects(crop, raised).need
             begun = Dated.on(planted.on, "journal", "planted", OURS)
-            early, late = conditions.climate.outlook(begun, need).first_pick
+            early, late = conditions.climate.waves.outlook(begun, need).first_pick
             days = ((early.day - planted.on).days + (late.day - planted.on).days) / 2
             known[planted.on, raised] = days
         if days > 0:

@@ -91,7 +91,7 @@ def grown_by_the_short_days(
 
     def too_late(day: int) -> bool:
         planted = Dated.on(date.fromordinal(day), "written", "", OURS)
-        winter = climate.winter(planted, need)
+        winter = climate.waves.winter(planted, need)
         return day + days > last if winter is None else winter.grown_enough < share
 
     # Before midsummer it only waits for spring: the days from there on run in order.
@@ -110,7 +110,7 @@ def warm_soil_until(crop: Crop, climate: Climate, year: GrowingYear) -> date | N
         return None
     day = year.last
     while day > year.midsummer:
-        soil = climate.soil(day)
+        soil = climate.weather.soil(day)
         if soil is None or soil.at_least:
             return None
         if soil.about >= crop.soil_min:

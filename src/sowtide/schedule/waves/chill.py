@@ -28,5 +28,5 @@ def chilled(crop: Crop, planted: date, climate: Climate, year: GrowingYear) -> f
         return None
     if planted >= year.holding(planted).midsummer:
         return None
-    mean = climate.mean_over(planted, crop.chill_days)
+    mean = climate.weather.mean_over(planted, crop.chill_days)
     return mean if mean is not None and mean < crop.chill_limit else None

@@ -46,7 +46,7 @@ def pick_gap_of(crop: Crop, stages: Stages, climate: Climate) -> PickGap | None:
     closes = last.day - days
     if closes < opens:
         return None
-    gap = climate.fruit_gap(
+    gap = climate.weather.fruit_gap(
         DateSpan(opens, closes), high=crop.fruit_set_high, low=crop.fruit_set_low
     )
     if gap is None:

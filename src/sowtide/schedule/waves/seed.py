@@ -76,7 +76,7 @@ def doubt_of(crop: Crop, raised: Raised, sown: date, climate: Climate) -> Doubt 
 
     Trays stand where the grower wants them, so there is none of theirs.
     """
-    return None if raised is Raised.TRAYS else doubt(crop, climate.soil(sown))
+    return None if raised is Raised.TRAYS else doubt(crop, climate.weather.soil(sown))
 
 
 def is_lost(found: Doubt | None) -> bool:

@@ -205,7 +205,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         runs = _runs(prospects, start, conditions)
         if entry.start is None and runs:
             start = _first_safe(start, runs[0])
-    hot = conditions.climate.hot_weeks is not None and prospects[0].need.heat_ends
+    hot = conditions.climate.weather.hot_weeks is not None and prospects[0].need.heat_ends
     return Series(entry, start, runs, "too hot" if hot else "not safe")
 
 

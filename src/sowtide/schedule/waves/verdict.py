@@ -5,12 +5,12 @@ from __future__ import annotations
 from sowtide.climate.answers import Chances
 from sowtide.garden.site import Sure
 from sowtide.schedule.waves.wave import Verdict
+from sowtide.units import ROUNDING_OF_SUMS
 
-_ROUNDING = 1e-9
 EVEN_ODDS = 0.5
 
 
-def verdict_of(chances: Chances, *, early: bool, sure: Sure, ripens: bool) -> Verdict:
+def verdict_of(chances: Chances, *, early: bool, sure: Sure) -> Verdict:
     """Return the first verdict that holds.
 
     Parameters
@@ -21,19 +21,17 @@ def verdict_of(chances: Chances, *, early: bool, sure: Sure, ripens: bool) -> Ve
         Whether its day lies before the earliest planting day.
     sure
         What the grower calls safe: a share of years, or days before the average frost.
-    ripens
-        Whether temperatures tell when it is ripe; else only frost is known.
     """
     if early:
         return Verdict.TOO_EARLY
     if chances.too_hot:
         return Verdict.TOO_HOT
-    safe = Verdict.SAFE if ripens else Verdict.SAFE_FROM_FROST
+    safe = Verdict.SAFE_FROM_FROST if chances.by_frost_alone else Verdict.SAFE
     if sure.days is None:
         assert sure.share is not None  # one of the two is set
-        if chances.odds >= sure.share - _ROUNDING:
+        if chances.odds >= sure.share - ROUNDING_OF_SUMS:
             return safe
-        return Verdict.CHANCY if chances.odds >= EVEN_ODDS - _ROUNDING else Verdict.TOO_LATE
+        return Verdict.CHANCY if chances.odds >= EVEN_ODDS - ROUNDING_OF_SUMS else Verdict.TOO_LATE
     if _by_days(chances, sure.days):
         return safe
     return Verdict.CHANCY if _by_days(chances, 0) else Verdict.TOO_LATE

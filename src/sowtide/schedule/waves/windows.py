@@ -112,7 +112,7 @@ class Prospects:
         """
         if self.overwinters(planted):
             return 1.0, None
-        chances = self._climate.chances(planted, self.need)
+        chances = self._climate.waves.chances(planted, self.need)
         return chances.odds, self._verdict(chances, planted)
 
     def judge(self, planted: Dated) -> Judged:
@@ -130,7 +130,7 @@ class Prospects:
     def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
-        outlook = self._climate.outlook(planted, self.need)
+        outlook = self._climate.waves.outlook(planted, self.need)
         picking = picking_of(planted, self.crop, outlook, year=self._year)
         window = self.window_of(planted.day)
         years_on = timedelta(days=self._year.days_to(planted.day))
@@ -146,13 +146,13 @@ class Prospects:
             self.earliest.day + years_on,
             None if window is None else window.last + years_on,
             self.need.heat_ends
-            and not (self._site.heat_known or self._climate.basis.warmth != "none")
+            and not self._climate.weather.knows_heat
             and in_high_summer(picking, self._year),
             outlook.years,
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:
-        winter = None if self.crop.ready else self._climate.winter(planted, self.need)
+        winter = None if self.crop.ready else self._climate.waves.winter(planted, self.need)
         fewest = self.need.days.low
         picking = winter_picking_of(
             planted, self.crop, fewest=fewest, year=self._year, winter=winter
@@ -172,7 +172,7 @@ class Prospects:
         )
 
     def _stages(self, planted: Dated, picking: Harvest) -> Stages:
-        soil = self._climate.soil(planted.day) if self.raised is not Raised.TRAYS else None
+        soil = self._climate.weather.soil(planted.day) if self.raised is not Raised.TRAYS else None
         return stages_of(planted, self.crop, self.raised, picking, soil=soil)
 
     def days_with(self, holds: Callable[[Chances], bool]) -> tuple[DateSpan, ...]:
@@ -188,7 +188,7 @@ class Prospects:
         if last < self.earliest.day:
             return ()
         days = DateSpan(self.earliest.day, last)
-        for stretch in self._climate.stretches(self.need, days):
+        for stretch in self._climate.waves.stretches(self.need, days):
             count = self._holding(stretch, holds)
             if not count:
                 continue
@@ -202,7 +202,7 @@ class Prospects:
         """Count the days at the beginning of a stretch that hold; after them, none does."""
 
         def fails(day: int) -> bool:
-            return not holds(self._climate.chances(date.fromordinal(day), self.need))
+            return not holds(self._climate.waves.chances(date.fromordinal(day), self.need))
 
         first, last = stretch.first.toordinal(), stretch.last.toordinal()
         if fails(first):
@@ -217,8 +217,7 @@ class Prospects:
         return self._verdict_of(chances, early=early)
 
     def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
-        ripens = self._climate.basis.warmth != "none"
-        return verdict_of(chances, early=early, sure=self._site.sure, ripens=ripens)
+        return verdict_of(chances, early=early, sure=self._site.sure)
 
     def _is_safe(self, chances: Chances) -> bool:
         return self._verdict_of(chances, early=False) in SAFE
@@ -229,7 +228,7 @@ class Prospects:
         Where temperatures are known, not before the soil and the nights are warm enough.
         """
         earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
-        warm = self._climate.warm_from(
+        warm = self._climate.weather.warm_from(
             soil=self.crop.soil_min if self.raised is Raised.DIRECT else None,
             nights=COLDEST_NIGHTS if self.crop.hardiness is Hardiness.VERY_TENDER else None,
         )
@@ -245,11 +244,11 @@ class Prospects:
     def _after_frost(self) -> Dated | None:
         sure = self._site.sure
         share = 0.5 if sure.share is None else 1 - sure.share
-        earliest = self._climate.safe_from_frost(at=self.need.killed_at, share=share)
+        earliest = self._climate.frosts.safe_from(at=self.need.killed_at, share=share)
         if earliest is None:
             return None
         if self.raised is Raised.DIRECT:
-            shows = emergence_of(self.crop, self._climate.soil(earliest.day))
+            shows = emergence_of(self.crop, self._climate.weather.soil(earliest.day))
             if shows.days:
                 text = f"{shows.text}: no frost harms it before it is up"
                 earliest = earliest.then(-shows.days, "earliest", text, shows.origin)
@@ -263,7 +262,7 @@ class Prospects:
         return earliest
 
     def _before_frost(self) -> Dated | None:
-        frost = self._climate.frost_day(
+        frost = self._climate.frosts.day(
             Half.SPRING, at=round(FREEZING + self._colder_by, 6), share=0.5
         )
         if frost is None:

@@ -42,7 +42,7 @@ def lookout_of(watch: Watch, climate: Climate) -> Lookout:
     """Return when something is to be looked for."""
     total = watch.total
     warmth = Warmth(watch.base, watch.upper, watch.method, total, total, 1, 1)
-    return Lookout(watch, climate.reached(warmth, watch.start))
+    return Lookout(watch, climate.weather.reached(warmth, watch.start))
 
 
 def warmth_of(watch: Watch, units: Units) -> str:

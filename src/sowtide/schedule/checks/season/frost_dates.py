@@ -23,7 +23,7 @@ def _check(plan: Plan) -> Iterator[Said]:
             stated = date.fromordinal(
                 FrostHalf(half, site.frost).nearest_day(at=entry.at, share=0.5)
             )
-            recorded = plan.conditions.climate.frost_day(half, at=entry.at, share=0.5)
+            recorded = plan.conditions.climate.frosts.day(half, at=entry.at, share=0.5)
             if recorded is None or abs((stated - recorded.day).days) <= FAR:
                 continue
             yield Said(

@@ -23,7 +23,7 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     if judged.ended_by is EndedBy.HEAT:
         end = "the heat ends it"
     elif stands:
-        known = conditions.climate.basis.warmth != "none"
+        known = conditions.climate.weather.knows_ground
         end = "the ground freezes" if known else "frost stops its growth"
     when = "" if judged.end is None else f" about {short_day(judged.end.day)}"
     why = f"cannot be picked before {end}{when}"
