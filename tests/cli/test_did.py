@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -77,6 +78,70 @@ def test_the_answer_says_what_was_written_and_what_it_moved(did: Did, tmp_path: 
     assert "journal.yaml:2" in week.out
 
 
+def test_the_answer_as_json_says_the_same(did: Did) -> None:
+    found = json.loads(did("fruit-2", "sown", "--on", "06-18", "--format", "json").out)
+    (written,) = found["written"]
+    assert (written["wave"], written["did"], written["late"]) == ("fruit-2", "sown", 3)
+    assert (written["plants"], written["bed"], written["status"]) == (2, "Long", "sown")
+    assert written["first_pick"] == ["2026-08-07", "2026-08-07"]
+    assert written["then"] == [
+        {"wave": "fruit-3", "before": "2026-06-29", "now": "2026-07-02"},
+        {"wave": "fruit-4", "before": "2026-07-13", "now": "2026-07-16"},
+    ]
+    assert not found["taken_back"]
+    assert found["cautions"] == []
+    taken = json.loads(did("--undo", "--format", "json").out)
+    assert taken["taken_back"]
+    assert taken["written"][0]["wave"] == "fruit-2"
+
+
+def test_what_was_pulled_as_sick_says_who_keeps_out_and_where_it_goes(
+    did: Did, tmp_path: Path
+) -> None:
+    # Two beds for 2 plants each: fruit-1 to -3 fill Long (2, 2 of 4) and Low.
+    file = FILE.replace(
+        "{bed: Long, size: 1 x 10}", "{bed: Long, size: 1 x 4}\n  - {bed: Low, size: 1 x 2}"
+    )
+    (tmp_path / "garden.yaml").write_text(file, encoding="utf-8")
+    for number, on, bed in ((1, "06-01", "Long"), (2, "06-15", "Long"), (3, "06-29", "Low")):
+        did(f"fruit-{number}", "sown", "--on", on, "--bed", bed, "--plants", "2")
+    did("fruit-1", "pulled", "--on", "07-12")
+    ran = did("fruit-2", "pulled", "--sick", "--on", "07-13")
+    assert ran.err == ""
+    assert ran.out.splitlines()[1:3] == [
+        "Plant no fruit family in Long this season.",
+        "No room any more for fruit-4.",
+    ]
+    assert "Bag or bury what was sick" in ran.out
+    assert "[journal-sick]" in did(command="check").out
+    found = json.loads(did("--undo", "--format", "json").out)
+    assert found["room_found"] == [{"wave": "fruit-4", "beds": ["Long"]}]
+    again = json.loads(did("fruit-1", "fed", "--format", "json").out)
+    assert (again["room_found"], again["barred"]) == ([], [])
+
+
+def test_what_goes_to_another_bed_is_said(did: Did, tmp_path: Path) -> None:
+    beds = "{bed: Long, size: 1 x 10}\n  - {bed: Low, size: 1 x 10}"
+    file = FILE.replace("{bed: Long, size: 1 x 10}", beds)
+    (tmp_path / "garden.yaml").write_text(file, encoding="utf-8")
+    did("fruit-1", "sown", "--on", "06-01")
+    ran = did("fruit-1", "pulled", "--sick", "--on", "06-10", today="2026-06-12")
+    assert "Moved: fruit-2 to Low, fruit-3 to Low, fruit-4 to Low.\n" in ran.out
+    assert "No room any more" not in ran.out
+
+
+def test_a_code_that_means_two_things_is_said(did: Did, monkeypatch: pytest.MonkeyPatch) -> None:
+    def is_one(name: str, code: str) -> bool:
+        return code == "bcdf" and name in ("fruit-3:sow", "fruit-4:sow")
+
+    monkeypatch.setattr("sowtide.schedule.noting.by_code.has_code", is_one)
+    ran = did("bcdf", "--on", "07-13")
+    assert ran.out.startswith("fruit-4 sown 2 plants in Long 13 Jul, as planned")
+    assert " ".join(ran.out.split()).endswith(
+        "bcdf was taken for sow fruit-4 on 13 Jul; it stands for sow fruit-3 on 29 Jun, too."
+    )
+
+
 def test_what_cannot_be_is_refused_with_what_it_contradicts(did: Did, tmp_path: Path) -> None:
     did("fruit-1", "first", "picked", "--on", "07-10")
     before = (tmp_path / "journal.yaml").read_bytes()
@@ -98,7 +163,7 @@ def test_what_cannot_be_is_refused_with_what_it_contradicts(did: Did, tmp_path: 
         (("fruit-1", "swon"), "There is no stage 'swon'. Did you mean 'sown'?"),
         (("--list", "--undo"), "--list and --undo stand alone."),
         (("fruit-1", "sown", "--undo"), "--list and --undo stand alone."),
-        (("--format", "json"), "Only --list prints json or csv."),
+        (("fruit-1", "sown", "--format", "csv"), "What is written is not printed as csv."),
         (("--undo",), "Nothing is noted that could be taken back."),
         (("fruit-1", "sown", "--demo"), "The demo garden keeps no journal"),
     ],
@@ -169,8 +234,15 @@ def test_the_list_is_of_the_season_and_has_every_field(did: Did, tmp_path: Path)
 def test_without_words_it_shows_what_is_due(did: Did) -> None:
     did("Long", "watered", "--on", "07-10")
     ran = did()
-    assert ran.out.startswith("  1 ")
+    assert ran.out.startswith("OVERDUE\n 1 ")
     assert "fruit-4" in ran.out
+    found = json.loads(did("--format", "json").out)
+    assert found["today"] == "2026-07-16"
+    rows = list(csv.DictReader(io.StringIO(did("--format", "csv").out)))
+    numbered = [re.match(r" *(\d+) ([a-z]{4}) \[ \]", line) for line in ran.out.splitlines()]
+    shown = [(each[1], each[2]) for each in numbered if each]
+    assert shown == [(row["number"], row["code"]) for row in rows]
+    assert [code for _, code in shown] == [task["code"] for task in found["tasks"]]
 
 
 def test_before_the_season_begins_nothing_is_due(did: Did) -> None:
@@ -273,10 +345,21 @@ def test_the_years_page_has_a_line_for_each_wave_beside_the_plan(did: Did, tmp_p
     rows = [" ".join(line.split()) for line in ran.out.splitlines()]
     assert ran.out.startswith("SEASON")
     assert rows[2] == "fruit-1 2 3 Jun +2 25 Jul +4 7 Aug +4 8 Aug +4 2 kg"
-    assert "25 Jul, first picked: sweet" in ran.out
-    assert rows[4].startswith("fruit-2 2 17 Jun +2 30 Jun ")
-    assert "    lost" in ran.out
-    assert "fruit-3 skipped" in rows
+    assert rows[3].startswith("fruit-2 2 17 Jun +2 30 Jun ")
+    assert rows[3].endswith(" lost")
+    assert rows[4] == "fruit-3 skipped"
+    assert rows[-5:] == [
+        *("PICKED waves plants picked", "fruit 1 2 2 kg", ""),
+        *("NOTES", "25 Jul, fruit-1 first picked: sweet"),
+    ]
+    found = json.loads(did("season", "--format", "json", today="2026-08-01").out)
+    assert [wave["picked_kg"] for wave in found["waves"]] == [2, None, None]
+    assert found["waves"][0]["plant"] == {"on": "2026-06-03", "planned": "2026-06-01"}
+    assert [wave["ended_by"] for wave in found["waves"]] == [None, "lost", None]
+    table = did("season", "--format", "csv", today="2026-08-01").out
+    row = next(csv.DictReader(io.StringIO(table)))
+    assert (row["plant"], row["plant_planned"]) == ("2026-06-03", "2026-06-01")
+    assert (row["picked_kg"], row["notes"]) == ("2", "sweet")
 
 
 def test_the_notes_of_earlier_years_stand_beside_the_same_week(did: Did, tmp_path: Path) -> None:

@@ -41,6 +41,8 @@ MEANING = {
     "journal-order": "Something is said to have happened before what it comes after, or when the "
     "wave was gone.",
     "journal-plants": "More plants were planted out, pulled or lost than there were.",
+    "journal-sick": "A warning: plants were pulled as sick. Their family keeps "
+    "out of that bed for the rest of the season.",
     "journal-stage": "An entry names a stage that there is not.",
     "journal-twice": "What happens once is noted twice, with two days or two numbers of plants.",
     "journal-undone": "An entry takes back another, and there is none that says the same.",

@@ -17,6 +17,8 @@ import pytest
 from printed import form, page
 from sowtide.cli import cli
 from sowtide.days import week_start
+from sowtide.diagnostics import Span
+from sowtide.garden.journal import Did, Happening, Journal
 from sowtide.garden.varieties import crops_called
 from sowtide.report import (
     REPORTS,
@@ -33,6 +35,7 @@ from sowtide.report import (
     why,
 )
 from sowtide.report.did import view as did
+from sowtide.report.did import year_view
 from sowtide.report.formats.forms import FORMS, TEXT, offered
 from sowtide.report.formats.schema import field_paths
 from sowtide.report.formats.terminal.cells import cells
@@ -45,6 +48,7 @@ from sowtide.schedule.fits import (
     weigh,
     what_fits,
 )
+from sowtide.schedule.noting import moved
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
@@ -97,6 +101,30 @@ def _instead(of: Season) -> Any:
     return instead_of.view(weigh(of, ahead[0], asked), of)
 
 
+def _journal(of: Season) -> Journal:
+    """Return a journal of the first waves: sown, picked, and pulled as sick."""
+    waves = [each for each in of.waves if each.stands and each.stages.plant.day < of.today][:9]
+    said = [(wave, Did.PICKED, "pods, and more") for wave in waves[1:]]
+    said += [(wave, Did.PULLED, None) for wave in waves[:1]]
+    noted = [
+        Happening(
+            of.today, stage, Span("journal.yaml", line), wave=wave.id, note=note, sick=not note
+        )
+        for line, (wave, stage, note) in enumerate(said, 1)
+    ]
+    return Journal("journal.yaml", tuple(noted))
+
+
+def _with_journal(of: Season) -> Season:
+    return season_of(of.garden, of.today, None, _journal(of))
+
+
+def _written(of: Season) -> Any:
+    after = _with_journal(of)
+    noted = _journal(of).happenings
+    return did.did(tuple(moved(each, of, after) for each in noted), of, after)
+
+
 VIEWS: dict[str, Callable[[Season], Any]] = {
     "week": _weeks,
     "calendar": calendar.view,
@@ -111,7 +139,10 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "plan": plan.view,
     "plan --repack": lambda of: repack.view(of, repacked(of)),
     "why": lambda of: why.view(of.waves[-1], of, by_year=True),
-    "did --list": lambda of: did.entries(None, of),
+    "did": did.due,
+    "did WAVE STAGE": _written,
+    "did --list": lambda of: did.entries(_journal(of), of),
+    "did season": lambda of: year_view.view(_with_journal(of), of),
     "frost": lambda of: frost.view(place_of(of.garden, of.today, None)),
     "check": lambda of: check.view(of.problems),
 }

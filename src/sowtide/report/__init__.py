@@ -17,7 +17,10 @@ _ROOMS = {
     "plan": "plan",
     "plan --repack": "repack",
     "why": "why",
-    "did --list": "did",
+    "did": "did:DUE",
+    "did WAVE STAGE": "did",
+    "did --list": "did:ENTRIES",
+    "did season": "did:YEAR",
     "frost": "frost",
     "check": "check",
 }
@@ -27,7 +30,8 @@ class _Reports(Mapping[str, Report]):
     """Reports by the commands that print them; a room is loaded when it is asked for."""
 
     def __getitem__(self, command: str) -> Report:
-        report: Report = import_module(f"{__name__}.{_ROOMS[command]}").REPORT
+        room, _, which = _ROOMS[command].partition(":")
+        report: Report = getattr(import_module(f"{__name__}.{room}"), which or "REPORT")
         return report
 
     def __iter__(self) -> Iterator[str]:

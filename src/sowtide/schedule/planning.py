@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.beds import Grown, Placed, place_all
+from sowtide.schedule.beds import Grown, Placed, Room, family_key, place_all
 from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
@@ -61,7 +61,8 @@ def planned(
     )
     problems = problems_of(Plan(garden, conditions, today, entries, tuple(waves), lookouts))
     if accounts is not None:
-        problems = in_file_order((*problems, *_of_journal(placed, accounts)))
+        of_journal = (*_of_journal(placed, accounts), *_barred(placed, room, accounts))
+        problems = in_file_order((*problems, *of_journal))
     return Season(
         garden=garden,
         conditions=conditions,
@@ -94,6 +95,32 @@ def _of_journal(placed: tuple[Grown, ...], accounts: Accounts) -> Iterator[Probl
             waves = next(n for n in range(1, len(numbers) + 2) if n not in numbers) - 1
             of_journal = [account for _, account in accounts.of_series(name)]
             yield from not_asked_for(of_journal, waves=waves)
+
+
+def _barred(placed: tuple[Grown, ...], room: Room, accounts: Accounts) -> Iterator[Problem]:
+    """Yield the beds from which plants were pulled as sick, if any of their family is to come."""
+    if not room.sick:
+        return
+    from sowtide.schedule.happened import barred_beds
+
+    to_come = [
+        each.planting
+        for of_series in placed
+        for each in of_series.waves
+        if not each.planting.happened and not _is_skipped(each)
+    ]
+    for (index, family), sick in room.sick.items():
+        bed, account = room.beds[index], accounts.of(sick.wave)
+        kin = [
+            each
+            for each in to_come
+            if (each.planted.day >= sick.on or accounts.is_overdue(each.planted.day))
+            and family_key(each.entry.crop.family) == family
+            and bed in each.beds
+        ]
+        if kin and account is not None:
+            waves = tuple(each.id for each in kin)
+            yield barred_beds(account, bed.name, kin[0].entry.crop.family, waves)
 
 
 def _wave(placed: Placed, following: Placed | None, today: date, accounts: Accounts | None) -> Wave:

@@ -85,6 +85,7 @@ class Slowly:
             len(holders) - len(soonest),
             tuple(kept[:MOST_HOLDERS]),
             closed,
+            (),
             self.opening(),
         )
 

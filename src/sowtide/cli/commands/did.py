@@ -18,14 +18,22 @@ from sowtide.cli.options import (
     season_from,
     the_day,
 )
-from sowtide.cli.output import complain, show, width
+from sowtide.cli.output import complain
 from sowtide.cli.printing import say
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.journal import Did, Happening, Journal, held
-from sowtide.report.did import REPORT, page, view
-from sowtide.report.formats.forms import offered
-from sowtide.schedule.happened import contradictions, is_of
-from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved
+from sowtide.report.did import DUE, ENTRIES, REPORT, YEAR, view, year_view
+from sowtide.report.formats.forms import TEXT, offered
+from sowtide.schedule.happened import SICK, contradictions, is_of
+from sowtide.schedule.noting import (
+    Details,
+    Shared,
+    Unclear,
+    day,
+    happenings_of,
+    moved,
+    shared_codes,
+)
 from sowtide.schedule.season import Season
 from sowtide.season import Loaded, journal_path
 
@@ -57,7 +65,7 @@ def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
 @click.option("--sick", is_flag=True, help="It was pulled as sick.")
 @click.option("--list", "list_", is_flag=True, help="List what is noted of the season.")
 @click.option("--undo", is_flag=True, help="Take the last entry back.")
-@format_option(*offered(REPORT))
+@format_option(*offered(ENTRIES))
 @garden_options
 def command(
     garden: Path | None,
@@ -84,28 +92,29 @@ def command(
     said = (on, bed, plants, using, note, sick or None)
     if (list_ or undo) and (words or any(each is not None for each in said) or (list_ and undo)):
         raise click.UsageError("--list and --undo stand alone.")
-    if format_ != "text" and not list_:
-        raise click.UsageError("Only --list prints json or csv.")
     loaded = load_garden(garden=garden, demo=demo)
     complain(loaded.problems)
     if loaded.garden is None:
         click.get_current_context().exit(1)
     season = season_from(loaded, the_day(today=today, demo=demo))
     if list_:
-        _list(loaded, season, format_)
+        say(ENTRIES, view.entries(loaded.journal, season), format_)
         return
     if words == ("season",):
-        _year(loaded, season)
+        plan = season_from(replace(loaded, journal=None), season.today)
+        say(YEAR, year_view.view(season, plan), format_)
         return
     if not words and not undo:
-        words = _due(season)
+        words = _due(season, format_)
         if not words:
             return
+    if format_ not in offered(REPORT):
+        raise click.UsageError(f"What is written is not printed as {format_}.")
     if demo:
         raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
     path = journal_path(garden or Path(DEFAULT_GARDEN), loaded.garden)
     if undo:
-        _undo(path, loaded, season)
+        _undo(path, loaded, season, format_)
         return
     try:
         when = season.today if on is None else day(on, season.today, season.garden.year)
@@ -113,19 +122,20 @@ def command(
         asked = happenings_of(words, details, season)
     except Unclear as unclear:
         raise click.UsageError(str(unclear)) from None
-    _write(path, asked, loaded, season)
+    _write(path, asked, loaded, season, shared=shared_codes(words, season), format_=format_)
 
 
-def _due(season: Season) -> tuple[str, ...]:
+def _due(season: Season, format_: str) -> tuple[str, ...]:
     """Show what is due; in a terminal ask which of it is done, and return that as codes."""
     due = view.due(season)
-    show(page.due_text(due, width=width()))
-    if not due.tasks or not sys.stdin.isatty():
+    say(DUE, due, format_)
+    if not due.tasks or format_ != TEXT or not sys.stdin.isatty():
         return ()
     answer = click.prompt(
         "Done (numbers, as 1 3=1.4lb 4@wed; Enter for none)", default="", show_default=False
     )
-    return tuple(_code(word, [task.code for task in due.tasks]) for word in answer.split())
+    codes = [task.code for task in due.tasks]
+    return tuple(_code(word, codes) for word in answer.split())
 
 
 def _code(word: str, codes: Sequence[str]) -> str:
@@ -135,7 +145,15 @@ def _code(word: str, codes: Sequence[str]) -> str:
     return word
 
 
-def _write(path: Path, asked: Sequence[Happening], loaded: Loaded, season: Season) -> None:
+def _write(
+    path: Path,
+    asked: Sequence[Happening],
+    loaded: Loaded,
+    season: Season,
+    *,
+    shared: Sequence[Shared],
+    format_: str,
+) -> None:
     assert loaded.garden is not None
     year = loaded.garden.year
     with held(path) as file:
@@ -157,13 +175,13 @@ def _write(path: Path, asked: Sequence[Happening], loaded: Loaded, season: Seaso
     complain(
         each
         for each in after.problems
-        if each.code.startswith("journal-") and each.message not in told
+        if each.code.startswith("journal-") and each.code != SICK and each.message not in told
     )
     found = tuple(moved(each, season, after) for each in written)
-    show(page.did_text(view.DidView(after, found), width=width()))
+    say(REPORT, view.did(found, season, after, shared=shared), format_)
 
 
-def _undo(path: Path, loaded: Loaded, season: Season) -> None:
+def _undo(path: Path, loaded: Loaded, season: Season, format_: str) -> None:
     with held(path) as file:
         read = file.read()
         if read.journal is None:
@@ -175,16 +193,5 @@ def _undo(path: Path, loaded: Loaded, season: Season) -> None:
         file.append([replace(last, undone=True)])
     journal = Journal(read.journal.label, tuple(left))
     after = season_from(replace(loaded, journal=journal), season.today)
-    taken = view.DidView(after, (moved(last, season, after),), taken_back=True)
-    show(page.did_text(taken, width=width()))
-
-
-def _year(loaded: Loaded, season: Season) -> None:
-    from sowtide.report.did.year import year_of_waves, year_text
-
-    plan = season_from(replace(loaded, journal=None), season.today)
-    show(year_text(year_of_waves(season, plan), season, width=width()))
-
-
-def _list(loaded: Loaded, season: Season, format_: str) -> None:
-    say(REPORT, view.entries(loaded.journal, season), format_)
+    taken = view.did((moved(last, season, after),), season, after, taken_back=True)
+    say(REPORT, taken, format_)

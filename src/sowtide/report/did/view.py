@@ -1,57 +1,29 @@
-"""What ``did`` says: what was written and what it moved, what is due, and the entries so far."""
+"""What ``did`` says: what was written and what it moved, what is due, the entries, and the year."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
 from sowtide.days import GrowingYear, week_start
-from sowtide.garden.journal import Did, Happening, Journal
-from sowtide.report.kinds import Quantity, Unsaid
+from sowtide.garden.journal import PICKINGS, Did, Happening, Journal
+from sowtide.report.kinds import Beside, Quantity, Share, Unsaid
+from sowtide.report.kit.judged import day_of
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.words import nothing_ends
 from sowtide.report.week.tasks_view import TaskView
 from sowtide.report.week.view import WeekView
 from sowtide.report.week.view import view as week_view
 from sowtide.schedule.happened import is_of
-from sowtide.schedule.noting import Moved
+from sowtide.schedule.noting import Moved, RoomMoved, Shared, room_moved
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Status, Wave
 from sowtide.schedule.work import week_sheets
 from sowtide.values import value
 
-
-@value
-class DidView:
-    """What was written down.
-
-    Parameters
-    ----------
-    season
-        The season with it.
-    moved
-        Each entry, and what it moved.
-    taken_back
-        Whether the entry was taken back instead.
-    """
-
-    season: Season
-    moved: tuple[Moved, ...]
-    taken_back: bool = False
-
-
-@value
-class DueView:
-    """What is due and not noted yet, in the order in which it presses.
-
-    Parameters
-    ----------
-    week
-        The sheet of this week.
-    tasks
-        What is overdue, then what is due up to today, and what is to be picked today.
-    """
-
-    week: WeekView
-    tasks: tuple[TaskView, ...]
+_GONE = (Did.PULLED, Did.LOST)
+_OVER = (Status.OVER, Status.LOST)
 
 
 @value
@@ -84,30 +56,247 @@ class EntryRow:
 
 
 @value
+class ShiftView:
+    """A later wave of a series, and its planting day before and now; None where it has none."""
+
+    wave: str
+    before: date | None
+    now: date | None
+
+
+@value
+class FreeView:
+    """Beds that have their space back, and the day from which on."""
+
+    beds: tuple[str, ...]
+    from_: date
+
+
+@value
+class WrittenView:
+    """One entry that was written, and what became of its wave and of the series behind it.
+
+    Parameters
+    ----------
+    entry
+        The entry.
+    late
+        By how many days it is later than planned; None if it was not planned. [days]
+    status
+        How far the wave has come; None where the entry is of none.
+    free
+        The beds that have its space back, if it is over.
+    left
+        How many plants still stand, if some are gone. [1]
+    first_pick, odds, odds_before
+        Its first picks from now on, and the odds with the entry and without.
+    last_pick
+        The last pick, if the entry moved it.
+    then
+        Later waves of its series that it moved.
+    """
+
+    entry: Beside[EntryRow]
+    late: int | None
+    status: Status | None
+    free: FreeView | None
+    left: int | None
+    first_pick: tuple[date, date] | None
+    odds: Share | None
+    odds_before: Share | None
+    last_pick: date | None
+    then: tuple[ShiftView, ...]
+
+
+@value
+class PlaceView:
+    """A wave that stands in other beds than before."""
+
+    wave: str
+    beds: tuple[str, ...]
+
+
+@value
+class BarredView:
+    """A bed to which a family is barred, the wave pulled there, and its kin that stand there."""
+
+    bed: str
+    family: str
+    wave: str
+    kin: tuple[str, ...]
+
+
+@value
+class SharedView:
+    """A code that stands for several pieces of work, which was taken, and the others."""
+
+    code: str
+    taken: str
+    others: tuple[str, ...]
+
+
+@value
+class DidView:
+    """What was written down, or taken back.
+
+    Parameters
+    ----------
+    written
+        Each entry, and what it moved.
+    taken_back
+        Whether they were taken back instead.
+    elsewhere, room_lost, room_found
+        Waves that stand in other beds now, that have no room any more, and that have some now.
+    barred
+        Beds that are barred by what was pulled as sick.
+    codes
+        Codes that might have meant something else.
+    cautions
+        Slugs of what to heed.
+    """
+
+    written: tuple[WrittenView, ...]
+    taken_back: bool
+    elsewhere: tuple[PlaceView, ...]
+    room_lost: tuple[str, ...]
+    room_found: tuple[PlaceView, ...]
+    barred: tuple[BarredView, ...]
+    codes: tuple[SharedView, ...]
+    cautions: tuple[str, ...]
+    setting: Unsaid[Setting]
+
+
+@value
+class DueView:
+    """What is due and not noted yet, in the order in which it presses.
+
+    Parameters
+    ----------
+    today
+        The day it is looked at from.
+    tasks
+        What is overdue, then what is due up to today, and what is to be picked today.
+    week
+        The sheet of this week.
+    """
+
+    today: date
+    tasks: tuple[TaskView, ...]
+    week: Unsaid[WeekView]
+
+
+@value
 class EntriesView:
     """What ``did --list`` says: the entries of a season, in order of day.
 
     Parameters
     ----------
-    year
-        Its growing year.
     entries
         The entries.
+    year
+        Its growing year.
     """
 
-    year: Unsaid[GrowingYear]
     entries: tuple[EntryRow, ...]
+    year: Unsaid[GrowingYear]
 
 
 COLUMNS = tuple(name.strip("_") for name in EntryRow.__match_args__)
+DUE_COLUMNS = ("number", "code", "due", "kind", "wave", "bed", "text", "overdue")
 
 
-def rows(of: EntriesView) -> Iterator[Mapping[str, Any]]:
-    """Yield the entries as rows."""
-    for each in of.entries:
-        row = {name.strip("_"): getattr(each, name) for name in EntryRow.__match_args__}
-        sick = "yes" if each.sick else "no"
-        yield row | {"on": each.on.isoformat(), "did": each.did.value, "sick": sick}
+def did(
+    moved: Sequence[Moved],
+    before: Season,
+    after: Season,
+    *,
+    taken_back: bool = False,
+    shared: Sequence[Shared] = (),
+) -> DidView:
+    """Return what was written and what it moved.
+
+    Parameters
+    ----------
+    moved
+        Each entry.
+    before, after
+        The season without them, and with them.
+    taken_back
+        Whether they were taken back instead.
+    shared
+        Codes that stand for several pieces of work.
+    """
+    room: RoomMoved = room_moved(before, after)
+    slugs: dict[str, None] = {}
+    barred: list[BarredView] = []
+    for each in () if taken_back else moved:
+        if each.happening.did in PICKINGS:
+            slugs["picking"] = None
+        if each.happening.sick and each.now is not None:
+            slugs["sick"] = None
+            barred += _barred(each.happening, each.now, after)
+    return DidView(
+        written=tuple(_written(each) for each in moved),
+        taken_back=taken_back,
+        elsewhere=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.elsewhere),
+        room_lost=tuple(wave.id for wave in room.lost),
+        room_found=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.found),
+        barred=tuple(barred),
+        codes=tuple(SharedView(each.code, each.taken, each.others) for each in shared),
+        cautions=tuple(slugs),
+        setting=setting_of(after.garden, after.today),
+    )
+
+
+def _beds(wave: Wave) -> tuple[str, ...]:
+    return tuple(stand.bed.name for stand in wave.stands)
+
+
+def _barred(pulled: Happening, wave: Wave, season: Season) -> Iterator[BarredView]:
+    """Yield the beds from which a wave was pulled as sick."""
+    for bed in (pulled.bed,) if pulled.bed is not None else _beds(wave):
+        kin = (
+            each.id
+            for each in season.waves
+            if each.id != wave.id
+            and each.crop.family == wave.crop.family
+            and bed in _beds(each)
+            and each.stages.plant.day <= pulled.on < each.stages.pull_out.day
+        )
+        yield BarredView(bed, wave.crop.family, wave.id, tuple(kin))
+
+
+def _written(moved: Moved) -> WrittenView:
+    """Return an entry, and what becomes of its wave and of the series behind it."""
+    before, now, did = moved.before, moved.now, moved.happening.did
+    free, left, picks, last = None, None, None, None
+    odds: float | None = None
+    was: float | None = None
+    if before is not None and now is not None and now.stands:
+        if now.status in _OVER:
+            free = FreeView(_beds(now), now.stages.pull_out.day)
+        elif did in _GONE:
+            left = now.plants
+        elif now.status is Status.PICKING:
+            here, there = day_of(now.stages.last_pick), day_of(before.stages.last_pick)
+            last = here if here != there else None
+        elif now.stages.first_pick is not None and moved.late is not None:
+            first = now.stages.first_pick
+            picks = first[0].day, first[1].day
+            odds = None if nothing_ends(now.judged) else now.judged.odds
+            was = before.judged.odds
+    return WrittenView(
+        entry=_row(moved.happening),
+        late=moved.late,
+        status=None if now is None else now.status,
+        free=free,
+        left=left,
+        first_pick=picks,
+        odds=odds,
+        odds_before=was,
+        last_pick=last,
+        then=tuple(ShiftView(each.wave, each.before, each.now) for each in moved.shifts),
+    )
 
 
 def due(season: Season) -> DueView:
@@ -125,7 +314,23 @@ def due(season: Season) -> DueView:
     shown = week.first
     urgent = [task for task in (*shown.urgent, *shown.others) if task.due <= today]
     picks = [each.of for each in shown.pickings if today in each.days]
-    return DueView(week, (*shown.overdue_of, *urgent, *picks))
+    tasks = sorted((*shown.overdue_of, *urgent, *picks), key=lambda task: not task.overdue)
+    return DueView(today, tuple(tasks), week)
+
+
+def due_rows(of: DueView) -> Iterator[Mapping[str, Any]]:
+    """Yield what is due as rows, numbered as on the page."""
+    for number, task in enumerate(of.tasks, 1):
+        yield {
+            "number": number,
+            "code": task.code,
+            "due": task.due.isoformat(),
+            "kind": task.kind.value,
+            "wave": task.wave,
+            "bed": task.bed,
+            "text": task.text,
+            "overdue": "yes" if task.overdue else "no",
+        }
 
 
 def entries(journal: Journal | None, season: Season) -> EntriesView:
@@ -133,26 +338,33 @@ def entries(journal: Journal | None, season: Season) -> EntriesView:
     year = season.garden.year
     mine = [] if journal is None else [e for e in journal.happenings if is_of(e, year)]
     mine.sort(key=lambda each: (each.on, each.span.line))
-    return EntriesView(year, tuple(_rows(mine)))
+    return EntriesView(tuple(map(_row, mine)), year)
 
 
-def _rows(happenings: Iterable[Happening]) -> Iterator[EntryRow]:
-    for each in happenings:
-        amount = each.amount
-        yield EntryRow(
-            on=each.on,
-            did=each.did,
-            wave=each.wave,
-            bed=each.bed,
-            plants=each.plants,
-            amount=None if amount is None else float(amount.number),
-            unit=None if amount is None else amount.unit or None,
-            found=None if each.found is None else each.found.value,
-            with_=each.using,
-            skips=None if each.skips is None else each.skips.value,
-            sick=each.sick,
-            note=each.note,
-            season=each.season,
-            file=each.span.file,
-            line=each.span.line,
-        )
+def rows(of: EntriesView) -> Iterator[Mapping[str, Any]]:
+    """Yield the entries as rows."""
+    for each in of.entries:
+        row = {name.strip("_"): getattr(each, name) for name in EntryRow.__match_args__}
+        sick = "yes" if each.sick else "no"
+        yield row | {"on": each.on.isoformat(), "did": each.did.value, "sick": sick}
+
+
+def _row(of: Happening) -> EntryRow:
+    amount = of.amount
+    return EntryRow(
+        on=of.on,
+        did=of.did,
+        wave=of.wave,
+        bed=of.bed,
+        plants=of.plants,
+        amount=None if amount is None else float(amount.number),
+        unit=None if amount is None else amount.unit or None,
+        found=None if of.found is None else of.found.value,
+        with_=of.using,
+        skips=None if of.skips is None else of.skips.value,
+        sick=of.sick,
+        note=of.note,
+        season=of.season,
+        file=of.span.file,
+        line=of.span.line,
+    )

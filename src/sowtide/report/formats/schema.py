@@ -22,8 +22,8 @@ def field_paths(of: type[Any], before: str = "") -> Iterator[str]:
     """
     hints = get_type_hints(of, include_extras=True)
     for each in json_fields(of):
-        held = "" if each.flat else each.name
-        yield from _paths(hints[each.attribute], f"{before}{held}")
+        held = before.removesuffix(".") if each.flat else f"{before}{each.name}"
+        yield from _paths(hints[each.attribute], held)
 
 
 def _paths(hint: Any, path: str) -> Iterator[str]:

@@ -31,6 +31,12 @@ CAUTIONS = (
         "cool running water before anyone eats it.",
         "Utah State University Extension",
     ),
+    Caution(
+        "sick",
+        "Bag or bury what was sick, do not compost it; clean tools and hands; work in that bed "
+        "last.",
+        "Clemson Home & Garden Information Center",
+    ),
 )
 """Every caution, in the order in which a sheet says them."""
 

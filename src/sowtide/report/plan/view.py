@@ -105,6 +105,7 @@ class BlockedView:
     more_holders: int
     kept: tuple[KeptView, ...]
     rotation: str | None
+    sick: tuple[str, ...]
     first_room: FirstRoom | None
 
 
@@ -275,6 +276,7 @@ def _blocked(of: Blocked) -> BlockedView:
         more_holders=of.more_holders,
         kept=tuple(KeptView(each.bed, each.last) for each in of.kept),
         rotation=of.rotation,
+        sick=of.sick,
         first_room=None if of.opening is None else _first_room(of.opening),
     )
 

@@ -11,8 +11,8 @@ from sowtide.schedule.beds.fullness import (
     longest_free,
 )
 from sowtide.schedule.beds.place_all import Grown, Placed, place_all
-from sowtide.schedule.beds.room import Room, Stay, is_taken, without
-from sowtide.schedule.beds.rotation import LONG_STAY, family_key, too_soon
+from sowtide.schedule.beds.room import Room, Sick, Stay, is_taken, without
+from sowtide.schedule.beds.rotation import LONG_STAY, barred, family_key, too_soon
 from sowtide.schedule.beds.sharing import row_of, share_out
 
 __all__ = [
@@ -22,7 +22,9 @@ __all__ = [
     "Grown",
     "Placed",
     "Room",
+    "Sick",
     "Stay",
+    "barred",
     "family_key",
     "free_spans",
     "full_weeks",

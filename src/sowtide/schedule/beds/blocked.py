@@ -16,7 +16,7 @@ from sowtide.garden.model import Bed
 from sowtide.schedule.beds.opening import Openings
 from sowtide.schedule.beds.placing import Placing
 from sowtide.schedule.beds.room import Room, Stay
-from sowtide.schedule.beds.rotation import Closings
+from sowtide.schedule.beds.rotation import Closings, barred
 from sowtide.schedule.beds.sharing import row_of
 from sowtide.schedule.waves import Blocked, Conditions, Holder, Judged, Kept, Planting
 
@@ -59,11 +59,15 @@ class Blocking:
         begun, new = self._begun(there, self._order[entry.name])
         closed = {} if planting.beds_named else self._closed(entry.crop, entry.name, day)
         free, counted, rotation = [0], 0, None
+        sick: list[str] = []
         kept: list[Kept] = []
         for index in looked:
             bed = beds[index]
             room = max(bed.area - there.area[index] - begun.get(index, 0), 0)
             room //= entry.crop.area_per_plant
+            if ill := barred(self._room, index, entry.crop, day):
+                sick.append(f"{bed.name}: {ill}")
+                continue
             if index in closed:
                 if room and rotation is None:
                     rotation = f"{bed.name}: {closed[index]}"
@@ -74,6 +78,7 @@ class Blocking:
             elif room >= min(row_of(entry.crop, bed), entry.plants):
                 free.append(room)
         held = set(looked).difference(closed)
+        held = {i for i in held if not barred(self._room, i, entry.crop, day)} if sick else held
         new = [each for each in new if each[3] in held]
         soonest = (each for each in merge(there.held, sorted(new)) if each[3] in held)
         holders = [
@@ -85,6 +90,7 @@ class Blocking:
             counted + len(new) - len(holders),
             tuple(kept[:MOST_HOLDERS]),
             rotation,
+            tuple(sick[:MOST_HOLDERS]),
             self._openings.first(planting, day),
         )
 

@@ -15,7 +15,7 @@ from operator import itemgetter
 from sowtide.garden.crop import Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.beds.room import Room
-from sowtide.schedule.beds.rotation import Closings
+from sowtide.schedule.beds.rotation import Closings, barred
 from sowtide.schedule.beds.sharing import row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Opening, Planting
 from sowtide.values import value
@@ -117,7 +117,7 @@ class Openings:
     def _is_open(self, planting: Planting, index: int, day: int) -> bool:
         entry = planting.entry
         if planting.beds_named:
-            return True
+            return barred(self._room, index, entry.crop, day) is None
         words = self._closings.closed(index, entry.crop, series=entry.name, planted=day)
         return words is None
 

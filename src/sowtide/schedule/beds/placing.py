@@ -11,7 +11,7 @@ from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
-from sowtide.schedule.beds.rotation import Closings, family_key
+from sowtide.schedule.beds.rotation import Closings, barred, family_key
 from sowtide.schedule.beds.sharing import row_in, row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Planting, Prospects, Stand, Verdict
 
@@ -159,13 +159,16 @@ class Placing:
             for loss in losses:
                 if loss.bed == bed.name:
                     left -= loss.plants
-                    self._take(index, self._lost(worst, bed, loss))
-            self._take(index, self._stay(worst, bed, left))
+                    self._take(index, self._lost(worst, bed, loss), sick=loss.happening.sick)
+            sick = self.gone is not None and self.gone.sick
+            self._take(index, self._stay(worst, bed, left), sick=sick)
             stands.append(Stand(bed, left or count))
         return worst, tuple(stands)
 
-    def _take(self, index: int, stay: Stay) -> None:
+    def _take(self, index: int, stay: Stay, *, sick: bool) -> None:
         """Take room that is still wanted when its turn has come."""
+        if sick and stay.area:
+            self.room.bar(index, stay)
         if stay.until > self.day and stay.area:
             self.room.take(index, stay)
 
@@ -184,7 +187,7 @@ class Placing:
         for grounds in (self.safe, [] if self._only_safe else self.others):
             for index in self.beds():
                 ground = self.room.beds[index].colder_than_site
-                if ground not in grounds or self.is_kept(index):
+                if ground not in grounds or self.is_kept(index) or self._is_barred(index):
                     continue
                 gone = self._judge(ground).stages.pull_out.day.toordinal()
                 found = between(self.room, index, area=area, day=self.day, gone=gone, days=days)
@@ -202,6 +205,8 @@ class Placing:
         young = replace(grown, until=found.until, pulled=found.until, area=found.young)
         grown = replace(grown, first=found.until)
         self.room.take_between(found.index, young, grown, kept=found.kept)
+        if self.gone is not None and self.gone.sick:
+            self.room.bar(found.index, grown)
         return judged, (Stand(bed, self.entry.plants),)
 
     def warnings(self, chosen: list[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
@@ -253,9 +258,11 @@ class Placing:
         if self.planting.beds_named:
             for index in self.beds():
                 on_ground = room.beds[index].colder_than_site in grounds
-                if on_ground and self._free(index) >= area and not kept(index):
+                free = on_ground and self._free(index) >= area
+                if free and not kept(index) and not self._is_barred(index):
                     yield index
         elif grounds:
+            rotates = rotates or bool(room.sick)
             for index in room.with_room(area, grounds):
                 if not kept(index) and not (rotates and self.rotation(index)):
                     yield index
@@ -280,6 +287,9 @@ class Placing:
         judged = self._judge(bed.colder_than_site)
         until = judged.stages.pull_out.day.toordinal()
         return is_taken(bed, first=self.day, until=until)
+
+    def _is_barred(self, index: int) -> bool:
+        return barred(self.room, index, self.crop, self.day) is not None
 
     def rotation(self, index: int) -> str | None:
         """Say what rotation has against a bed, or return None."""

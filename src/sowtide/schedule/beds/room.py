@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from datetime import date
 from heapq import heappop, heappush, merge
 
 from sowtide.garden.model import Bed
@@ -40,6 +41,14 @@ class Stay:
     area: int
 
 
+@value
+class Sick:
+    """A wave of which plants were pulled as sick from a bed, and the first day of that."""
+
+    wave: str
+    on: date
+
+
 class Room:
     """The beds of a garden as they fill up, in the order of planting days.
 
@@ -58,6 +67,8 @@ class Room:
         self.stays: tuple[list[Stay], ...] = tuple([] for _ in beds)
         self.of_series: dict[str, set[int]] = {}
         """Numbers of the beds in which each series stands or stood."""
+        self.sick: dict[tuple[int, str], Sick] = {}
+        """Beds by number and the families of which something was pulled there as sick."""
         self._grounds: dict[float, tuple[int, ...]] = {}
         self._place: list[int] = []
         for index, bed in enumerate(beds):
@@ -102,6 +113,13 @@ class Room:
         self.of_series.setdefault(stay.series, set()).add(index)
         self._shelf(index).change(self._place[index], -stay.area)
         heappush(self._leaving, (stay.until, index, stay.area))
+
+    def bar(self, index: int, stay: Stay) -> None:
+        """Bar a family from a bed from the day on which plants of it were pulled as sick."""
+        found = Sick(stay.wave, date.fromordinal(stay.pulled))
+        known = self.sick.get((index, stay.family))
+        if known is None or found.on < known.on:
+            self.sick[index, stay.family] = found
 
     def take_between(
         self, index: int, young: Stay, grown: Stay, *, kept: tuple[tuple[int, int], ...]
@@ -176,6 +194,7 @@ def without(room: Room, wave: str, day: int) -> Room:
         The day it is gone. [ordinal]
     """
     freed = Room(room.beds)
+    freed.sick = room.sick
     for index, stays in enumerate(room.stays):
         rest = room.beds[index].rest
         for stay in stays:

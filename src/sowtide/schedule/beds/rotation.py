@@ -2,7 +2,8 @@
 
 The interval is published (Iowa State University and West Virginia University: two or three years).
 Within one season another family, or the same series, may follow what stood sixty days or more, and
-anything what stood a shorter time: sowtide's own reading.
+anything what stood a shorter time: sowtide's own reading. Where plants were pulled as sick their
+family waits for another season, whatever its rotation; common practice, no source.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 
+from sowtide.days import short_day
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
 from sowtide.schedule.beds.room import Room, Stay
@@ -64,6 +66,26 @@ def too_soon(
     return None
 
 
+def barred(room: Room, index: int, crop: Crop, planted: int) -> str | None:
+    """Say what of a crop's family was pulled as sick from a bed by a day, or return None.
+
+    Parameters
+    ----------
+    room
+        The beds.
+    index
+        Number of the bed.
+    crop
+        What is to be planted.
+    planted
+        Its planting day. [ordinal]
+    """
+    found = room.sick.get((index, family_key(crop.family))) if room.sick else None
+    if found is None or found.on.toordinal() > planted:
+        return None
+    return f"{found.wave} was pulled there as sick on {short_day(found.on)}"
+
+
 class Closings:
     """What rotation closes in the beds of a plan on a day, looked up once for a family.
 
@@ -99,8 +121,9 @@ class Closings:
         planted
             Its planting day. [ordinal]
         """
-        if not crop.rotation:
-            return None
+        sick = barred(self._room, index, crop, planted)
+        if sick is not None or not crop.rotation:
+            return sick
         if planted != self._day:
             self._day, self._found = planted, {}
         found = self._found.setdefault((crop.family, crop.rotation), {})

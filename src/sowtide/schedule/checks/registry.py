@@ -39,7 +39,8 @@ def _said(plan: Plan) -> Iterator[Problem]:
     for grown in plan.entries:
         span = grown.entry.span
         for wave in grown.waves:
-            for rule in of_waves:
+            # Of one that is gone nothing can come true any more, or fail to.
+            for rule in () if wave.gone is not None else of_waves:
                 for said in rule.check(wave, plan.conditions):
                     yield _problem(rule, said, span, wave.planting.id)
         for each in of_series:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import Room, family_key, too_soon, without
+from sowtide.schedule.beds import Room, barred, family_key, too_soon, without
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
@@ -98,7 +98,8 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
         gaps=() if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
         others=beside,
         family=tuple(each for each in beside_it if _is_kin(each, wave, since)),
-        rotation=too_soon(
+        rotation=barred(freed, freed.number[bed.name], question.crop, found.asked_on.toordinal())
+        or too_soon(
             bed,
             freed.stays[freed.number[bed.name]],
             question.crop,

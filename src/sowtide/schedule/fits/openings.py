@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.beds import SHORTEST, Stay, family_key, too_soon
+from sowtide.schedule.beds import SHORTEST, Stay, barred, family_key, too_soon
 from sowtide.schedule.fits.answer import BedOpening, ComingFree, Offer, StartNow
 from sowtide.schedule.fits.into_bed import crops_of
 from sowtide.schedule.fits.question import OpeningsQuestion
@@ -180,7 +180,10 @@ class _Offering:
         """Whether rotation is against it, or it would move what is planted after it."""
         season, bed = self._season, space.bed
         planted, year = offer.judged.stages.plant.day, season.conditions.year.season
-        stays = season.room.stays[season.room.number[bed.name]]
+        index = season.room.number[bed.name]
+        if barred(season.room, index, offer.crop, planted.toordinal()):
+            return True
+        stays = season.room.stays[index]
         if too_soon(bed, stays, offer.crop, series="", planted=planted.toordinal(), season=year):
             return True
         pulled = offer.judged.stages.pull_out.day.toordinal()

@@ -8,7 +8,7 @@ from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.beds import too_soon
+from sowtide.schedule.beds import barred, too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
@@ -174,10 +174,16 @@ class Spots:
         return [date.fromordinal(day) for day in sorted({first, *leaving}) if day <= last]
 
     def rotation_closes(self, bed: Bed, day: date) -> bool:
-        """Say whether rotation keeps the crop out of a bed that was not asked for by name."""
+        """Say whether rotation keeps the crop out of a bed that was not asked for by name.
+
+        Where its family was pulled as sick it is kept out of one that was, too.
+        """
+        index = self.room.number[bed.name]
+        if barred(self.room, index, self.crop, day.toordinal()):
+            return True
         if self.question.bed is not None:
             return False
-        stays = self.room.stays[self.room.number[bed.name]]
+        stays = self.room.stays[index]
         words = too_soon(
             bed,
             [stay for stay in stays if stay.series not in self._own],

@@ -5,6 +5,8 @@ from __future__ import annotations
 from sowtide.schedule.happened.account import Account, Accounts, accounts_of
 from sowtide.schedule.happened.as_it_went import as_it_went, noted, planted_on
 from sowtide.schedule.happened.contradictions import (
+    SICK,
+    barred_beds,
     contradictions,
     crowded,
     entry_of,
@@ -21,6 +23,7 @@ from sowtide.schedule.happened.this_season import (
 )
 
 __all__ = [
+    "SICK",
     "Account",
     "Accounts",
     "Happened",
@@ -28,6 +31,7 @@ __all__ = [
     "accounts_of",
     "as_it_went",
     "as_planted",
+    "barred_beds",
     "contradictions",
     "crowded",
     "done_of",

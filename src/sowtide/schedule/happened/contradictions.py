@@ -16,6 +16,11 @@ from sowtide.garden.text import did_you_mean, named
 from sowtide.schedule.happened.account import Account, accounts_of, is_whole
 from sowtide.schedule.waves import MOST_WAVES
 
+SICK = "journal-sick"
+"""Code of the warning that a bed is barred."""
+_MOST_NAMED = 3
+"""How many waves a hint names before it counts them. [1]"""
+
 _ORDER = (
     (Did.SOWN, (Did.UP, Did.THINNED, Did.HARDENED, Did.PLANTED_OUT, *PICKINGS, Did.LOST)),
     (Did.PLANTED_OUT, PICKINGS),
@@ -110,6 +115,33 @@ def crowded(account: Account, raised: Raised, beds: tuple[str, ...]) -> Iterator
             planted.span,
             account.wave,
         )
+
+
+def barred_beds(account: Account, bed: str, family: str, waves: tuple[str, ...]) -> Problem:
+    """Warn that a bed is barred to a family, where there are waves that might have gone there.
+
+    Parameters
+    ----------
+    account
+        What happened to the wave that was pulled there as sick.
+    bed, family
+        Which bed, and to whom.
+    waves
+        The waves still to be planted, in order of the file.
+    """
+    pulled = next(e for e in account.all_of(Did.PULLED) if e.sick and e.bed in (None, bed))
+    more = len(waves) - _MOST_NAMED
+    names = ", ".join(waves[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    return Problem(
+        Severity.WARNING,
+        SICK,
+        f"{bed} is barred to the {family} for the rest of the season: {account.wave} was pulled "
+        f"there as sick on {short_day(pulled.on)}",
+        f"{names} may not stand there; bag or bury what was sick, clean tools and hands, work in "
+        "that bed last",
+        pulled.span,
+        waves[0],
+    )
 
 
 def not_asked_for(accounts: Sequence[Account], *, waves: int) -> Iterator[Problem]:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.noting.asked import Details, happenings_of
-from sowtide.schedule.noting.moved import Moved, Shift, moved
+from sowtide.schedule.noting.asked import Details, Shared, happenings_of, shared_codes
+from sowtide.schedule.noting.moved import Moved, RoomMoved, Shift, moved, room_moved
 from sowtide.schedule.noting.named import Unclear, day, one_of, stage
 
 __all__ = [
     "Details",
     "Moved",
+    "RoomMoved",
+    "Shared",
     "Shift",
     "Unclear",
     "day",
     "happenings_of",
     "moved",
     "one_of",
+    "room_moved",
+    "shared_codes",
     "stage",
 ]

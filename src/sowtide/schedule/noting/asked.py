@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from sowtide.days import short_day
 from sowtide.diagnostics import Span
 from sowtide.garden.crop import Raised
 from sowtide.garden.journal import (
@@ -96,6 +97,35 @@ def happenings_of(words: Sequence[str], details: Details, season: Season) -> tup
     did, amount = _stage(words[1:], words[0])
     wave, bed = _subject(words[0], did, season)
     return _entries(did, details, season, wave=wave, bed=bed, value=amount)
+
+
+@value
+class Shared:
+    """A code that several pieces of work of the season share: which was taken, and the others."""
+
+    code: str
+    taken: str
+    others: tuple[str, ...]
+
+
+def shared_codes(words: Sequence[str], season: Season) -> tuple[Shared, ...]:
+    """Return the codes among some words that may stand for more than one piece of work."""
+    found = []
+    for tick in map(_TICK.fullmatch, words):
+        work = [] if tick is None else coded(tick[1], season.garden, season.waves)
+        if tick is not None and len(work) > 1:
+            taken = _nearest(work, season)
+            others = tuple(_work_said(each) for each in work if each is not taken)
+            found.append(Shared(tick[1], _work_said(taken), others))
+    return tuple(found)
+
+
+def _nearest(work: Sequence[Coded], season: Season) -> Coded:
+    return min(work, key=lambda each: abs((each.due - season.today).days))
+
+
+def _work_said(of: Coded) -> str:
+    return f"{of.kind.value} {of.wave.id} on {short_day(of.due)}"
 
 
 def _stage(words: Sequence[str], subject: str) -> tuple[Did, str | None]:
@@ -228,7 +258,7 @@ def _with_plants(entry: Happening, plants: int) -> Happening:
 def _ticked(tick: re.Match[str], season: Season) -> Coded | None:
     """Return the work that a code names: of several, what is due nearest to today."""
     found = coded(tick[1], season.garden, season.waves)
-    return min(found, key=lambda each: abs((each.due - season.today).days), default=None)
+    return _nearest(found, season) if found else None
 
 
 def _of_code(

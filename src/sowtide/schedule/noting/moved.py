@@ -7,7 +7,7 @@ from datetime import date
 from sowtide.garden.journal import Did, Happening
 from sowtide.reasons import Dated
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Status, Wave
 from sowtide.values import value
 
 
@@ -68,6 +68,48 @@ def moved(happening: Happening, before: Season, after: Season) -> Moved:
     planned = _planned(old, happening.did)
     late = None if planned is None else (happening.on - planned.day).days
     return Moved(happening, late, old, new, _shifts(old, before, after))
+
+
+@value
+class RoomMoved:
+    """Waves still to be planted that other entries moved to other beds, or out of all.
+
+    Parameters
+    ----------
+    elsewhere
+        Those that stand in other beds than before.
+    lost, found
+        Those that have no room any more, and those that have some now.
+    """
+
+    elsewhere: tuple[Wave, ...]
+    lost: tuple[Wave, ...]
+    found: tuple[Wave, ...]
+
+
+def room_moved(before: Season, after: Season) -> RoomMoved:
+    """Return the waves whose beds are others with some entries than without."""
+    beds = {wave.id: _beds(wave) for wave in before.waves}
+    moved = [
+        wave
+        for wave in after.waves
+        if wave.id in beds
+        and beds[wave.id] != _beds(wave)
+        and not wave.is_planted
+        and wave.status not in _SETTLED
+    ]
+    return RoomMoved(
+        elsewhere=tuple(wave for wave in moved if beds[wave.id] and wave.stands),
+        lost=tuple(wave for wave in moved if not wave.stands),
+        found=tuple(wave for wave in moved if not beds[wave.id]),
+    )
+
+
+_SETTLED = (Status.OVER, Status.LOST, Status.SKIPPED)
+
+
+def _beds(wave: Wave) -> tuple[str, ...]:
+    return tuple(stand.bed.name for stand in wave.stands)
 
 
 def _wave(season: Season, name: str | None) -> Wave | None:

@@ -18,6 +18,7 @@ from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.progress import Progress, part, unwatched
 from sowtide.schedule.beds import (
     Placed,
+    barred,
     family_key,
     is_taken,
     place_all,
@@ -162,6 +163,7 @@ class _Packer:
         self.garden = garden
         self.conditions = season.conditions
         self.accounts = season.accounts
+        self._room = season.room
         self.beds = garden.beds
         self._number = {bed.name: number for number, bed in enumerate(garden.beds)}
         self._kinds: dict[tuple[float, int], int] = {}
@@ -275,17 +277,20 @@ class _Packer:
     ) -> tuple[int, ...]:
         """Beds that the wave may stand in for all its stay, were they empty."""
         first = wave.stages.plant.day.toordinal()
+        crop = wave.crop
         kept = tuple(
             bed.name
             for bed in listed
-            if bed.taken
-            and is_taken(
-                bed,
-                first=first,
-                until=judged[bed.colder_than_site].stages.pull_out.day.toordinal(),
+            if (
+                bed.taken
+                and is_taken(
+                    bed,
+                    first=first,
+                    until=judged[bed.colder_than_site].stages.pull_out.day.toordinal(),
+                )
             )
+            or barred(self._room, self._number[bed.name], crop, first)
         )
-        crop = wave.crop
         key = (
             id(listed),
             crop.name,

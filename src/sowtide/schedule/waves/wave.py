@@ -258,6 +258,8 @@ class Blocked:
         Beds of its own that the grower keeps for something else during its stay.
     rotation
         A bed with room that rotation closes, in a few words, or None.
+    sick
+        Beds that are barred to its family, each with what was pulled there as sick.
     opening
         The first later day on which it would have room with all else in its place; None where the
         growing year has none.
@@ -268,6 +270,7 @@ class Blocked:
     more_holders: int
     kept: tuple[Kept, ...]
     rotation: str | None
+    sick: tuple[str, ...]
     opening: Opening | None
 
 

@@ -43,6 +43,7 @@ def _what_blocks(blocked: Blocked) -> str:
     ]
     if blocked.rotation:
         reasons.append(f"rotation closes {blocked.rotation}")
+    reasons += [f"barred is {each}" for each in blocked.sick[:_MOST_NAMED]]
     return "; ".join(reasons) or "its beds are taken"
 
 
