@@ -15,9 +15,10 @@ from sowtide.schedule.beds import Grown, Placed, Room, family_key, place_all
 from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
-from sowtide.schedule.work import lookout_of
+from sowtide.schedule.work import WorkingDays, lookout_of
 
 if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.care import CarePlan
     from sowtide.schedule.happened import Accounts
 
 
@@ -59,7 +60,8 @@ def planned(
         for each, live in zip(placed, grown, strict=True)
         if live or not each.waves  # one that was skipped as a whole is not looked at
     )
-    problems = problems_of(Plan(garden, conditions, today, entries, tuple(waves), lookouts))
+    care = _care(garden, tuple(waves), conditions, today, accounts)
+    problems = problems_of(Plan(garden, conditions, today, entries, tuple(waves), lookouts, care))
     if accounts is not None:
         of_journal = (*_of_journal(placed, accounts), *_barred(placed, room, accounts))
         problems = in_file_order((*problems, *of_journal))
@@ -73,7 +75,28 @@ def planned(
         problems=problems,
         lookouts=lookouts,
         accounts=accounts,
+        care=care,
     )
+
+
+def _care(
+    garden: Garden,
+    waves: tuple[Wave, ...],
+    conditions: Conditions,
+    today: date,
+    accounts: Accounts | None,
+) -> CarePlan | None:
+    """Return the care of the waves that stand or are to stand; None where none is asked for."""
+    if not garden.care:
+        return None
+    from sowtide.schedule.care import care_plan
+
+    working = WorkingDays(garden)
+    if accounts is not None:
+        from sowtide.schedule.work import StillToDo
+
+        waves = StillToDo(accounts, conditions).started(waves)
+    return care_plan(garden, waves, today, accounts, works=working.__contains__)
 
 
 def _is_skipped(placed: Placed) -> bool:

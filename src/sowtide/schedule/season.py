@@ -16,6 +16,7 @@ from sowtide.schedule.work import Lookout
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.care import CarePlan
     from sowtide.schedule.happened import Accounts
 
 
@@ -43,6 +44,8 @@ class Season:
         What to look for when, in the file's order.
     accounts
         What happened until today; None without a journal.
+    care
+        What is done to the waves that stand; None where the file says nothing of it.
     """
 
     garden: Garden
@@ -54,6 +57,7 @@ class Season:
     problems: tuple[Problem, ...]
     lookouts: tuple[Lookout, ...] = ()
     accounts: Accounts | None = None
+    care: CarePlan | None = None
 
     @property
     def climate(self) -> Climate:

@@ -44,7 +44,7 @@ class CareKeys:
     time: TimeOfDay | None = may(readers.choice(TimeOfDay))
     amount: care.MixWritten | None = may(care.rate)
     mix: Rate | None = may(care.mix)
-    package_rate: care.MixWritten | None = may(care.rate)
+    package_rate: Rate | None = may(care.package)
     weighs: float | None = may(care.density)
     analysis: tuple[float, float, float] | None = may(care.analysis)
     made_of: Made | None = may(readers.choice(Made))

@@ -151,9 +151,24 @@ def rate(text: str) -> MixWritten:
     return MixWritten(Rate(amount, _per(what, text)), mix(mixed.strip()) if of else None)
 
 
-def _per(what: str, text: str) -> Measured:
+def package(text: str) -> Rate:
+    """Read the most that a package allows: an amount for plants, row or ground, or a mix."""
+    much, per, what = (part.strip() for part in text.partition(" per "))
+    if not per:
+        raise Refused("amount-per", f"{quoted(text)} is not said to be for anything", _RATE)
+    amount = measured(much)
+    if amount.dimension not in (Dimension.VOLUME, Dimension.WEIGHT):
+        raise Refused(
+            "amount-kind",
+            f"{quoted(much)} measures {amount.dimension.value}, not volume or weight",
+            "write how much of it, such as 4 tbsp per plant",
+        )
+    return Rate(amount, _per(what, text, (*_PER, Dimension.VOLUME)))
+
+
+def _per(what: str, text: str, kinds: tuple[Dimension, ...] = _PER) -> Measured:
     found = measured(what.removesuffix(" of row"), bare=1)
-    if found.dimension not in _PER:
+    if found.dimension not in kinds:
         raise Refused("amount-kind", f"{quoted(text)}: nothing is fed or sprayed by that", _RATE)
     if not found.number:
         raise Refused("amount-kind", f"{quoted(text)} is for none", _RATE)

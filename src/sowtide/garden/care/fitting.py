@@ -65,6 +65,17 @@ def _check_weight(of: Routine, path: Path, findings: Findings) -> None:
     package = of.package_rate
     if package is None:
         return
+    of_a_mix = package.per is not None and package.per.dimension is Dimension.VOLUME
+    if of_a_mix != (of.mix is not None):
+        findings.at_value(
+            (*path, "package_rate"),
+            "care-mix",
+            f"package_rate: {quoted(str(package.much))} is for a mix, and this is none"
+            if of_a_mix
+            else "package_rate: this is a mix, and the package's rate is not",
+            "write both for plants or ground, or both as a mix: 2 tsp per gal",
+        )
+        return
     if by_volume != (package.much.dimension is Dimension.VOLUME):
         findings.at_value(
             (*path, "package_rate"),

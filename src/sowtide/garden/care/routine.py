@@ -112,6 +112,12 @@ class Rate:
     much: Measured
     per: Measured | None
 
+    def __str__(self) -> str:
+        if self.per is None:
+            return str(self.much)
+        per = self.per.unit if self.per.number == 1 else str(self.per)
+        return f"{self.much} per {per}"
+
 
 @value
 class Targets:

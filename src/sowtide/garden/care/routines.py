@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from sowtide.garden.care.care_keys import CareKeys, LabelKeys
-from sowtide.garden.care.care_readers import ON_DEMAND, DegreesWritten, MixWritten, StageWritten
+from sowtide.garden.care.care_readers import ON_DEMAND, DegreesWritten, StageWritten
 from sowtide.garden.care.fitting import check_amounts, check_days, check_manure
 from sowtide.garden.care.kept_together import check_together
 from sowtide.garden.care.routine import (
@@ -109,7 +109,7 @@ def _routine(
         weighs=keys.weighs,
         analysis=keys.analysis,
         made_of=keys.made_of,
-        package_rate=_package(keys.package_rate),
+        package_rate=keys.package_rate,
         minutes=None if keys.minutes is None else keys.minutes.minutes,
         minutes_per=None if keys.minutes is None else keys.minutes.per,
         keep_dry=-(-keys.keep_dry // 24),
@@ -131,10 +131,6 @@ def _routine(
     check_days(made, path, findings)
     check_manure(made, path, findings)
     return made if len(findings.problems) == before else None
-
-
-def _package(written: MixWritten | None) -> Any:
-    return None if written is None else written.rate
 
 
 def _moment(written: Any, key: str, path: Path, frame: Frame, findings: Findings) -> Moment | None:

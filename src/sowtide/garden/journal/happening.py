@@ -25,6 +25,7 @@ class Did(Enum):
     FED = "fed"
     SPRAYED = "sprayed"
     SCOUTED = "scouted"
+    TENDED = "tended"
     FIRST_PICKED = "first picked"
     PICKED = "picked"
     LAST_PICKED = "last picked"
@@ -69,7 +70,7 @@ def takes(did: Did, key: str) -> bool:
         return did in PICKINGS or did in WEATHER
     only = {"found": Did.SCOUTED, "with": Did.SPRAYED, "sick": Did.PULLED, "skips": Did.SKIPPED}
     if key == "with":
-        return did in (Did.SPRAYED, Did.FED, Did.COVERED)
+        return did in (Did.SPRAYED, Did.FED, Did.COVERED, Did.WATERED, Did.TENDED)
     if key in ("wave", "bed"):
         return did not in WEATHER
     return key not in only or only[key] is did

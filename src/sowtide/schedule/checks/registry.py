@@ -11,17 +11,19 @@ from sowtide.diagnostics import Problem, Severity, Span, in_file_order
 from sowtide.schedule.checks.rule import Plan, Rule, Said, SeasonRule, SeriesRule, WaveRule
 
 _ROOMS = ("growth", "room", "season", "series", "timing")
+_OF_CARE = "tending"
 _GRAVEST = list(Severity)
 
 
 @cache
-def rules() -> tuple[Rule, ...]:
-    """Return every rule, the gravest first, then by code.
+def rules(*, of_care: bool = True) -> tuple[Rule, ...]:
+    """Return every rule, the gravest first, then by code; those of care only if they are asked for.
 
     A rule is the `RULE` of a file in one of the rooms: to add one is to add its file.
     """
     door, folder = __name__.rpartition(".")[0], Path(__file__).parent
-    files = [file for room in _ROOMS for file in (folder / room).glob("[!_]*.py")]
+    rooms = (*_ROOMS, _OF_CARE) if of_care else _ROOMS
+    files = [file for room in rooms for file in (folder / room).glob("[!_]*.py")]
     modules = (import_module(f"{door}.{file.parent.name}.{file.stem}") for file in files)
     found: list[Rule] = [module.RULE for module in modules if hasattr(module, "RULE")]
     return tuple(sorted(found, key=lambda rule: (_GRAVEST.index(rule.level), rule.code)))
@@ -33,9 +35,10 @@ def problems_of(plan: Plan) -> tuple[Problem, ...]:
 
 
 def _said(plan: Plan) -> Iterator[Problem]:
-    of_waves = [rule for rule in rules() if isinstance(rule, WaveRule)]
-    of_series = [rule for rule in rules() if isinstance(rule, SeriesRule)]
-    of_season = [rule for rule in rules() if isinstance(rule, SeasonRule)]
+    known = rules(of_care=plan.care is not None)
+    of_waves = [rule for rule in known if isinstance(rule, WaveRule)]
+    of_series = [rule for rule in known if isinstance(rule, SeriesRule)]
+    of_season = [rule for rule in known if isinstance(rule, SeasonRule)]
     for grown in plan.entries:
         span = grown.entry.span
         for wave in grown.waves:

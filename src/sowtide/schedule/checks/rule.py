@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sowtide.diagnostics import Severity, Span
 from sowtide.garden.model import Garden
@@ -11,6 +12,9 @@ from sowtide.schedule.beds import Grown, Placed
 from sowtide.schedule.waves import Conditions, Wave
 from sowtide.schedule.work import Lookout
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where a garden has care
+    from sowtide.schedule.care import CarePlan
 
 
 @value
@@ -54,6 +58,8 @@ class Plan:
         All waves with their stages.
     lookouts
         What to look for when.
+    care
+        What is done to the waves that stand; None where the file says nothing of it.
     """
 
     garden: Garden
@@ -62,6 +68,7 @@ class Plan:
     entries: tuple[Grown, ...]
     waves: tuple[Wave, ...]
     lookouts: tuple[Lookout, ...]
+    care: CarePlan | None = None
 
 
 @value

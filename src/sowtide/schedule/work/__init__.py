@@ -21,7 +21,7 @@ from sowtide.schedule.work.week import all_work, task_id, week_sheets
 from sowtide.schedule.work.working import WorkingDays
 
 if TYPE_CHECKING:  # only beside a journal
-    from sowtide.schedule.work.still_to_do import STAGE_OF
+    from sowtide.schedule.work.still_to_do import STAGE_OF, StillToDo
 
 __all__ = [
     "PREPARE_AHEAD",
@@ -33,6 +33,7 @@ __all__ = [
     "Lookout",
     "Picking",
     "Seedlings",
+    "StillToDo",
     "Task",
     "WeekSheet",
     "WorkingDays",
@@ -48,8 +49,8 @@ __all__ = [
 
 def __getattr__(name: str) -> Any:
     """Load what only a journal needs when it is first asked for."""
-    if name != "STAGE_OF":
+    if name not in ("STAGE_OF", "StillToDo"):
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from sowtide.schedule.work.still_to_do import STAGE_OF
+    from sowtide.schedule.work import still_to_do
 
-    return STAGE_OF
+    return getattr(still_to_do, name)

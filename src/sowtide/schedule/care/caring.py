@@ -1,0 +1,183 @@
+"""From the routines of a garden to all the care of its season."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from sowtide.days import GrowingYear
+from sowtide.garden.care import Made, Routine, covers
+from sowtide.garden.model import Garden
+from sowtide.schedule.care.care_days import CareSpan, asked_since, first_asked, next_asked, span_of
+from sowtide.schedule.care.care_noted import CareNoted
+from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Plot
+from sowtide.schedule.care.kept_apart import Asked, Evenings, Ground
+from sowtide.schedule.care.pick_blocks import blocks_of
+from sowtide.schedule.care.usual_high import usual_high
+from sowtide.schedule.waves import Wave
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.happened import Accounts
+
+_DAY = timedelta(days=1)
+
+
+def care_plan(
+    garden: Garden,
+    waves: Iterable[Wave],
+    today: date,
+    accounts: Accounts | None = None,
+    *,
+    works: Callable[[date], bool] = lambda _: True,
+) -> CarePlan:
+    """Return all the care of a season.
+
+    What is noted of a routine moves its next day. A routine of which nothing is noted anywhere is
+    taken for done on its days; from its first entry on it can be overdue.
+
+    Parameters
+    ----------
+    garden
+        What the grower wrote.
+    waves
+        The waves that stand, or are to stand.
+    today
+        The day it is looked at from.
+    accounts
+        What happened until then; None without a journal.
+    works
+        Whether there is someone to work on a day.
+    """
+    noted = CareNoted(() if accounts is None else accounts.happenings)
+    plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
+    firsts = _planted_in(plots)
+    ground = Ground(works, usual_high(garden.site.normals), garden.site.units)
+    doses: list[Dose] = []
+    gives: list[Given] = []
+    leaving: list[tuple[Plot, list[Routine]]] = []
+    for plot in plots:
+        mine = [each for each in garden.care if _is_of(each, plot, firsts)]
+        sprays = [each for each in mine if each.work.on_leaves]
+        leaving.append((plot, [each for each in mine if not each.work.on_leaves]))
+        if sprays:
+            evenings = _evenings(plot, sprays, noted, ground, garden.year, today)
+            doses += evenings.doses
+            gives += evenings.gives
+    dry = _dry_days(doses)
+    for plot, routines in leaving:
+        for routine in routines:
+            wet = dry[plot.bed.name] if routine.overhead else frozenset()
+            doses += _tended(routine, plot, noted, works, garden.year, today, wet)
+    doses.sort(key=lambda each: (each.day, each.routine.span.line))
+    looks = [(plot.wave.id, look) for plot in plots if (look := noted.found(plot)) is not None]
+    return CarePlan(
+        doses=tuple(doses),
+        gives=tuple(gives),
+        blocks=blocks_of(doses, plots),
+        unwell=frozenset(plot.bed.name for plot in plots if noted.is_unwell(plot)),
+        rain=noted.rain,
+        found=tuple((wave, look.on, look.found.value) for wave, look in looks if look.found),
+    )
+
+
+def _planted_in(plots: Iterable[Plot]) -> dict[str, list[date]]:
+    """Return the days on which each bed is planted, in order."""
+    found: dict[str, list[date]] = defaultdict(list)
+    for plot in plots:
+        found[plot.bed.name].append(plot.wave.stages.plant.day)
+    return {bed: sorted(days) for bed, days in found.items()}
+
+
+def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> bool:
+    """Say whether a routine is done to some plants.
+
+    What is dug in once, on a date before they are planted, is for the next wave of its bed alone,
+    and only where the bed is named or it is raw manure.
+    """
+    if not covers(routine.on, plot.wave.crop, plot.wave.entry.name, plot.bed.name):
+        return False
+    start, planted = routine.start, plot.wave.stages.plant.day
+    if not isinstance(start, date) or routine.every is not None or planted <= start:
+        return True
+    for_the_bed = plot.bed.name in routine.on.beds or routine.made_of is Made.RAW_MANURE
+    return for_the_bed and planted == next(d for d in planted_in[plot.bed.name] if d > start)
+
+
+def _evenings(
+    plot: Plot,
+    sprays: list[Routine],
+    noted: CareNoted,
+    ground: Ground,
+    year: GrowingYear,
+    today: date,
+) -> Evenings:
+    evenings = Evenings(plot, ground)
+    for application in noted.applied(plot):
+        evenings.put(application, sprays)
+    evenings.fill([asked for each in sprays if (asked := _asked(each, plot, noted, year, today))])
+    return evenings
+
+
+def _asked(
+    routine: Routine, plot: Plot, noted: CareNoted, year: GrowingYear, today: date
+) -> Asked | None:
+    """Return the first day that a routine asks for and that is not noted as done or left out."""
+    span = span_of(routine, plot.wave, year)
+    if span is None:
+        return None
+    done = noted.done(routine, plot)
+    after = max((*done, *noted.skipped(routine, plot)), default=None)
+    begun = noted.begun(routine)
+    if routine.on_demand is not None:
+        since = noted.wanted_since(routine, plot)
+        if since is None or since > span.ends:
+            return None
+        span = CareSpan(max(since, span.begins), span.ends, since)
+        after = after if after is not None and after >= since else None
+        begun = since
+    if after is not None and routine.every is None:
+        return None
+    day = first_asked(routine, span, after)
+    if after is None and begun is not None and day is not None and day < begun:
+        day = asked_since(routine, span, begun)
+    if day is None:
+        return None
+    not_before = today if begun is not None and day < today else day
+    return Asked(routine, span, day, not_before, len(done))
+
+
+def _tended(
+    routine: Routine,
+    plot: Plot,
+    noted: CareNoted,
+    works: Callable[[date], bool],
+    year: GrowingYear,
+    today: date,
+    wet: frozenset[date],
+) -> Iterator[Dose]:
+    """Yield what is done to some plants by a routine that puts nothing on their leaves."""
+    for on in noted.done(routine, plot):
+        yield Dose(routine, plot, on, on, noted=True)
+    asked = _asked(routine, plot, noted, year, today)
+    while asked is not None:
+        day, why = max(asked.day, asked.not_before), None
+        while day <= asked.span.ends and (day in wet or not works(day)):
+            why = "leaves are to stay dry" if day in wet else "no working day"
+            day += _DAY
+        if day > asked.span.ends:
+            return
+        yield Dose(routine, plot, day, asked.day, why, overdue=asked.not_before > asked.day)
+        counted = day if routine.every is None or why is None else asked.day
+        following = next_asked(routine, asked.span, max(counted, asked.not_before))
+        asked = None if following is None else Asked(routine, asked.span, following, following)
+
+
+def _dry_days(doses: Iterable[Dose]) -> dict[str, frozenset[date]]:
+    """Return the days on which leaves in a bed are to stay dry, by bed."""
+    found: dict[str, set[date]] = defaultdict(set)
+    for dose in doses:
+        for days in range(1, dose.routine.keep_dry + 1):
+            found[dose.plot.bed.name].add(dose.day + timedelta(days=days))
+    return defaultdict(frozenset, {bed: frozenset(days) for bed, days in found.items()})

@@ -1,0 +1,1 @@
+"""Rules of care: what closes the picking, what gives way, manure, package rates, groups."""

@@ -1,0 +1,110 @@
+"""On which days care asks for its turn, and what moves it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from gardens import wave
+from tended import care_with, days_of, garden_with, june
+
+
+@pytest.mark.parametrize(
+    ("keys", "days"),
+    [
+        # planted on 1 June, first pick 50 days on, 21 July (day 51), picked 14 days to day 64
+        ("from: planting out + 14, every: 20", june(15, 35, 55)),
+        ("from: planting out + 14, every: 20, until: last pick - 14", june(15, 35)),
+        ("from: first pick - 7", june(44)),
+        ("from: in flower, every: 1 week, until: first pick", june(41, 48)),
+        ("from: 07-01, every: 30", june(31, 61)),
+        ("from: 05-02, every: 30", june(1, 31, 61)),  # on 2 May nothing stands there
+        ("every: 30", june(1, 31, 61)),
+        ("from: 07-01, every: 'FREQ=MONTHLY;BYMONTHDAY=15'", june(45)),
+        ("every: 'FREQ=WEEKLY;BYDAY=SU', until: 06-21", june(7, 14, 21)),  # 7 June 2026: a Sunday
+        ("from: pull out - 1", june(64)),
+    ],
+)
+def test_a_routine_runs_from_a_stage_to_a_stage(keys: str, days: list[date]) -> None:
+    care = care_with(garden_with(f"name: dry feed, do: feed, on: fruit, {keys}"))
+    assert days_of(care, "dry feed") == days
+
+
+def test_watering_goes_round_on_the_same_days() -> None:
+    # Mondays: 1 June 2026 is one; the other wave is planted on a Thursday
+    waves = (wave(start="06-01"), wave("leaf", start="06-04"))
+    care = care_with(
+        garden_with("name: soak, do: water, on: everything, every: 7, amount: 25 mm", waves=waves)
+    )
+    assert days_of(care, "soak", "fruit-1")[:2] == june(1, 8)
+    assert days_of(care, "soak", "leaf-1")[:2] == june(8, 15)
+
+
+def test_what_was_done_moves_the_next() -> None:
+    file = garden_with("name: dry feed, do: feed, on: fruit, every: 20")
+    fed = "on: 2026-06-05, wave: fruit-1, did: fed, with: dry feed"
+    care = care_with(file, fed, today=date(2026, 6, 10))
+    assert days_of(care, "dry feed") == june(25, 45)
+
+
+def test_what_was_done_to_a_bed_was_done_to_all_that_stood_in_it() -> None:
+    file = garden_with("name: dry feed, do: feed, on: fruit, every: 20")
+    care = care_with(file, "on: 2026-06-05, bed: Long, did: fed", today=date(2026, 6, 10))
+    assert days_of(care, "dry feed") == june(25, 45)
+    other = "on: 2026-06-05, bed: Long, did: fed, with: fish broth"
+    assert days_of(care_with(file, other, today=date(2026, 6, 10)), "dry feed") == june(
+        1, 21, 41, 61
+    )
+
+
+def test_what_is_noted_and_then_left_is_overdue_and_counted_on_from_today() -> None:
+    file = garden_with("name: dry feed, do: feed, on: fruit, every: 10")
+    care = care_with(file, "on: 2026-06-01, wave: fruit-1, did: fed", today=date(2026, 6, 14))
+    (late,) = [dose for dose in care.doses if dose.overdue]
+    assert (late.asked, late.day) == (june(11)[0], june(14)[0])
+    assert days_of(care, "dry feed") == june(14, 24, 34, 44, 54, 64)
+
+
+def test_what_is_never_noted_counts_as_done_on_its_days() -> None:
+    file = garden_with("name: dry feed, do: feed, on: fruit, every: 10")
+    care = care_with(file, "on: 2026-06-01, wave: fruit-1, did: sown", today=date(2026, 6, 14))
+    assert [dose for dose in care.doses if dose.overdue] == []
+    assert days_of(care, "dry feed")[:3] == june(1, 11, 21)
+
+
+def test_a_wave_pulled_early_drops_out() -> None:
+    file = garden_with("name: dry feed, do: feed, on: fruit, every: 10")
+    entries = (
+        "on: 2026-06-01, wave: fruit-1, did: sown, bed: Long",
+        "on: 2026-06-20, wave: fruit-1, did: pulled, sick: yes",
+    )
+    care = care_with(file, *entries, today=date(2026, 6, 21))
+    assert days_of(care, "dry feed") == june(1, 11)
+    assert care.rounds(date(2026, 6, 20), date(2026, 8, 30)) == ()
+
+
+@pytest.mark.parametrize(
+    ("found", "demand", "days"),
+    [
+        (("some",), "some", june(22, 29, 36, 43, 50, 57, 64)),
+        (("some",), "many", []),
+        (("many",), "many", june(22, 29, 36, 43, 50, 57, 64)),
+        (("many", "none"), "some", []),
+    ],
+)
+def test_on_demand_waits_for_what_was_found(
+    found: tuple[str, ...], demand: str, days: list[date]
+) -> None:
+    file = garden_with(f"name: soap, do: spray, on: fruit, on_demand: {demand}, every: 7")
+    entries = [
+        f"on: 2026-06-{20 + number}, wave: fruit-1, did: scouted, found: {each}"
+        for number, each in enumerate(found)
+    ]
+    # found on 20 June, looked at on the 22nd: the first evening is that of the 22nd
+    assert days_of(care_with(file, *entries, today=date(2026, 6, 22)), "soap") == days
+
+
+def test_nothing_on_demand_without_a_look() -> None:
+    file = garden_with("name: soap, do: spray, on: fruit, from: on demand, every: 7")
+    assert days_of(care_with(file), "soap") == []

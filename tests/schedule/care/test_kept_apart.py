@@ -1,0 +1,171 @@
+"""Sprays and dusts: what is kept apart, what dries first, what flowers and heat keep off."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from random import Random
+
+import pytest
+
+from sowtide.garden.care import days_between
+from sowtide.schedule.care import CarePlan, Dose
+from tended import care_with, days_of, garden_with, june
+
+OIL = "name: oil, do: spray, on: fruit, every: 28, label: {not_within: {sulfur: 14}}"
+SULFUR = "name: sulfur, do: spray, on: fruit, every: 28"
+
+
+def test_oil_and_sulfur_are_two_weeks_apart() -> None:
+    # UC IPM: "Don't apply within two weeks of an oil spray"; the file says so and is planned so
+    care = care_with(garden_with(OIL, SULFUR))
+    assert days_of(care, "oil") == june(1, 29, 57)
+    assert days_of(care, "sulfur") == june(15, 43)
+
+
+def test_what_comes_rarely_is_not_held_off_for_ever_by_what_comes_often() -> None:
+    often = "name: sulfur, do: spray, on: fruit, every: 7"
+    care = care_with(garden_with(OIL, often))
+    # sulfur waits till 15; oil, asked for on 29, waits for that of 22 till 36; sulfur till 50
+    assert days_of(care, "oil") == june(1, 36)
+    assert days_of(care, "sulfur") == june(15, 22, 50, 57, 64)
+
+
+def test_the_journal_counts_too_for_what_is_kept_apart() -> None:
+    entry = "on: 2026-06-03, wave: fruit-1, did: sprayed, with: sulfur"
+    late = OIL.replace("every: 28", "from: 06-05")
+    assert days_of(care_with(garden_with(late), entry, today=date(2026, 6, 4)), "oil") == june(17)
+
+
+def test_what_can_not_be_kept_says_what_gives() -> None:
+    care = care_with(
+        garden_with(
+            "name: oil, do: spray, on: fruit, from: 06-20, label: {not_within: {sulfur: 60}}",
+            "name: sulfur, do: spray, on: fruit, from: 07-05",
+        )
+    )
+    (gives,) = care.gives
+    assert (gives.routine.name, gives.why) == ("sulfur", "60 days from oil")
+
+
+def test_two_that_dry_go_on_two_evenings() -> None:
+    mites = "name: mites, do: spray, on: fruit, against: mites, from: 06-10, keep_dry: 24h"
+    mildew = "name: mildew, do: spray, on: fruit, against: fungus, from: 06-10, keep_dry: 24h"
+    care = care_with(garden_with(mildew, mites))
+    assert days_of(care, "mites") == june(10)  # for mites first: leaves undersides up
+    assert days_of(care, "mildew") == june(11)
+    moved = next(dose for dose in care.doses if dose.routine.name == "mildew")
+    assert (moved.asked, moved.why) == (june(10)[0], "leaves dry after mites first")
+
+
+def test_two_that_dry_go_on_one_evening_if_both_labels_let_them() -> None:
+    both = (
+        "name: mites, do: spray, on: fruit, from: 06-10, keep_dry: 24h, "
+        "label: {together_with: mildew}",
+        "name: mildew, do: spray, on: fruit, from: 06-10, keep_dry: 24h, "
+        "label: {together_with: mites}",
+    )
+    care = care_with(garden_with(*both))
+    assert days_of(care, "mites") == days_of(care, "mildew") == june(10)
+    one = both[0], both[1].replace("label: {together_with: mites}", "label: {}")
+    assert days_of(care_with(garden_with(*one)), "mildew") == june(11)
+
+
+@pytest.mark.parametrize(
+    ("overhead", "day"),
+    [("yes", 13), ("no", 11)],  # 30 hours keep the leaves dry on the 11th and the 12th
+)
+def test_water_over_the_leaves_waits_till_they_may_be_wet(overhead: str, day: int) -> None:
+    spray = "name: mildew, do: spray, on: fruit, from: 06-10, keep_dry: 30h"
+    soak = f"name: soak, do: water, on: fruit, from: 06-11, amount: 25 mm, overhead: {overhead}"
+    assert days_of(care_with(garden_with(spray, soak)), "soak") == june(day)
+
+
+def test_no_more_than_the_label_allows() -> None:
+    spray = "name: mildew, do: spray, on: fruit, every: 7, label: {most: 3}"
+    care = care_with(garden_with(spray))
+    assert days_of(care, "mildew") == june(1, 8, 15)
+    assert [gives.asked for gives in care.gives] == june(22)
+    entries = [f"on: 2026-06-0{day}, wave: fruit-1, did: sprayed" for day in (1, 8)]
+    noted = care_with(garden_with(spray), *entries, today=date(2026, 6, 9))
+    assert days_of(noted, "mildew") == june(15)
+
+
+@pytest.mark.parametrize(
+    ("keys", "days"),
+    [
+        # in flower from day 41, picked until day 64
+        ("do: spray", june(30, 40, 50, 60)),
+        ("do: spray, time: morning", june(30, 40)),
+        ("do: spray, label: {not_in_flower: yes}", june(30, 40)),
+        ("do: dust", june(30, 40)),  # it needs bees, and dust is carried home
+    ],
+)
+def test_open_flowers_are_left_alone_by_day(keys: str, days: list[date]) -> None:
+    # Nebraska Extension: do not apply insecticides to blooming plants, or only in late evening
+    care = care_with(garden_with(f"name: a, on: fruit, from: 06-30, every: 10, {keys}"))
+    assert days_of(care, "a") == days
+    assert all(gives.why == "flowers open: not now" for gives in care.gives)
+
+
+def test_nothing_is_sprayed_above_its_hottest_day() -> None:
+    # UC IPM: neither oil nor sulfur above 90 °F. July's mean maximum is 34 °C here, June's 26,
+    # August's 30: from the middle of June to that of July the straight line passes 32.2 °C
+    # 6.2/8 of the way, about 9 July, and falls below it 1.8/4 of the way to that of August, on the
+    # 30th
+    normals = "{max: [5, 6, 10, 15, 20, 26, 34, 30, 24, 18, 11, 6], min: [" + "1, " * 11 + "1]}"
+    frost = f"{{last: 05-10, first: 10-01, normals: {normals}}}"
+    spray = "name: oil, do: spray, on: fruit, from: 07-01, every: 10, label: {hottest: 90F}"
+    days = days_of(care_with(garden_with(spray, frost=frost)), "oil")
+    assert days[0] == date(2026, 7, 1)
+    assert [day for day in days if date(2026, 7, 10) <= day < date(2026, 7, 30)] == []
+    assert date(2026, 7, 30) in days
+
+
+def _gap(one: Dose, other: Dose) -> int:
+    return abs((one.day - other.day).days)
+
+
+def _broken(care: CarePlan) -> list[tuple[str, date, str, date]]:
+    """Return the pairs of doses of one wave that lie closer than a label asks."""
+    found = []
+    put = [dose for dose in care.doses if dose.routine.work.on_leaves]
+    for number, one in enumerate(put):
+        for other in put[number + 1 :]:
+            if one.plot.wave.id != other.plot.wave.id or one.plot.bed != other.plot.bed:
+                continue
+            days = days_between(one.routine, other.routine)
+            if one.routine is other.routine:
+                days = one.routine.label.days_apart or 1
+            if _gap(one, other) < days:
+                found.append((one.routine.name, one.day, other.routine.name, other.day))
+    return found
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_nothing_is_closer_than_its_label_asks_and_nothing_is_picked_while_closed(
+    seed: int,
+) -> None:
+    chance = Random(seed)
+    for _ in range(10):  # thirty times ten drawn sets of routines
+        names = ("oil", "sulfur", "soap", "clay")[: chance.randint(2, 4)]
+        care = care_with(garden_with(*(_drawn(name, names, chance) for name in names)))
+        assert _broken(care) == []
+        for block in care.blocks:
+            assert block.first == block.done + timedelta(days=1)
+            assert (block.until - block.first).days == block.days
+
+
+def _drawn(name: str, names: tuple[str, ...], chance: Random) -> str:
+    keys = [f"name: {name}", "do: spray", "on: fruit"]
+    keys.append(f"from: planting out + {chance.randint(0, 20)}")
+    apart = chance.randint(0, 10)
+    if chance.random() < 0.8:
+        keys.append(f"every: {chance.randint(max(apart, 30), 60)}")
+    label = [f"days_apart: {apart}", f"days_before_harvest: {chance.randint(1, 9)}"]
+    others = [other for other in names if other != name and chance.random() < 0.5]
+    if others:
+        pairs = ", ".join(f"{other}: {chance.randint(1, 15)}" for other in others)
+        label.append(f"not_within: {{{pairs}}}")
+    if chance.random() < 0.5:
+        keys.append(f"keep_dry: {chance.randint(1, 72)}h")
+    return ", ".join([*keys, f"label: {{{', '.join(label)}}}"])
