@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from sowtide.garden.crop import Crop
+from sowtide.garden.model import Garden
 from sowtide.report.blocks import plain
 from sowtide.report.formats.forms import FORMS
 from sowtide.report.formats.terminal import rendered
@@ -14,6 +16,7 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import WeekSheet
 from sowtide.season import Place
+from sowtide.units import Units
 
 
 def page(report: Report, view: Any, width: int = 80) -> tuple[str, ...]:
@@ -156,3 +159,24 @@ def openings_form(found: ComingFree, season: Season, name: str) -> str:
     from sowtide.report.openings import REPORT, view
 
     return form(REPORT, view(found, season), name)
+
+
+def crops_text(garden: Garden | None, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``crops``."""
+    from sowtide.report.crops import REPORT, view
+
+    return page(REPORT, view(garden), width)
+
+
+def card_text(crops: Sequence[Crop], garden: Garden | None, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``crops NAME``."""
+    from sowtide.report.card import REPORT, view
+
+    return page(REPORT, view(crops, garden), width)
+
+
+def cover_text(name: str, units: Units | None, width: int = 80) -> tuple[str, ...]:
+    """Return the page of ``crops NAME`` for a cover crop."""
+    from sowtide.report.card import REPORT, cover_view
+
+    return page(REPORT, cover_view(name, units), width)

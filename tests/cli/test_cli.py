@@ -36,7 +36,6 @@ GARDENS = {
     "market garden": ["--garden", str(MARKET), "--today", "2026-07-16"],
 }
 FORMS = {name: list(offered(report)) for name, report in REPORTS.items() if " " not in name}
-FORMS["crops"] = ["text", "json", "csv"]
 RUNS = [(command, form) for command, forms in FORMS.items() for form in forms]
 
 SMALL = """\

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import ast
-import json
 import re
 from collections.abc import Iterator
-from datetime import date, timedelta
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -22,14 +19,12 @@ from docs_blocks import (
     documents,
     folder_of_its_own,
     refreshed,
-    sowtide,
 )
 from sowtide.cli import cli
 from sowtide.cli.group import COMMANDS
 from sowtide.garden.care import CareKeys, LabelKeys
 from sowtide.garden.keys import known_keys, schema
 from sowtide.report import REPORTS
-from sowtide.report.crops.data import CARD_COLUMNS, LIST_COLUMNS
 from sowtide.report.formats.schema import field_paths
 from sowtide.schedule.checks import rules
 
@@ -235,107 +230,23 @@ def test_every_problem_of_the_plan_is_in_the_section_of_check() -> None:
 # JSON and CSV
 
 
-def _fields(value: Any, path: str = "") -> Iterator[str]:
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            yield from _fields(inner, f"{path}.{key}" if path else key)
-    elif isinstance(value, list):
-        for inner in value or [None]:
-            yield from _fields(inner, f"{path}[]")
-    else:
-        yield path
-
-
-_JSON = {
-    "crops": ["crops"],
-    "crops NAME": ["crops", "bush bean"],
-}
-_NO = {"fits": ["fits", "cucumber"]}
-"""What is answered with no in that garden, where the field is empty that another fills."""
-_OF_TROUBLED = _JSON | {
-    "why": ["why", "bush-bean"],
-    "fits": ["fits", "radish"],
-    "fits --bed": ["fits", "--bed", "Long 1", "--on", "2026-09-25"],
-    "fits --instead-of": ["fits", "radish", "--instead-of", "bush-bean"],
-}
-_TROUBLED = """\
-site:
-  {name: Fold Lane, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
-season: 2026
-beds:
-  - {bed: Long 1, size: 4 x 20}
-  - {bed: Long 2, size: 4 x 20, taken: 09-01..10-20}
-waves:
-  - {crop: bush bean, plants: 60, from: 09-20}
-  - {crop: bush bean, name: more, plants: 300, from: 09-21}
-"""
-_BETWEEN = """\
-site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}
-season: 2026
-beds: [{bed: Long 1, size: 4 x 20}]
-waves:
-  - {crop: bush bean, plants: 240, from: 05-20}
-  - {crop: bush bean, name: next, plants: 240, from: 07-15, overlap: 60, beds: Long 1}
-"""
-_WATCHING = "watch: [{look_for: moths, base: 50, total: 918}]\n"
-
-
-def _station() -> str:
-    """A record of four years with a day missing in one autumn."""
-    begin = date(2015, 7, 1)
-    rows = ["date,tmin (°C),tmax (°C)"]
-    for number in range(4 * 365):
-        day = begin + timedelta(days=number)
-        low = -5 if day.month in (11, 12, 1, 2, 3) else 8
-        rows.append(f"{day},{'' if day == date(2017, 10, 20) else low},{low + 10}")
-    return "\n".join(rows)
-
-
-@pytest.mark.parametrize("name", sorted({*_JSON, *REPORTS}))
-def test_json_fields_are_documented_and_no_others(name: str, tmp_path: Path) -> None:
-    if name in REPORTS:
-        section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), name)
-        documented = {field for cell in _rows(section) for field in _CODE.findall(cell)}
-        found = {"version", *field_paths(REPORTS[name].of)}
-        for field in documented:  # one whose own are told elsewhere stands for them
-            found = {field if each.startswith(f"{field}.") else each for each in found}
-        assert found == documented
-        return
-    troubled = _TROUBLED
-    if name in ("frost", "why", "week"):  # some of their fields are a record's
-        troubled = troubled.replace("{last: 05-08, first: 10-02}", "{record: station.csv}")
-        (tmp_path / "station.csv").write_text(_station(), encoding="utf-8")
-    if name == "week":
-        troubled += _WATCHING
-    (tmp_path / "garden.yaml").write_text(troubled, encoding="utf-8")
-    found = set()
-    today = "--today=2026-07-16"
-    runs = [("--demo", _JSON[name]), (today, _OF_TROUBLED[name])]
-    runs += [(today, _NO[name])] if name in _NO else []
-    if name == "plan":  # no wave of the other two is set between others
-        (tmp_path / "between.yaml").write_text(_BETWEEN, encoding="utf-8")
-        runs.append((today, ["plan", "--garden", "between.yaml"]))
-    for garden, arguments in runs:
-        _, text = sowtide([*arguments, garden, "--format", "json"], tmp_path)
-        found |= set(_fields(json.loads(text)))
-    # What is null or empty in one of the gardens, and filled in the other, counts as filled.
-    found -= {
-        field for field in found if any(f.startswith((f"{field}.", f"{field}[")) for f in found)
-    }
+@pytest.mark.parametrize("name", REPORTS)
+def test_json_fields_are_documented_and_no_others(name: str) -> None:
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), name)
     documented = {field for cell in _rows(section) for field in _CODE.findall(cell)}
-    assert found == documented - {"varieties[]", "weeks[]"}
+    found = {"version", *field_paths(REPORTS[name].of)}
+    for field in documented:  # one whose own are told elsewhere stands for them
+        found = {field if each.startswith(f"{field}.") else each for each in found}
+    assert found == documented
 
 
 def test_csv_columns_are_documented_in_order() -> None:
     section = _section(COMMANDS_PAGE.read_text(encoding="utf-8"), "CSV")
-    for command, columns in (
-        *((name, report.rows.columns) for name, report in REPORTS.items() if report.rows),
-        ("crops", LIST_COLUMNS),
-        ("crops NAME", CARD_COLUMNS),
-    ):
-        named = _section_after(section, command)
-        assert [word for word in named if word in columns] == list(columns)
+    for command, report in REPORTS.items():
+        if report.rows is not None:
+            columns = report.rows.columns
+            named = _section_after(section, command)
+            assert [word for word in named if word in columns] == list(columns)
 
 
 def _section_after(section: str, command: str) -> list[str]:

@@ -23,7 +23,9 @@ from sowtide.garden.varieties import crops_called
 from sowtide.report import (
     REPORTS,
     calendar,
+    card,
     check,
+    crops,
     fits,
     frost,
     instead_of,
@@ -145,6 +147,8 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "did season": lambda of: year_view.view(_with_journal(of), of),
     "frost": lambda of: frost.view(place_of(of.garden, of.today, None)),
     "check": lambda of: check.view(of.problems),
+    "crops": lambda of: crops.view(of.garden),
+    "crops NAME": lambda of: card.view(_beans(of), of.garden),
 }
 """How each view is made that has a report."""
 

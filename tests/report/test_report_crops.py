@@ -9,16 +9,14 @@ from pathlib import Path
 import pytest
 
 import gardens
+from printed import card_text, cover_text, crops_text
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library import table
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop, crops_called
-from sowtide.report.blocks import plain
-from sowtide.report.crops.card import cards_text, cover_text
-from sowtide.report.crops.listing import built_in_crops, own_crops
-from sowtide.report.crops.page import crops_text
-from sowtide.report.crops.values import said, temperatures
+from sowtide.report.card.values import said, temperatures
+from sowtide.report.crops import view
 from sowtide.units import Units
 
 # An invented table of three crops and a cover crop: nothing in it is advice.
@@ -135,12 +133,12 @@ def _card(name: str, garden: Garden | None = None, width: int = 80) -> list[str]
     if garden is None:
         found = library.find(name)
         assert found is not None
-        return list(plain(cards_text([built_in_crop(found)], None, width=width)))
-    return list(plain(cards_text(crops_called(name, garden), garden, width=width)))
+        return list(card_text([built_in_crop(found)], None, width=width))
+    return list(card_text(crops_called(name, garden), garden, width=width))
 
 
 def _cover(name: str, units: Units | None = None, width: int = 80) -> list[str]:
-    return list(plain(cover_text(name, units, width=width)))
+    return list(cover_text(name, units, width=width))
 
 
 MOON_BEAN = """\
@@ -289,8 +287,8 @@ def test_a_variety_of_a_wave_changes_no_built_in_crop() -> None:
         "lunar bean: {picking_days: 20}",
         waves="waves:\n  - {crop: star kale, variety: Blue, plants: 3, from: 05-20}\n",
     )
-    built_in = built_in_crops(own_crops(garden))
-    assert [each.crop.name for each in built_in if each.is_changed] == ["moon bean"]
+    built_in = view(garden).built_in
+    assert [each.name for each in built_in if each.is_changed] == ["moon bean"]
 
 
 GARDEN_OF_BEANS = """\
@@ -336,7 +334,7 @@ def test_the_list_over_a_small_table() -> None:
     garden = _garden(
         "moon bean: {days_to_harvest: 50-55}", "glow: {like: moon bean, variety: Bright}"
     )
-    assert list(plain(crops_text(garden, width=80))) == [
+    assert list(crops_text(garden, width=80)) == [
         "IN garden.yaml",
         "                days  counted from  started  hardiness  sow every   line",
         "glow 'Bright'  50–55  sowing        direct   tender     10–14 days     8",
@@ -488,7 +486,7 @@ def test_a_file_in_a_folder_is_named_in_full_once() -> None:
 @pytest.mark.usefixtures("small")
 def test_a_crop_that_is_like_a_built_in_one_does_not_change_it() -> None:
     garden = _garden("glow: {like: moon bean, in_row: 5}")
-    lines = plain(crops_text(garden, width=80))
+    lines = crops_text(garden, width=80)
     assert not any("*" in line for line in lines)
 
 
@@ -514,12 +512,12 @@ def test_a_crop_that_stands_over_the_winter_has_no_first_day_in_spring() -> None
 @pytest.mark.usefixtures("small")
 def test_a_name_too_long_to_stand_beside_its_figures_has_a_line_of_its_own() -> None:
     garden = _garden("glow: {like: moon bean, variety: Brightest of Bright}", "dim: {like: glow}")
-    assert list(plain(crops_text(garden, width=80)))[2:5] == [
+    assert list(crops_text(garden, width=80))[2:5] == [
         "dim                    46–65  sowing        direct   tender     10–14 days     8",
         "glow 'Brightest of Bright'",
         "                       46–65  sowing        direct   tender     10–14 days     7",
     ]
-    narrow = list(plain(crops_text(garden, width=60)))
+    narrow = list(crops_text(garden, width=60))
     assert narrow[1:4] == [
         "   days  counted from  started  hardiness  sow every   line",
         "dim",

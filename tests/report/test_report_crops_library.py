@@ -8,14 +8,12 @@ import pytest
 from rich.cells import cell_len
 
 import gardens
+from printed import card_text, cover_text, crops_text
 from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library.table import Row
 from sowtide.garden.varieties import built_in_crop
-from sowtide.report.blocks import plain
-from sowtide.report.crops.card import cards_text, cover_text
-from sowtide.report.crops.page import crops_text
-from sowtide.report.crops.values import chore
+from sowtide.report.card.values import chore
 from sowtide.units import Units
 
 COVERS = library.cover_names()
@@ -52,11 +50,11 @@ WORDED = {
 def card(name: str, width: int = 80, *, metric: bool = False) -> list[str]:
     units = Units.METRIC if metric else None
     if name in COVERS:
-        return list(plain(cover_text(name, units, width=width)))
+        return list(cover_text(name, units, width=width))
     found = library.find(name)
     assert found is not None
     garden = METRIC if metric else None
-    return list(plain(cards_text([built_in_crop(found)], garden, width=width)))
+    return list(card_text([built_in_crop(found)], garden, width=width))
 
 
 def blocks(lines: list[str]) -> dict[str, str]:
@@ -178,7 +176,7 @@ def test_every_field_of_the_table_has_a_place_on_the_card() -> None:
 @pytest.mark.parametrize("width", [60, 80, 120, 140])
 @pytest.mark.parametrize("garden", [None, METRIC])
 def test_the_list_names_every_crop_and_keeps_to_its_width(garden: object, width: int) -> None:
-    lines = list(plain(crops_text(METRIC if garden else None, width=width)))
+    lines = list(crops_text(METRIC if garden else None, width=width))
     assert [line for line in lines if cell_len(line) > width] == []
     assert [line for line in lines if line != line.rstrip()] == []
     for name in (*library.names(), *COVERS):
@@ -187,7 +185,7 @@ def test_the_list_names_every_crop_and_keeps_to_its_width(garden: object, width:
 
 
 def test_the_list_has_the_figures_of_the_table() -> None:
-    lines = list(plain(crops_text(None, width=80)))
+    lines = list(crops_text(None, width=80))
     for name in library.names():
         rows = {row.field: row.value for row in library.rows(name)}
         (line,) = (line for line in lines if line.startswith(f"  {name}  "))

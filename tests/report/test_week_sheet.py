@@ -26,8 +26,7 @@ from printed import week_text
 from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
-from sowtide.report.formats.terminal.cells import cells
-from sowtide.report.formats.terminal.names import shortened
+from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.kit.cautions import CAUTIONS, cautions_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave

@@ -105,8 +105,8 @@ def test_help_loads_no_more_than_the_group() -> None:
         ("why radish-1", {"report.why"}),
         ("frost", {"report.frost"}),
         ("check", {"report.check"}),
-        ("crops", {"report.crops"}),
-        ("crops kale", {"report.crops"}),
+        ("crops", {"report.crops", "report.card"}),
+        ("crops kale", {"report.crops", "report.card"}),
     ],
 )
 def test_a_run_loads_the_rooms_that_it_needs_and_no_more(

@@ -65,6 +65,18 @@ def built_in_crop(found: library.LibraryCrop) -> Crop:
     return Crop(**values, origins=MappingProxyType(base_origins(found)))
 
 
+def is_like(crop: Crop) -> bool:
+    """Whether a crop is one of the file's own that takes its numbers from a built-in one."""
+    called = library.find(crop.name)
+    return crop.kind != crop.name and (called is None or called.name != crop.kind)
+
+
+def built_in_name(crop: Crop) -> str | None:
+    """Return the canonical name of the built-in crop that a crop is, or is like, or None."""
+    found = library.find(crop.kind)
+    return found.name if found is not None and found.name == crop.kind else None
+
+
 def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     """Return every crop and variety of a garden that goes by a name, or else the built-in crop.
 

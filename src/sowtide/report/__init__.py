@@ -23,6 +23,8 @@ _ROOMS = {
     "did season": "did:YEAR",
     "frost": "frost",
     "check": "check",
+    "crops": "crops",
+    "crops NAME": "card",
 }
 
 

@@ -10,24 +10,24 @@ import click
 
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
-    format_option,
     garden_options,
     load_garden,
     the_day,
 )
-from sowtide.cli.output import complain, show, show_text, width
+from sowtide.cli.output import complain
+from sowtide.cli.printing import forms_of, say
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
 from sowtide.garden.text import named
 from sowtide.garden.varieties import built_in_crop, close_names, crops_called
+from sowtide.report import card, crops
 from sowtide.season import place_of
-from sowtide.units import Units
 
 
 @click.command()
 @click.argument("name", metavar="[NAME]", nargs=-1)
-@format_option("text", "json", "csv")
+@forms_of(crops.REPORT, card.REPORT)
 @garden_options
 def command(
     garden: Path | None, demo: bool, today: date | None, name: tuple[str, ...], format_: str
@@ -39,19 +39,17 @@ def command(
     """
     read, taught = _garden(garden=garden, demo=demo, today=today)
     if not name:
-        _list(read, format_)
+        say(crops.REPORT, crops.view(read), format_)
         return
     called = " ".join(" ".join(name).split())
-    crops = _crops(called, read)
-    cover = None if crops else library.cover_named(called)
-    if crops:
-        _card(crops, read, format_)
-        if taught is not None and format_ == "text":
-            from sowtide.report.crops.learned import learned_text
-
-            show(learned_text(crops_called(called, taught), width=width()))
+    found = _crops(called, read)
+    cover = None if found else library.cover_named(called)
+    if found:
+        learned = () if taught is None else crops_called(called, taught)
+        say(card.REPORT, card.view(found, read, learned), format_)
     elif cover is not None:
-        _cover(cover, read.site.units if read else None, format_)
+        units = None if read is None else read.site.units
+        say(card.REPORT, card.cover_view(cover, units), format_)
     else:
         raise click.UsageError(f"There is no crop '{called}'.{_near(called, read)}")
 
@@ -82,11 +80,11 @@ def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:
     if garden is None:
         found = library.find(name)
         return () if found is None else (built_in_crop(found),)
-    crops: list[Crop] = []
+    different: list[Crop] = []
     for crop in crops_called(name, garden):
-        if all(replace(other, variety=crop.variety) != crop for other in crops):
-            crops.append(crop)
-    return tuple(crops)
+        if all(replace(other, variety=crop.variety) != crop for other in different):
+            different.append(crop)
+    return tuple(different)
 
 
 def _near(name: str, garden: Garden | None) -> str:
@@ -101,39 +99,3 @@ def _near(name: str, garden: Garden | None) -> str:
         return " 'sowtide crops' lists them all."
     meant = " or ".join(map(named, tuple(near)[:3]))
     return f" Did you mean {meant}?"
-
-
-def _list(garden: Garden | None, format_: str) -> None:
-    if format_ == "text":
-        from sowtide.report.crops.page import crops_text
-
-        show(crops_text(garden, width=width()))
-    else:
-        from sowtide.report.crops import data as machine_crops
-
-        write = machine_crops.list_json if format_ == "json" else machine_crops.list_csv
-        show_text(write(garden))
-
-
-def _card(crops: tuple[Crop, ...], garden: Garden | None, format_: str) -> None:
-    if format_ == "text":
-        from sowtide.report.crops.card import cards_text
-
-        show(cards_text(crops, garden, width=width()))
-    else:
-        from sowtide.report.crops import data as machine_crops
-
-        write = machine_crops.card_json if format_ == "json" else machine_crops.card_csv
-        show_text(write(crops, garden.site.units if garden else None))
-
-
-def _cover(name: str, units: Units | None, format_: str) -> None:
-    if format_ == "text":
-        from sowtide.report.crops.card import cover_text
-
-        show(cover_text(name, units, width=width()))
-    else:
-        from sowtide.report.crops import data as machine_crops
-
-        write = machine_crops.cover_json if format_ == "json" else machine_crops.cover_csv
-        show_text(write(name))

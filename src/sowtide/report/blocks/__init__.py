@@ -17,6 +17,14 @@ from sowtide.report.blocks.chart import (
     SeasonChart,
 )
 from sowtide.report.blocks.checklists import Checklist, ChecklistGroup, ChecklistItem, Grid, GridRow
+from sowtide.report.blocks.figures import (
+    FigureList,
+    FigureRow,
+    Listing,
+    ListingRow,
+    MeasuredRow,
+    MeasuredTable,
+)
 from sowtide.report.blocks.plain_blocks import (
     Banner,
     Counted,
@@ -70,6 +78,8 @@ __all__ = [
     "DatedRow",
     "DatedTable",
     "Fault",
+    "FigureList",
+    "FigureRow",
     "Grid",
     "GridRow",
     "Group",
@@ -77,7 +87,11 @@ __all__ = [
     "Heading",
     "Inline",
     "Line",
+    "Listing",
+    "ListingRow",
     "Mark",
+    "MeasuredRow",
+    "MeasuredTable",
     "Pasted",
     "Rule",
     "SeasonChart",
@@ -114,6 +128,9 @@ Block: TypeAlias = (
     | AbreastTable
     | SeasonChart
     | Checklist
+    | FigureList
+    | MeasuredTable
+    | Listing
     | Fault
     | Pasted
     | Sum

@@ -1,1 +1,11 @@
 """What ``crops`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.crops.page import page
+from sowtide.report.crops.view import COLUMNS, CropsView, rows, view
+from sowtide.report.report import Report, Rows
+
+REPORT = Report(CropsView, page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "CropsView", "view"]

@@ -2,125 +2,100 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from itertools import groupby
 
-from sowtide.days import DayRange
-from sowtide.garden.model import Garden
-from sowtide.report.blocks import EMPTY, Line, Style, line, styled
-from sowtide.report.crops.listing import (
-    Listed,
-    ListedCover,
-    built_in_crops,
-    listed_covers,
-    own_crops,
-)
-from sowtide.report.crops.words import ONCE
-from sowtide.report.formats.terminal.cells import Column, cells, cut, row, width_of, wrap
+from sowtide.report.blocks import Block, Heading, Listing, ListingRow, Space, Style, Text
+from sowtide.report.crops.view import ONCE, CropsView, InWinter, ListedCover, ListedCrop
 from sowtide.report.kit import words
 
-_GAP, _NARROW_GAP = 2, 1
-_LEAST_NAME = 16
-"""Room that names must have to stand beside the columns. [cells]"""
 _CHANGED = " *"
-_LEAST_NAMES = 24
-"""Room that other names of crops are worth showing in. [cells]"""
+_COLUMNS = (
+    ("days", True),
+    ("counted from", False),
+    ("started", False),
+    ("hardiness", False),
+    ("sow every", False),
+)
+_COVER_COLUMNS = (
+    ("sow from", True),
+    ("sow until", False),
+    ("dig in after", False),
+    ("in winter", False),
+)
 
-_TITLES = ("days", "counted from", "started", "hardiness", "sow every")
-_NUMBERS = ("days", "line", "sow from")
-"""Columns whose texts stand at the right edge."""
-_COVER_TITLES = ("sow from", "sow until", "dig in after", "in winter")
 
-_Row = tuple[str, tuple[str, ...], str]
-"""A name, the texts beside it, and other names."""
-
-
-def crops_text(garden: Garden | None, *, width: int) -> tuple[Line, ...]:
-    """Lay out all crops there are.
-
-    Parameters
-    ----------
-    garden
-        The garden whose file has a say in them, or None.
-    width
-        Of the screen. [cells]
-    """
-    own = own_crops(garden)
-    built_in = built_in_crops(own)
-    covers = listed_covers()
-    lines: list[Line] = []
-    if garden is not None:
-        lines += _own(own, garden, width)
-    heading = (
-        f"BUILT IN  {words.count(len(built_in), 'crop')} and "
-        f"{words.count(len(covers), 'cover crop')}"
+def page(of: CropsView) -> Iterator[Block]:
+    """Yield all crops there are."""
+    if of.file is not None:
+        yield from _own(of, of.file)
+    crops = words.count(len(of.built_in), "crop")
+    covers = words.count(len(of.cover_crops), "cover crop")
+    yield Heading("BUILT IN", f"{crops} and {covers}")
+    yield Text(_how_to_read(of))
+    yield Listing(
+        _COLUMNS,
+        tuple(
+            (family, tuple(map(_crop, of_family)))
+            for family, of_family in groupby(of.built_in, key=lambda each: each.family)
+        ),
     )
-    lines.append(styled(heading, Style.STRONG))
-    lines += wrap(_how_to_read(built_in), width)
-    by_family = [
-        (family, [_crop(each) for each in of_family])
-        for family, of_family in groupby(built_in, key=lambda each: each.crop.family)
-    ]
-    lines += _table(_TITLES, by_family, width)
-    lines += (EMPTY, styled("COVER CROPS", Style.STRONG))
-    lines += wrap(
-        "Sown to close a space and dug in. Days count from the average last and first frost.",
-        width,
+    yield Space()
+    yield Heading("COVER CROPS")
+    yield Text(
+        "Sown to close a space and dug in. Days count from the average last and first frost."
     )
-    lines += _table(_COVER_TITLES, [("", [_cover(each) for each in covers])], width)
-    lines.append(EMPTY)
-    lines += wrap("sowtide crops NAME shows every figure of one with its source.", width)
-    return tuple(lines)
+    yield Listing(_COVER_COLUMNS, (("", tuple(map(_cover, of.cover_crops))),))
+    yield Space()
+    yield Text("sowtide crops NAME shows every figure of one with its source.")
 
 
-def _own(own: tuple[Listed, ...], garden: Garden, width: int) -> Iterator[Line]:
-    """List what the file says of crops, with its place."""
-    yield styled(f"IN {garden.label}", Style.STRONG)
-    if own:
-        named = [_named(each) for each in own]
-        yield from _table((*_TITLES, "line"), [("", named)], width)
+def _own(of: CropsView, file: str) -> Iterator[Block]:
+    """Yield what the file says of crops, with its place."""
+    yield Text((f"IN {file}", Style.HEADING))
+    if of.own:
+        yield Listing((*_COLUMNS, ("line", True)), (("", tuple(map(_of_file, of.own))),))
     else:
-        yield from wrap("It says nothing of its own about crops.", width)
-    yield EMPTY
+        yield Text("It says nothing of its own about crops.")
+    yield Space()
 
 
-def _named(each: Listed) -> _Row:
-    name, texts, _ = _crop(each)
-    return name, (*texts, str(each.place.line) if each.place and each.place.line else ""), ""
+def _of_file(each: ListedCrop) -> ListingRow:
+    row = _crop(each)
+    return ListingRow(row.name, (*row.texts, str(each.line) if each.line else ""))
 
 
-def _how_to_read(built_in: Iterable[Listed]) -> str:
+def _how_to_read(of: CropsView) -> str:
     text = "Days run to the first pick, from sowing or from planting out."
-    if any(each.is_changed for each in built_in):
+    if any(each.is_changed for each in of.built_in):
         text += " * changed in your file, see above."
     return text
 
 
-def _crop(each: Listed) -> _Row:
-    crop = each.crop
+def _crop(each: ListedCrop) -> ListingRow:
     texts = (
-        _days(crop.days_to_harvest),
-        crop.counted_from.value,
-        crop.raised.value,
-        crop.hardiness.value,
-        _every(each.sow_every),
+        _days(*each.days_to_harvest),
+        each.counted_from.value,
+        each.raised.value,
+        each.hardiness.value,
+        _every(each.every),
     )
-    return crop.title + (_CHANGED if each.is_changed else ""), texts, ", ".join(each.names)
+    mark = _CHANGED if each.is_changed else ""
+    return ListingRow(each.title + mark, texts, ", ".join(each.names))
 
 
-def _cover(each: ListedCover) -> _Row:
-    cover = each.cover
+def _cover(each: ListedCover) -> ListingRow:
     texts = (
-        _from_frost(-cover.sow_after_frost, "last"),
-        _from_frost(cover.sow_before_frost, "first"),
-        f"{_days(cover.days_to_dig_in)} days",
-        "dies" if cover.winter_kills else "stands",
+        _from_frost(-each.sow_after_frost, "last"),
+        _from_frost(each.sow_before_frost, "first"),
+        f"{_days(*each.days_to_dig_in)} days",
+        "dies" if each.winter is InWinter.KILLED else "stands",
     )
-    return cover.name, texts, ", ".join(each.names)
+    return ListingRow(each.name, texts, ", ".join(each.names))
 
 
-def _days(days: DayRange) -> str:
-    return str(days.low) if days.low == days.high else f"{days.low}–{days.high}"
+def _days(low: int, high: int) -> str:
+    return str(low) if low == high else f"{low}–{high}"
 
 
 def _every(written: str | None) -> str:
@@ -134,53 +109,3 @@ def _from_frost(days: int, frost: str) -> str:
     if not days:
         return f"the {frost} frost"
     return f"{words.count(abs(days), 'day')} {'before' if days > 0 else 'after'}"
-
-
-def _table(
-    titles: Sequence[str], groups: Sequence[tuple[str, list[_Row]]], width: int
-) -> Iterator[Line]:
-    """Yield rows under their groups' names; what is said at the end of a row, if there is room.
-
-    A name too long to stand beside the columns has a line of its own; where room is short, every
-    name has.
-    """
-    rows = [each for _, of_group in groups for each in of_group]
-    columns = [
-        Column(
-            max(cells(title), *(cells(texts[number]) for _, texts, _ in rows)), title in _NUMBERS
-        )
-        for number, title in enumerate(titles)
-    ]
-    indent = 2 if any(name for name, _ in groups) else 0
-    longest = indent + max(cells(each) for each, _, _ in rows)
-    gap = _GAP
-    room = width - sum(column.width + gap for column in columns)
-    if room < min(longest, _LEAST_NAME):
-        gap = _GAP if room >= indent else _NARROW_GAP
-        room = indent
-    name = Column(min(longest, room))
-    end = name.width + sum(column.width + gap for column in columns)
-    yield row((name, *columns), [(text, Style.DIM) for text in ("", *titles)], gap=gap)
-    for group, of_group in groups:
-        if group:
-            yield styled(group, Style.STRONG)
-        for called, texts, more in of_group:
-            shown = " " * indent + called
-            if cells(shown) > name.width:
-                yield line(shown)
-                shown = ""
-            whole = row((name, *columns), (shown, *texts), gap=gap)
-            if more and width - end - gap >= _LEAST_NAMES:
-                space = " " * (end + gap - width_of(whole))
-                more = _as_many(more, width - end - gap)
-                yield line(whole, space, (more, Style.DIM))
-            else:
-                yield whole
-
-
-def _as_many(names: str, room: int) -> str:
-    """Return as many whole names as there is room for, with … where some are left out."""
-    if cells(names) <= room:
-        return names
-    kept = cut(names, room - 1)
-    return kept[: kept.rfind(",") + 1] + " …" if "," in kept else cut(names, room)

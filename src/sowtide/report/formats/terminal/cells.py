@@ -72,6 +72,23 @@ def cut(text: str, width: int) -> str:
     return _head(text, width - 1).rstrip() + ELLIPSIS
 
 
+def shortened(name: str, width: int) -> str:
+    """Return a wave's name cut in its middle, so that its number stays.
+
+    Examples
+    --------
+    >>> shortened("summer-squash-12", 12)
+    'summer-s…-12'
+    """
+    if cells(name) <= width:
+        return name
+    stem, hyphen, number = name.rpartition("-")
+    tail = hyphen + number
+    if not stem or len(tail) >= width:
+        return cut(name, width)
+    return cut(stem, width - len(tail)) + tail
+
+
 def pad(text: str, width: int, *, right: bool = False) -> str:
     """Return the text at exactly a width, cut or filled with spaces.
 

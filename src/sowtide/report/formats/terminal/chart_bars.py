@@ -11,9 +11,8 @@ from datetime import timedelta
 from itertools import groupby
 
 from sowtide.report.blocks import ChartBar, Line, Span, Style
-from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.formats.terminal.chart_scale import Scale
-from sowtide.report.formats.terminal.names import shortened
 from sowtide.values import value
 
 EMPTY, IN_BED, PICKING, IN_TRAYS, FROST_COLUMN = ".", "-", "#", "o", "|"

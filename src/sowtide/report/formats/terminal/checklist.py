@@ -16,8 +16,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
-from sowtide.report.formats.terminal.cells import cells, pad, width_of, wrap
-from sowtide.report.formats.terminal.names import shortened
+from sowtide.report.formats.terminal.cells import cells, pad, shortened, width_of, wrap
 from sowtide.values import value
 
 _BOX = "[ ]"

@@ -13,9 +13,12 @@ from sowtide.report.blocks import (
     Checklist,
     DatedTable,
     Fault,
+    FigureList,
     GroupedTable,
     Heading,
     Line,
+    Listing,
+    MeasuredTable,
     Pasted,
     Rule,
     SeasonChart,
@@ -33,6 +36,8 @@ from sowtide.report.blocks import (
 from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, row, rule, wrap
 from sowtide.report.formats.terminal.checklist import checklist
 from sowtide.report.formats.terminal.dated_table import dated_table
+from sowtide.report.formats.terminal.figures import figure_list, measured_table
+from sowtide.report.formats.terminal.listing import listing
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 from sowtide.report.formats.terminal.season_chart import abreast_table, season_chart
 from sowtide.report.formats.terminal.sums import sum_lines
@@ -126,4 +131,7 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     TrailingTable: trailing_table,
     Sum: sum_lines,
     Tracks: tracks,
+    FigureList: figure_list,
+    MeasuredTable: measured_table,
+    Listing: listing,
 }

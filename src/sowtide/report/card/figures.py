@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from sowtide.garden import library
 from sowtide.garden.crop import CountedFrom, Crop, Raised
 from sowtide.garden.library import SECTIONS, CropField, Row, Section
+from sowtide.garden.varieties import built_in_name, is_like
 from sowtide.reasons import OURS, Origin
-from sowtide.report.crops.values import chore
+from sowtide.report.card.values import chore
 from sowtide.schedule.waves import DAYS_BEFORE_FROST, need_of
 from sowtide.units import Units
 from sowtide.values import value
@@ -81,18 +82,6 @@ def cover_figures(name: str) -> tuple[Figure, ...]:
         for field in fields
         for row in rows.get(field.name, ())
     )
-
-
-def is_like(crop: Crop) -> bool:
-    """Whether a crop is one of the file's own that takes its numbers from a built-in one."""
-    called = library.find(crop.name)
-    return crop.kind != crop.name and (called is None or called.name != crop.kind)
-
-
-def built_in_name(crop: Crop) -> str | None:
-    """Return the canonical name of the built-in crop that a crop is, or is like, or None."""
-    found = library.find(crop.kind)
-    return found.name if found is not None and found.name == crop.kind else None
 
 
 def _rows(crop: Crop) -> dict[str, tuple[Row, ...]]:

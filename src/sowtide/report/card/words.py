@@ -10,14 +10,12 @@ from sowtide.garden.crop import Hardiness
 from sowtide.garden.library import CROP_FIELDS, Wording
 from sowtide.reasons import OURS, Origin
 from sowtide.report.blocks import together
-from sowtide.report.crops.figures import Figure
-from sowtide.report.crops.values import chore, frost_days, is_converted, said
+from sowtide.report.card.figures import Figure
+from sowtide.report.card.values import chore, frost_days, is_converted, said
 from sowtide.report.kit.sources import Sources
 from sowtide.units import Units, show_temperature
 
 NOT_KNOWN = "not known"
-ONCE = "once"
-"""What stands for the days between waves of a crop that is sown once."""
 OWN_ESTIMATE = "sowtide's own estimate"
 
 

@@ -1,0 +1,101 @@
+"""Figures of one thing: each with its value, where it is from, and what else there is to say."""
+
+from __future__ import annotations
+
+from sowtide.report.blocks.styled import Span
+from sowtide.values import value
+
+
+@value
+class FigureRow:
+    """A figure.
+
+    Parameters
+    ----------
+    label
+        What it is called.
+    key
+        What a file calls it; empty where none does.
+    said
+        Its value in words.
+    origin
+        Where it is from; empty where that is said above, or nobody knows it.
+    below
+        What else there is to say of it.
+    """
+
+    label: str
+    key: str
+    said: Span
+    origin: str
+    below: tuple[str, ...]
+
+
+@value
+class FigureList:
+    """Figures that belong together.
+
+    Parameters
+    ----------
+    title
+        What stands over them; empty for nothing.
+    origin
+        Where all of them are from; empty where each says it for itself.
+    rows
+        The figures.
+    """
+
+    title: str
+    origin: str
+    rows: tuple[FigureRow, ...]
+
+
+@value
+class MeasuredRow:
+    """A figure that was measured at several points: a text for each, where it is from, a note."""
+
+    label: str
+    texts: tuple[str, ...]
+    origin: str
+    note: str | None
+
+
+@value
+class MeasuredTable:
+    """Figures measured at the same points.
+
+    Parameters
+    ----------
+    heads
+        What the points are, in one unit or in two: a title and a text for each point.
+    rows
+        At least one.
+    """
+
+    heads: tuple[tuple[str, tuple[str, ...]], ...]
+    rows: tuple[MeasuredRow, ...]
+
+
+@value
+class ListingRow:
+    """A name, a text for each column, and what is said behind them where there is room."""
+
+    name: str
+    texts: tuple[str, ...]
+    more: str = ""
+
+
+@value
+class Listing:
+    """A long table whose rows stand in groups.
+
+    Parameters
+    ----------
+    columns
+        What stands over each column, and whether its texts stand at its right edge.
+    groups
+        What stands over each group, empty for nothing, and its rows.
+    """
+
+    columns: tuple[tuple[str, bool], ...]
+    groups: tuple[tuple[str, tuple[ListingRow, ...]], ...]
