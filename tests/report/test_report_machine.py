@@ -59,7 +59,7 @@ def _read(text: str) -> Any:
 def test_the_plan_has_every_field() -> None:
     plan = _read(plan_form(SEASON, "json"))
     assert list(plan) == [
-        *("version", "season", "basis", "waves", "beds", "full", "problems", "gaps")
+        *("version", "season", "basis", "waves", "beds", "full", "problems", "gaps", "only")
     ]
     assert plan["season"] == 2026
     assert set(plan["basis"]) == BASIS

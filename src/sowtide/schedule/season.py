@@ -11,6 +11,7 @@ from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem
 from sowtide.garden.model import Bed, Garden
 from sowtide.schedule.beds import Room
+from sowtide.schedule.only import Only
 from sowtide.schedule.waves import Conditions, Gap, Prospects, Wave
 from sowtide.schedule.work import Lookout
 from sowtide.values import value
@@ -46,6 +47,8 @@ class Season:
         What happened until today; None without a journal.
     care
         What is done to the waves that stand; None where the file says nothing of it.
+    only
+        The part of the garden that is looked at; None for all of it.
     """
 
     garden: Garden
@@ -58,6 +61,7 @@ class Season:
     lookouts: tuple[Lookout, ...] = ()
     accounts: Accounts | None = None
     care: CarePlan | None = None
+    only: Only | None = None
 
     @property
     def climate(self) -> Climate:
@@ -78,7 +82,8 @@ class Season:
         waves: dict[str, list[Wave]] = {bed.name: [] for bed in self.garden.beds}
         for wave in self.waves:
             for stand in wave.stands:
-                waves[stand.bed.name].append(wave)
+                if stand.bed.name in waves:
+                    waves[stand.bed.name].append(wave)
         for bed in self.garden.beds:
             yield bed, waves[bed.name]
 

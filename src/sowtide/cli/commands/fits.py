@@ -11,6 +11,7 @@ from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
 from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
+from sowtide.garden.bed_names import JOKERS, beds_like, close_beds
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.text import named
@@ -31,8 +32,6 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 
 _WEEKS = 8
-_JOKERS = frozenset("*?[")
-"""What makes the name of a bed a pattern."""
 
 
 @click.command()
@@ -83,7 +82,7 @@ def command(
     day = None if on is None else _in_year(on, season)
     if crop is None and (plants is not None or cover is not None or instead_of_ is not None):
         raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
-    if crop is None and (bed is None or weeks is not None or not _JOKERS.isdisjoint(bed)):
+    if crop is None and (bed is None or weeks is not None or not JOKERS.isdisjoint(bed)):
         if seedlings:
             raise click.UsageError("--seedlings goes with a crop, or with one bed.")
         beds = season.garden.beds if bed is None else _beds(season, bed)
@@ -124,15 +123,12 @@ def _coming_free(question: OpeningsQuestion, season: Season, *, format_: str) ->
 
 def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
     """Return the beds whose names a pattern of the shell stands for."""
-    from fnmatch import fnmatchcase
-
-    wanted, beds = pattern.casefold(), season.garden.beds
-    found = tuple(bed for bed in beds if fnmatchcase(bed.name.casefold(), wanted))
-    if not found and _JOKERS.isdisjoint(pattern):
+    found = beds_like(pattern, season.garden)
+    if found:
+        return found
+    if JOKERS.isdisjoint(pattern):
         return (_bed(season, pattern),)
-    if not found:
-        raise click.UsageError(f"There is no bed like '{pattern}'.")
-    return found
+    raise click.UsageError(f"There is no bed like '{pattern}'.{_near(pattern, season)}")
 
 
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
@@ -179,9 +175,7 @@ def _bed(season: Season, name: str) -> Bed:
 
 
 def _near(name: str, season: Season) -> str:
-    from difflib import get_close_matches
-
-    near = get_close_matches(name, [bed.name for bed in season.garden.beds], n=1)
+    near = close_beds(name, season.garden)[:1]
     return f" Did you mean {named(near[0])}?" if near else ""
 
 

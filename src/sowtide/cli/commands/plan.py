@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import click
 
+from sowtide.cli.narrowing import narrowing_options, only_of
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
 from sowtide.report.plan import REPORT, view
+from sowtide.schedule.narrowed import narrowed
 from sowtide.schedule.season import Season
 
 
@@ -22,9 +24,18 @@ from sowtide.schedule.season import Season
     is_flag=True,
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
+@narrowing_options
 @forms_of(REPORT)
 @with_season
-def command(season: Season, *, by: str | None, repack: bool, format_: str) -> None:
+def command(
+    season: Season,
+    *,
+    by: str | None,
+    repack: bool,
+    format_: str,
+    beds: tuple[str, ...],
+    crops: tuple[str, ...],
+) -> None:
     """Every wave with its beds, its dates and its margin to frost.
 
     By bed it also says when each bed lies empty, how full all of them are week by
@@ -33,8 +44,12 @@ def command(season: Season, *, by: str | None, repack: bool, format_: str) -> No
     if repack:
         if by is not None:
             raise click.UsageError("--repack groups no waves: leave --by out.")
+        if beds or crops:
+            raise click.UsageError("--repack places the whole garden: leave --bed and --crop out.")
         _repack(season, format_)
     else:
+        only = only_of(season, beds=beds, crops=crops)
+        season = season if only is None else narrowed(season, only)
         say(REPORT, view(season, by=by or "series"), format_)
 
 

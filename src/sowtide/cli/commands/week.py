@@ -7,10 +7,12 @@ from typing import Any
 
 import click
 
+from sowtide.cli.narrowing import narrowing_options, only_of
 from sowtide.cli.options import Count, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.report.week import REPORT, WeekView, view
+from sowtide.schedule.narrowed import narrowed, narrowed_sheet
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
 
@@ -58,9 +60,18 @@ class WeekOption(click.ParamType[date | str]):
     show_default=True,
     help="Group the work by bed, by day or by kind of work.",
 )
+@narrowing_options
 @prints(REPORT)
 @with_season
-def command(season: Season, *, week_: date | str | None, weeks: int, by: str) -> WeekView:
+def command(
+    season: Season,
+    *,
+    week_: date | str | None,
+    weeks: int,
+    by: str,
+    beds: tuple[str, ...],
+    crops: tuple[str, ...],
+) -> WeekView:
     """What to do this week, bed by bed, with amounts.
 
     First what cannot slip, then what to pick, the work of the week, the seedlings on the bench,
@@ -76,6 +87,10 @@ def command(season: Season, *, week_: date | str | None, weeks: int, by: str) ->
         accounts=season.accounts,
         conditions=season.conditions,
     )
+    only = only_of(season, beds=beds, crops=crops)
+    if only is not None:
+        sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
+        season = narrowed(season, only)
     return view(sheets, season, by=by)
 
 

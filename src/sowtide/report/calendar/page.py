@@ -153,6 +153,7 @@ def _caption(of: CalendarView, today: date) -> str:
         for which, day in zip(("last", "first"), _average_frosts(of), strict=True)
         if day is not None
     ]
+    seen += "" if of.only is None else f" {words.only(of.only)}"
     return f"{seen} " + (f"Average frosts: {', '.join(frosts)}." if frosts else "No frost here.")
 
 

@@ -14,6 +14,7 @@ from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
+from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, Wave
 from sowtide.units import Units, length_in, show_length, show_number
@@ -78,6 +79,7 @@ class CalendarView:
     last_days: LastDays
     look_for: tuple[LookoutView, ...]
     gaps: tuple[SeriesGap, ...]
+    only: Only | None
     week_starts: Unsaid[int]
     setting: Unsaid[Setting]
 
@@ -100,6 +102,7 @@ def view(season: Season) -> CalendarView:
         last_days=last_days_of(season, shares_of(season)),
         look_for=tuple(lookout_view(each, units) for each in season.lookouts),
         gaps=series_gaps(season.gaps),
+        only=season.only,
         week_starts=garden.site.week_starts,
         setting=setting_of(garden, season.today),
     )

@@ -13,12 +13,15 @@ from typing import Protocol
 from sowtide.climate.basis import Basis, RecordUsed
 from sowtide.days import MONTHS, GrowingYear
 from sowtide.garden.site import Sure
-from sowtide.report.blocks import Span, Style
+from sowtide.report.blocks import Span, Style, together
 from sowtide.report.kit.stands import BedPlants
+from sowtide.schedule.only import Only
 from sowtide.schedule.waves import SAFE, Verdict
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MOST_BEDS = 6
+"""Beds named before they are counted. [1]"""
 NOT_PROMISES = "Odds, not promises."
 
 _FROST_FROM = {
@@ -214,6 +217,23 @@ def listed(texts: Iterable[str], *, last: str = "and") -> str:
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def some_beds(names: Sequence[str]) -> str:
+    """Name some beds, or where they are many say how many and the first and the last."""
+    if len(names) <= _MOST_BEDS:
+        return listed(together(name) for name in names)
+    return f"{count(len(names), 'bed')}, {together(names[0])} … {together(names[-1])}"
+
+
+def only(of: Only) -> str:
+    """Say in a sentence which part of the garden is looked at."""
+    parts = []
+    if of.crops is not None:
+        parts.append(listed(together(name) for name in of.crops))
+    if of.beds is not None:
+        parts.append(some_beds(of.beds))
+    return f"Only {' in '.join(parts)}."
 
 
 def unbroken(text: str) -> str:

@@ -82,7 +82,7 @@ def bed_fills(season: Season, within: DateSpan) -> tuple[BedFill, ...]:
             bed.name,
             tuple(map(FromTo.of, free_spans(season.room, bed, within, least=bed.area))),
         )
-        for bed in season.room.beds
+        for bed in season.garden.beds
     )
 
 
@@ -95,7 +95,12 @@ def weeks_full(season: Season, within: DateSpan) -> tuple[WeekFull, ...]:
 def by_bed(season: Season, within: DateSpan) -> ByBed:
     """Return what stands in each bed, and the longest stretches in which one is half free."""
     ahead = DateSpan(max(within.first, season.today), within.last)
-    longest = longest_free(season.room, ahead, most=_MOST_GAPS)
+    beds = {bed.name for bed in season.garden.beds}
+    longest = [
+        each
+        for each in longest_free(season.room, ahead, most=len(season.room.beds) * _MOST_GAPS)
+        if each.bed.name in beds
+    ][:_MOST_GAPS]
     return ByBed(
         tuple(_stands(bed, waves, season, within) for bed, waves in season.by_bed()),
         within,

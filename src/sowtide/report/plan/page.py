@@ -72,6 +72,8 @@ def _head(of: PlanView) -> Iterator[Block]:
     )
     looked = words.weekday(setting.today, setting.year)
     yield Text(f"{counted}; from {of.file}, looked at on {looked}")
+    if of.only is not None:
+        yield Text((words.only(of.only), Style.STRONG))
 
 
 def _series(waves: tuple[WaveView, ...], of: PlanView, longest: int) -> Iterator[Block]:

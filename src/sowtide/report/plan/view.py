@@ -24,6 +24,7 @@ from sowtide.report.kit.stands import (
 )
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
 from sowtide.schedule.beds import growing_days
+from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Blocked, Done, Opening, Status, Verdict, Wave
 from sowtide.values import value
@@ -165,6 +166,7 @@ class PlanView:
     full: tuple[WeekFull, ...]
     problems: tuple[ProblemView, ...]
     gaps: tuple[SeriesGap, ...]
+    only: Only | None
     by_bed: Unsaid[ByBed | None]
     number_of_beds: Unsaid[int]
     file: Unsaid[str]
@@ -192,6 +194,7 @@ def view(season: Season, *, by: str = "series") -> PlanView:
         full=weeks_full(season, within),
         problems=problem_views(season.problems),
         gaps=series_gaps(season.gaps),
+        only=season.only,
         by_bed=by_bed(season, within) if by == "bed" else None,
         number_of_beds=len(garden.beds),
         file=garden.label,

@@ -49,6 +49,8 @@ def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield Banner(of.setting.name.upper(), f"WEEK {number}   {_dates(sheet.from_, sheet.to)}")
     where = _other_year(sheet, of) or _frost_ahead(sheet, of)
     yield Text(f"{where}{_season_so_far(of)}")
+    if of.only is not None:
+        yield Text((words.only(of.only), Style.STRONG))
 
 
 def _season_so_far(of: WeekView) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sowtide.climate.basis import Basis
 from sowtide.days import Half
@@ -22,9 +22,13 @@ from sowtide.report.week.tasks_view import (
     picking_view,
     task_view,
 )
+from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Seedlings, Task, WeekSheet
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.garden.journal import Happening
 
 COLUMNS = (
     "week",
@@ -116,6 +120,7 @@ class WeekView:
     average_first_frost: date | None
     so_far: SeasonSoFar | None
     basis: Basis
+    only: Only | None
     sheets: Unsaid[tuple[SheetView, ...]]
     by: Unsaid[str]
     beds: Unsaid[tuple[str, ...]]
@@ -145,6 +150,7 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
         average_first_frost=_frost(season, Half.AUTUMN),
         so_far=None if so_far is None else SeasonSoFar(so_far.until, so_far.days_ahead),
         basis=season.climate.basis,
+        only=season.only,
         sheets=shown,
         by=by,
         beds=tuple(bed.name for bed in season.garden.beds),
@@ -224,11 +230,21 @@ def _earlier(sheet: WeekSheet, season: Season) -> Iterator[EarlierNote]:
     noted = [
         each
         for each in season.accounts.earlier
-        if sheet.first <= year.like(each.on, named) <= sheet.last
+        if sheet.first <= year.like(each.on, named) <= sheet.last and _is_of(each, season)
     ]
     for each in sorted(noted, key=lambda each: (-each.on.year, each.on, each.line)):
         what = " ".join(text for text in (each.wave or each.bed, each.did.value) if text)
         yield EarlierNote(each.on, what, each.note or "")
+
+
+def _is_of(each: Happening, season: Season) -> bool:
+    """Say whether a note is of the part of the garden that is looked at."""
+    if season.only is None:
+        return True
+    if each.bed is not None and season.only.crops is None:
+        return each.bed in (season.only.beds or ())
+    series = (each.wave or "").rpartition("-")[0]
+    return series in {entry.name for entry in season.garden.entries}
 
 
 def _in_order(task: TaskView) -> tuple[date, int, str]:

@@ -1,0 +1,118 @@
+"""`--bed` and `--crop`: all is planned, and part of it is shown."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from sowtide.cli import cli
+
+MARKET = Path(__file__).parents[2] / "examples" / "market-garden" / "garden.yaml"
+DEMO_BEDS = ("Hoops", "South", "Fence", "Well", "Shed")
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(cli, arguments)
+
+
+def answer(*arguments: str) -> Any:
+    result = run(*arguments, "--format", "json")
+    assert result.exit_code == 0, result.stderr
+    return json.loads(result.stdout)
+
+
+def test_the_sheets_of_every_bed_together_have_each_task_with_its_code_once() -> None:
+    whole = {task["id"]: task for task in answer("week", "--demo")["tasks"]}
+    found: dict[str, Any] = {}
+    for bed in DEMO_BEDS:
+        week = answer("week", "--demo", "--bed", bed)
+        assert week["only"] == {"beds": [bed], "crops": None}
+        assert {task["bed"] for task in week["tasks"]} <= {bed, None}
+        for task in week["tasks"]:
+            assert task["id"] not in found
+            found[task["id"]] = task
+    assert found == whole
+    assert len(whole) == 17
+
+
+def test_patterns_take_blocks_of_a_market_garden() -> None:
+    market = ("--garden", str(MARKET), "--today", "2026-07-16")
+    names = [bed["bed"] for bed in answer("calendar", *market)["beds"]]
+    block = [name for name in names if name.startswith(names[0][0])]
+    assert 1 < len(block) < len(names)
+    for pattern in (f"{names[0][0]}*", f"{names[0][0].lower()}*", f"[{names[0][0]}]*"):
+        calendar = answer("calendar", *market, "--bed", pattern)
+        assert [bed["bed"] for bed in calendar["beds"]] == block == calendar["only"]["beds"]
+        assert all(
+            {each["bed"] for each in w["beds"]} & {*block} for w in calendar["waves"] if w["beds"]
+        )
+    two = answer("plan", *market, "--bed", names[0], "--bed", names[-1])
+    assert [bed["bed"] for bed in two["beds"]] == [names[0], names[-1]]
+
+
+@pytest.mark.parametrize("name", ["lettuce", "LETTUCE", "l?ttuce", "lett*"])
+def test_a_crop_goes_by_its_name_and_by_patterns(name: str) -> None:
+    plan = answer("plan", "--demo", "--crop", name)
+    assert {wave["crop"] for wave in plan["waves"]} == {"lettuce"}
+    assert plan["only"] == {"beds": None, "crops": ["lettuce"]}
+    assert {gap["series"] for gap in plan["gaps"]} == {"lettuce"}
+    assert {bed["bed"] for bed in plan["beds"]} == {"Well"}
+
+
+def test_a_series_name_is_a_crop_too() -> None:
+    calendar = answer("calendar", "--demo", "--crop", "bush-bean", "--crop", "pea")
+    assert calendar["only"]["crops"] == ["bush bean", "pea"]
+    assert {each["crop"] for each in calendar["last_days"]["crops"]} == {"bush bean", "pea"}
+
+
+def test_problems_of_other_waves_are_left_out() -> None:
+    market = ("--garden", str(MARKET), "--today", "2026-07-16")
+    whole = answer("plan", *market)
+    plan = answer("plan", *market, "--crop", "spinach")
+    waves = {wave["id"] for wave in plan["waves"]}
+    assert plan["problems"] == [
+        each for each in whole["problems"] if each["wave"] in waves or "spinach" in each["message"]
+    ]
+    assert 0 < len(plan["problems"]) < len(whole["problems"])
+
+
+def test_the_page_says_what_it_shows_and_csv_says_it_beside() -> None:
+    for command in ("week", "calendar", "plan"):
+        assert "Only lettuce in Well." in " ".join(
+            run(command, "--demo", "--crop", "lettuce", "--bed", "well").stdout.split()
+        )
+    result = run("week", "--demo", "--bed", "S*", "--format", "csv")
+    assert result.stderr == "sowtide: Only South and Shed.\n"
+    assert result.stdout.startswith("week,id,")
+    assert "Only" not in run("week", "--demo").stdout
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--bed", "Sout"), "There is no bed like 'Sout'. Did you mean 'South'?"),
+        (("--bed", "Wel?x"), "There is no bed like 'Wel?x'. Did you mean 'Well'?"),
+        (("--bed", "Q*"), "There is no bed like 'Q*'. 'sowtide plan --by bed' names them all."),
+        (("--crop", "letuce"), "no waves of a crop like 'letuce'. Did you mean 'lettuce'?"),
+        (("--crop", "parsley"), "no waves of a crop like 'parsley'. It has, say, 'summer squash',"),
+        (("--bed", "South", "--crop", "garlic"), "No garlic in South; look in 'Shed'."),
+    ],
+)
+@pytest.mark.parametrize("command", ["week", "calendar", "plan"])
+def test_what_nothing_goes_by_is_wrong_usage(
+    command: str, arguments: tuple[str, ...], said: str
+) -> None:
+    result = run(command, "--demo", *arguments)
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert said in result.stderr
+
+
+def test_what_is_packed_afresh_is_the_whole_garden() -> None:
+    result = run("plan", "--demo", "--repack", "--bed", "South")
+    assert result.exit_code == 2
+    assert "leave --bed and --crop out" in result.stderr
