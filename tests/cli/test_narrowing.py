@@ -116,3 +116,21 @@ def test_what_is_packed_afresh_is_the_whole_garden() -> None:
     result = run("plan", "--demo", "--repack", "--bed", "South")
     assert result.exit_code == 2
     assert "leave --bed and --crop out" in result.stderr
+
+
+def test_work_in_two_beds_stands_on_the_sheet_of_each(tmp_path: Path) -> None:
+    file = tmp_path / "garden.yaml"
+    file.write_text(
+        "site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}\n"
+        "season: 2026\n"
+        "beds: [{bed: One, size: 4 x 10}, {bed: Two, size: 4 x 10}]\n"
+        "crops:\n  bush bean: {in_row: 4, between_rows: 12}\n"
+        "waves: [{crop: bush bean, plants: 200, from: 06-01}]\n"
+    )
+    # A bed of 40 square feet holds 120 plants of 4 x 12 inches: 120 in One, 80 in Two.
+    week = ("week", "--garden", str(file), "--today", "2026-06-01")
+    whole = {task["id"] for task in answer(*week)["tasks"]}
+    assert whole == {"bush-bean-1:sow:One", "bush-bean-1:sow:Two"}
+    for bed in ("One", "Two"):
+        tasks = answer(*week, "--bed", bed)["tasks"]
+        assert [task["id"] for task in tasks] == [f"bush-bean-1:sow:{bed}"]
