@@ -54,16 +54,15 @@ def season(
     kept: Record,
     *waves: str,
     latitude: float,
-    years: str | None = None,
+    years: str = "all",
     year: int = 2026,
     sure: str = "80%",
     crops: tuple[str, ...] = (),
 ) -> Season:
     """Compute the season of a garden of one large bed on a record."""
-    chosen = "" if years is None else f", years: {years}"
     lines = [
         f"site: {{name: Plot, latitude: {latitude}, units: us, sure: {sure},",
-        f"       frost: {{record: station.csv{chosen}}}}}",
+        f"       frost: {{record: station.csv, years: {years}}}}}",
         f"season: {year}",
         "beds: [{bed: North, size: 40 x 1000}]",
     ]
@@ -73,10 +72,10 @@ def season(
     assert reading.garden is not None, reading.problems
     garden = reading.garden
     assert garden.site.record is not None
-    years = RecordYears(
+    used = RecordYears(
         kept, south=garden.year.south, wanted=garden.site.record.years, before=garden.year
     )
-    return season_of(garden, date(year, 1, 1), years)
+    return season_of(garden, date(year, 1, 1), used)
 
 
 def crop(name: str) -> Crop:

@@ -42,7 +42,7 @@ MARKET = ROOT / "examples/market-garden/garden.yaml"
 
 LAST_30, ALL_91 = "station-30.csv", "station-91.csv"
 FROST = f"""\
-site: {{name: Recorded plot, latitude: 34.7, units: us, frost: {{record: {ALL_91}}}}}
+site: {{name: Recorded plot, latitude: 34.7, units: us, frost: {{record: {ALL_91}, years: all}}}}
 season: 2026
 beds: [{{bed: North, size: 4 x 30}}]
 waves: [{{crop: bush bean, plants: 40, from: earliest}}]

@@ -124,11 +124,12 @@ def test_the_first_safe_day_is_the_day_of_the_frost_that_the_share_allows(tmp_pa
 def test_springs_and_autumns_without_frost_are_each_told_over_their_own_years(
     tmp_path: Path,
 ) -> None:
-    # From April 2000 to June 2012: springs 2001-2012 (2000 begins too late), autumns 2000-2011.
+    # April 2000 to May 2012: springs 2001-2011 (one begins too late, one ends too early), autumns
+    # 2000-2011.
     frosts = {date(year, 3, 20) for year in range(2001, 2010)} | {
         date(year, 11, 1) for year in range(2000, 2008)
     }
-    found = season(tmp_path, frosts, first=date(2000, 4, 25), last=date(2012, 6, 30))
+    found = season(tmp_path, frosts, first=date(2000, 4, 25), last=date(2012, 5, 31))
     known = found.climate.frosts.years(0.0)
     assert known is not None
     without = known.spring.without_frost, known.autumn.without_frost

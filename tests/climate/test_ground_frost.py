@@ -12,6 +12,7 @@ import replayed
 from printed import fits_text
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.average.smooth_year import smooth_year
+from sowtide.climate.basis import FrostFrom, WarmthFrom
 from sowtide.garden.read import read_garden
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
@@ -165,7 +166,7 @@ def test_a_place_without_frost_has_normals() -> None:
         latitude=25.5,
     )
     basis = found.climate.basis
-    assert (basis.frost, basis.warmth) == ("none", "normals")
+    assert (basis.frost, basis.warmth) == (FrostFrom.NONE, WarmthFrom.NORMALS)
     bean, beet, carrot = (wave.judged for wave in found.waves)
     assert bean.stages.first_pick is not None  # in January, without a frost to end it
     assert bean.odds == 1
@@ -177,4 +178,4 @@ def test_a_place_without_frost_has_normals() -> None:
 
 @pytest.mark.parametrize("written", ["last: None, first: NONE", "last: 'none', first: none"])
 def test_capitals_and_quotes_change_nothing(written: str) -> None:
-    assert season(dates=written, highs=None).climate.basis.frost == "none"
+    assert season(dates=written, highs=None).climate.basis.frost is FrostFrom.NONE

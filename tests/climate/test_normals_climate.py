@@ -9,6 +9,7 @@ import pytest
 
 import replayed
 from sowtide.climate.average.smooth_year import smooth_year
+from sowtide.climate.basis import FrostFrom, WarmthFrom
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.library import builtin as library
@@ -99,14 +100,18 @@ def test_frost_odds_are_those_of_the_dates() -> None:
 
 def test_there_is_no_allowance_and_it_says_what_is_assumed() -> None:
     basis = season(COLD).climate.basis
-    assert (basis.frost, basis.warmth, basis.years_used) == ("averages", "normals", None)
+    assert (basis.frost, basis.warmth, basis.years_used) == (
+        FrostFrom.AVERAGES,
+        WarmthFrom.NORMALS,
+        None,
+    )
     assert "seasons as warm as the average one, give or take 2.5 °F" in basis.assumed
     assert not any("allowance" in each or "hot weeks" in each for each in basis.assumed)
     steps = season(COLD, more=", fall_allowance: 40 always").climate
     need = prospects(season(COLD), "bush bean").need
     late = on(date(2026, 7, 20))
     assert (
-        steps.outlook(late, need).first_pick
+        steps.waves.outlook(late, need).first_pick
         == season(COLD).climate.waves.outlook(late, need).first_pick
     )
 

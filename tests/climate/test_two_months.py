@@ -12,6 +12,7 @@ import replayed
 from sowtide.climate.average.normal_year import SEASONS, SPREAD
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.climate.average.two_months import twelve_months
+from sowtide.climate.basis import WarmthFrom
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.read import read_garden
@@ -88,7 +89,7 @@ def test_the_frost_dates_set_the_peak_and_growth_is_answered() -> None:
         one, other = (each.climate.waves.outlook(planted, need) for each in (of, same))
         assert [end.day for end in one.first_pick] == [end.day for end in other.first_pick]
         assert one.chances.odds == pytest.approx(other.chances.odds)
-    assert of.climate.basis.warmth == "two months"
+    assert of.climate.basis.warmth is WarmthFrom.TWO_MONTHS
     assert "a smooth year between the warmest and the coldest month" in of.climate.basis.assumed
 
 

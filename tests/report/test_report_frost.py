@@ -104,7 +104,7 @@ def test_few_years_are_said_to_be_rough_and_the_garden_to_be_colder(tmp_path: Pa
     text = " ".join(page(recorded(tmp_path, colder_by="2")))
     assert "4 years stand for all: odds from so few are rough" in text
     assert "what the garden or a bed is colder, and what a cover buys, is not in them" in text
-    assert "From station.csv, read in °C, as its years 2011 to 2014 are wanted." in text
+    assert "From station.csv, read in °C, by the header. Its years 2011 to 2014 are wanted." in text
 
 
 @pytest.mark.parametrize("width", [60, 78, 80, 120])

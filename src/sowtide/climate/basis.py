@@ -3,8 +3,53 @@
 from __future__ import annotations
 
 from datetime import date
+from enum import Enum
 
 from sowtide.values import value
+
+
+class FrostFrom(Enum):
+    """What tells of frost."""
+
+    RECORD = "record"
+    TABLE = "table"
+    AVERAGES = "averages"
+    NONE = "none"
+
+
+class WarmthFrom(Enum):
+    """What tells of warmth."""
+
+    RECORD = "record"
+    NORMALS = "normals"
+    TWO_MONTHS = "two months"
+    NONE = "none"
+
+
+@value
+class Lacks:
+    """What a record lacks, from its first day to its last.
+
+    Parameters
+    ----------
+    days
+        How many days that is. [days]
+    missing
+        How many of them have no minimum; those left out are among them. [days]
+    gap_from, gap_to
+        The first and the last day of the longest run of them; None where none is missing.
+    doubted
+        Readings left out because the archive itself doubts them. [1]
+    impossible
+        Days left out because no day can be so. [days]
+    """
+
+    days: int
+    missing: int
+    gap_from: date | None
+    gap_to: date | None
+    doubted: int
+    impossible: int
 
 
 @value
@@ -21,6 +66,12 @@ class RecordUsed:
         What its readings were taken to be: ``°F`` or ``°C``.
     first_year, last_year
         The first and the last growing year with an autumn that is used.
+    unit_from
+        What says so, such as ``the header``, ``the values`` or ``given``.
+    years_there
+        How many growing years before the one planned it reaches into. [years]
+    lacks
+        What it lacks.
     """
 
     file: str
@@ -28,6 +79,9 @@ class RecordUsed:
     unit: str
     first_year: int
     last_year: int
+    unit_from: str
+    years_there: int
+    lacks: Lacks
 
 
 @value
@@ -36,10 +90,8 @@ class Basis:
 
     Parameters
     ----------
-    frost
-        ``record``, ``table``, ``averages`` or ``none``.
-    warmth
-        ``record``, ``normals`` or ``none``.
+    frost, warmth
+        What tells of frost, and of warmth.
     assumed
         What had to be assumed, each in a few words.
     years_used
@@ -48,8 +100,8 @@ class Basis:
         The record that they are of, or None.
     """
 
-    frost: str
-    warmth: str
+    frost: FrostFrom
+    warmth: WarmthFrom
     assumed: tuple[str, ...]
     years_used: int | None
     record: RecordUsed | None = None

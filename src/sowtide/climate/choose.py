@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from sowtide.climate.basis import Basis, RecordUsed
+from sowtide.climate.basis import Basis, FrostFrom, Lacks, RecordUsed, WarmthFrom
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf, PlaceFrosts
 from sowtide.climate.questions import Climate
@@ -18,6 +18,7 @@ from sowtide.units import FREEZING, show_temperature_difference
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.average import NormalYear
     from sowtide.climate.frost_record import RecordYears
+    from sowtide.climate.record import Record
 
 
 def climate_of(
@@ -98,41 +99,62 @@ def _basis_of_record(site: Site, named: RecordFile, years: RecordYears) -> Basis
 
     autumns = years.frosts(FREEZING).autumn.years
     used = len(autumns)
-    warmth = "record" if years.record.tmax is not None else _warmth_known(site)
+    warmth = WarmthFrom.RECORD if years.record.tmax is not None else _warmth_known(site)
     assumed = []
     if used < FEW_YEARS:
         assumed.append(f"{used} years stand for all: odds from so few are rough")
     if any(not years.frosts(each.killed_at).of(half).years for each in Hardiness for half in Half):
         assumed.append("hard frosts that no recorded year tells of come when milder ones do")
-    if warmth != "record":
+    if warmth is not WarmthFrom.RECORD:
         assumed += _of_warmth(site, frost=True)
     record = RecordUsed(
-        named.path,
-        years.record.station,
-        "°F" if years.record.fahrenheit else "°C",
-        autumns[0].season,
-        autumns[-1].season,
+        file=named.path,
+        station=years.record.station,
+        unit="°F" if years.record.fahrenheit else "°C",
+        first_year=autumns[0].season,
+        last_year=autumns[-1].season,
+        unit_from=years.record.unit_from,
+        years_there=years.there,
+        lacks=_lacks(years.record),
     )
-    return Basis("record", warmth, tuple(assumed), used, record)
+    return Basis(
+        frost=FrostFrom.RECORD,
+        warmth=warmth,
+        assumed=tuple(assumed),
+        years_used=used,
+        record=record,
+    )
+
+
+def _lacks(record: Record) -> Lacks:
+    longest = max(record.gaps, key=lambda gap: gap.length, default=None)
+    return Lacks(
+        days=len(record.tmin),
+        missing=record.missing,
+        gap_from=None if longest is None else longest.first,
+        gap_to=None if longest is None else longest.last,
+        doubted=record.flagged,
+        impossible=record.wild,
+    )
 
 
 def _basis_of_dates(site: Site) -> Basis:
     assumed = []
-    kind = "none"
+    kind = FrostFrom.NONE
     if site.frost:
         lengths = [len(side) for entry in site.frost for side in (entry.last, entry.first)]
-        kind = "averages" if max(lengths) == 1 else "table"
+        kind = FrostFrom.AVERAGES if max(lengths) == 1 else FrostFrom.TABLE
         if 1 in lengths:
             assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
         assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
     assumed += _of_warmth(site, frost=bool(site.frost))
-    return Basis(kind, _warmth_known(site), tuple(assumed), None)
+    return Basis(frost=kind, warmth=_warmth_known(site), assumed=tuple(assumed), years_used=None)
 
 
-def _warmth_known(site: Site) -> str:
+def _warmth_known(site: Site) -> WarmthFrom:
     if site.normals is not None:
-        return "normals"
-    return "none" if site.two_months is None else "two months"
+        return WarmthFrom.NORMALS
+    return WarmthFrom.NONE if site.two_months is None else WarmthFrom.TWO_MONTHS
 
 
 def _of_warmth(site: Site, *, frost: bool) -> list[str]:

@@ -60,6 +60,8 @@ class YearsWanted:
 
 
 ALL_YEARS = YearsWanted()
+NEWEST_YEARS = YearsWanted(last=30)
+"""What is used unless the grower says: the newest 30, since climates move."""
 
 
 @value

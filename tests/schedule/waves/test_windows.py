@@ -12,6 +12,7 @@ import pytest
 
 import gardens
 from gardens import crop, leaf, text, wave
+from sowtide.climate.basis import FrostFrom, WarmthFrom
 from sowtide.days import DateSpan
 from sowtide.schedule.waves.wave import Judged, Verdict
 from sowtide.schedule.waves.windows import Prospects
@@ -305,11 +306,15 @@ def test_a_cool_season_crop_in_high_summer_may_bolt_where_no_hot_weeks_are_known
 
 def test_a_cool_place_says_what_it_assumed() -> None:
     basis = gardens.season(text()).climate.basis
-    assert (basis.frost, basis.warmth, basis.years_used) == ("averages", "none", None)
+    assert (basis.frost, basis.warmth, basis.years_used) == (
+        FrostFrom.AVERAGES,
+        WarmthFrom.NONE,
+        None,
+    )
     assert any("11 days" in each for each in basis.assumed)
     assert any("hot" in each for each in basis.assumed)
     table = "{last: {10%: 05-22, 50%: 05-10}, first: {50%: 10-01, 90%: 10-20}}"
     basis = gardens.season(text(frost=table, too_hot=HOT)).climate.basis
-    assert basis.frost == "table"
+    assert basis.frost is FrostFrom.TABLE
     assert not any("11 days" in each or "hot" in each for each in basis.assumed)
-    assert gardens.season(text(frost="none")).climate.basis.frost == "none"
+    assert gardens.season(text(frost="none")).climate.basis.frost is FrostFrom.NONE

@@ -10,7 +10,7 @@ from sowtide.climate.record import Record
 from sowtide.days import GrowingYear, Half
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import Hardiness
-from sowtide.garden.site import ALL_YEARS, YearsWanted
+from sowtide.garden.site import ALL_YEARS, NEWEST_YEARS, YearsWanted
 from sowtide.units import FREEZING
 
 FEW_YEARS = 15
@@ -40,10 +40,15 @@ class RecordYears:
     ) -> None:
         self.record = record
         self.south = south
-        self._all = wanted == ALL_YEARS
+        self._all = wanted in (ALL_YEARS, NEWEST_YEARS)
         self.span = _span(record, south=south, wanted=wanted, before=before)
+        self._before = before
         self._search = FrostSearch(
-            record, south=south, years=self.span, until=before.first - timedelta(days=1)
+            record,
+            south=south,
+            years=self.span,
+            springs=_springs(record, self.span, wanted=wanted, before=before),
+            until=before.first - timedelta(days=1),
         )
         self._frosts: dict[float, FrostYears] = {}
 
@@ -51,6 +56,12 @@ class RecordYears:
     def seasons(self) -> tuple[int, ...]:
         """The growing years that are used, as far as the record reaches into them."""
         return tuple(range(self.span[0], self.span[1] + 1))
+
+    @property
+    def there(self) -> int:
+        """How many growing years before the one planned the record reaches into."""
+        first, last = _span(self.record, south=self.south, wanted=ALL_YEARS, before=self._before)
+        return last - first + 1
 
     def frosts(self, at: float) -> FrostYears:
         """Return what the record says about frost at a temperature. [°C]"""
@@ -115,6 +126,21 @@ def _span(
     if wanted.first is not None and wanted.to is not None:
         return max(first, wanted.first), min(last, wanted.to)
     return first, last
+
+
+def _springs(
+    record: Record, span: tuple[int, int], *, wanted: YearsWanted, before: GrowingYear
+) -> tuple[int, int]:
+    """First and last growing year whose spring to use: it may be known before its autumn is."""
+    first, last = span
+    end = min(record.last, before.first - timedelta(days=1))
+    year = before.holding(end)
+    if year.season <= last or end < year.midsummer - timedelta(days=1):
+        return span
+    if wanted.to is not None and year.season > wanted.to:
+        return span
+    newest = first if wanted.last is None else max(first, year.season - wanted.last + 1)
+    return newest, year.season
 
 
 def _last_season(record: Record, south: bool, before: GrowingYear) -> int:

@@ -37,6 +37,8 @@ class FrostSearch:
         Whether the place lies south of the equator.
     years
         The first and the last growing year to use; all of the record unless set.
+    springs
+        The same of springs, where they are others.
     until
         The last day to use; that of the record unless set.
     """
@@ -47,6 +49,7 @@ class FrostSearch:
         *,
         south: bool,
         years: tuple[int, int] | None = None,
+        springs: tuple[int, int] | None = None,
         until: date | None = None,
     ) -> None:
         lows: Sequence[float] = record.tmin
@@ -56,7 +59,8 @@ class FrostSearch:
         self._south = south
         self._lows = lows
         self._unseen = Unseen(lows, record.first, goes_on=len(lows) < len(record.tmin))
-        self._seasons = _seasons(record.first, len(lows), south=south, years=years)
+        self._autumns = _seasons(record.first, len(lows), south=south, years=years)
+        self._springs = _seasons(record.first, len(lows), south=south, years=springs or years)
 
     def at(self, at: float) -> FrostYears:
         """Return what the record says about frost at a temperature.
@@ -69,7 +73,7 @@ class FrostSearch:
             south=self._south,
             threshold=self._record.threshold(at),
             unseen=self._unseen,
-        ).all(at, self._seasons)
+        ).all(at, self._springs, self._autumns)
 
 
 def _seasons(first: date, days: int, *, south: bool, years: tuple[int, int] | None) -> range:
@@ -102,9 +106,9 @@ class _Search:
         self._threshold = threshold
         self._unseen = unseen
 
-    def all(self, at: float, seasons: range) -> FrostYears:
+    def all(self, at: float, springs: range, autumns: range) -> FrostYears:
         """Return both halves of all growing years, and the seasons between."""
-        spring, autumn = self._half(Half.SPRING, seasons), self._half(Half.AUTUMN, seasons)
+        spring, autumn = self._half(Half.SPRING, springs), self._half(Half.AUTUMN, autumns)
         firsts = {year.season: year.day for year in autumn.years}
         lengths = [
             SeasonLength(year.season, _length(year.day, firsts[year.season]))

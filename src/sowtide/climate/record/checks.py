@@ -230,7 +230,7 @@ def record_of(
     lows: array[float],
     highs: array[float],
     *,
-    unit: Unit,
+    settled: Settled,
     wild: list[Wild],
     label: str,
 ) -> Record:
@@ -242,10 +242,10 @@ def record_of(
         The file's days.
     lows, highs
         Their minima and maxima, the latter perhaps empty; taken over. [°C]
-    unit
-        The file's unit.
+    settled
+        The file's unit, and what says so.
     wild
-        DayLines that are left out.
+        Days that are left out.
     label
         The file's name.
     """
@@ -260,9 +260,10 @@ def record_of(
         tmin=_dense(days.ordinals, lows),
         tmax=_dense(days.ordinals, highs) if any(each == each for each in highs) else None,
         resolution=step_of(lows),
-        fahrenheit=unit is Unit.FAHRENHEIT,
+        fahrenheit=settled.unit is Unit.FAHRENHEIT,
         flagged=days.flagged,
         wild=len(wild),
+        unit_from=settled.by,
     )
 
 

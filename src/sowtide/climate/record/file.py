@@ -111,7 +111,7 @@ def _finished(
     if many:
         return RecordReading(None, faults.problems(), settled.by)
     report_gaps(days, faults)
-    record = record_of(days, lows, highs, unit=settled.unit, wild=wild, label=path.name)
+    record = record_of(days, lows, highs, settled=settled, wild=wild, label=path.name)
     return RecordReading(record, _shown(path, faults), settled.by)
 
 

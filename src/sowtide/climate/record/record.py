@@ -37,7 +37,9 @@ class Record:
     flagged
         Readings that the archive itself doubts, left out.
     wild
-        DayLines left out because no day can be so.
+        Days left out because no day can be so.
+    unit_from
+        What says its unit, such as ``the header``, ``the values`` or ``given``.
     """
 
     label: str
@@ -49,6 +51,7 @@ class Record:
     fahrenheit: bool
     flagged: int = 0
     wild: int = 0
+    unit_from: str = ""
 
     @property
     def last(self) -> date:
@@ -72,7 +75,7 @@ class Record:
 
     @property
     def missing(self) -> int:
-        """DayLines without a minimum between the first and the last. [days]"""
+        """Days without a minimum between the first and the last. [days]"""
         return sum(map(isnan, self.tmin))
 
     def threshold(self, at_c: float) -> float:

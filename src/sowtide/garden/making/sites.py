@@ -21,7 +21,15 @@ from sowtide.garden.readers import (
     resolve,
     resolve_span,
 )
-from sowtide.garden.site import ALL_YEARS, Chance, FallAllowance, FrostDates, RecordFile, Site, Sure
+from sowtide.garden.site import (
+    NEWEST_YEARS,
+    Chance,
+    FallAllowance,
+    FrostDates,
+    RecordFile,
+    Site,
+    Sure,
+)
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.reasons import OURS, Origin
 
@@ -98,7 +106,7 @@ def _record(tables: tuple[FrostKeys, ...], findings: Findings) -> RecordFile | N
             )
             continue
         span = findings.tree.value_span(place)
-        found = RecordFile(keys.record, keys.unit, keys.years or ALL_YEARS, span)
+        found = RecordFile(keys.record, keys.unit, keys.years or NEWEST_YEARS, span)
     return found
 
 

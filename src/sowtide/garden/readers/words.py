@@ -19,7 +19,7 @@ from sowtide.garden.readers.numbers import (
     percentage_meant,
     plain,
 )
-from sowtide.garden.site import YearsWanted
+from sowtide.garden.site import ALL_YEARS, YearsWanted
 from sowtide.garden.text import Refused, did_you_mean, quoted
 
 LONGEST_TEXT = 200
@@ -88,7 +88,9 @@ def choice(options: type[Choice]) -> Callable[[str], Choice]:
 
 
 def years_wanted(value: str) -> YearsWanted:
-    """Read ``last 30``, or the first and the last year, such as ``1991-2020``."""
+    """Read ``last 30``, ``all``, or the first and the last year, such as ``1991-2020``."""
+    if value.strip().lower() == "all":
+        return ALL_YEARS
     word, _, number = value.partition(" ")
     if word.lower() == "last" and _is_number(number.strip(), 3) and 1 <= int(number) <= _MOST_YEARS:
         return YearsWanted(last=int(number))
@@ -96,7 +98,7 @@ def years_wanted(value: str) -> YearsWanted:
     first, to = first.strip(), to.strip()
     if not (_is_number(first, 4) and _is_number(to, 4) and len(first) == len(to) == len("1991")):
         raise Refused(
-            "years", f"{quoted(value)} is no choice of years", "write last 30, or 1991-2020"
+            "years", f"{quoted(value)} is no choice of years", "write last 30, 1991-2020, or all"
         )
     if int(first) > int(to):
         raise Refused("years", f"{first} comes after {to}", f"write {to}-{first}")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from sowtide.climate.basis import FrostFrom, Lacks, RecordUsed
 from sowtide.climate.soil import HOT_WEEKS
-from sowtide.days import GrowingYear, Half
+from sowtide.days import GrowingYear, Half, short_day
 from sowtide.garden.site import YearsWanted
 from sowtide.report.blocks import (
     Block,
@@ -27,6 +28,9 @@ from sowtide.report.frost.view import DaysOf, FrostView, HalvesUsed, TrendSeen, 
 from sowtide.report.kit import words
 from sowtide.units import FREEZING, show_temperature
 
+GIVEN = "given"
+"""What tells a record's unit where the garden's file does."""
+
 MOST_YEARS = 30
 FROSTY, ENDS, UNKNOWN = "-", "|", "?"
 _SHARES = ("10", "50", "90")
@@ -38,7 +42,7 @@ def page(of: FrostView) -> Iterator[Block]:
     """Yield the page of frost odds."""
     yield Heading("FROST", of.setting.name)
     yield Text(words.rests_on(of.basis))
-    if of.basis.frost == "none":
+    if of.basis.frost is FrostFrom.NONE:
         yield Text("No frost comes here.")
     else:
         yield Text(
@@ -124,9 +128,8 @@ def _years(of: FrostView) -> Iterator[Block]:
     yield from _picture(of.years, south=of.south)
     used = of.basis.record
     if used is not None and of.wanted is not None:
-        station = "" if used.station is None else f", station {used.station}"
-        wanted = _years_wanted(of.wanted)
-        yield Text(f"From {used.file}{station}, read in {together(used.unit)}, as {wanted}.")
+        yield Text(_record(used, of.wanted))
+        yield Text(_lacks(used.lacks))
     for half in of.halves:
         yield Text(_half(half, of))
     for found in of.trends:
@@ -190,12 +193,42 @@ def _trend(of: TrendSeen) -> str:
     )
 
 
-def _years_wanted(wanted: YearsWanted) -> str:
-    if wanted.last is not None:
-        return f"its last {wanted.last} years are wanted"
+def _record(used: RecordUsed, wanted: YearsWanted) -> str:
+    """Say where the years are from, what told their unit, and which of them are used."""
+    station = "" if used.station is None else f", station {used.station}"
+    by = "as the file of the garden states" if used.unit_from == GIVEN else f"by {used.unit_from}"
+    text = f"From {used.file}{station}, read in {together(used.unit)}, {by}."
     if wanted.first is not None:
-        return f"its years {wanted.first} to {wanted.to} are wanted"
-    return "far as it reaches"
+        return f"{text} Its years {wanted.first} to {wanted.to} are wanted."
+    if wanted.last is None or wanted.last >= used.years_there:
+        return f"{text} All of its {words.count(used.years_there, 'year')} are used."
+    return (
+        f"{text} The newest {wanted.last} of its {words.count(used.years_there, 'year')} are used: "
+        "`years: all` takes them all."
+    )
+
+
+def _lacks(of: Lacks) -> str:
+    """Say what the record lacks, from its first day to its last."""
+    days = words.count(of.days, "day")
+    if not of.missing:
+        return f"None of its {days} lacks a minimum."
+    verb = "has" if of.missing == 1 else "have"
+    text = f"{of.missing:,} of its {days} {verb} no minimum"
+    if of.gap_from is not None and of.gap_to is not None and of.gap_from < of.gap_to:
+        text += f", the longest run {_dated(of.gap_from)} to {_dated(of.gap_to)}"
+    left_out = []
+    if of.doubted:
+        left_out.append(f"{words.count(of.doubted, 'reading')} that the archive itself doubts")
+    if of.impossible:
+        left_out.append(f"{words.count(of.impossible, 'day')} that cannot be so")
+    if left_out:
+        text += f". Left out: {words.listed(left_out)}"
+    return f"{text}."
+
+
+def _dated(day: date) -> str:
+    return together(f"{short_day(day)} {day.year}")
 
 
 def _hot_weeks(of: FrostView) -> Iterator[Block]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Protocol
 
-from sowtide.climate.basis import Basis, RecordUsed
+from sowtide.climate.basis import Basis, FrostFrom, RecordUsed, WarmthFrom
 from sowtide.days import MONTHS, GrowingYear
 from sowtide.garden.site import Sure
 from sowtide.report.blocks import Span, Style, together
@@ -25,17 +25,17 @@ _MOST_BEDS = 6
 NOT_PROMISES = "Odds, not promises."
 
 _FROST_FROM = {
-    "table": "a table of frost dates",
-    "averages": "two average frost dates",
-    "none": "a place without frost",
+    FrostFrom.TABLE: "a table of frost dates",
+    FrostFrom.AVERAGES: "two average frost dates",
+    FrostFrom.NONE: "a place without frost",
 }
 _NO_WARMTH = (
     "no temperatures are known: `warmest_month` and `coldest_month` would tell what gets ripe."
 )
 _WARMTH_FROM = {
-    "record": "its recorded temperatures",
-    "normals": "twelve monthly normals",
-    "two months": "the means of its warmest and coldest month",
+    WarmthFrom.RECORD: "its recorded temperatures",
+    WarmthFrom.NORMALS: "twelve monthly normals",
+    WarmthFrom.TWO_MONTHS: "the means of its warmest and coldest month",
 }
 
 _VERDICT_STYLES = {
@@ -281,9 +281,10 @@ def verdict(of: Verdict | None) -> Span:
 
 def rests_on(basis: Basis) -> str:
     """Say what dates and odds rest on and what was assumed, in full sentences."""
-    text = f"Rests on {_FROST_FROM.get(basis.frost, basis.frost)}"
     if basis.record is not None and basis.years_used is not None:
         text = f"Rests on {basis.record.file} ({_years_used(basis.record, basis.years_used)})"
+    else:
+        text = f"Rests on {_FROST_FROM[basis.frost]}"
     warmth = _WARMTH_FROM.get(basis.warmth)
     text += f" and {warmth}." if warmth else f"; {_NO_WARMTH}"
     if basis.assumed:
