@@ -13,7 +13,7 @@ from sowtide.diagnostics import Span
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Origin
-from sowtide.units import Size
+from sowtide.units import Size, Units, show_degree_days, show_temperature
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where a file has care
@@ -160,6 +160,10 @@ class Watch:
     total: float
     start: date
     span: Span
+
+    def warmth_in(self, units: Units) -> str:
+        """Say the warmth at which it is looked for: ``1,000 °F·d above 50 °F``."""
+        return f"{show_degree_days(self.total, units)} above {show_temperature(self.base, units)}"
 
 
 @value

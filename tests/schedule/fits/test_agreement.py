@@ -8,7 +8,7 @@ import pytest
 
 import gardens
 from drawn import covered_garden
-from sowtide.report.calendar.last_days import _grown
+from sowtide.report.calendar.last_days_view import _grown
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season

@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import date
 
 import gardens
-from sowtide.report.calendar.last_days import _grown
+from sowtide.report.calendar.last_days_view import _grown
 
 HOOP = "{bed: Hoop, size: 1 x 10, cover: 4}"
 OPEN = "{bed: Open, size: 1 x 10}"

@@ -22,7 +22,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
-from sowtide.report.calendar.last_days import EVEN, LATE, CropLastDays
+from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list

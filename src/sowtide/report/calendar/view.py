@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
-from sowtide.report.calendar.last_days import LastDays, last_days_of, shares_of
+from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
 from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view

@@ -18,7 +18,7 @@ from sowtide.report.blocks import (
     Text,
     line,
 )
-from sowtide.report.card.figures import Figure
+from sowtide.report.card.figures_view import Figure
 from sowtide.report.card.values import (
     BY_TEMPERATURE,
     converted_unit,

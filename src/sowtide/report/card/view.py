@@ -14,7 +14,7 @@ from sowtide.days import DayRange
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
 from sowtide.garden.varieties import built_in_name, is_like
-from sowtide.report.card.figures import Figure, cover_figures, figures_of
+from sowtide.report.card.figures_view import Figure, cover_figures, figures_of
 from sowtide.report.card.words import OWN_ESTIMATE, is_estimate
 from sowtide.report.kinds import Beside, Quantity, Unsaid
 from sowtide.report.kit.sources import citation

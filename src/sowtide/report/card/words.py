@@ -10,7 +10,7 @@ from sowtide.garden.crop import Hardiness
 from sowtide.garden.library import CROP_FIELDS, Wording
 from sowtide.reasons import OURS, Origin
 from sowtide.report.blocks import together
-from sowtide.report.card.figures import Figure
+from sowtide.report.card.figures_view import Figure
 from sowtide.report.card.values import chore, frost_days, is_converted, said
 from sowtide.report.kit.sources import Sources
 from sowtide.units import Units, show_temperature

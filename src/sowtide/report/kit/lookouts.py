@@ -9,7 +9,7 @@ from sowtide.days import GrowingYear
 from sowtide.report.blocks import Block, Heading, Style, Text, line, together
 from sowtide.report.kinds import Celsius, Unsaid
 from sowtide.report.kit import words
-from sowtide.schedule.work import Lookout, warmth_of
+from sowtide.schedule.work import Lookout
 from sowtide.units import Units
 from sowtide.values import value
 
@@ -43,7 +43,7 @@ def lookout_view(of: Lookout, units: Units) -> LookoutView:
         since=watch.start,
         years_used=None if reached is None else reached.years,
         is_known=reached is not None,
-        warmth=warmth_of(watch, units),
+        warmth=watch.warmth_in(units),
     )
 
 

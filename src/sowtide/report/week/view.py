@@ -11,8 +11,8 @@ from sowtide.days import Half
 from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
-from sowtide.report.kit.of_waves import GRAVE, problems_of_week
 from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.week.problems_view import GRAVE, problems_of_week
 from sowtide.report.week.tasks_view import (
     KINDS,
     DayView,

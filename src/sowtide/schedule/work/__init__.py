@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sowtide.schedule.work.codes import has_code
 from sowtide.schedule.work.jobs import PREPARE_AHEAD, jobs_of
-from sowtide.schedule.work.lookout import Lookout, lookout_of, warmth_of
+from sowtide.schedule.work.lookout import Lookout, lookout_of
 from sowtide.schedule.work.task import (
     Amount,
     DayPart,
@@ -42,7 +42,6 @@ __all__ = [
     "jobs_of",
     "lookout_of",
     "task_id",
-    "warmth_of",
     "week_sheets",
 ]
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from sowtide.climate.answers import Warmth
 from sowtide.climate.questions import Climate
 from sowtide.garden.model import Watch
-from sowtide.units import Units, show_degree_days, show_temperature
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
@@ -43,8 +42,3 @@ def lookout_of(watch: Watch, climate: Climate) -> Lookout:
     total = watch.total
     warmth = Warmth(watch.base, watch.upper, watch.method, total, total, 1, 1)
     return Lookout(watch, climate.weather.reached(warmth, watch.start))
-
-
-def warmth_of(watch: Watch, units: Units) -> str:
-    """Say the warmth at which it is looked for: ``1,000 °F·d above 50 °F``."""
-    return f"{show_degree_days(watch.total, units)} above {show_temperature(watch.base, units)}"

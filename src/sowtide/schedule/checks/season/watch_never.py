@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
 from sowtide.schedule.checks import Plan, Said, SeasonRule
-from sowtide.schedule.work import warmth_of
 
 
 def _check(plan: Plan) -> Iterator[Said]:
     for lookout in plan.lookouts:
         if lookout.reached is not None and lookout.reached.day is None:
-            warmth = warmth_of(lookout.watch, plan.garden.site.units)
+            warmth = lookout.watch.warmth_in(plan.garden.site.units)
             yield Said(
                 f"{lookout.watch.look_for}: in most years less than {warmth} gathers here",
                 "are base and total in the units of the site?",
