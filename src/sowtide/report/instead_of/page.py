@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.report.blocks import Block, Cells, Space, Span, Style, Table, Text, line, together
-from sowtide.report.instead_of.view import InsteadOfView
+from sowtide.report.instead_of.view import InsteadOfView, PickedView
 from sowtide.report.kit import words
 from sowtide.report.kit.seedlings import done, say_seedlings
 from sowtide.report.kit.spots import odds_and_verdict
-from sowtide.units import years_of_hundred
+from sowtide.units import show_number, years_of_hundred
 
 _MOST_KIN = 8
 _YOURS = "Which is better is yours to say: how it looks and bears is not known here."
+_YOURS_TOO = "Which is better is yours to say: only you see how it looks."
 
 
 def page(of: InsteadOfView) -> Iterator[Block]:
@@ -27,9 +28,34 @@ def page(of: InsteadOfView) -> Iterator[Block]:
     yield from _beside(of)
     if of.seedlings is not None:
         yield Text(say_seedlings(of.seedlings, of.setting, fits=True))
-    yield Text(_YOURS)
+    yield from _known(of)
+    yield Text(_YOURS if of.known is None else _YOURS_TOO)
     yield Space()
     yield Text(words.how_sure(of.setting.sure, of.basis))
+
+
+def _known(of: InsteadOfView) -> Iterator[Block]:
+    """Yield what the journal knows of the wave."""
+    known, year = of.known, of.setting.year
+    if known is None:
+        return
+    if known.pickings:
+        last = words.listed(
+            f"{_amount(each)} on {words.day(each.on, year)}" for each in known.pickings
+        )
+        text = f"Last picked of {of.wave}: {last}"
+        if known.best is not None and known.best not in known.pickings:
+            text += f"; at its best {_amount(known.best)} on {words.day(known.best.on, year)}"
+        yield Text(f"{text}.")
+    for each in known.scouted:
+        note = f": {each.note}" if each.note else ""
+        yield Text(f"Looked at on {words.day(each.on, year)}: {each.found} found{note}.")
+    if of.is_kin and any(each.found != "none" for each in known.scouted):
+        yield Text(f"Pulled as sick, it bars its bed to the {of.family} for this season.")
+
+
+def _amount(of: PickedView) -> str:
+    return f"{show_number(of.amount, 3)} {of.unit or 'pieces'}"
 
 
 def _kept(of: InsteadOfView) -> str:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import Left
 from sowtide.climate.basis import Basis
 from sowtide.garden.crop import Raised
-from sowtide.report.kinds import Beside, FromTo, Mean, Share, Unsaid
+from sowtide.report.kinds import Beside, FromTo, Mean, Quantity, Share, Unsaid
 from sowtide.report.kit.judged import day_of
 from sowtide.report.kit.seedlings import ToRaise, to_raise
 from sowtide.report.kit.setting import Setting, setting_of
@@ -17,6 +18,10 @@ from sowtide.schedule.fits import Weighing
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.garden.journal import Happening
+    from sowtide.schedule.happened import WaveKnown
 
 
 @value
@@ -46,6 +51,33 @@ class KinStanding:
 
 
 @value
+class PickedView:
+    """A picking: its day, how much, and in which unit; null for pieces."""
+
+    on: date
+    amount: Quantity
+    unit: str | None
+
+
+@value
+class ScoutedView:
+    """What was found on a day, and what was noted beside it."""
+
+    on: date
+    found: str
+    note: str | None
+
+
+@value
+class KnownView:
+    """What the journal knows of the wave: last pickings, the best one, and what was scouted."""
+
+    pickings: tuple[PickedView, ...]
+    best: PickedView | None
+    scouted: tuple[ScoutedView, ...]
+
+
+@value
 class InsteadOfView:
     """What ``fits --instead-of`` says."""
 
@@ -58,6 +90,8 @@ class InsteadOfView:
     same_crop: tuple[str, ...]
     same_family: tuple[str, ...]
     rotation: str | None
+    known: KnownView | None
+    is_kin: Unsaid[bool]
     plants: Unsaid[int]
     beds: Unsaid[tuple[BedPlants, ...]]
     planted: Unsaid[date]
@@ -94,6 +128,8 @@ def view(found: Weighing, season: Season) -> InsteadOfView:
         same_crop=tuple(each.id for each in found.others),
         same_family=tuple(each.id for each in found.family),
         rotation=found.rotation,
+        known=None if found.known is None else _known(found.known),
+        is_kin=answer.crop.family == wave.crop.family,
         plants=wave.plants,
         beds=bed_plants(wave.stands),
         planted=wave.stages.plant.day,
@@ -111,6 +147,21 @@ def view(found: Weighing, season: Season) -> InsteadOfView:
         else to_raise(answer.crop, answer.raised, spot.judged.stages.sow.day, season.today),
         setting=setting_of(season.garden, season.today),
     )
+
+
+def _known(of: WaveKnown) -> KnownView:
+    return KnownView(
+        pickings=tuple(map(_picked, of.pickings)),
+        best=None if of.best is None else _picked(of.best),
+        scouted=tuple(
+            ScoutedView(each.on, each.found.value, each.note) for each in of.scouted if each.found
+        ),
+    )
+
+
+def _picked(of: Happening) -> PickedView:
+    assert of.amount is not None  # only such are told
+    return PickedView(of.on, float(of.amount.number), of.amount.unit or None)
 
 
 def _kin(wave: Wave) -> KinStanding:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
+from sowtide.reasons import OURS
 from sowtide.schedule.beds import Room, barred, family_key, too_soon, without
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
@@ -19,6 +20,7 @@ from sowtide.values import value
 
 if TYPE_CHECKING:
     from sowtide.climate.answers import Left
+    from sowtide.schedule.happened import WaveKnown
 
 _DAY = timedelta(days=1)
 
@@ -47,6 +49,8 @@ class Weighing:
         What rotation has against the other crop there, in a few words, or None.
     comes
         What is planted next in that bed, or None.
+    known
+        What the journal knows of how the wave bears and looks, or None.
     """
 
     wave: Wave
@@ -58,6 +62,7 @@ class Weighing:
     family: tuple[Wave, ...]
     rotation: str | None
     comes: Neighbour | None
+    known: WaveKnown | None
 
 
 def since_of(season: Season, wave: Wave, question: Question) -> date:
@@ -67,8 +72,6 @@ def since_of(season: Season, wave: Wave, question: Question) -> date:
 
 def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
     """Weigh keeping a wave against another crop in its place.
-
-    What really happened to the wave is not known here: it is taken to stand as it was planned.
 
     Parameters
     ----------
@@ -108,7 +111,16 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
             season=season.conditions.year.season,
         ),
         comes=_next_in(freed, bed, since),
+        known=_known(season, wave),
     )
+
+
+def _known(season: Season, wave: Wave) -> WaveKnown | None:
+    if season.accounts is None:
+        return None
+    from sowtide.schedule.happened import known_of
+
+    return known_of(season.accounts, wave.id, tuple(stand.bed.name for stand in wave.stands))
 
 
 def _next_in(room: Room, bed: Bed, since: date) -> Neighbour | None:
@@ -125,7 +137,15 @@ def _left(wave: Wave, conditions: Conditions, since: date) -> Left | None:
         return None
     colder_by = max(stand.bed.colder_than_site for stand in wave.stands)
     prospects = conditions.prospects(wave.crop, wave.entry.raised, colder_by=colder_by)
-    return conditions.climate.waves.left(wave.stages.plant.day, prospects.need, since)
+    planted = wave.stages.plant
+    if wave.done is not None and wave.done.first_pick is not None:
+        expected, happened = prospects.judge(planted).stages.first_pick, wave.stages.first_pick
+        if expected is not None and happened is not None:
+            # What was picked early or late ends so much earlier or later.
+            middle = (expected[1].day - expected[0].day) // 2
+            late = happened[0].day - (expected[0].day + middle)
+            planted = planted.then(late.days, "picking", "as it was first picked", OURS)
+    return conditions.climate.waves.left(planted.day, prospects.need, since)
 
 
 def _picked(wave: Wave) -> DateSpan | None:

@@ -13,6 +13,7 @@ from sowtide.schedule.happened.contradictions import (
     not_asked_for,
 )
 from sowtide.schedule.happened.done import done_of, status_of
+from sowtide.schedule.happened.known import WaveKnown, known_of
 from sowtide.schedule.happened.standing import Loss, as_planted, gone_of, losses_of, stands_of
 from sowtide.schedule.happened.this_season import (
     Happened,
@@ -28,6 +29,7 @@ __all__ = [
     "Accounts",
     "Happened",
     "Loss",
+    "WaveKnown",
     "accounts_of",
     "as_it_went",
     "as_planted",
@@ -39,6 +41,7 @@ __all__ = [
     "gone_of",
     "happened_in",
     "is_of",
+    "known_of",
     "losses_of",
     "not_asked_for",
     "noted",
