@@ -8,6 +8,7 @@ from typing import Any
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Garden
 from sowtide.report.blocks import plain
+from sowtide.report.choices import USUAL
 from sowtide.report.formats.forms import FORMS
 from sowtide.report.formats.terminal import rendered
 from sowtide.report.report import Report
@@ -26,7 +27,7 @@ def page(report: Report, view: Any, width: int = 80) -> tuple[str, ...]:
 
 def form(report: Report, view: Any, name: str) -> str:
     """Return a view in a form, such as ``json``."""
-    return FORMS[name].write(report, view)
+    return FORMS[name].write(report, view, USUAL)
 
 
 def why_text(

@@ -59,6 +59,11 @@ def show_text(text: str) -> None:
     _print(shown(text.removesuffix("\n")))
 
 
+def show_document(text: str) -> None:
+    """Print a document as it stands, encoded as it says itself."""
+    click.echo(text.encode("utf-8"), nl=False)
+
+
 def say(message: str) -> None:
     """Print one line about the run itself, to stderr."""
     _print_error(f"sowtide: {' '.join(message.split())}")

@@ -1,22 +1,68 @@
-"""Printing what a command says, in the form that was asked for."""
+"""Printing what a command says, in the form that was asked for, or writing it into a file."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from functools import wraps
-from typing import Any
+from pathlib import Path
+from typing import Any, TypeVar
 
 import click
 
 from sowtide.cli.options import format_option
-from sowtide.cli.output import show, show_text, width
+from sowtide.cli.output import show, show_document, show_text, width
+from sowtide.report.choices import FormChoices, Paper
 from sowtide.report.formats.forms import FORMS, TEXT, offered
 from sowtide.report.kit.words import listed
 from sowtide.report.report import Report
 
+_Command = TypeVar("_Command", bound=Callable[..., Any])
+
+_ASKED = "sowtide.asked"
+"""Where the context of a run keeps the choices of a form, which no command needs to know."""
+
+
+def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
+    """Add --format to a command that prints one of some reports, with every form of any of them.
+
+    The choices of a form come with it.
+    """
+    forms = tuple(dict.fromkeys(form for report in reports for form in offered(report)))
+
+    def decorate(command: _Command) -> _Command:
+        for option in (
+            _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
+            _choice(
+                "--output",
+                type=click.Path(path_type=Path, dir_okay=False),
+                help="Write it into this file.",
+            ),
+            _choice(
+                "--paper",
+                type=click.Choice([each.value for each in Paper]),
+                default=Paper.A4.value,
+                show_default=True,
+                help="What html is to be printed on.",
+            ),
+            format_option(*forms),
+        ):
+            command = option(command)
+        return command
+
+    return decorate
+
+
+def _choice(name: str, **more: Any) -> Callable[[_Command], _Command]:
+    """Add an option whose value the context keeps."""
+    return click.option(name, expose_value=False, callback=_keep, **more)
+
+
+def _keep(ctx: click.Context, param: click.Parameter, given: Any) -> None:
+    ctx.meta.setdefault(_ASKED, {})[param.name] = given
+
 
 def prints(report: Report) -> Callable[[Callable[..., Any]], Callable[..., None]]:
-    """Add --format to a command, and print the view that it returns."""
+    """Add the forms of a report to a command, and print the view that it returns."""
 
     def decorate(command: Callable[..., Any]) -> Callable[..., None]:
         @forms_of(report)
@@ -27,11 +73,6 @@ def prints(report: Report) -> Callable[[Callable[..., Any]], Callable[..., None]
         return run
 
     return decorate
-
-
-def forms_of(*reports: Report) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Add --format to a command that prints one of some reports, with every form of any of them."""
-    return format_option(*dict.fromkeys(form for report in reports for form in offered(report)))
 
 
 def refuse_other_forms(report: Report, form: str, what: str) -> None:
@@ -47,10 +88,40 @@ def refuse_other_forms(report: Report, form: str, what: str) -> None:
 
 
 def say(report: Report, view: Any, form: str) -> None:
-    """Print a view of a report."""
-    if form == TEXT:
+    """Print a view of a report, or write it into the file that was asked for.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be written, or another stands there.
+    """
+    asked = click.get_current_context().meta.get(_ASKED, {})
+    path: Path | None = asked.get("output")
+    if form == TEXT and path is None:
         from sowtide.report.formats.terminal import rendered
 
         show(rendered(report.page(view), width()))
+    elif form == TEXT:
+        from sowtide.report.formats.terminal import rendered
+
+        lines = (line.plain.rstrip() for line in rendered(report.page(view), width()))
+        _save(path, "\n".join((*lines, "")), "", asked)
     else:
-        show_text(FORMS[form].write(report, view))
+        of = FORMS[form]
+        text = of.write(report, view, FormChoices(Paper(asked.get("paper", Paper.A4.value))))
+        if path is not None:
+            mark = of.mark or text.partition("\n")[0]  # a table is known by its head
+            _save(path, text, mark, asked)
+        elif of.for_files:
+            show_document(text)
+        else:
+            show_text(text)
+
+
+def _save(path: Path | None, text: str, mark: str, asked: dict[str, Any]) -> None:
+    from sowtide.cli.saving import save
+
+    assert path is not None  # it was asked for
+    replace = bool(asked.get("replace"))
+    save(path, text.encode("utf-8"), mark=mark.encode("utf-8"), replace=replace)
+    show_text(f"Wrote {path}.")

@@ -12,18 +12,17 @@ import click
 
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
-    format_option,
     garden_options,
     load_garden,
     season_from,
     the_day,
 )
 from sowtide.cli.output import complain
-from sowtide.cli.printing import say
+from sowtide.cli.printing import forms_of, say
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.journal import Did, Happening, Journal, held
 from sowtide.report.did import DUE, ENTRIES, REPORT, YEAR, view, year_view
-from sowtide.report.formats.forms import TEXT, offered
+from sowtide.report.formats.forms import TEXT
 from sowtide.schedule.happened import SICK, contradictions, is_of
 from sowtide.schedule.noting import (
     Details,
@@ -65,7 +64,7 @@ def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
 @click.option("--sick", is_flag=True, help="It was pulled as sick.")
 @click.option("--list", "list_", is_flag=True, help="List what is noted of the season.")
 @click.option("--undo", is_flag=True, help="Take the last entry back.")
-@format_option(*offered(ENTRIES))
+@forms_of(ENTRIES)
 @garden_options
 def command(
     garden: Path | None,

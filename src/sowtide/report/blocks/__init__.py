@@ -13,10 +13,10 @@ from sowtide.report.blocks.chart import (
     ChartBar,
     ChartHead,
     ChartMark,
+    ChartOdds,
     ChartRow,
     SeasonChart,
 )
-from sowtide.report.blocks.checklists import Checklist, ChecklistGroup, ChecklistItem, Grid, GridRow
 from sowtide.report.blocks.figures import (
     FigureList,
     FigureRow,
@@ -24,6 +24,14 @@ from sowtide.report.blocks.figures import (
     ListingRow,
     MeasuredRow,
     MeasuredTable,
+)
+from sowtide.report.blocks.checklists import (
+    Checklist,
+    ChecklistGroup,
+    ChecklistItem,
+    Grid,
+    GridRow,
+    ToFillIn,
 )
 from sowtide.report.blocks.plain_blocks import (
     Banner,
@@ -70,6 +78,7 @@ __all__ = [
     "ChartBar",
     "ChartHead",
     "ChartMark",
+    "ChartOdds",
     "ChartRow",
     "Checklist",
     "ChecklistGroup",
@@ -104,6 +113,7 @@ __all__ = [
     "Table",
     "Term",
     "Text",
+    "ToFillIn",
     "Track",
     "Tracks",
     "TrailingTable",
@@ -131,6 +141,7 @@ Block: TypeAlias = (
     | FigureList
     | MeasuredTable
     | Listing
+    | ToFillIn
     | Fault
     | Pasted
     | Sum

@@ -22,6 +22,8 @@ class ChartBar:
         The first of the days of picking and the day after the last; None without any.
     ended
         What is written behind it where something ends it.
+    note
+        The same in a word, where there is room for one.
     """
 
     name: str
@@ -29,6 +31,7 @@ class ChartBar:
     beyond: date
     picked: tuple[date, date] | None = None
     ended: str = ""
+    note: str = ""
 
 
 @value
@@ -50,10 +53,30 @@ class ChartMark:
 
 @value
 class ChartHead:
-    """A row above the columns: what it is, and its marks."""
+    """A row above the columns: what it is, its marks, and whether these are odds of a season."""
 
     name: str
     marks: tuple[ChartMark, ...]
+    is_odds: bool = False
+
+
+@value
+class ChartOdds:
+    """Odds of a frost on a day.
+
+    Parameters
+    ----------
+    day
+        The day.
+    share
+        Of years with a frost after it, or before it. [0–1]
+    coming
+        Whether the frost is still to come, in spring, or has already come.
+    """
+
+    day: date
+    share: float
+    coming: bool
 
 
 @value
@@ -72,6 +95,8 @@ class SeasonChart:
         What the first day of a week is called.
     heads
         Rows above the columns.
+    odds
+        Frost odds, for a form that can draw more than a sign over a day.
     frosts
         The average frosts, marked in the rows of the beds.
     beds
@@ -94,6 +119,7 @@ class SeasonChart:
     days: DateSpan
     weekday: str
     heads: tuple[ChartHead, ...]
+    odds: tuple[ChartOdds, ...]
     frosts: tuple[date | None, date | None]
     beds: tuple[ChartRow, ...]
     names: tuple[tuple[str, ...], tuple[str, ...]]

@@ -105,3 +105,22 @@ class Checklist:
     """All that is to be done, in parts whose columns stand under one another."""
 
     parts: tuple[ChecklistGroup | Grid, ...]
+
+
+@value
+class ToFillIn:
+    """Lines to write on by hand; a screen has none.
+
+    Parameters
+    ----------
+    title
+        What is written there.
+    columns
+        What stands over the blanks of a row; none where the rows are whole lines.
+    rows
+        What stands before each; empty for a line without a word.
+    """
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[str, ...]

@@ -14,6 +14,7 @@ from sowtide.report.blocks import (
     ChartBar,
     ChartHead,
     ChartMark,
+    ChartOdds,
     ChartRow,
     SeasonChart,
     Space,
@@ -39,6 +40,15 @@ _END_SIGNS = {
 }
 """What is written after the bar of a wave that is ended by something; none when picked out."""
 
+_END_WORDS = {
+    EndedBy.FROST: "frost",
+    EndedBy.HEAT: "heat",
+    EndedBy.TOO_COOL: "too cool",
+    EndedBy.PULLED: "pulled",
+    EndedBy.LOST: "lost",
+}
+"""The same in words, where there is room for one; nothing where it is picked out."""
+
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
@@ -62,7 +72,7 @@ def _chart(of: CalendarView) -> SeasonChart:
     assert setting.today is not None  # a season is looked at from a day
     ends = {wave.ended_by for wave in waves}
     shown = [wave for wave in waves if _is_shown(wave, of)]
-    heads = [ChartHead(_FROSTS, tuple(_frost_marks(of)))]
+    heads = [ChartHead(_FROSTS, tuple(_frost_marks(of)), is_odds=True)]
     if of.hot_weeks is not None:
         hot = DateSpan(of.hot_weeks.from_, of.hot_weeks.to)
         heads.append(ChartHead("too hot", (ChartMark(_HOT, hot),)))
@@ -79,6 +89,7 @@ def _chart(of: CalendarView) -> SeasonChart:
         days=DateSpan(of.days.from_, of.days.to),
         weekday=words.WEEKDAYS[of.week_starts],
         heads=tuple(heads),
+        odds=tuple(_odds(of)),
         frosts=_average_frosts(of),
         beds=tuple(
             ChartRow(
@@ -127,7 +138,8 @@ def bar_of(wave: SeasonWave) -> ChartBar:
     if wave.first_pick is not None and wave.last_pick is not None:
         picked = (wave.first_pick, wave.last_pick + _A_DAY)
     ended = _END_SIGNS.get(wave.ended_by, "")
-    return ChartBar(wave.id, wave.plant, wave.pull_out, picked, ended)
+    note = _END_WORDS.get(wave.ended_by, "")
+    return ChartBar(wave.id, wave.plant, wave.pull_out, picked, ended, note)
 
 
 def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:
@@ -135,6 +147,12 @@ def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:
         for frost in of.frosts:
             if frost.share == share and frost.day is not None:
                 yield ChartMark(sign, DateSpan(frost.day, frost.day))
+
+
+def _odds(of: CalendarView) -> Iterator[ChartOdds]:
+    for frost in of.frosts:
+        if frost.day is not None:
+            yield ChartOdds(frost.day, frost.share, frost.half is Half.SPRING)
 
 
 def _average_frosts(of: CalendarView) -> tuple[date | None, date | None]:

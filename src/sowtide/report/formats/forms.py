@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from sowtide.report.choices import FormChoices
 from sowtide.report.report import Report
 from sowtide.values import value
 
@@ -16,32 +17,48 @@ class OutputForm:
     Parameters
     ----------
     write
-        What writes a view of a report.
+        What writes a view of a report, as chosen.
+    mark
+        What a file of this form holds near its head if sowtide wrote it.
     needs_rows
         Whether only a report with rows can be had in it.
+    for_files
+        Whether it says itself how it is encoded, and is no text to read on a terminal.
     """
 
-    write: Callable[[Report, Any], str]
+    write: Callable[[Report, Any, FormChoices], str]
+    mark: str
     needs_rows: bool = False
+    for_files: bool = False
 
 
-def _json(_: Report, view: Any) -> str:
+def _json(_: Report, view: Any, __: FormChoices) -> str:
     from sowtide.report.formats.json import document
 
     return document(view)
 
 
-def _csv(report: Report, view: Any) -> str:
+def _csv(report: Report, view: Any, _: FormChoices) -> str:
     from sowtide.report.formats.csv import table
 
     assert report.rows is not None  # it is only offered then
     return table(report.rows.columns, report.rows.of(view))
 
 
+def _html(report: Report, view: Any, chosen: FormChoices) -> str:
+    from sowtide.report.formats.html import html_page
+
+    return html_page(report.page(view), chosen.paper)
+
+
 TEXT = "text"
 """The page in a terminal, as wide as that is: the form that is printed unless another is asked."""
 
-FORMS = {"json": OutputForm(_json), "csv": OutputForm(_csv, needs_rows=True)}
+FORMS = {
+    "json": OutputForm(_json, '{\n  "version": 1'),
+    "csv": OutputForm(_csv, "", needs_rows=True),
+    "html": OutputForm(_html, '<meta name="generator" content="sowtide">', for_files=True),
+}
 """Every other form by its name."""
 
 

@@ -7,7 +7,18 @@ from datetime import date
 
 from sowtide.days import MONTHS, short_day
 from sowtide.diagnostics import Severity
-from sowtide.report.blocks import Banner, Block, Heading, Rule, Space, Style, Text, line, together
+from sowtide.report.blocks import (
+    Banner,
+    Block,
+    Heading,
+    Rule,
+    Space,
+    Style,
+    Text,
+    ToFillIn,
+    line,
+    together,
+)
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.lookouts import look_for
@@ -29,6 +40,7 @@ def page(of: WeekView) -> Iterator[Block]:
 
 def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield from _heading(sheet, of)
+    yield _weather(sheet)
     yield Rule()
     yield work(sheet, of)
     if not sheet.tasks:
@@ -40,6 +52,7 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     for noted in sheet.earlier:
         head = f"IN {noted.on.year}, {short_day(noted.on)}: "
         yield Text(f"{noted.what}: {noted.note}", first=head, hang=2)
+    yield ToFillIn("NOTES", (), ("", "", ""))
     yield Rule()
     yield from _foot(sheet, of)
 
@@ -51,6 +64,13 @@ def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield Text(f"{where}{_season_so_far(of)}")
     if of.only is not None:
         yield Text((words.only(of.only), Style.STRONG))
+
+
+def _weather(sheet: SheetView) -> ToFillIn:
+    """Return lines for the weather of each day, as the journal of a garden asks for it."""
+    days = range((sheet.to - sheet.from_).days + 1)
+    names = tuple(words.WEEKDAYS[(sheet.from_.weekday() + day) % 7] for day in days)
+    return ToFillIn("WEATHER", names, ("low / high", "rain"))
 
 
 def _season_so_far(of: WeekView) -> str:

@@ -29,6 +29,7 @@ from sowtide.report.blocks import (
     Table,
     Term,
     Text,
+    ToFillIn,
     Tracks,
     TrailingTable,
     line,
@@ -63,6 +64,11 @@ def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
 
 def _gap(_: Space, width: int) -> Iterator[Line]:
     yield EMPTY
+
+
+def _nothing(_: ToFillIn, width: int) -> Iterator[Line]:
+    """Yield nothing: no pen writes on a screen."""
+    yield from ()
 
 
 def _rule(_: Rule, width: int) -> Iterator[Line]:
@@ -128,6 +134,7 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     ShareBars: _bars,
     DatedTable: dated_table,
     Checklist: checklist,
+    ToFillIn: _nothing,
     TrailingTable: trailing_table,
     Sum: sum_lines,
     Tracks: tracks,

@@ -1,0 +1,31 @@
+"""What can be chosen of a form beside its name."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from sowtide.values import value
+
+
+class Paper(Enum):
+    """A size of paper, by the name it is asked for."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+@value
+class FormChoices:
+    """Choices of one or another form, each as it is unless the grower says otherwise.
+
+    Parameters
+    ----------
+    paper
+        The paper that a page is made for.
+    """
+
+    paper: Paper = Paper.A4
+
+
+USUAL = FormChoices()
+"""What is chosen unless the grower says otherwise."""

@@ -1,0 +1,143 @@
+"""A page of blocks as one file: nothing in it is fetched from elsewhere, and nothing runs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from sowtide.report.blocks import (
+    Banner,
+    Block,
+    Heading,
+    Inline,
+    Line,
+    SeasonChart,
+    Space,
+    Style,
+    Tracks,
+)
+from sowtide.report.choices import Paper
+from sowtide.report.formats.html.paper import PrintSheet, sheet_of
+from sowtide.report.formats.html.season_drawing import drawn_season
+from sowtide.report.formats.html.track_drawing import drawn_tracks
+from sowtide.values import value
+
+if TYPE_CHECKING:  # imported where a page is made
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+_QUOTED = re.compile(r"`([^`]+)`")
+
+
+@value
+class Part:
+    """A block of a page, as a template is given it.
+
+    Parameters
+    ----------
+    kind
+        Which template lays it out: the name of its class.
+    block
+        The block.
+    level
+        How deep its title stands: 1 for that of the page.
+    drawn
+        What is drawn of it; None for one that is words alone.
+    """
+
+    kind: str
+    block: Block
+    level: int
+    drawn: Any
+
+
+def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
+    """Write a page as one HTML file for a screen of any width and for a size of paper.
+
+    It lies on its long side where a season is drawn on it, and stands upright otherwise.
+    """
+    listed = tuple(blocks)
+    landscape = any(isinstance(block, SeasonChart) for block in listed)
+    sheet = sheet_of(paper, landscape=landscape)
+    parts = tuple(_parts(listed, sheet))
+    text: str = (
+        _environment()
+        .get_template("page.html")
+        .render(
+            title=next((_title(block) for block in listed if _title(block)), "sowtide"),
+            sheet=sheet,
+            parts=parts,
+        )
+    )
+    return text
+
+
+def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
+    titled = False
+    for block in blocks:
+        if isinstance(block, Space):
+            continue
+        drawn: Any = None
+        if isinstance(block, SeasonChart):
+            drawn = drawn_season(block, sheet)
+        elif isinstance(block, Tracks):
+            drawn = drawn_tracks(block, sheet)
+        level = 2 if titled else 1
+        titled = titled or bool(_title(block))
+        yield Part(type(block).__name__, block, level, drawn)
+
+
+def _title(of: Block) -> str:
+    if isinstance(of, SeasonChart):
+        return f"{of.title} {of.what.strip()}"
+    if isinstance(of, Banner):
+        return f"{of.left} {of.right}"
+    if isinstance(of, Heading):
+        return of.title if of.beside is None else f"{of.title} {of.beside}"
+    return ""
+
+
+@lru_cache(maxsize=1)
+def _environment() -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    made = Environment(
+        loader=PackageLoader("sowtide.report.formats.html"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    made.filters.update(inline=_inline, mm=_mm, anchor=_anchor)
+    return made
+
+
+def _mm(of: float) -> str:
+    """Write a length to a hundredth of a millimetre."""
+    return f"{of:.2f}".rstrip("0").rstrip(".")
+
+
+def _anchor(of: str) -> str:
+    """Return a name as part of an `id`."""
+    return re.sub(r"[^a-z0-9]+", "-", of.lower()).strip("-")
+
+
+def _inline(of: Inline) -> Markup:
+    """Return styled words as markup; what stands in backticks is code."""
+    from markupsafe import Markup, escape
+
+    if isinstance(of, str):
+        spans: tuple[tuple[str, Style], ...] = ((of, Style.PLAIN),)
+    else:
+        spans = of.spans if isinstance(of, Line) else (of,)
+    made = Markup()
+    for text, style in spans:
+        said = Markup(_QUOTED.sub(r"<code>\1</code>", str(escape(text))))
+        if style is Style.PLAIN:
+            made += said
+        else:
+            made += Markup('<span class="{}">{}</span>').format(style.value, said)
+    return made

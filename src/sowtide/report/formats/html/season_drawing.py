@@ -1,0 +1,239 @@
+"""A season drawn for paper: the head, and a strip of lanes for each bed, series and kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+from math import ceil
+
+from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
+from sowtide.report.formats.html.bar_lanes import (
+    LaneMeasures,
+    days_said,
+    drawn,
+    lanes,
+    one_lane,
+    span_of,
+)
+from sowtide.report.formats.html.day_scale import DayScale, in_weeks
+from sowtide.report.formats.html.extent import extent
+from sowtide.report.formats.html.marks import Box, Drawing, Stroke, Words
+from sowtide.report.formats.html.paper import PrintSheet
+from sowtide.report.formats.html.season_head import SeasonHead, season_head
+from sowtide.values import value
+
+_AMPLE, _CLOSE = LaneMeasures(4.6, 2.45), LaneMeasures(3.55, 2.15)
+_LABEL_LEAST, _LABEL_MOST, _LABEL_SIZE = 22.0, 34.0, 2.6  # [mm]
+_MOST_LANES = 16
+"""Lanes of one strip; a bed with more has several, between which a page may end. [1]"""
+_ABOVE, _SECTION, _BELOW = 17.0, 5.5, 60.0
+"""Room for the title over the drawing, that of a section, and what follows it all. [mm]"""
+_A_DAY = timedelta(days=1)
+
+
+@value
+class Strip:
+    """A row of the drawing: its name, what is said beside it, and its lanes."""
+
+    name: str
+    below: str
+    drawing: Drawing
+
+
+@value
+class StripSection:
+    """Rows under a title; its beds may be parted by the end of a page."""
+
+    title: str
+    note: str
+    strips: tuple[Strip, ...]
+
+
+@value
+class WaveDays:
+    """A bar in words, for the table beside the drawing."""
+
+    row: str
+    name: str
+    from_: str
+    picked: str
+    until: str
+    note: str
+
+
+@value
+class DrawnSeason:
+    """A season drawn.
+
+    Parameters
+    ----------
+    label
+        How wide the names before the rows are. [mm]
+    head
+        What stands over the columns, on every page.
+    sections
+        The rows.
+    key
+        What the fillings mean, those that are used.
+    ends
+        What ends a wave, as it is written behind its days of picking.
+    table
+        The same in words.
+    """
+
+    label: float
+    head: SeasonHead
+    sections: tuple[StripSection, ...]
+    key: tuple[tuple[str, str], ...]
+    ends: tuple[str, ...]
+    table: tuple[WaveDays, ...]
+
+
+def drawn_season(of: SeasonChart, sheet: PrintSheet) -> DrawnSeason:
+    """Draw a season as wide as a sheet.
+
+    It is drawn closer where that saves a page.
+    """
+    label = _label(of)
+    scale = in_weeks(of.days, sheet.width - label)
+    head = season_head(of, scale, label)
+    room = sheet.height - _ABOVE - head.drawing.height
+    ample, close = (tuple(_sections(of, scale, each)) for each in (_AMPLE, _CLOSE))
+    pages = [ceil((_height(each) + _BELOW) / room) for each in (ample, close)]
+    sections = ample if pages[0] == pages[1] else close
+    return DrawnSeason(
+        label=label,
+        head=head,
+        sections=sections,
+        key=tuple(_key(of)),
+        ends=tuple(sorted({b.note for row in of.beds for b in row.bars if b.note})),
+        table=tuple(_in_words(of)),
+    )
+
+
+def _label(of: SeasonChart) -> float:
+    names = [name for group in of.names for name in group]
+    widest = max((extent(name, _LABEL_SIZE, bold=True) for name in names), default=0.0)
+    return min(max(widest + 2.0, _LABEL_LEAST), _LABEL_MOST)
+
+
+def _height(sections: Iterable[StripSection]) -> float:
+    return sum(
+        _SECTION * bool(each.title) + sum(strip.drawing.height + 0.4 for strip in each.strips)
+        for each in sections
+    )
+
+
+def _sections(of: SeasonChart, scale: DayScale, measures: LaneMeasures) -> Iterator[StripSection]:
+    behind = tuple(_behind(of, scale))
+    parts = (
+        ("", "", of.beds, "bed"),
+        ("Bench", "in trays, by series; the number is the wave's", of.bench, "trays"),
+        ("On the table", "what is picked; a blank is a gap", _picked_rows(of.table), "bed"),
+    )
+    for title, note, rows, kind in parts:
+        strips = [s for row in rows for s in _strips(row, kind, scale, measures, behind)]
+        if strips:
+            yield StripSection(title, note, tuple(strips))
+
+
+def _picked_rows(rows: Iterable[ChartRow]) -> tuple[ChartRow, ...]:
+    """Return what is picked of each kind, days that follow one another as one, the first first."""
+    found: list[tuple[date, ChartRow]] = []
+    for row in rows:
+        runs: list[tuple[date, date]] = []
+        for first, beyond in sorted(bar.picked for bar in row.bars if bar.picked is not None):
+            if runs and first <= runs[-1][1]:
+                runs[-1] = (runs[-1][0], max(beyond, runs[-1][1]))
+            else:
+                runs.append((first, beyond))
+        if runs:
+            bars = tuple(ChartBar("", first, beyond, (first, beyond)) for first, beyond in runs)
+            found.append((runs[0][0], ChartRow(row.name, bars)))
+    return tuple(row for _, row in sorted(found, key=lambda each: (each[0], each[1].name)))
+
+
+def _strips(
+    row: ChartRow,
+    kind: str,
+    scale: DayScale,
+    measures: LaneMeasures,
+    behind: tuple[tuple[float, str], ...],
+) -> Iterator[Strip]:
+    bars = [span for bar in row.bars if (span := span_of(bar, scale, kind)) is not None]
+    if not bars:
+        return
+    if row.bars[0].name:
+        found = lanes(bars, scale.width, measures.letters)
+    else:
+        found = (one_lane(bars, scale.width, measures.letters),)
+    parts = range(0, len(found), _MOST_LANES)
+    for number, start in enumerate(parts):
+        some = found[start : start + _MOST_LANES]
+        high = measures.height
+        marks = [m for n, lane in enumerate(some) for m in drawn(lane, n * high, measures)]
+        high *= len(some)
+        below = row.below if not number else "continued"
+        yield Strip(
+            row.name,
+            below,
+            Drawing(
+                said="; ".join(_bar_said(bar) for bar in row.bars) if not number else "continued",
+                width=scale.width,
+                height=high,
+                strokes=tuple(Stroke(at, 0.0, at, high, kind) for at, kind in behind),
+                boxes=tuple(mark for mark in marks if isinstance(mark, Box)),
+                words=tuple(mark for mark in marks if isinstance(mark, Words)),
+            ),
+        )
+
+
+def _behind(of: SeasonChart, scale: DayScale) -> Iterator[tuple[float, str]]:
+    """Yield the lines that run down through all rows: weeks, months, average frosts, today."""
+    months = {day for day, _ in scale.months()}
+    for day in scale.weeks():
+        if day not in months:
+            yield scale.at(day), "week"
+    for day in sorted(months):
+        yield scale.at(day), "month"
+    for frost in of.frosts:
+        if frost is not None and scale.holds(frost):
+            yield scale.at(frost), "frost"
+    for head in of.heads:
+        for mark in head.marks:
+            if mark.days.length == 1 and not head.is_odds and scale.holds(mark.days.first):
+                yield scale.at(mark.days.first), "today"
+
+
+def _key(of: SeasonChart) -> Iterator[tuple[str, str]]:
+    if of.trays:
+        yield "trays", "in trays"
+    yield "bed", "in the bed"
+    yield "picking", "picking"
+    bars = [bar for bed in of.beds for bar in bed.bars]
+    if any(bar.first < of.days.first or bar.beyond > of.days.last + _A_DAY for bar in bars):
+        yield "since", "since before, or stands on"
+    if any(of.frosts):
+        yield "frost", "average last and first frost"
+
+
+def _in_words(of: SeasonChart) -> Iterator[WaveDays]:
+    for row in of.beds:
+        for bar in row.bars:
+            first, beyond = bar.picked or (None, None)
+            picked = days_said(first, beyond - _A_DAY) if first and beyond else ""
+            yield WaveDays(
+                row=row.name,
+                name=bar.name,
+                from_=days_said(bar.first, bar.first),
+                picked=picked,
+                until=days_said(bar.beyond, bar.beyond),
+                note=bar.note,
+            )
+
+
+def _bar_said(bar: ChartBar) -> str:
+    said = f"{bar.name} {days_said(bar.first, bar.beyond)}"
+    if bar.picked is not None:
+        said += f", picked {days_said(bar.picked[0], bar.picked[1] - _A_DAY)}"
+    return said.strip() + (f", {bar.note}" if bar.note else "")

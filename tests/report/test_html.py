@@ -1,0 +1,282 @@
+"""Pages as HTML: whole, alone, drawn within their bounds, and nothing in them but what was said."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from functools import cache
+from itertools import combinations
+from pathlib import Path
+from typing import Any, get_args
+
+import html5lib
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sowtide.days import DateSpan
+from sowtide.report import REPORTS
+from sowtide.report.blocks import Block, ChartBar, ChartRow, SeasonChart, ToFillIn
+from sowtide.report.choices import Paper
+from sowtide.report.formats.html import html_page
+from sowtide.report.formats.html.document import _environment
+from sowtide.report.formats.html.extent import extent
+from sowtide.report.formats.html.marks import Drawing
+from sowtide.report.formats.html.paper import sheet_of
+from sowtide.report.formats.html.season_drawing import drawn_season
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import week_sheets
+from sowtide.season import load, load_demo, place_of, season_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+DAYS = {
+    "demo": date(2026, 7, 16),
+    "allotment": date(2026, 11, 20),
+    "market-garden": date(2026, 7, 16),
+}
+TRICKY = """Bed "A" & <script>alert('1')</script>"""
+
+each_garden = pytest.mark.parametrize("name", DAYS)
+each_paper = pytest.mark.parametrize("paper", Paper)
+
+
+@cache
+def season(name: str) -> Season:
+    loaded = load_demo() if name == "demo" else load(EXAMPLES / name / "garden.yaml")
+    assert loaded.garden is not None
+    return season_of(loaded.garden, DAYS[name], loaded.record, loaded.journal)
+
+
+@cache
+def blocks(name: str, command: str) -> tuple[Block, ...]:
+    of = season(name)
+    report = REPORTS[command]
+    if command == "week":
+        from sowtide.report.week import view as week
+
+        sheets = week_sheets(of.garden, of.waves, date(2026, 7, 13), weeks=1)
+        return tuple(report.page(week(sheets, of)))
+    from importlib import import_module
+
+    view = import_module(f"sowtide.report.{command}").view
+    if command == "frost":
+        return tuple(report.page(view(place_of(of.garden, DAYS[name], None))))
+    return tuple(report.page(view(of)))
+
+
+@cache
+def html(name: str, command: str, paper: Paper = Paper.A4) -> str:
+    return html_page(blocks(name, command), paper)
+
+
+def parsed(text: str) -> Any:
+    """Return a document as a tree; raises where it is not HTML to the letter."""
+    parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
+    return parser.parse(text)
+
+
+@each_garden
+@pytest.mark.parametrize(
+    ("command", "paper"),
+    [("week", Paper.LETTER), *((each, Paper.A4) for each in ("week", "calendar", "plan", "frost"))],
+)
+def test_a_page_is_html_that_stands_alone(name: str, paper: Paper, command: str) -> None:
+    text = html(name, command, paper)
+    tree = parsed(text)
+    assert tree.get("lang") == "en"
+    assert tree.find("head/title").text
+    assert not list(tree.iter("script"))
+    tags = {each.tag for each in tree.iter() if isinstance(each.tag, str)}
+    assert not tags & {"link", "img", "iframe", "object", "a"}
+    assert not re.search(r"@import|url\((?!#)|https?://|\son\w+=", text)
+    way = "landscape" if command == "calendar" else "portrait"
+    assert f"size: {paper.value} {way}" in text
+
+
+@each_garden
+@pytest.mark.parametrize("command", ["week", "calendar", "plan", "frost"])
+def test_headings_lead_through_a_page(name: str, command: str) -> None:
+    tree = parsed(html(name, command))
+    levels = [int(e.tag[1]) for e in tree.iter() if e.tag in ("h1", "h2", "h3", "h4")]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert set(levels) <= {1, 2}
+    for drawing in tree.iter("{http://www.w3.org/2000/svg}svg"):
+        assert drawing.get("aria-label") or drawing.get("aria-hidden") == "true"
+
+
+@each_garden
+def test_the_table_beside_the_drawing_has_every_bar_of_the_beds(name: str) -> None:
+    chart = next(each for each in blocks(name, "calendar") if isinstance(each, SeasonChart))
+    tree = parsed(html(name, "calendar"))
+    rows = tree.findall(".//details//tbody/tr")
+    table = {(row[0].text, row[1].text) for row in rows}
+    assert table == {(bed.name, bar.name) for bed in chart.beds for bar in bed.bars}
+
+
+@each_garden
+@each_paper
+def test_no_words_of_a_season_touch_each_other_or_leave_the_drawing(
+    name: str, paper: Paper
+) -> None:
+    chart = next(each for each in blocks(name, "calendar") if isinstance(each, SeasonChart))
+    drawn = drawn_season(chart, sheet_of(paper, landscape=True))
+    strips = [strip.drawing for section in drawn.sections for strip in section.strips]
+    assert strips
+    for drawing in (drawn.head.drawing, drawn.head.labels, *strips):
+        assert_clear(drawing)
+
+
+def assert_clear(of: Drawing) -> None:
+    """Check that words lie within a drawing, and clear of each other and of foreign boxes."""
+    for words in of.words:
+        assert words.left >= -0.01, words
+        assert words.right <= of.width + 0.01, words
+        assert words.size / 2 - 0.01 <= words.middle <= of.height - words.size / 2 + 0.01, words
+    for one, other in combinations(of.words, 2):
+        if abs(one.middle - other.middle) < (one.size + other.size) / 2 * 0.7:
+            apart = one.right <= other.left + 0.01 or other.right <= one.left + 0.01
+            assert apart, (one, other)
+    for words in of.words:
+        for box in of.boxes:
+            if box.top <= words.middle <= box.top + box.height:
+                inside = box.left <= words.left and words.right <= box.left + box.width + 0.01
+                right, left = box.left + box.width, box.left
+                plate = any(
+                    each.kind == "plate"
+                    and each.left <= words.left
+                    and words.right <= each.left + each.width
+                    and abs(each.top + each.height / 2 - words.middle) < 0.1
+                    for each in of.boxes
+                )
+                clear = words.right <= left + 0.01 or words.left >= right - 0.01
+                assert inside or clear or plate, (words, box)
+
+
+NAMES = st.text("abc -1ÄWm作", min_size=1, max_size=40)
+BEGIN = date(2026, 3, 2)
+
+
+@st.composite
+def bars(draw: st.DrawFn) -> ChartBar:
+    first = BEGIN + timedelta(days=draw(st.integers(-30, 250)))
+    beyond = first + timedelta(days=draw(st.integers(1, 150)))
+    picked = None
+    if draw(st.booleans()):
+        length = (beyond - first).days
+        start = draw(st.integers(0, length - 1))
+        picked = (
+            first + timedelta(days=start),
+            first + timedelta(days=draw(st.integers(start + 1, length))),
+        )
+    return ChartBar(draw(NAMES), first, beyond, picked, "*", draw(st.sampled_from(["", "frost"])))
+
+
+@given(st.lists(bars(), min_size=1, max_size=12), st.sampled_from(Paper))
+def test_no_words_touch_whatever_the_bars_and_their_names(
+    listed: list[ChartBar], paper: Paper
+) -> None:
+    chart = SeasonChart(
+        title="T",
+        what="w",
+        caption="c",
+        days=DateSpan(BEGIN, BEGIN + timedelta(days=240)),
+        weekday="Mon",
+        heads=(),
+        odds=(),
+        frosts=(None, None),
+        beds=(ChartRow("Bed", tuple(listed), "4 x 8 ft"),),
+        names=(("Bed",), ()),
+        bench=(),
+        table=(ChartRow("crop", tuple(listed)),),
+        ends=(),
+        trays=False,
+    )
+    drawn = drawn_season(chart, sheet_of(paper, landscape=True))
+    for section in drawn.sections:
+        for strip in section.strips:
+            assert_clear(strip.drawing)
+
+
+def test_what_is_picked_of_a_kind_is_one_row_in_which_a_gap_is_blank() -> None:
+    # Picked 1-10 June and 6-20 June, again 1-10 July: two bars, 11 blank days between them.
+    june, july = date(2026, 6, 1), date(2026, 7, 1)
+    spans = [(june, date(2026, 6, 11)), (date(2026, 6, 6), date(2026, 6, 21))]
+    spans.append((july, date(2026, 7, 11)))
+    chart = next(each for each in blocks("demo", "calendar") if isinstance(each, SeasonChart))
+    row = ChartRow("bean", tuple(ChartBar("b", *span, span) for span in spans))
+    made = SeasonChart(
+        **{name: getattr(chart, name) for name in SeasonChart.__slots__} | {"table": (row,)}
+    )
+    drawn = drawn_season(made, sheet_of(Paper.A4, landscape=True))
+    (strip,) = drawn.sections[-1].strips
+    picked = [box for box in strip.drawing.boxes if box.kind == "picking"]
+    assert len(picked) == 2
+    a_day = strip.drawing.width / ((made.days.length + 6) // 7 * 7)
+    assert picked[0].width == pytest.approx(20 * a_day)
+    assert picked[1].left - picked[0].left - picked[0].width == pytest.approx(10 * a_day)
+    assert [words.text for words in strip.drawing.words] == ["1–20 Jun", "1–10 Jul"]
+
+
+def test_names_come_out_as_they_were_written(tmp_path: Path) -> None:
+    path = tmp_path / "garden.yaml"
+    quoted = TRICKY.replace("'", "''")
+    path.write_text(
+        "site: {name: '<b>\"Home\"</b> & garden', latitude: 42, units: us,\n"
+        "  frost: {last: 05-06, first: 10-01}}\n"
+        f"season: 2026\nbeds: [{{bed: '{quoted}', size: 4 x 20}}]\n"
+        "waves: [{crop: bush bean, plants: 10, from: 05-20, every: 14, until: last safe}]\n",
+        encoding="utf-8",
+    )
+    loaded = load(path)
+    assert loaded.garden is not None, loaded.problems
+    of = season_of(loaded.garden, date(2026, 5, 20))
+    from sowtide.report.calendar import view
+
+    tree = parsed(html_page(REPORTS["calendar"].page(view(of))))
+    assert not list(tree.iter("script"))
+    assert not list(tree.iter("b"))
+    assert TRICKY in {each.text and each.text.strip() for each in tree.iter("th")}
+    assert '<B>"HOME"</B> & GARDEN' in tree.find("body/main/h1").text
+
+
+def test_every_block_has_its_template() -> None:
+    made = _environment().get_template("blocks.html").module
+    kinds = {kind.__name__ for kind in get_args(Block)} - {"Space"}
+    assert {kind for kind in kinds if not callable(getattr(made, kind, None))} == set()
+
+
+def test_a_sheet_has_room_to_write_and_a_screen_has_not() -> None:
+    assert any(isinstance(block, ToFillIn) for block in blocks("demo", "week"))
+    tree = parsed(html("demo", "week"))
+    fills = [each for each in tree.iter("table") if (each.get("class") or "").startswith("fill")]
+    assert len(fills) == 2
+    days = [each.text for each in fills[0].findall("thead/tr/th")][1:]
+    assert days == ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+
+
+def _luminance(colour: str) -> float:
+    """Return how light a colour is, as WCAG 2.2 counts it. [0–1]"""
+    full = colour if len(colour) == 6 else "".join(2 * each for each in colour)
+    parts = [int(full[n : n + 2], 16) / 255 for n in (0, 2, 4)]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def test_all_words_stand_out_from_the_paper() -> None:
+    # The darkest ground that words stand on is that of the days in a bed.
+    style = html("demo", "week").partition("<style>")[2].partition("</style>")[0]
+    inks = set(re.findall(r"(?<![-\w])color: #([0-9a-fA-F]{3,6})", style))
+    inks |= set(re.findall(r"svg (?:text|\.quiet) \{[^}]*fill: #([0-9a-fA-F]{3,6})", style))
+    (ground,) = re.findall(r"svg \.bed \{ fill: #([0-9a-fA-F]{3,6})", style)
+    assert len(inks) >= 5
+    for ink in inks:
+        light, dark = _luminance(ground), _luminance(ink)
+        assert (light + 0.05) / (dark + 0.05) >= 4.5, ink
+
+
+def test_a_text_is_as_wide_as_its_letters() -> None:
+    # By the face's own table: k 500, a 556, l 222, e 556, in thousandths of the size.
+    assert extent("kale", 1000.0) == 1834
+    assert extent("kale", 1000.0, bold=True) == 556 + 556 + 278 + 556
+    assert extent("作", 2.0) == 2.0
