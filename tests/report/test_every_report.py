@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import html5lib
 import pytest
 
 from printed import form, page
@@ -182,6 +183,13 @@ def test_a_form_gives_the_same_characters_each_time(command: str, garden: str) -
         text = form(REPORTS[command], of, name)
         assert text.endswith("\n")
         assert text == form(REPORTS[command], of, name)
+
+
+@pytest.mark.parametrize(("command", "garden"), EVERY)
+def test_html_is_to_the_letter(command: str, garden: str) -> None:
+    parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
+    tree = parser.parse(form(REPORTS[command], view(command, garden), "html"))
+    assert [each.tag for each in tree.find("body/main").iter() if each.tag == "h1"] == ["h1"]
 
 
 @pytest.mark.parametrize(("command", "garden"), EVERY)

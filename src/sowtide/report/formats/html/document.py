@@ -61,12 +61,13 @@ def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
     listed = tuple(blocks)
     landscape = any(isinstance(block, SeasonChart) for block in listed)
     sheet = sheet_of(paper, landscape=landscape)
+    titles = [title for block in listed if (title := _title(block))]
     parts = tuple(_parts(listed, sheet))
     text: str = (
         _environment()
         .get_template("page.html")
         .render(
-            title=next((_title(block) for block in listed if _title(block)), "sowtide"),
+            title=titles[0] if titles else "",
             sheet=sheet,
             parts=parts,
         )
