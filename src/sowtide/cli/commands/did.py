@@ -22,7 +22,7 @@ from sowtide.cli.printing import forms_of, say
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.journal import Did, Happening, Journal, held
 from sowtide.report.did import DUE, ENTRIES, REPORT, YEAR, view, year_view
-from sowtide.report.formats.forms import TEXT
+from sowtide.report.formats.forms import TEXT, offered
 from sowtide.schedule.happened import SICK, contradictions, is_of
 from sowtide.schedule.noting import (
     Details,
