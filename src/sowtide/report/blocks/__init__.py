@@ -17,14 +17,6 @@ from sowtide.report.blocks.chart import (
     ChartRow,
     SeasonChart,
 )
-from sowtide.report.blocks.figures import (
-    FigureList,
-    FigureRow,
-    Listing,
-    ListingRow,
-    MeasuredRow,
-    MeasuredTable,
-)
 from sowtide.report.blocks.checklists import (
     Checklist,
     ChecklistGroup,
@@ -32,6 +24,14 @@ from sowtide.report.blocks.checklists import (
     Grid,
     GridRow,
     ToFillIn,
+)
+from sowtide.report.blocks.figures import (
+    FigureList,
+    FigureRow,
+    Listing,
+    ListingRow,
+    MeasuredRow,
+    MeasuredTable,
 )
 from sowtide.report.blocks.plain_blocks import (
     Banner,
