@@ -21,6 +21,14 @@ ROUNDING_OF_MEANS = 1e-6
 """The same of a mean of temperatures, or of one converted from another unit. [°C]"""
 
 _MICROMETRES = {"in": 25_400, "ft": 304_800, "cm": 10_000, "m": 1_000_000}
+KILOGRAMS = {
+    "kg": Fraction(1),
+    "g": Fraction(1, 1000),
+    "lb": Fraction("0.45359237"),
+    "oz": Fraction("0.45359237") / 16,
+}
+"""What the units of weight are. [kg] Exact by definition."""
+
 _PARTS_OF_SPACINGS = {"in": 4, "cm": 2}
 """Parts of the unit that a spacing is rounded to: quarters of an inch, half centimetres."""
 
@@ -42,6 +50,11 @@ class Units(Enum):
     def short_unit(self) -> str:
         """What spacings are measured in: ``in`` or ``cm``."""
         return "in" if self is Units.US else "cm"
+
+    @property
+    def weight_unit(self) -> str:
+        """What harvests are weighed in: ``lb`` or ``kg``."""
+        return "lb" if self is Units.US else "kg"
 
     @property
     def degree(self) -> str:

@@ -69,6 +69,7 @@ MEANING = {
     "frost-order": "The average first frost of autumn does not come after the last of spring.",
     "frost-season": "A frost date lies more than 150 days from early spring or early autumn.",
     "frost-table": "The dates of a frost table are out of order.",
+    "harvest": "What is wanted or what a plant gives is no weight and no count, as `5 lb`.",
     "indentation": "A line begins in another column than the lines it belongs to.",
     "journal-name": "The journal that a file names is not beside it.",
     "key": "There is no word in front of a colon.",
@@ -105,6 +106,9 @@ MEANING = {
     "unknown-family": "A family that grew in a bed is called what no crop's family is called, and "
     "is spelt much like one. A warning: families of your own are fine.",
     "unknown-key": "A key is misspelt, or stands in the wrong place.",
+    "want-people": "Something is wanted for each person, and nothing says how many there are.",
+    "want-unit": "A crop is wanted by weight and gives by count, or the other way round.",
+    "want-when": "Something is wanted once and again and again.",
     "watch-numbers": "Numbers or days of something to look for do not go together.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
     "years": "The years to use of a record are not written `last 30` or `1991-2020`.",

@@ -9,7 +9,16 @@ from pathlib import Path
 import pytest
 
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
-from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Heat, Raised, Weather
+from sowtide.garden.crop import (
+    AfterFrost,
+    CountedFrom,
+    Crop,
+    Hardiness,
+    Heat,
+    Raised,
+    Weather,
+    Yield,
+)
 from sowtide.garden.keys import CropKeys, known_keys
 from sowtide.garden.library import builtin as library
 from sowtide.garden.model import Entry, Garden
@@ -415,7 +424,8 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         sown_as="root cuttings",
         seeds_per_plant=2.5,
         germination=0.8,
-        yield_per_plant=2 * 0.45359237,  # the pound in kilograms, by definition
+        # the pound in kilograms, by definition
+        yield_per_plant=Yield(2 * 0.45359237, 2 * 0.45359237, "kg"),
         overwinters=True,
         ready=(MonthDay(4, 25), MonthDay(5, 20)),
         sorts=crop.sorts,
@@ -444,7 +454,7 @@ def test_metric_crops() -> None:
     lines = "  leek: {in_row: 15, between_rows: 30, soil_min: 7, yield_per_plant: 0.3}\n"
     crop = crops(lines, units="metric")["leek"]
     assert (crop.in_row, crop.between_rows) == (150_000, 300_000)
-    assert (crop.soil_min, crop.yield_per_plant) == (7, 0.3)
+    assert (crop.soil_min, crop.yield_per_plant) == (7, Yield(0.3, 0.3, "kg"))
 
 
 def test_days_that_make_a_wave_worth_growing() -> None:

@@ -34,6 +34,7 @@ from sowtide.report import (
     openings,
     plan,
     repack,
+    supply,
     week,
     why,
 )
@@ -132,6 +133,7 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "week": _weeks,
     "calendar": calendar.view,
     "fits": _fits,
+    "supply": supply.view,
     "fits without a crop": lambda of: openings.view(
         coming_free(of, OpeningsQuestion(of.garden.beds[:20])), of
     ),

@@ -15,6 +15,7 @@ COMMANDS = {
     "fits": "Does one more wave fit before frost?",
     "plan": "Every wave with its beds, dates and odds.",
     "why": "How each date of a wave was counted.",
+    "supply": "What is picked week by week, against what is wanted.",
     "did": "Note down what happened; the rest of the plan moves with it.",
     "frost": "The frost odds of the place and how long its season is.",
     "check": "Everything wrong with the file, at once.",

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 from functools import wraps
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
@@ -15,6 +15,9 @@ from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.schedule.season import Season
 from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.learning import OwnYields
 
 DEFAULT_GARDEN = "garden.yaml"
 
@@ -164,6 +167,20 @@ def with_place(command: Callable[..., Any]) -> Callable[..., Any]:
 def with_season(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command the season that its garden options name, as `with_place` does."""
     return _with(season_from, command)
+
+
+def with_yields(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the season and what its journal tells of yields, as `with_place` does."""
+    return _with(_yields_from, command)
+
+
+def _yields_from(loaded: Loaded, day: date) -> tuple[Season, OwnYields | None]:
+    season = season_from(loaded, day)
+    if loaded.journal is None:
+        return season, None
+    from sowtide.schedule.learning import OwnYields
+
+    return season, OwnYields(season.garden, loaded.journal, day)
 
 
 def _place_from(loaded: Loaded, day: date) -> Place:

@@ -23,6 +23,7 @@ from sowtide.units import FREEZING
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.answers import Winter
     from sowtide.climate.average import NormalYear
+    from sowtide.climate.borne import Borne
 
 
 class FatesByFrosts:
@@ -103,6 +104,15 @@ class FatesByFrosts:
         years_on = self._year.days_to(planted)
         fate = self._fate(planted.toordinal() - years_on, need)
         return told_by_frost(fate, need, known.autumn, self._year)
+
+    def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
+        """Return when a wave bears, in years that stand for the curve of its frosts."""
+        from sowtide.climate.borne import YEARS_OF_CURVE, borne_by_curve
+
+        day = planted.toordinal() - self._year.days_to(planted)
+        picks = self._growth.picks(day, need)
+        ends = self._survival(need).ends(YEARS_OF_CURVE)
+        return borne_by_curve(self._fate(day, need), need, picks, planted=day, ends=ends)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave that stands on a day still has before it from then on."""

@@ -19,6 +19,7 @@ from sowtide.reasons import Dated
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.borne import Borne
     from sowtide.climate.warmth import FruitGap, HotOdds, Reached
 
 
@@ -113,6 +114,13 @@ class Fates(Protocol):
         """Return what each recorded year does to a wave, in order; nothing without a record.
 
         Years that are left out of the wave's odds are left out here.
+        """
+
+    def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
+        """Return when a wave bears: in each recorded year, or in years that stand for a curve.
+
+        The years are the same for all waves, but for recorded ones that are left out of a wave's
+        odds.
         """
 
     def left(self, planted: date, need: Need, since: date) -> Left:

@@ -99,6 +99,33 @@ class Heat:
 
 
 @value
+class Yield:
+    """What one plant gives over its whole picking: the least and the most to reckon with.
+
+    Parameters
+    ----------
+    low, high
+        How much. [kg], or [1] where it is counted
+    unit
+        ``kg``, or what is counted, in the plural: ``heads``, ``ears``, ``bunches``.
+    """
+
+    low: float
+    high: float
+    unit: str
+
+    @property
+    def is_weight(self) -> bool:
+        """Whether it is weighed, not counted."""
+        return self.unit == "kg"
+
+    @property
+    def middle(self) -> float:
+        """Halfway between the least and the most. [kg or 1]"""
+        return (self.low + self.high) / 2
+
+
+@value
 class Learned:
     """What a grower's own pickings taught of a crop's days to harvest.
 
@@ -199,7 +226,7 @@ class Crop:
     germination
         Share of seeds that come up, 0–1.
     yield_per_plant
-        [kg]
+        What a plant gives, in the grower's own words; None where the built-in yields stand.
     rotation
         Years until the family may stand in the same bed again. [years]
     overwinters
@@ -259,7 +286,7 @@ class Crop:
     sown_as: str = "seeds"
     seeds_per_plant: float = 1.0
     germination: float = 1.0
-    yield_per_plant: float | None = None
+    yield_per_plant: Yield | None = None
     overwinters: bool = False
     ready: tuple[MonthDay, MonthDay] | None = None
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))

@@ -12,6 +12,7 @@ from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Span
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.site import Site
+from sowtide.garden.want import Want
 from sowtide.reasons import OURS, Origin
 from sowtide.units import Size, Units, show_degree_days, show_temperature
 from sowtide.values import value
@@ -192,6 +193,8 @@ class Garden:
         Spans of days on which there is nobody.
     care
         What is done to keep the waves going, in the file's order.
+    wants
+        What its household wants to pick, in the file's order.
     """
 
     label: str
@@ -206,3 +209,4 @@ class Garden:
     working_days: tuple[int, ...] = EVERY_DAY
     away: tuple[DateSpan, ...] = ()
     care: tuple[Routine, ...] = ()
+    wants: tuple[Want, ...] = ()

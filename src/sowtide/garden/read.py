@@ -20,6 +20,7 @@ from sowtide.garden.keys import FileKeys, SiteKeys, read_section
 from sowtide.garden.making import (
     Crops,
     Entries,
+    Wants,
     beds_of,
     check_comments,
     check_curly_quotes,
@@ -31,6 +32,7 @@ from sowtide.garden.making import (
 from sowtide.garden.model import EVERY_DAY, Entry, Garden
 from sowtide.garden.readers import Frame, frame_of
 from sowtide.garden.text import LARGEST, EnoughError, Findings, Tree, decode, parse
+from sowtide.garden.want import Want
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where a file has care
@@ -123,6 +125,9 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
     crops = Crops(file.get("crops"), frame, findings)
     check_families(file.get("beds"), beds, crops, findings)
     entries = Entries(frame, beds, crops, findings).read(file.get("waves"))
+    wants: tuple[Want, ...] = ()
+    if "want" in file:
+        wants = Wants(frame, crops, site_keys, findings).read(file["want"])
     watches = watches_of(file.get("watch"), frame, findings)
     away = spans_of(top.away or (), ("away",), frame, findings) if top and frame else None
     care = _care(file.get("care"), frame, entries, beds, crops, findings)
@@ -141,6 +146,7 @@ def _garden(tree: Tree, findings: Findings) -> Garden | None:
         working_days=tuple(sorted(set(top.working_days or EVERY_DAY))),
         away=away,
         care=care,
+        wants=wants,
     )
 
 

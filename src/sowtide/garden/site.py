@@ -202,6 +202,8 @@ class Site:
         Means of its warmest and its coldest month, or None.
     help
         Whom to call when something goes wrong, printed beside cautions.
+    people
+        How many eat of the garden; None where nobody said. [1]
     """
 
     name: str
@@ -219,3 +221,4 @@ class Site:
     normals: Normals | None = None
     two_months: TwoMonths | None = None
     help: str | None = None
+    people: int | None = None

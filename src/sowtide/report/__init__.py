@@ -17,6 +17,7 @@ _ROOMS = {
     "plan": "plan",
     "plan --repack": "repack",
     "why": "why",
+    "supply": "supply",
     "did": "did:DUE",
     "did WAVE STAGE": "did",
     "did --list": "did:ENTRIES",

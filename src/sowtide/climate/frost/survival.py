@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from datetime import date
 
 from sowtide.climate.frost.on_curve import Frosts
+from sowtide.climate.medians import NEVER
 from sowtide.reasons import OURS, Dated
 
 
@@ -66,3 +68,19 @@ class Survival:
         chance, known, beyond = self._chance, len(self._chance), self._beyond
         at = [pick + days - self._start for pick in picks]
         return sum([1.0 if day < 0 else chance[day] if day < known else beyond for day in at])
+
+    def ends(self, years: int) -> list[int]:
+        """Return the ends of equally likely years, the earliest first, as ordinals.
+
+        `NEVER` where nothing ends it.
+        """
+        known = len(self._chance)
+        found = []
+        for number in range(years):
+            lasts = 1 - (number + 0.5) / years  # the share of years in which it still stands
+            if self._beyond >= lasts:
+                found.append(NEVER)
+                continue
+            ended = bisect_left(self._chance, -lasts, key=lambda share: -share)
+            found.append(self._start + min(ended, known))
+        return found

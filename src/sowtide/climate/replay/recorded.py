@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
+from sowtide.climate.borne import Borne
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.medians import NEVER
@@ -91,6 +92,11 @@ class ReplayedFates:
         """Return what each recorded year does to a wave, in order."""
         runs = self._replay(need).runs(self._year.offset(planted))
         return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
+
+    def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
+        """Return when a wave bears in each recorded year, in order."""
+        found = tuple(self._replay(need).borne(self._year.offset(planted)))
+        return found or self._by_frosts.borne(planted, need)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave still has before it from a day on, over the years it stands then."""

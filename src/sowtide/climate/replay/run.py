@@ -13,6 +13,7 @@ from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
 from sowtide.climate.answers import Need
+from sowtide.climate.borne import Borne, bearing
 from sowtide.climate.fate import fate_of, picking_left
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.ends import Ends
@@ -176,6 +177,24 @@ class Replay:
             days, some, years = days + of_year[0], some + of_year[1], years + 1
         parts = max(years * len(self._totals), 1)
         return days / parts, some / parts, years
+
+    def borne(self, offset: int) -> Iterator[Borne]:
+        """Yield when a planting bears in each year; years with gaps that matter are left out.
+
+        Parameters
+        ----------
+        offset
+            The planting day, counted from the planned growing year's first. [days]
+        """
+        for number, planted in enumerate(self._years.indices(offset)):
+            known = self._ends.of(planted, number)
+            if known is None:
+                continue
+            end, until = known
+            picks = self._picks(planted, until)
+            fate = fate_of(picks, self._need, self._hot[number])
+            parts = bearing(fate, self._need, picks, planted=planted, end=end)
+            yield Borne(self._years.seasons[number], parts)
 
     @cached_property
     def prospects(self) -> Prospect:

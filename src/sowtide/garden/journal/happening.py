@@ -7,7 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 from sowtide.diagnostics import Span
-from sowtide.units import show_number
+from sowtide.units import KILOGRAMS, show_number
 from sowtide.values import value
 
 
@@ -76,17 +76,10 @@ def takes(did: Did, key: str) -> bool:
     return key not in only or only[key] is did
 
 
-_KILOGRAMS = {
-    "kg": Fraction(1),
-    "g": Fraction(1, 1000),
-    "lb": Fraction("0.45359237"),
-    "oz": Fraction("0.45359237") / 16,
-}
-"""Exact by definition."""
 _MILLIMETRES = {"mm": Fraction(1), "cm": Fraction(10), "in": Fraction("25.4")}
 DEGREES = ("F", "C")
 
-WEIGHTS = tuple(_KILOGRAMS)
+WEIGHTS = tuple(KILOGRAMS)
 DEPTHS = tuple(_MILLIMETRES)
 
 
@@ -111,7 +104,7 @@ class Measure:
     @property
     def kilograms(self) -> float | None:
         """The weight. [kg] None for pieces."""
-        return None if self.unit not in _KILOGRAMS else float(self.number * _KILOGRAMS[self.unit])
+        return None if self.unit not in KILOGRAMS else float(self.number * KILOGRAMS[self.unit])
 
     @property
     def millimetres(self) -> float | None:

@@ -15,6 +15,7 @@ from sowtide.garden.keys.schema import (
     NormalsKeys,
     Shares,
     SiteKeys,
+    WantKeys,
     WatchKeys,
     WaveKeys,
 )
@@ -35,6 +36,7 @@ __all__ = [
     "NormalsKeys",
     "Shares",
     "SiteKeys",
+    "WantKeys",
     "WatchKeys",
     "WaveKeys",
     "Within",

@@ -33,6 +33,7 @@ HALF = 0.5
 
 MOST_PLANTS = 1_000_000
 MOST_OVERLAP = 60
+MOST_PEOPLE = 10_000
 
 
 def _is_none(text: Any) -> bool:
@@ -132,6 +133,7 @@ class SiteKeys:
     too_hot: readers.DaysWritten | Literal["none"] | None = may(readers.days_or_none)
     week_starts: int = may(readers.weekday, 0)
     help: str | None = may(readers.text)
+    people: int | None = may(readers.whole(1, MOST_PEOPLE))
 
 
 @value
@@ -211,6 +213,28 @@ class WatchKeys:
     start: readers.Written | None = may(readers.day, key="from")
 
 
+def _wanted_in(text: str) -> readers.DaysWritten:
+    """Read the days in which something is wanted once: a span of days, a week or a day."""
+    if ".." in text:
+        return readers.days(text)
+    one = readers.day(text)
+    return readers.DaysWritten(one, one)
+
+
+@value
+class WantKeys:
+    """What the household wants of a crop."""
+
+    crop: str = must(readers.text, "crop: bush bean")
+    amount: readers.WrittenAmount = must(readers.amount, "amount: 5 lb, or amount: 6 heads")
+    every: int | None = may(readers.how_often)
+    start: readers.Written | None = may(readers.day, key="from")
+    until: readers.Written | None = may(readers.day)
+    in_: readers.DaysWritten | None = may(_wanted_in, key="in")
+    per: str | None = may(readers.word("person"))
+    first: bool = may(readers.yes_no, False)
+
+
 def _journal(text: str) -> str:
     """Read the name of a journal: a file beside this one."""
     if "/" in text or "\\" in text:
@@ -236,6 +260,7 @@ class FileKeys:
     waves: Any = may(None)
     watch: Any = may(None)
     care: Any = may(None)
+    want: Any = may(None)
     journal: str | None = may(_journal)
     learn: bool = may(readers.yes_no, True)
     working_days: tuple[int, ...] | None = may(Each(readers.working_day))
@@ -243,6 +268,6 @@ class FileKeys:
 
 
 NOT_YET: Mapping[type, tuple[str, ...]] = {
-    WaveKeys: ("pick_every", "want"),
+    WaveKeys: ("pick_every",),
 }
 """Keys that are spoken for and cannot be used in this version, by section."""

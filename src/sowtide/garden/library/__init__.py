@@ -19,12 +19,14 @@ from sowtide.garden.library.covers import CoverCrop, cover_crops
 from sowtide.garden.library.crop_fields import CROP_FIELDS, SECTIONS, CropField, Section
 from sowtide.garden.library.kinds import Wording
 from sowtide.garden.library.table import Row
+from sowtide.garden.library.yields import KnownYield, yield_of
 
 __all__ = [
     "CROP_FIELDS",
     "SECTIONS",
     "CoverCrop",
     "CropField",
+    "KnownYield",
     "LibraryCrop",
     "Row",
     "Section",
@@ -40,4 +42,5 @@ __all__ = [
     "rows",
     "singulars",
     "source",
+    "yield_of",
 ]

@@ -254,7 +254,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
     Section.YIELD: (
         CropField("yield_per_row", "yield of a row", of.TOLD, is_missed=True),
         CropField("yield_per_area", "yield of a bed", of.TOLD),
-        CropField("yield_per_plant", "yield of a plant", of.WEIGHT),
+        CropField("yield_per_plant", "yield of a plant", of.YIELD),
     ),
     Section.CHORES: (CropField("chore", "chore", of.CHORE),),
 }

@@ -14,15 +14,14 @@ from typing import Any
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden import readers
 from sowtide.garden.by_temperature import ByTemperature
+from sowtide.garden.crop import Yield
 from sowtide.garden.library.table import Row
 from sowtide.garden.readers import Frame
-from sowtide.units import Units, celsius, fahrenheit, length_in, micrometres, show_number
+from sowtide.units import KILOGRAMS, Units, celsius, fahrenheit, length_in, micrometres, show_number
 from sowtide.values import value
 
 NOT_MEASURED = "none"
 """Stands in ``emergence`` where no seed came up."""
-
-_POUND = 0.45359237  # [kg], exact by definition
 
 Reader = Callable[[str], Any]
 Text = tuple[str, str | None]
@@ -110,6 +109,12 @@ def _temperatures(row: Row) -> tuple[float, float]:
     return _degrees(low, row.unit), _degrees(high or low, row.unit)
 
 
+def _yield(frame: Frame, found: readers.WrittenAmount) -> Yield:
+    """Return what a plant gives; a bare number is a weight in the unit of the file."""
+    factor = KILOGRAMS[frame.units.weight_unit] if found.unit is None else 1
+    return Yield(float(found.low * factor), float(found.high * factor), found.unit or "kg")
+
+
 # What a file would have
 
 
@@ -133,9 +138,13 @@ def _in_row(found: int, units: Units | None) -> Text:
     return show_number(length_in(found, unit), 2), unit
 
 
-def _in_weight(found: float, units: Units | None) -> Text:
-    metric = units is Units.METRIC
-    return show_number(found if metric else found / _POUND, 2), "kg" if metric else "lb"
+def _in_yield(found: Yield, units: Units | None) -> Text:
+    unit, factor = found.unit, 1.0
+    if unit == "kg":
+        unit = (units or Units.US).weight_unit
+        factor = float(KILOGRAMS[unit])
+    low, high = (show_number(end / factor, 2) for end in (found.low, found.high))
+    return low if low == high else f"{low}-{high}", unit
 
 
 def _of_year(found: tuple[MonthDay, MonthDay], _: Units | None) -> Text:
@@ -190,10 +199,8 @@ SHARE = FigureKind(
     readers.percent(1, 100),
     written=lambda found, _: (show_number(found * 100, 2), "%"),
 )
-WEIGHT = FigureKind(
-    lambda row: float(row.value), readers.decimal(0, 1000), Frame.weight, _in_weight
-)
-"""A weight. [kg]"""
+YIELD = FigureKind(read=readers.yield_of_plant, convert=_yield, written=_in_yield)
+"""What one plant gives. [kg or 1]"""
 
 DAYS_OF_YEAR = FigureKind(read=readers.month_days, written=_of_year, said=Wording.DAYS_OF_YEAR)
 

@@ -102,6 +102,15 @@ class Crops:
         self._built_in[name] = self._completing.crop(called, found, CropKeys(), ())
         return True, self._built_in[name]
 
+    def named_at(self, name: str, path: Path) -> Crop | None:
+        """Return the crop that is named at a place of the file; that there is none is reported."""
+        known, crop = self.find(name)
+        if not known:
+            self._findings.at_value(
+                path, "unknown-crop", f"there is no crop {quoted(name)}", self.near(name)
+            )
+        return crop
+
     def _plural_of(self, name: str) -> str | None:
         """Return the key of the file's crop that a name is the plural of."""
         if not name.casefold().endswith("s"):

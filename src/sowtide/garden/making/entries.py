@@ -147,27 +147,16 @@ class Entries:
             return
         crop, beds = item.get("crop"), item.get("beds")
         if isinstance(crop, str):
-            self._known_crop(" ".join(crop.split()), path)
+            self._crops.named_at(" ".join(crop.split()), (*path, "crop"))
         listed = beds if isinstance(beds, list) else [beds]
         names = [" ".join(bed.split()) for bed in listed if isinstance(bed, str)]
         if len(names) == len(listed):
             self._named_beds(tuple(names), (*path, "beds"))
 
     def _crop(self, keys: WaveKeys, path: Path) -> Crop | None:
-        crop = self._known_crop(keys.crop, path)
+        crop = self._crops.named_at(keys.crop, (*path, "crop"))
         if crop is not None and keys.variety is not None:
             return self._crops.variety(crop, keys.variety)
-        return crop
-
-    def _known_crop(self, name: str, path: Path) -> Crop | None:
-        known, crop = self._crops.find(name)
-        if not known:
-            self._findings.at_value(
-                (*path, "crop"),
-                "unknown-crop",
-                f"there is no crop {quoted(name)}",
-                self._crops.near(name),
-            )
         return crop
 
     def _named_beds(self, names: tuple[str, ...], path: Path) -> tuple[Bed, ...]:

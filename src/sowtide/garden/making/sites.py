@@ -70,6 +70,7 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         normals=normals,
         two_months=two_months,
         help=keys.help,
+        people=keys.people,
     )
 
 

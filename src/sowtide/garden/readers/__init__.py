@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
+from sowtide.garden.readers.amounts import (
+    BUNCHES,
+    COUNTED,
+    PIECES,
+    WrittenAmount,
+    amount,
+    kind_of,
+    yield_of_plant,
+)
 from sowtide.garden.readers.dates import (
     DaysWritten,
     WeekWritten,
@@ -29,6 +38,7 @@ from sowtide.garden.readers.numbers import (
 from sowtide.garden.readers.words import (
     allowance,
     choice,
+    how_often,
     latitude,
     lower_text,
     record_unit,
@@ -47,13 +57,18 @@ from sowtide.garden.readers.words import (
 )
 
 __all__ = [
+    "BUNCHES",
+    "COUNTED",
     "LONGEST",
+    "PIECES",
     "DaysWritten",
     "Frame",
     "WeekWritten",
     "Written",
+    "WrittenAmount",
     "above_zero",
     "allowance",
+    "amount",
     "choice",
     "day",
     "day_range",
@@ -62,6 +77,8 @@ __all__ = [
     "days_or_none",
     "decimal",
     "frame_of",
+    "how_often",
+    "kind_of",
     "latitude",
     "lower_text",
     "month_days",
@@ -85,4 +102,5 @@ __all__ = [
     "year_of",
     "years_wanted",
     "yes_no",
+    "yield_of_plant",
 ]

@@ -14,7 +14,6 @@ from sowtide.values import value
 
 _COLDEST, _HOTTEST = -40.0, 50.0
 _COLDEST_FROST, _MILDEST_FROST = -25.0, 5.0
-_POUND = 0.45359237  # [kg], exact by definition
 
 
 @value
@@ -81,10 +80,6 @@ class Frame:
     def spacing(self, value: Fraction) -> int:
         """Convert a spacing. [µm]"""
         return micrometres(value, self.units.short_unit)
-
-    def weight(self, value: Fraction) -> float:
-        """Convert a weight. [kg]"""
-        return float(value) * _POUND if self.units is Units.US else float(value)
 
 
 def frame_of(file: Any) -> Frame | None:

@@ -22,6 +22,7 @@ from sowtide.garden.readers.numbers import (
 from sowtide.garden.site import ALL_YEARS, YearsWanted
 from sowtide.garden.text import Refused, did_you_mean, quoted
 
+_OFTEN = {"day": 1, "week": 7}
 LONGEST_TEXT = 200
 _JOINERS = "\u200c\u200d"  # part of the spelling of some scripts, and of some emoji
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -146,6 +147,16 @@ def yes_no(value: str) -> bool:
         hint = f"write {meant[low]}" if low in meant else "write yes or no"
         raise Refused("choice", f"{quoted(value)} is not yes or no", hint)
     return low == "yes"
+
+
+def how_often(value: str) -> int:
+    """Read how often something is wanted: ``day``, ``week``, or a number of days. [days]"""
+    word = value.lower()
+    if word in _OFTEN:
+        return _OFTEN[word]
+    if any(letter.isalpha() for letter in value):
+        raise not_among(value, (*_OFTEN, "a number of days"))
+    return number_within(value, 1, 366)
 
 
 def weekday(value: str) -> int:

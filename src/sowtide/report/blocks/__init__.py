@@ -66,7 +66,7 @@ from sowtide.report.blocks.tables import (
     Table,
     TrailingTable,
 )
-from sowtide.report.blocks.tracks import Mark, Track, Tracks
+from sowtide.report.blocks.tracks import Mark, Strip, Track, Tracks, WeekStrips
 
 __all__ = [
     "EMPTY",
@@ -108,6 +108,7 @@ __all__ = [
     "ShareBars",
     "Space",
     "Span",
+    "Strip",
     "Style",
     "Sum",
     "Table",
@@ -117,6 +118,7 @@ __all__ = [
     "Track",
     "Tracks",
     "TrailingTable",
+    "WeekStrips",
     "line",
     "plain",
     "styled",
@@ -146,5 +148,6 @@ Block: TypeAlias = (
     | Pasted
     | Sum
     | Tracks
+    | WeekStrips
 )
 """What a page is made of."""

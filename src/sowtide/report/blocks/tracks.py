@@ -62,3 +62,41 @@ class Tracks:
     days: int
     head: date
     tracks: tuple[Track, ...]
+
+
+@value
+class Strip:
+    """Weeks in a row.
+
+    Parameters
+    ----------
+    label
+        What they are of.
+    signs
+        A character for each week; a space is a gap.
+    """
+
+    label: str
+    signs: str
+
+
+@value
+class WeekStrips:
+    """Rows of weeks, one below the other, the months over them.
+
+    Parameters
+    ----------
+    first
+        The Monday of the first week.
+    today
+        The Monday of the week that it is; None where that is not shown.
+    strips
+        At least one, all of as many weeks.
+    key
+        What the signs mean.
+    """
+
+    first: date
+    today: date | None
+    strips: tuple[Strip, ...]
+    key: tuple[tuple[str, str], ...]

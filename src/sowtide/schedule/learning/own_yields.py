@@ -16,6 +16,7 @@ from statistics import fmean, median
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.journal import PICKINGS, Did, Journal
+from sowtide.garden.library import yield_of
 from sowtide.garden.model import Entry, Garden
 from sowtide.schedule.learning.posterior import FEWEST, posterior_of
 from sowtide.values import value
@@ -143,7 +144,8 @@ def _yield(crop: Crop, seen: list[_Borne]) -> OwnYield | None:
     """Return what is to be thought of a crop's yield; pieces only where more waves tell those."""
     weighed = [each.each for each in seen if each.weighed]
     counted = [each.each for each in seen if not each.weighed]
-    published = crop.yield_per_plant
+    known = yield_of(crop, "kg")
+    published = None if known is None else known.gives.middle
     if len(weighed) >= max(FEWEST, len(counted)):
         return OwnYield(len(weighed), _in_kilograms(weighed, published), None, published)
     if len(counted) >= FEWEST:

@@ -32,6 +32,7 @@ from sowtide.report.blocks import (
     ToFillIn,
     Tracks,
     TrailingTable,
+    WeekStrips,
     line,
 )
 from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, row, rule, wrap
@@ -43,7 +44,7 @@ from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 from sowtide.report.formats.terminal.season_chart import abreast_table, season_chart
 from sowtide.report.formats.terminal.sums import sum_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
-from sowtide.report.formats.terminal.tracks import tracks
+from sowtide.report.formats.terminal.tracks import tracks, week_strips
 
 _FULL, _INDENT = "#", "    "
 
@@ -141,4 +142,5 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     FigureList: figure_list,
     MeasuredTable: measured_table,
     Listing: listing,
+    WeekStrips: week_strips,
 }

@@ -1,0 +1,59 @@
+"""What a household wants to pick: how much of a crop, how often, from when to when."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from sowtide.days import DateSpan
+from sowtide.diagnostics import Span
+from sowtide.garden.crop import Crop
+from sowtide.values import value
+
+
+@value
+class Want:
+    """An amount of a crop that is wanted again and again, or once.
+
+    Parameters
+    ----------
+    crop
+        What is wanted.
+    amount
+        How much each time, for all who eat of it. [kg], or [1] where it is counted
+    unit
+        ``kg``, or what is counted, in the plural.
+    every
+        Days from one time to the next; None for what is wanted once. [days]
+    first, last
+        Days from which and up to which it is wanted; None: as long as the place allows.
+    is_first
+        Whether it is served before what is not.
+    span
+        Where it is written.
+    """
+
+    crop: Crop
+    amount: float
+    unit: str
+    every: int | None
+    first: date | None
+    last: date | None
+    is_first: bool
+    span: Span
+
+    def between(self, days: DateSpan, within: DateSpan) -> float:
+        """Return how much is wanted in some days.
+
+        Parameters
+        ----------
+        days
+            The days, first and last included.
+        within
+            The days between which it is wanted where it says nothing of that itself.
+        """
+        first, last = self.first or within.first, self.last or within.last
+        shared = (min(last, days.last) - max(first, days.first) + timedelta(days=1)).days
+        if shared <= 0:
+            return 0.0
+        length = (last - first).days + 1 if self.every is None else self.every
+        return self.amount * shared / length

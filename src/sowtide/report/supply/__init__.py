@@ -1,0 +1,11 @@
+"""What ``supply`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.report import Report, Rows
+from sowtide.report.supply.page import page
+from sowtide.report.supply.view import COLUMNS, SupplyView, rows, view
+
+REPORT = Report(SupplyView, page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "SupplyView", "view"]

@@ -1,0 +1,232 @@
+"""Supply as a page: a row of weeks for each crop, gaps and gluts in sentences, one crop in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+from sowtide.days import week_start
+from sowtide.report.blocks import (
+    Block,
+    Cells,
+    Heading,
+    Space,
+    Strip,
+    Style,
+    Table,
+    Text,
+    WeekStrips,
+    line,
+    together,
+)
+from sowtide.report.kit import words
+from sowtide.report.supply.view import GLUT, SupplyCrop, SupplyView, SupplyWeek
+from sowtide.schedule.supply import AVOIDABLE, Why
+from sowtide.units import in_hundred, show_number
+
+_ENOUGH, _SOME, _GAP, _GLUT, _NONE, _UNASKED = "#", "=", " ", "*", ".", "o"
+_KEY = (
+    (_ENOUGH, "what is wanted"),
+    (_SOME, "half of it or more"),
+    ("blank", "a gap: less than half"),
+    (_GLUT, "more than twice"),
+    (_NONE, "none wanted"),
+    (_UNASKED, "picked, none wanted"),
+)
+_SAID = {
+    Why.TOO_EARLY: "too early: nothing safe to plant is ripe by then",
+    Why.FROST: "frost: nothing safe to plant is ripe then",
+    Why.TOO_HOT: "too hot for it",
+    Why.LOST: "lost or skipped: {waves}",
+    Why.NO_ROOM: "no room for {waves}",
+    Why.SEEDLINGS_LATE: "seedlings late: {waves}",
+    Why.FRUIT_SET: "heat keeps {waves} from setting fruit",
+    Why.NOT_IN_TIME: "not planted in time",
+    Why.TOO_FEW: "too few plants",
+    Why.NOTHING_PLANTED: "nothing is planted for it",
+}
+
+
+def page(of: SupplyView) -> Iterator[Block]:
+    """Yield the supply of a season."""
+    year = of.setting.year
+    yield Heading(f"SUPPLY {words.season_name(year)}", of.setting.name)
+    if not of.crops:
+        yield Text("Nothing is wanted, and nothing is grown that has a yield: see `want:`.")
+        return
+    wanted = [each for each in of.crops if each.is_wanted]
+    shown = [each for each in of.crops if each.weeks]
+    if not wanted:
+        yield Text("Nothing is said to be wanted: with `want:` in the file, gaps and gluts show.")
+    if shown:
+        yield Space()
+        yield _strips(of, shown)
+    if of.crop is not None:
+        for each in of.crops:
+            yield Space()
+            yield _weeks(each, of)
+            yield _plants(each)
+    yield from _gaps(of, wanted)
+    yield from _gluts(of, wanted)
+    if wanted:
+        yield Space()
+        yield from _sums(of, wanted)
+    yield Space()
+    yield Text(
+        "Expected: the mean of all years, at the middle of what plants are known to yield; tables "
+        "of yields differ by a factor of two and more, and gardens with them."
+    )
+    yield Text(words.rests_on(of.basis))
+
+
+def _strips(of: SupplyView, crops: Sequence[SupplyCrop]) -> WeekStrips:
+    year = of.setting.year
+    before, after = (week_start(day, starts=0) for day in (year.first, year.last))
+    first = max(min(each.weeks[0].monday for each in crops), before)
+    last = max(min(max(each.weeks[-1].monday for each in crops), after), first)
+    strips = tuple(Strip(each.crop, _signs(each, first, last)) for each in crops)
+    drawn = "".join(each.signs for each in strips)
+    key = tuple(
+        (sign, means) for sign, means in _KEY if (sign if sign != "blank" else " ") in drawn
+    )
+    return WeekStrips(first, of.this_week, strips, key)
+
+
+def _signs(of: SupplyCrop, first: date, last: date) -> str:
+    weeks = {each.monday: each for each in of.weeks}
+    count = (last - first).days // 7 + 1
+    mondays = (first + timedelta(days=7 * number) for number in range(count))
+    most = max((each.want or 0.0 for each in of.weeks), default=0.0)
+    return "".join(_sign(weeks.get(monday), most) for monday in mondays)
+
+
+def _sign(week: SupplyWeek | None, most: float) -> str:
+    if week is None:
+        return _NONE
+    if week.want is None:
+        if most and week.expected > GLUT * most:
+            return _GLUT
+        return _UNASKED if week.expected >= _least(most) else _NONE
+    if week.is_gap:
+        return _GAP
+    if not week.is_enough:
+        return _SOME
+    return _GLUT if week.expected > GLUT * week.want else _ENOUGH
+
+
+def _least(most: float) -> float:
+    """Return how much of what nobody wants is worth a sign."""
+    return most / 10 if most else 1e-6
+
+
+def _weeks(of: SupplyCrop, view: SupplyView) -> Table:
+    year = view.setting.year
+    columns = (
+        Cells("want", 7, right=True),
+        Cells("expected", 9, right=True),
+        Cells("from–to", 11, right=True),
+        Cells("odds", 6, right=True),
+        Cells("got", 6, right=True),
+    )
+    rows = tuple(
+        (
+            words.days_from_to(each.monday, each.monday + timedelta(days=6), year),
+            (
+                _number(each.want),
+                _number(each.expected),
+                f"{_number(each.low)}–{_number(each.high)}",
+                "" if each.odds is None else in_hundred(each.odds),
+                _number(each.got),
+            ),
+        )
+        for each in of.weeks
+    )
+    return Table(f"{of.crop}, {of.unit}", columns, rows)
+
+
+def _plants(of: SupplyCrop) -> Text:
+    gives = of.yield_per_plant
+    said = f"A plant gives {_number(gives.low)}–{_number(gives.high)} {of.unit}, {gives.how}"
+    source = "" if gives.source is None else f" ({gives.source})"
+    return Text(f"{said}{source}. Odds: years of 100 that bring what is wanted.")
+
+
+def _gaps(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
+    """Say which weeks bring less than half of what is wanted, and why."""
+    year = of.setting.year
+    lines = []
+    for crop in crops:
+        for gap in crop.gaps:
+            days = together(words.days_from_to(gap.from_, gap.to, year))
+            said = _SAID[gap.why].format(waves=words.listed(gap.waves))
+            amounts = f"{_number(gap.expected)} of {_amount(gap.want, crop.unit)}"
+            style = Style.WARN if gap.why in AVOIDABLE else Style.PLAIN
+            lines.append(
+                Text(
+                    line((crop.crop, Style.STRONG), f" {days}: {amounts}; ", (said, style)), hang=2
+                )
+            )
+    if lines:
+        yield Space()
+        yield Heading("GAPS", "weeks with less than half of what is wanted")
+        yield from lines
+    elif crops:
+        yield Space()
+        yield Text(("No gaps: every week brings half of what is wanted or more.", Style.GOOD))
+
+
+def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
+    """Say which weeks bring more than twice what is wanted."""
+    year = of.setting.year
+    lines = []
+    for crop in crops:
+        for glut in crop.gluts:
+            days = together(words.days_from_to(glut.from_, glut.to, year))
+            wanted = f"{_amount(glut.want, crop.unit)} wanted" if glut.want else "none wanted"
+            waves = f", {glut.waves} waves at once" if glut.waves > 1 else ""
+            said = f" {days}: {_amount(glut.expected, crop.unit)}, {wanted}{waves}"
+            lines.append(Text(line((crop.crop, Style.STRONG), said), hang=2))
+    if lines:
+        yield Space()
+        yield Heading("GLUTS", "weeks with more than twice what is wanted")
+        yield from lines
+
+
+def _sums(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
+    """Count the weeks that are met, crop by crop."""
+    columns = (
+        Cells("wanted", 7, right=True),
+        Cells("enough", 7, right=True),
+        Cells("gaps", 5, right=True),
+        Cells("unmet", 6, right=True),
+    )
+    rows = [(crop.crop, _counted(crop)) for crop in crops]
+    if len(rows) > 1:
+        counts = [[float(text) for text in texts] for _, texts in rows]
+        rows.append(
+            ("together", tuple(_number(sum(column)) for column in zip(*counts, strict=True)))
+        )
+    yield Table("weeks", columns, tuple((name, texts) for name, texts in rows))
+    yield Text(
+        "Unmet: half of one week's want and a third of another's make 0.8 weeks.",
+    )
+
+
+def _counted(crop: SupplyCrop) -> tuple[str, ...]:
+    wanted = [each for each in crop.weeks if each.want]
+    enough = sum(each.is_enough for each in wanted)
+    gaps = sum(each.is_gap for each in wanted)
+    return str(len(wanted)), str(enough), str(gaps), show_number(crop.weeks_unmet)
+
+
+def _number(amount: float | None) -> str:
+    """Say an amount without its unit: whole from ten on, else to a tenth, or what is left of it."""
+    if amount is None:
+        return ""
+    if 0 < amount < 0.05:
+        return "<0.1"
+    return show_number(amount, 0 if amount >= 10 else 1)
+
+
+def _amount(amount: float, unit: str) -> str:
+    return together(f"{_number(amount)} {unit}")

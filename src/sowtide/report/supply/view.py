@@ -1,0 +1,226 @@
+"""What each crop brings in week by week beside what is wanted, the gaps and the gluts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from sowtide.climate.basis import Basis
+from sowtide.days import iso_week, week_start
+from sowtide.report.kinds import Quantity, Share, Unsaid
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.schedule.learning import OwnYields
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import (
+    GAP,
+    GLUT,
+    CropSupply,
+    Why,
+    gluts_of,
+    shortages_of,
+    supply_of,
+)
+from sowtide.units import KILOGRAMS, Units
+from sowtide.values import value
+
+COLUMNS = ("crop", "unit", "week", "low", "expected", "high", "want", "odds", "got")
+"""Of the weeks of all crops as one table."""
+
+
+@value
+class SupplyWeek:
+    """A week: what is expected of a crop, from a poor to a good year, and what is wanted of it."""
+
+    week: str
+    low: Quantity
+    expected: Quantity
+    high: Quantity
+    want: Quantity | None
+    odds: Share | None
+    got: Quantity | None
+    monday: Unsaid[date]
+
+    @property
+    def is_gap(self) -> bool:
+        """Whether less than half of what is wanted is expected."""
+        return self.want is not None and self.expected < GAP * self.want
+
+    @property
+    def is_enough(self) -> bool:
+        """Whether what is wanted is expected."""
+        return self.want is not None and self.expected >= self.want
+
+
+@value
+class SupplyGap:
+    """Weeks with less than half of what is wanted, why, and the waves whose fault it is."""
+
+    from_: date
+    to: date
+    want: Quantity
+    expected: Quantity
+    why: Why
+    waves: tuple[str, ...]
+
+
+@value
+class SupplyGlut:
+    """Weeks with more than twice what is wanted, and how many waves are picked in them at once."""
+
+    from_: date
+    to: date
+    want: Quantity
+    expected: Quantity
+    waves: int
+
+
+@value
+class PlantYield:
+    """What a plant gives, where that is from, and how it was worked out."""
+
+    low: Quantity
+    high: Quantity
+    source: str | None
+    how: str
+
+
+@value
+class SupplyCrop:
+    """A crop: its weeks, gaps and gluts, in one unit."""
+
+    crop: str
+    unit: str
+    weeks: tuple[SupplyWeek, ...]
+    gaps: tuple[SupplyGap, ...]
+    gluts: tuple[SupplyGlut, ...]
+    weeks_unmet: Quantity
+    yield_per_plant: PlantYield
+    is_wanted: Unsaid[bool]
+
+
+@value
+class SupplyView:
+    """What ``supply`` says; `crop` is the one that was asked for."""
+
+    season: int
+    basis: Basis
+    crops: tuple[SupplyCrop, ...]
+    crop: Unsaid[str | None]
+    this_week: Unsaid[date]
+    setting: Unsaid[Setting]
+
+
+def view(season: Season, own: OwnYields | None = None, crop: str | None = None) -> SupplyView:
+    """Return what each crop brings in.
+
+    Parameters
+    ----------
+    season
+        The season.
+    own
+        What the grower's own pickings tell of yields, or None.
+    crop
+        The name of the crop to say everything of; None: all of them in short.
+    """
+    supplies = [each for each in supply_of(season, own) if crop in (None, each.crop.name)]
+    units = season.garden.site.units
+    return SupplyView(
+        season=season.garden.year.season,
+        basis=season.climate.basis,
+        crops=tuple(_crop(each, season, units) for each in supplies),
+        crop=crop,
+        this_week=week_start(season.today, starts=0),
+        setting=setting_of(season.garden, season.today),
+    )
+
+
+def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
+    asked, unit, factor = of.asked, of.asked.unit, 1.0
+    if unit == "kg":
+        unit = units.weight_unit
+        factor = float(1 / KILOGRAMS[unit])
+
+    def converted(amount: float | None) -> float | None:
+        return None if amount is None else amount * factor
+
+    return SupplyCrop(
+        crop=of.crop.name,
+        unit=unit,
+        weeks=tuple(
+            SupplyWeek(
+                week=iso_week(each.week),
+                low=each.low * factor,
+                expected=each.expected * factor,
+                high=each.high * factor,
+                want=converted(each.want),
+                odds=each.odds,
+                got=converted(each.got),
+                monday=each.week,
+            )
+            for each in of.weeks
+        ),
+        gaps=tuple(
+            SupplyGap(
+                from_=each.days.first,
+                to=each.days.last,
+                want=each.wanted * factor,
+                expected=each.expected * factor,
+                why=each.why,
+                waves=each.waves,
+            )
+            for each in shortages_of(season, of)
+        ),
+        gluts=tuple(
+            SupplyGlut(
+                from_=each.days.first,
+                to=each.days.last,
+                want=each.wanted * factor,
+                expected=each.expected * factor,
+                waves=each.waves,
+            )
+            for each in gluts_of(of)
+        ),
+        weeks_unmet=of.unmet,
+        yield_per_plant=PlantYield(
+            asked.gives.low * factor,
+            asked.gives.high * factor,
+            asked.gives_from.source or asked.gives_from.file,
+            asked.how,
+        ),
+        is_wanted=bool(asked.wants),
+    )
+
+
+def rows(of: SupplyView) -> Iterator[dict[str, Any]]:
+    """Yield the weeks of all crops."""
+    for crop in of.crops:
+        for week in crop.weeks:
+            yield {
+                "crop": crop.crop,
+                "unit": crop.unit,
+                "week": week.week,
+                "low": _rounded(week.low),
+                "expected": _rounded(week.expected),
+                "high": _rounded(week.high),
+                "want": _rounded(week.want),
+                "odds": _rounded(week.odds),
+                "got": _rounded(week.got),
+            }
+
+
+def _rounded(amount: float | None) -> float | None:
+    return None if amount is None else round(amount, 3)
+
+
+__all__ = [
+    "COLUMNS",
+    "GLUT",
+    "SupplyCrop",
+    "SupplyGap",
+    "SupplyGlut",
+    "SupplyView",
+    "SupplyWeek",
+    "rows",
+    "view",
+]

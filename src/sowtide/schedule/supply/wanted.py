@@ -1,0 +1,176 @@
+"""Who wants what of which crop, and which waves serve it."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from sowtide.days import DateSpan
+from sowtide.garden import library
+from sowtide.garden.crop import Crop, Raised, Yield
+from sowtide.garden.library import KnownYield
+from sowtide.garden.readers import PIECES, kind_of
+from sowtide.garden.want import Want
+from sowtide.reasons import OURS, Dated, Origin
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply.pickings import monday_of_week
+from sowtide.schedule.waves import Prospects, Wave
+from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.learning import OwnYield, OwnYields
+
+_SPREAD = 0.25
+"""How far a year's yield lies from a garden's own, either way: sowtide's own reading. [0–1]"""
+
+
+@value
+class Asked:
+    """All that is wanted of one crop, and what one of its plants gives.
+
+    Parameters
+    ----------
+    crop
+        The crop.
+    unit
+        What amounts are of: ``kg``, or what is counted.
+    wants
+        What is wanted of it, in the file's order; empty of a crop that is only grown.
+    gives, gives_from, how
+        What a plant gives, where that comes from, and how it was worked out.
+    within
+        The days between which it can be picked at all, for wants that name no days.
+    """
+
+    crop: Crop
+    unit: str
+    wants: tuple[Want, ...]
+    gives: Yield
+    gives_from: Origin
+    how: str
+    within: DateSpan | None
+
+    def wanted(self, week: int) -> float:
+        """Return how much is wanted in a week by its number. [kg or 1]"""
+        first = monday_of_week(week)
+        days = DateSpan(first, date.fromordinal(first.toordinal() + 6))
+        return sum(each.between(days, self.within or days) for each in self._dated)
+
+    @property
+    def _dated(self) -> tuple[Want, ...]:
+        """Wants whose days are known."""
+        if self.within is not None:
+            return self.wants
+        return tuple(each for each in self.wants if each.first and each.last)
+
+    @property
+    def is_first(self) -> bool:
+        """Whether it is served before what is not."""
+        return any(want.is_first for want in self.wants)
+
+    def spans(self) -> tuple[DateSpan, ...]:
+        """Return the days for which something is wanted."""
+        found = []
+        for each in self._dated:
+            first = each.first or (self.within and self.within.first)
+            last = each.last or (self.within and self.within.last)
+            if first and last and first <= last:
+                found.append(DateSpan(first, last))
+        return tuple(found)
+
+
+def asked_of(season: Season, own: OwnYields | None = None) -> tuple[Asked, ...]:
+    """Return what is wanted, crop by crop, then the crops that are only grown.
+
+    Crops of which nobody knows what a plant gives are left out.
+
+    Parameters
+    ----------
+    season
+        The season.
+    own
+        What the grower's own pickings tell of yields, or None.
+    """
+    garden = season.garden
+    together: dict[tuple[str, str], list[Want]] = {}
+    for want in garden.wants:
+        together.setdefault((want.crop.name, kind_of(want.unit)), []).append(want)
+    found = [
+        _asked(season, wants[0].crop, wants[0].unit, tuple(wants), own)
+        for wants in together.values()
+    ]
+    wanted = [want.crop for want in garden.wants]
+    others: dict[str, Crop] = {}
+    for entry in garden.entries:
+        if not any(serves(entry.crop, crop) for crop in wanted):
+            others.setdefault(entry.crop.name, entry.crop)
+    found += [_asked(season, crop, None, (), own) for crop in others.values()]
+    return tuple(each for each in found if each is not None)
+
+
+def serves(crop: Crop, wanted: Crop) -> bool:
+    """Say whether a crop is what is wanted: that one, or another of the kind that is named."""
+    if crop.name == wanted.name:
+        return True
+    return crop.kind == wanted.kind and library.find(wanted.name) is not None
+
+
+def waves_for(season: Season, crop: Crop) -> tuple[Wave, ...]:
+    """Return the waves that serve who wants a crop."""
+    return tuple(wave for wave in season.waves if serves(wave.crop, crop))
+
+
+def prospects_of(season: Season, crop: Crop) -> Prospects:
+    """Return the prospects of a crop on the warmest ground that the garden has."""
+    raised = Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised
+    grounds = season.conditions.grounds(season.garden.beds)
+    return season.conditions.prospects(crop, raised, colder_by=grounds[0] if grounds else 0.0)
+
+
+def _asked(
+    season: Season,
+    crop: Crop,
+    unit: str | None,
+    wants: tuple[Want, ...],
+    own: OwnYields | None,
+) -> Asked | None:
+    crop = next((each for each in season.garden.crops if each.name == crop.name), crop)
+    known = (own and _own(own.of(crop), unit)) or library.yield_of(crop, unit)
+    if known is None:
+        return None
+    undated = any(each.first is None or each.last is None for each in wants)
+    return Asked(
+        crop=crop,
+        unit=unit or known.gives.unit,
+        wants=wants,
+        gives=known.gives,
+        gives_from=known.origin,
+        how=known.how,
+        within=_within(season, crop) if undated else None,
+    )
+
+
+def _own(own: OwnYield | None, unit: str | None) -> KnownYield | None:
+    """Return what a plant gives by the grower's own pickings, where they tell of that unit."""
+    if own is None:
+        return None
+    weighed = own.kilograms is not None
+    if unit is not None and (kind_of(unit) == "kg") is not weighed:
+        return None
+    middle = own.kilograms if own.kilograms is not None else own.pieces
+    assert middle is not None
+    gives = Yield(middle * (1 - _SPREAD), middle * (1 + _SPREAD), "kg" if weighed else PIECES)
+    return KnownYield(gives, OURS, f"from {own.waves} waves that you noted the pickings of")
+
+
+def _within(season: Season, crop: Crop) -> DateSpan | None:
+    """Return the days between which safe plantings of a crop are picked, first and last."""
+    prospects = prospects_of(season, crop)
+    days = [day for run in prospects.windows for day in (run.first, run.last)]
+    stages = [
+        prospects.judge(Dated.on(day, "written", "planted", OURS)).stages
+        for day in dict.fromkeys(days)
+    ]
+    firsts = [each.first_pick[0].day for each in stages if each.first_pick]
+    lasts = [each.last_pick.day for each in stages if each.last_pick]
+    return DateSpan(min(firsts), max(lasts)) if firsts and lasts else None

@@ -1,0 +1,148 @@
+"""Why there is too little of a crop in a week: what no plan can change, then what another might."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from enum import Enum
+
+from sowtide.days import DateSpan
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply.counted import CropSupply, WeekSupply
+from sowtide.schedule.supply.wanted import prospects_of
+from sowtide.schedule.waves import Stages, Status, Wave, pick_gap_of
+from sowtide.values import value
+
+_STEP = timedelta(days=3)
+"""Planting days that are tried lie so far apart."""
+_MIDDLE = timedelta(days=3)
+"""From a Monday to the middle of its week."""
+
+
+class Why(Enum):
+    """Why there is too little of a crop in some weeks."""
+
+    TOO_EARLY = "too early"
+    FROST = "frost"
+    TOO_HOT = "too hot"
+    LOST = "lost"
+    NO_ROOM = "no room"
+    SEEDLINGS_LATE = "seedlings late"
+    FRUIT_SET = "fruit set"
+    NOT_IN_TIME = "not planted in time"
+    TOO_FEW = "too few plants"
+    NOTHING_PLANTED = "nothing planted"
+
+
+AVOIDABLE = (Why.NO_ROOM, Why.TOO_FEW, Why.NOTHING_PLANTED)
+"""Reasons that another plan might mend."""
+
+
+@value
+class Tried:
+    """A safe planting day, and the days on which it would be picked."""
+
+    planted: date
+    picked: DateSpan
+
+
+class Reasons:
+    """Finds out why there is too little of a crop.
+
+    Parameters
+    ----------
+    season
+        The season.
+    supply
+        What the crop brings in.
+    """
+
+    def __init__(self, season: Season, supply: CropSupply) -> None:
+        self._season = season
+        self._supply = supply
+        self._tried: tuple[Tried, ...] | None = None
+
+    def of(self, week: WeekSupply) -> tuple[Why, tuple[str, ...]]:
+        """Return why a week has too little, and the waves whose fault it is."""
+        day = week.week + _MIDDLE
+        serving = [each for each in self.tried if day in each.picked]
+        if not serving:
+            return self._impossible(day), ()
+        return self._of_waves(day) or (self._of_plan(week, serving), ())
+
+    @property
+    def tried(self) -> tuple[Tried, ...]:
+        """Safe planting days of the crop, on the warmest ground, with their pickings."""
+        if self._tried is None:
+            self._tried = tuple(self._try())
+        return self._tried
+
+    def _try(self) -> list[Tried]:
+        prospects, found = prospects_of(self._season, self._supply.crop), []
+        for run in prospects.windows:
+            day = run.first
+            while day <= run.last:
+                judged = prospects.judge(Dated.on(day, "written", "planted", OURS))
+                picked = picked_in(judged.stages)
+                if picked is not None:
+                    found.append(Tried(day, picked))
+                day += _STEP
+        return found
+
+    def _impossible(self, day: date) -> Why:
+        """Say why no safe planting is picked on a day."""
+        hot = self._season.climate.weather.hot_weeks
+        prospects = prospects_of(self._season, self._supply.crop)
+        if hot is not None and prospects.need.heat_ends and day >= hot.first:
+            later = any(each.picked.first > day for each in self.tried)
+            if day in hot or later:
+                return Why.TOO_HOT
+        if any(each.picked.first > day for each in self.tried):
+            return Why.TOO_EARLY
+        return Why.FROST
+
+    def _of_waves(self, day: date) -> tuple[Why, tuple[str, ...]] | None:
+        """Say which of the crop's waves should have been picked on a day, and why they are not."""
+        found: dict[Why, list[str]] = {}
+        for wave in self._supply.waves:
+            why = self._fault(wave, day)
+            if why is not None:
+                found.setdefault(why, []).append(wave.id)
+        worst = next((why for why in Why if why in found), None)
+        return None if worst is None else (worst, tuple(found[worst]))
+
+    def _fault(self, wave: Wave, day: date) -> Why | None:
+        if wave.status in (Status.LOST, Status.SKIPPED):
+            hoped = self._season.prospects(wave).judge(wave.stages.plant).stages
+            picked = picked_in(hoped)
+            return Why.LOST if picked is not None and day in picked else None
+        picked = picked_in(wave.stages)
+        if picked is None:
+            return None
+        if not wave.stands:
+            return Why.NO_ROOM if day in picked else None
+        late = _days_late(wave)
+        if late and picked.first - timedelta(days=late) <= day < picked.first:
+            return Why.SEEDLINGS_LATE
+        gap = pick_gap_of(wave.crop, wave.stages, self._season.climate)
+        return Why.FRUIT_SET if gap is not None and day in gap.picks else None
+
+    def _of_plan(self, week: WeekSupply, serving: list[Tried]) -> Why:
+        if all(each.planted < self._season.today for each in serving):
+            return Why.NOT_IN_TIME
+        return Why.TOO_FEW if week.expected else Why.NOTHING_PLANTED
+
+
+def picked_in(stages: Stages) -> DateSpan | None:
+    """Return the days on which a wave is picked, or would be; None where it comes to nothing."""
+    first, last = stages.first_pick, stages.last_pick
+    if first is None or last is None or last.day < first[0].day:
+        return None
+    return DateSpan(first[0].day, last.day)
+
+
+def _days_late(wave: Wave) -> int:
+    """Return how many days its seedlings are late for the planting that was planned. [days]"""
+    plant = wave.stages.plant
+    is_late = plant.steps[0].rule == "journal" and plant.steps[-1].rule == "stages"
+    return plant.steps[-1].days if is_late and wave.from_trays else 0

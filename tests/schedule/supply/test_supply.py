@@ -1,0 +1,211 @@
+"""The supply of a season: what is wanted, what waves bring week by week, and in how many years."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+import gardens
+from sowtide.garden.read import read_garden
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import CropSupply, WeekSupply, supply_of
+from sowtide.schedule.supply.shape import borne_before
+
+FRUIT = gardens.crop(yield_per_plant="1-3", days_to_harvest="50", picking_days="14")
+HEAD = gardens.leaf("head", yield_per_plant="1", picking_days="1", holding_days="7-7")
+WIDE = "{bed: Long, size: 10 x 10}"
+
+
+def season(*waves: str, want: str = "", crops: tuple[str, ...] = (FRUIT,), **site: str) -> Season:
+    """Return the season of a garden that wants something."""
+    file = gardens.text(*waves, crops=crops, beds=(WIDE,), **site)
+    return gardens.season(file + (f"want:\n  - {{{want}}}\n" if want else ""))
+
+
+def supply(*waves: str, want: str = "", **more: object) -> CropSupply:
+    """Return the supply of the first crop of a garden."""
+    return supply_of(season(*waves, want=want, **more))[0]  # type: ignore[arg-type]
+
+
+def in_week(found: CropSupply, monday: date) -> WeekSupply:
+    """Return a week by its Monday."""
+    return next(each for each in found.weeks if each.week == monday)
+
+
+# The shape
+
+
+def test_a_sixth_is_borne_early_two_thirds_in_full_and_a_sixth_late() -> None:
+    # 8 days: 2 of half, 4 of whole, 2 of half a day's bearing: 6 in all; 1, 5, 6 sixths.
+    shares = borne_before(8, at_once=False)
+    assert [shares[2], shares[6], shares[8]] == pytest.approx([1 / 6, 5 / 6, 1])
+
+
+def test_what_is_cut_once_is_cut_evenly() -> None:
+    assert borne_before(4, at_once=True) == (0, 0.25, 0.5, 0.75, 1)
+
+
+# What waves bring
+
+
+def test_a_wave_by_hand() -> None:
+    # Sown on Monday 1 June, 50 days to Tuesday 21 July, picked for 14 days to 3 August. At 2 kg a
+    # plant 10 plants give 20 kg. A full day bears 20 / (3.5/2 + 7 + 3.5/2) = 20/10.5 kg. The week
+    # of 20 July holds its first 6 days: 3.5 slow and 2.5 full, 4.25 full days; that of 27 July the
+    # next 7: 4.5 full and 2.5 slow, 5.75; 3 August is the last, a slow one: 0.5.
+    # Allowance: planted after the last frost (10 May), so none.
+    found = supply(gardens.wave(start="2026-06-01", plants="10"))
+    expected = {each.week: each.expected for each in found.weeks}
+    first = date(2026, 7, 20)
+    full = 20 / 10.5
+    assert expected == pytest.approx(
+        {
+            first: 4.25 * full,
+            first + timedelta(days=7): 5.75 * full,
+            first + timedelta(days=14): 0.5 * full,
+        },
+        abs=1e-6,
+    )
+
+
+def test_the_range_goes_from_the_low_yield_to_the_high() -> None:
+    week = in_week(supply(gardens.wave(start="2026-06-01", plants="10")), date(2026, 7, 20))
+    assert week.low == pytest.approx(week.expected / 2)  # 1 kg of 2
+    assert week.high == pytest.approx(week.expected * 3 / 2)
+
+
+def test_the_weeks_add_up_to_the_yield_of_the_waves() -> None:
+    found = supply(
+        gardens.wave(start="2026-05-20", plants="7"),
+        gardens.wave(name="more", start="2026-06-10", plants="4"),
+        crops=(gardens.crop(yield_per_plant="1-3", days_to_harvest="40-60"),),
+    )
+    assert sum(each.expected for each in found.weeks) == pytest.approx(2 * 11, abs=0.01)
+
+
+def test_what_frost_ends_is_not_picked() -> None:
+    # 50 days and all 14 of the fall allowance from 30 July on: 1 October, when in half the years it
+    # has frozen.
+    found = supply(gardens.wave(start="2026-07-30", plants="10"))
+    total = sum(each.expected for each in found.weeks)
+    assert 0 < total < 10
+
+
+def test_a_crop_cut_once_is_spread_over_the_days_it_holds() -> None:
+    # 50 days from 2 May, 9 of them slow before the last frost: 30 June in any case, then 7 days.
+    found = supply(gardens.wave("head", start="2026-05-02", plants="8"), crops=(HEAD,))
+    weeks = [each for each in found.weeks if each.expected]
+    assert sum(each.expected for each in weeks) == pytest.approx(8, abs=1e-6)
+    assert len(weeks) in (2, 1)
+
+
+def test_heads_of_a_crop_weighed_can_be_wanted_by_the_piece() -> None:
+    found = supply(
+        gardens.wave("head", start="2026-05-02", plants="10"),
+        want="crop: head, amount: 3, from: 06-01, until: 07-31",
+        crops=(HEAD,),
+    )
+    assert found.asked.unit == "pieces"
+    assert sum(each.expected for each in found.weeks) == pytest.approx(10 * 0.9, abs=1e-6)
+
+
+# What is wanted
+
+
+def test_a_week_wants_by_the_days_it_has() -> None:
+    # From Saturday 20 June: two of seven days of that week.
+    found = supply(want="crop: fruit, amount: 7 kg, from: 06-20, until: 07-05")
+    wanted = {each.week: each.want for each in found.weeks}
+    assert wanted == pytest.approx(
+        {date(2026, 6, 15): 2, date(2026, 6, 22): 7, date(2026, 6, 29): 7}
+    )
+
+
+def test_a_batch_is_wanted_in_its_week() -> None:
+    found = supply(want="crop: fruit, amount: 20 kg, in: 2026-W31")
+    assert [(each.week, each.want) for each in found.weeks] == [(date(2026, 7, 27), 20)]
+
+
+def test_what_each_person_wants_is_wanted_of_all() -> None:
+    want = "crop: fruit, amount: 500 g, per: person, every: day, from: 07-06, until: 07-12"
+    assert supply(want=want, people="4").weeks[0].want == pytest.approx(14)  # 0.5 kg x 4 x 7 days
+
+
+def test_without_days_a_crop_is_wanted_as_long_as_it_can_be_had() -> None:
+    found = supply(want="crop: fruit, amount: 1 kg")
+    within = found.asked.within
+    assert within is not None
+    judged = gardens.prospects(gardens.text(crops=(FRUIT,))).judge(
+        gardens.planted(gardens.prospects(gardens.text(crops=(FRUIT,))).windows[0].first)
+    )
+    assert judged.stages.first_pick is not None
+    assert within.first == judged.stages.first_pick[0].day
+    assert found.weeks[0].week <= within.first <= found.weeks[0].week + timedelta(days=6)
+
+
+def test_unmet_is_a_share_of_each_weeks_want() -> None:
+    # 20 kg over three weeks (see by hand): 8.1, 10.95, 0.95 against 16 each: half of one week, ...
+    found = supply(
+        gardens.wave(start="2026-06-01", plants="10"),
+        want="crop: fruit, amount: 16 kg, from: 07-20, until: 08-09",
+    )
+    full = 20 / 10.5 / 16
+    assert found.unmet == pytest.approx(3 - (4.25 + 5.75 + 0.5) * full)
+
+
+def test_a_kind_is_served_by_its_varieties_and_not_the_other_way_round() -> None:
+    crops = "crops:\n  Roma: {like: tomato}\n"
+    head = gardens.text(crops=()).replace("crops:\n", crops)
+    waves = "waves:\n  - {crop: Roma, plants: 6, from: 06-01}\n"
+    of = "want:\n  - {crop: NAME, amount: 1 kg}\n"
+    wide = head.replace("1 x 10", "9 x 10")
+    tomato = gardens.season(wide + waves + of.replace("NAME", "tomato"))
+    assert [len(each.waves) for each in supply_of(tomato)] == [1]
+    roma = gardens.season(wide + waves.replace("Roma", "tomato") + of.replace("NAME", "Roma"))
+    assert [(each.crop.name, len(each.waves)) for each in supply_of(roma)] == [
+        ("Roma", 0),
+        ("tomato", 1),
+    ]
+
+
+# Properties
+
+
+@pytest.mark.parametrize("more", [1, 5, 30])
+def test_more_plants_never_mean_less_in_any_week(more: int) -> None:
+    few = supply(gardens.wave(start="2026-07-20", plants="3", every="9", count="3"))
+    many = supply(gardens.wave(start="2026-07-20", plants=str(3 + more), every="9", count="3"))
+    assert [each.week for each in few.weeks] == [each.week for each in many.weeks]
+    for one, other in zip(few.weeks, many.weeks, strict=True):
+        assert other.low >= one.low
+        assert other.expected >= one.expected
+        assert other.high >= one.high
+
+
+def test_a_later_frost_never_means_less_in_total() -> None:
+    totals = []
+    for first in ("09-20", "09-27", "10-01", "10-09", "10-25"):
+        found = gardens.season(
+            gardens.text(
+                gardens.wave(start="2026-07-10", plants="3", every="7", count="4"),
+                crops=(FRUIT,),
+                beds=(WIDE,),
+                frost=f"{{last: 05-10, first: {first}}}",
+            )
+        )
+        totals.append(sum(each.expected for each in supply_of(found)[0].weeks))
+    assert totals == sorted(totals)
+    assert totals[0] < totals[-1]
+
+
+# Reading
+
+
+def test_wants_are_read_in_the_units_they_are_written_in() -> None:
+    text = gardens.text(crops=(FRUIT,)) + "want:\n  - {crop: fruit, amount: 8 oz, first: yes}\n"
+    garden = read_garden(text.encode(), "garden.yaml").garden
+    assert garden is not None
+    (want,) = garden.wants
+    assert want.amount == pytest.approx(0.2268, abs=1e-4)  # half a pound
+    assert (want.unit, want.every, want.is_first) == ("kg", 7, True)
