@@ -268,6 +268,7 @@ def _section_after(section: str, command: str) -> list[str]:
         ("crops", schema.CropKeys),
         ("heat", schema.HeatKeys),
         ("waves", schema.WaveKeys),
+        ("want", schema.WantKeys),
         ("watch", schema.WatchKeys),
         ("care", CareKeys),
         ("label", LabelKeys),

@@ -25,24 +25,11 @@ def command(found: tuple[Season, OwnYields | None], *, crop: str | None) -> Supp
     With CROP every week of it in numbers.
     """
     season, own = found
-    return view(season, own, None if crop is None else _named(crop, season))
+    if crop is None:
+        return view(season, own)
+    from sowtide.garden.varieties import crops_called
 
-
-def _named(name: str, season: Season) -> str:
-    """Return how the garden calls a crop that is wanted or grown.
-
-    Raises
-    ------
-    click.UsageError
-        If it neither wants nor grows it.
-    """
-    from sowtide.garden import library
-
-    garden = season.garden
-    known = {crop.name: crop for crop in (*(w.crop for w in garden.wants), *garden.crops)}
-    found = library.find(name)
-    for crop in known.values():
-        same = crop.name.casefold() == name.casefold()
-        if same or (found is not None and crop.kind == found.name):
-            return crop.name
-    raise click.UsageError(f"The garden neither wants nor grows '{name}'.")
+    seen = view(season, own, {each.name for each in crops_called(crop, season.garden)})
+    if not seen.crops:
+        raise click.UsageError(f"The garden neither wants nor grows '{crop}'.")
+    return seen

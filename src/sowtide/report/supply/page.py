@@ -61,7 +61,7 @@ def page(of: SupplyView) -> Iterator[Block]:
     if shown:
         yield Space()
         yield _strips(of, shown)
-    if of.crop is not None:
+    if of.in_full:
         for each in of.crops:
             yield Space()
             yield _weeks(each, of)

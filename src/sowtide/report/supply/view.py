@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import date
 from typing import Any
 
@@ -101,17 +101,19 @@ class SupplyCrop:
 
 @value
 class SupplyView:
-    """What ``supply`` says; `crop` is the one that was asked for."""
+    """What ``supply`` says; `in_full` where a crop was asked for."""
 
     season: int
     basis: Basis
     crops: tuple[SupplyCrop, ...]
-    crop: Unsaid[str | None]
+    in_full: Unsaid[bool]
     this_week: Unsaid[date]
     setting: Unsaid[Setting]
 
 
-def view(season: Season, own: OwnYields | None = None, crop: str | None = None) -> SupplyView:
+def view(
+    season: Season, own: OwnYields | None = None, crops: Collection[str] | None = None
+) -> SupplyView:
     """Return what each crop brings in.
 
     Parameters
@@ -120,16 +122,16 @@ def view(season: Season, own: OwnYields | None = None, crop: str | None = None) 
         The season.
     own
         What the grower's own pickings tell of yields, or None.
-    crop
-        The name of the crop to say everything of; None: all of them in short.
+    crops
+        Names of the crops to say everything of; None: all of them in short.
     """
-    supplies = [each for each in supply_of(season, own) if crop in (None, each.crop.name)]
+    supplies = [each for each in supply_of(season, own) if crops is None or each.crop.name in crops]
     units = season.garden.site.units
     return SupplyView(
         season=season.garden.year.season,
         basis=season.climate.basis,
         crops=tuple(_crop(each, season, units) for each in supplies),
-        crop=crop,
+        in_full=crops is not None,
         this_week=week_start(season.today, starts=0),
         setting=setting_of(season.garden, season.today),
     )
