@@ -133,7 +133,6 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "week": _weeks,
     "calendar": calendar.view,
     "fits": _fits,
-    "supply": supply.view,
     "fits without a crop": lambda of: openings.view(
         coming_free(of, OpeningsQuestion(of.garden.beds[:20])), of
     ),
@@ -144,6 +143,7 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "plan": plan.view,
     "plan --repack": lambda of: repack.view(of, repacked(of)),
     "why": lambda of: why.view(of.waves[-1], of, by_year=True),
+    "supply": supply.view,
     "did": did.due,
     "did WAVE STAGE": _written,
     "did --list": lambda of: did.entries(_journal(of), of),

@@ -23,7 +23,7 @@ from sowtide.units import FREEZING
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.answers import Winter
     from sowtide.climate.average import NormalYear
-    from sowtide.climate.borne import Borne
+    from sowtide.climate.fate import Borne
 
 
 class FatesByFrosts:
@@ -107,7 +107,7 @@ class FatesByFrosts:
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears, in years that stand for the curve of its frosts."""
-        from sowtide.climate.borne import YEARS_OF_CURVE, borne_by_curve
+        from sowtide.climate.fate import YEARS_OF_CURVE, borne_by_curve
 
         day = planted.toordinal() - self._year.days_to(planted)
         picks = self._growth.picks(day, need)

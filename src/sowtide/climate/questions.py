@@ -19,7 +19,7 @@ from sowtide.reasons import Dated
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
-    from sowtide.climate.borne import Borne
+    from sowtide.climate.fate import Borne
     from sowtide.climate.warmth import FruitGap, HotOdds, Reached
 
 

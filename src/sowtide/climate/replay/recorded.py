@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
-from sowtide.climate.borne import Borne
 from sowtide.climate.by_frosts import FatesByFrosts
+from sowtide.climate.fate import Borne
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of

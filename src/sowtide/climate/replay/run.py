@@ -13,8 +13,7 @@ from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
 from sowtide.climate.answers import Need
-from sowtide.climate.borne import Borne, bearing
-from sowtide.climate.fate import fate_of, picking_left
+from sowtide.climate.fate import Borne, bearing, fate_of, picking_left
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.ends import Ends
 from sowtide.climate.replay.sweep import Sweep

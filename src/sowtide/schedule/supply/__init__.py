@@ -5,16 +5,16 @@ from __future__ import annotations
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply, supply_of
 from sowtide.schedule.supply.gaps import GAP, GLUT, Glut, Shortage, gluts_of, shortages_of
 from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
-from sowtide.schedule.supply.wanted import Asked, asked_of, prospects_of, serves
+from sowtide.schedule.supply.wanted import CropWanted, asked_of, prospects_of, serves
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
     "AVOIDABLE",
     "GAP",
     "GLUT",
-    "Asked",
     "Bearer",
     "CropSupply",
+    "CropWanted",
     "Glut",
     "Shortage",
     "WeekSupply",

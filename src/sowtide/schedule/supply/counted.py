@@ -10,7 +10,7 @@ from sowtide.garden.crop import Crop
 from sowtide.garden.readers import kind_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import Weeks, bearer_of, monday_of_week, week_of
-from sowtide.schedule.supply.wanted import Asked, asked_of, waves_for
+from sowtide.schedule.supply.wanted import CropWanted, asked_of, waves_for
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
 
@@ -69,7 +69,7 @@ class CropSupply:
         Its weeks in order, from the first with a want or a picking to the last, without holes.
     """
 
-    asked: Asked
+    asked: CropWanted
     waves: tuple[Wave, ...]
     weeks: tuple[WeekSupply, ...]
 
@@ -105,7 +105,7 @@ def supply_of(season: Season, own: OwnYields | None = None) -> tuple[CropSupply,
     return tuple(_supply(season, asked) for asked in asked_of(season, own))
 
 
-def _supply(season: Season, asked: Asked) -> CropSupply:
+def _supply(season: Season, asked: CropWanted) -> CropSupply:
     waves = waves_for(season, asked.crop)
     bearers = ((bearer_of(season, wave), wave) for wave in waves)
     middle = asked.gives.middle
@@ -120,7 +120,7 @@ def _supply(season: Season, asked: Asked) -> CropSupply:
     )
 
 
-def _week(number: int, cases: list[float], asked: Asked, got: dict[int, float]) -> WeekSupply:
+def _week(number: int, cases: list[float], asked: CropWanted, got: dict[int, float]) -> WeekSupply:
     wanted = asked.wanted(number)
     gives = asked.gives
     rising = sorted(cases)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from sowtide.climate.borne import Bearing, Borne
+from sowtide.climate.fate import Bearing, Borne
 from sowtide.garden.crop import Crop
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season

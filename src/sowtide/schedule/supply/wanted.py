@@ -25,7 +25,7 @@ _SPREAD = 0.25
 
 
 @value
-class Asked:
+class CropWanted:
     """All that is wanted of one crop, and what one of its plants gives.
 
     Parameters
@@ -79,7 +79,7 @@ class Asked:
         return tuple(found)
 
 
-def asked_of(season: Season, own: OwnYields | None = None) -> tuple[Asked, ...]:
+def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, ...]:
     """Return what is wanted, crop by crop, then the crops that are only grown.
 
     Crops of which nobody knows what a plant gives are left out.
@@ -133,13 +133,13 @@ def _asked(
     unit: str | None,
     wants: tuple[Want, ...],
     own: OwnYields | None,
-) -> Asked | None:
+) -> CropWanted | None:
     crop = next((each for each in season.garden.crops if each.name == crop.name), crop)
     known = (own and _own(own.of(crop), unit)) or library.yield_of(crop, unit)
     if known is None:
         return None
     undated = any(each.first is None or each.last is None for each in wants)
-    return Asked(
+    return CropWanted(
         crop=crop,
         unit=unit or known.gives.unit,
         wants=wants,
