@@ -66,7 +66,7 @@ from sowtide.report.blocks.tables import (
     Table,
     TrailingTable,
 )
-from sowtide.report.blocks.tracks import Mark, Strip, Track, Tracks, WeekStrips
+from sowtide.report.blocks.tracks import Mark, Track, Tracks, WeekStrip, WeekStrips
 
 __all__ = [
     "EMPTY",
@@ -108,7 +108,6 @@ __all__ = [
     "ShareBars",
     "Space",
     "Span",
-    "Strip",
     "Style",
     "Sum",
     "Table",
@@ -118,6 +117,7 @@ __all__ = [
     "Track",
     "Tracks",
     "TrailingTable",
+    "WeekStrip",
     "WeekStrips",
     "line",
     "plain",

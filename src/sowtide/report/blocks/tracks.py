@@ -65,7 +65,7 @@ class Tracks:
 
 
 @value
-class Strip:
+class WeekStrip:
     """Weeks in a row.
 
     Parameters
@@ -98,5 +98,5 @@ class WeekStrips:
 
     first: date
     today: date | None
-    strips: tuple[Strip, ...]
+    strips: tuple[WeekStrip, ...]
     key: tuple[tuple[str, str], ...]

@@ -11,10 +11,10 @@ from sowtide.report.blocks import (
     Cells,
     Heading,
     Space,
-    Strip,
     Style,
     Table,
     Text,
+    WeekStrip,
     WeekStrips,
     line,
     together,
@@ -84,7 +84,7 @@ def _strips(of: SupplyView, crops: Sequence[SupplyCrop]) -> WeekStrips:
     before, after = (week_start(day, starts=0) for day in (year.first, year.last))
     first = max(min(each.weeks[0].monday for each in crops), before)
     last = max(min(max(each.weeks[-1].monday for each in crops), after), first)
-    strips = tuple(Strip(each.crop, _signs(each, first, last)) for each in crops)
+    strips = tuple(WeekStrip(each.crop, _signs(each, first, last)) for each in crops)
     drawn = "".join(each.signs for each in strips)
     key = tuple(
         (sign, means) for sign, means in _KEY if (sign if sign != "blank" else " ") in drawn

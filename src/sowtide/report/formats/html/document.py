@@ -17,11 +17,13 @@ from sowtide.report.blocks import (
     Space,
     Style,
     Tracks,
+    WeekStrips,
 )
 from sowtide.report.choices import Paper
 from sowtide.report.formats.html.paper import PrintSheet, sheet_of
 from sowtide.report.formats.html.season_drawing import drawn_season
 from sowtide.report.formats.html.track_drawing import drawn_tracks
+from sowtide.report.formats.html.week_drawing import drawn_weeks, key_of
 from sowtide.values import value
 
 if TYPE_CHECKING:  # imported where a page is made
@@ -85,6 +87,8 @@ def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
             drawn = drawn_season(block, sheet)
         elif isinstance(block, Tracks):
             drawn = drawn_tracks(block, sheet)
+        elif isinstance(block, WeekStrips):
+            drawn = drawn_weeks(block, sheet), key_of(block)
         level = 2 if titled else 1
         titled = titled or bool(_title(block))
         yield Part(type(block).__name__, block, level, drawn)
