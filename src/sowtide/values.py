@@ -1,13 +1,15 @@
 """Values: frozen, slotted dataclasses that cost a program less to start with and to make.
 
 `dataclass` writes and compiles five methods for every class that is frozen and slotted, which takes
-longer than all the planning of a small garden. Here each class gets only a `__init__` of its own
-and shares the rest; and that one fills the slots directly, in half the time.
+longer than all the planning of a small garden. Here a class gets its slots alone; its `__init__` is
+written when the first value of it is made, the fields as the standard library knows them when they
+are asked for, and the rest is shared. That `__init__` fills the slots directly, in half the time.
 """
 
 from __future__ import annotations
 
-from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
+from collections.abc import Callable
+from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field
 from typing import Any, TypeVar, dataclass_transform
 
 _Class = TypeVar("_Class", bound=type)
@@ -19,6 +21,11 @@ def value(cls: _Class) -> _Class:
 
     A default that a factory makes is made once, for all values of the class.
 
+    Raises
+    ------
+    TypeError
+        If the class has a `__post_init__`, which would not be called, or extends another value.
+
     Examples
     --------
     >>> @value
@@ -28,32 +35,69 @@ def value(cls: _Class) -> _Class:
     >>> Seedlings("kale", 3) == Seedlings("kale", plants=3)
     True
     """
-    made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
-    made.__init__ = _init_of(made)
-    made.__setattr__, made.__delattr__ = _refuse_to_set, _refuse_to_delete
-    made.__getstate__, made.__setstate__ = _fields, _fill
-    made.__repr__, made.__eq__, made.__hash__ = _repr, _eq, _hash
+    if hasattr(cls, "__post_init__") or hasattr(cls, "__dataclass_fields__"):
+        raise TypeError(f"{cls.__name__} is no plain value")
+    body = dict(vars(cls))
+    hints: dict[str, Any] = body.get("__annotations__", {})
+    defaults = {name: body.pop(name) for name in hints if name in body}
+    for name in ("__dict__", "__weakref__"):
+        body.pop(name, None)
+    body |= _SHARED
+    body["__slots__"] = body["__match_args__"] = tuple(hints)
+    body["__dataclass_fields__"] = _FieldsOf(hints, defaults)
+    body["__init__"] = first = _first_init(defaults)
+    made: Any = type(cls)(cls.__name__, cls.__bases__, body)
+    made.__qualname__ = cls.__qualname__
+    first.of = made
     return made  # type: ignore[no-any-return]
 
 
-def _init_of(cls: Any) -> Any:
+def _first_init(defaults: dict[str, Any]) -> Any:
+    """Return an `__init__` that writes the real one, puts it in its own place, and calls it."""
+
+    def init(self: Any, /, *given: Any, **named: Any) -> None:
+        of: Any = init.of  # type: ignore[attr-defined]
+        of.__init__ = _init_of(of, defaults)
+        of.__init__(self, *given, **named)
+
+    return init
+
+
+def _init_of(cls: Any, defaults: dict[str, Any]) -> Callable[..., None]:
     """Return an `__init__` that fills the slots by their descriptors, past `__setattr__`."""
     names: dict[str, Any] = {}
     parameters, steps = ["self"], []
-    for each in fields(cls):
-        names[f"_set_{each.name}"] = getattr(cls, each.name).__set__
-        steps.append(f" _set_{each.name}(self, {each.name})")
-        parameters.append(each.name)
-        default = _default_of(each)
-        if default is not MISSING:
-            names[f"_default_{each.name}"] = default
-            parameters[-1] += f"=_default_{each.name}"
+    for name in cls.__match_args__:
+        names[f"_set_{name}"] = getattr(cls, name).__set__
+        steps.append(f" _set_{name}(self, {name})")
+        parameters.append(name)
+        if name in defaults:
+            default = _default_of(defaults[name])
+            if default is not MISSING:
+                names[f"_default_{name}"] = default
+                parameters[-1] += f"=_default_{name}"
     exec(f"def __init__({', '.join(parameters)}):\n" + "\n".join(steps or [" pass"]), names)
-    return names["__init__"]
+    return names["__init__"]  # type: ignore[no-any-return]
 
 
-def _default_of(of: Field[Any]) -> Any:
+def _default_of(of: Any) -> Any:
+    if not isinstance(of, Field):
+        return of
     return of.default if of.default_factory is MISSING else of.default_factory()
+
+
+class _FieldsOf:
+    """The fields of a class, as the standard library knows them, once it asks for them."""
+
+    def __init__(self, hints: dict[str, Any], defaults: dict[str, Any]) -> None:
+        self._body = {"__doc__": "", "__annotations__": hints, **defaults}
+
+    def __get__(self, _: object, owner: Any) -> dict[str, Field[Any]]:
+        like = type(owner.__name__, (), {"__module__": owner.__module__, **self._body})
+        made: Any = dataclass(init=False, repr=False, eq=False)(like)
+        found: dict[str, Field[Any]] = made.__dataclass_fields__
+        owner.__dataclass_fields__ = found
+        return found
 
 
 def _refuse_to_set(self: Any, name: str, _: object) -> None:
@@ -85,3 +129,14 @@ def _eq(self: Any, other: Any) -> bool:
 
 def _hash(self: Any) -> int:
     return hash(_fields(self))
+
+
+_SHARED = {
+    "__setattr__": _refuse_to_set,
+    "__delattr__": _refuse_to_delete,
+    "__getstate__": _fields,
+    "__setstate__": _fill,
+    "__repr__": _repr,
+    "__eq__": _eq,
+    "__hash__": _hash,
+}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pickle
 from copy import copy
-from dataclasses import FrozenInstanceError, field, is_dataclass, replace
+from dataclasses import MISSING, FrozenInstanceError, field, fields, is_dataclass, replace
 
 import pytest
 
@@ -70,6 +70,36 @@ def test_a_value_is_a_dataclass_to_the_standard_library() -> None:
     days = DayRange(50, 60)
     assert pickle.loads(pickle.dumps(days)) == days
     assert copy(days) == days
+
+
+def test_what_a_value_would_ignore_is_refused() -> None:
+    class Sown:
+        day: int
+
+        def __post_init__(self) -> None: ...
+
+    class More(Bulbs):
+        rows: int
+
+    for each in (Sown, More):
+        with pytest.raises(TypeError, match="no plain value"):
+            value(each)
+
+
+def test_its_arguments_are_checked_from_the_first_one_made() -> None:
+    @value
+    class Cut:
+        crop: str
+        bunches: int = 1
+
+    with pytest.raises(TypeError, match="crop"):
+        Cut()  # type: ignore[call-arg]
+    with pytest.raises(TypeError, match="bundles"):
+        Cut("chard", bundles=2)  # type: ignore[call-arg]
+    assert [(each.name, each.default) for each in fields(Cut)] == [
+        ("crop", MISSING),
+        ("bunches", 1),
+    ]
 
 
 def test_a_default_may_come_from_a_factory() -> None:
