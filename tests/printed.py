@@ -12,7 +12,8 @@ from sowtide.report.choices import USUAL
 from sowtide.report.formats.forms import FORMS
 from sowtide.report.formats.terminal import rendered
 from sowtide.report.report import Report
-from sowtide.schedule.fits import Answer, BedAnswer, ComingFree, Weighing
+from sowtide.schedule.fits import Answer, BedAnswer, Weighing
+from sowtide.schedule.openings import ComingFree
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import WeekSheet

@@ -45,14 +45,13 @@ from sowtide.report.formats.schema import field_paths
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits import (
     BedQuestion,
-    OpeningsQuestion,
     Question,
     answer,
-    coming_free,
     weigh,
     what_fits,
 )
 from sowtide.schedule.noting import moved
+from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets

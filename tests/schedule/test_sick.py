@@ -10,13 +10,12 @@ import gardens
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.fits import (
     BedQuestion,
-    OpeningsQuestion,
     Question,
     answer,
-    coming_free,
     weigh,
     what_fits,
 )
+from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave

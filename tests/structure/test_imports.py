@@ -34,6 +34,7 @@ ENGINE = {
     "schedule.checks.season",
     "schedule.checks.series",
     "schedule.checks.timing",
+    "schedule.openings",
     "schedule.work",
 }
 """The packages that it takes for a garden with two frost dates and the means of two months."""

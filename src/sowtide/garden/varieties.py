@@ -77,6 +77,18 @@ def built_in_name(crop: Crop) -> str | None:
     return found.name if found is not None and found.name == crop.kind else None
 
 
+def crops_of(garden: Garden) -> tuple[Crop, ...]:
+    """Return the crops of a file, and the built-in ones of a kind that none of them is."""
+    own = {crop.kind for crop in garden.crops}
+    names = {crop.name.casefold() for crop in garden.crops}
+    found = (
+        library.find(name)
+        for name in library.names()
+        if name not in own and name.casefold() not in names
+    )
+    return (*garden.crops, *(built_in_crop(crop) for crop in found if crop is not None))
+
+
 def crops_called(name: str, garden: Garden) -> tuple[Crop, ...]:
     """Return every crop and variety of a garden that goes by a name, or else the built-in crop.
 

@@ -10,8 +10,9 @@ import pytest
 import gardens
 from printed import into_bed_json, into_bed_text
 from sowtide.garden.crop import Raised
+from sowtide.garden.varieties import crops_of
 from sowtide.schedule.fits.answer import Way
-from sowtide.schedule.fits.into_bed import BedAnswer, crops_of, what_fits
+from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
 from sowtide.schedule.fits.question import BedQuestion, Question
 from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season

@@ -15,11 +15,18 @@ from drawn import covered_garden
 from printed import openings_form, openings_text
 from sowtide.garden.crop import Raised
 from sowtide.report.formats.terminal.cells import cells
-from sowtide.schedule.fits.answer import BedOpening, ComingFree, Offer
-from sowtide.schedule.fits.openings import coming_free, openings_of
-from sowtide.schedule.fits.question import OpeningsQuestion
+from sowtide.schedule.openings import (
+    BedOpening,
+    ComingFree,
+    Offer,
+    OpeningsQuestion,
+    coming_free,
+    opening_in,
+)
+from sowtide.schedule.openings.spaces import openings_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import SAFE
+from sowtide.season import load_demo, season_of
 
 BED = "{bed: Long, size: 1 x 10}"
 ON = date(2026, 6, 10)
@@ -243,3 +250,62 @@ def test_it_as_json_and_csv() -> None:
         StringIO(openings_form(asked(nothing, date(2026, 9, 1), weeks=1), nothing, "csv"))
     )
     assert (row["bed"], row["crop"], row["until"]) == ("Long", "", "2026-09-20")
+
+
+# The week's short form
+
+
+def in_week(of: Season, first: date) -> ComingFree:
+    return opening_in(of, first, first + timedelta(days=6))
+
+
+def test_a_week_names_what_opens_in_it_and_the_trays_to_start_in_it() -> None:
+    """The ten metres open on 4 August; seedlings of 20 days for that day are sown on 15 July."""
+    file = gardens.text(
+        gardens.wave(plants="10", start="06-01"), crops=[gardens.crop(), TRAY], sure="1%"
+    )
+    monday = date(2026, 7, 13)
+    of = gardens.season(file, monday)
+    assert in_week(of, monday).openings == ()
+    (start,) = in_week(of, monday).start_now
+    assert (start.offer.crop.name, start.offer.plants) == ("tray", 10)
+    assert (start.offer.sow, start.offer.judged.stages.plant.day) == (
+        date(2026, 7, 15),
+        date(2026, 8, 4),
+    )
+    assert in_week(of, monday - timedelta(days=7)).start_now == ()
+    # From the 18th on they are ready on 7 August.
+    (late,) = in_week(gardens.season(file, date(2026, 7, 18)), monday).start_now
+    assert late.offer.judged.stages.plant.day == date(2026, 8, 7)
+    opens = in_week(of, date(2026, 8, 3))
+    assert [(each.first, each.leaves) for each in opens.openings] == [
+        (date(2026, 8, 4), ("fruit-1",))
+    ]
+    later = in_week(of, date(2026, 8, 10)).openings
+    assert [each.first for each in later] == [date(2026, 8, 9)]  # free the day before
+
+
+def test_the_week_starts_what_fits_would_start_of_the_files_crops() -> None:
+    loaded = load_demo()
+    assert loaded.garden is not None
+    own = {crop.name for crop in loaded.garden.crops}
+    told = 0
+    for week in (0, 3, 6, 8, 11):
+        monday = date(2026, 6, 1) + timedelta(weeks=week)
+        of = season_of(loaded.garden, monday)
+
+        def named(found: ComingFree) -> set[tuple[str, date, str, date]]:
+            return {
+                (each.opening.bed.name, each.opening.first, each.offer.crop.name, each.offer.sow)
+                for each in found.start_now
+                if each.offer.crop.name in own
+            }
+
+        whole, short = asked(of, monday, weeks=12), in_week(of, monday)
+        assert named(short) == named(whole)
+        told += len(short.start_now)
+        opens = {(each.bed.name, each.first, each.until, each.area) for each in short.openings}
+        assert {each for each in opens if each[1] >= monday} <= {
+            (each.bed.name, each.first, each.until, each.area) for each in whole.openings
+        } | {each for each in opens if each[1] == monday}
+    assert told > 1

@@ -19,15 +19,14 @@ from sowtide.garden.varieties import close_names, crops_called
 from sowtide.report import fits, instead_of, into_bed, openings
 from sowtide.schedule.fits import (
     BedQuestion,
-    OpeningsQuestion,
     Question,
     answer,
     best_first,
-    coming_free,
     since_of,
     weigh,
     what_fits,
 )
+from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
 from sowtide.report.kit import words
-from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView, StartView
-from sowtide.units import Units, micrometres, show_number
+from sowtide.report.kit.stands import StartView, area_of
+from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView
 
 MOST_OPENINGS, _MOST_NAMED = 40, 8
 
@@ -70,7 +69,7 @@ def _when(of: OpeningView, whole: OpeningsView) -> str:
     year = whole.setting.year
     begins = "now" if of.from_ == whole.from_ else words.weekday(of.from_, year)
     until = "" if of.until is None else f" until {together(words.weekday(of.until, year))}"
-    return f"{together(begins)}{until}, {together(_area(of.area, whole.setting.units))}"
+    return f"{together(begins)}{until}, {together(area_of(of.area, whole.setting.units))}"
 
 
 def _too_short(of: Sequence[OpeningView], whole: OpeningsView) -> Text:
@@ -90,8 +89,3 @@ def _offer(of: OfferView, whole: OpeningsView) -> str:
     if of.raised is Raised.TRAYS:
         act = f"plant out {_many(of)} on {planted}, sown {words.day(of.sow, year)}"
     return f"{act}: first picks {words.day(of.first_pick[0], year)}, {words.odds_of(of.judged)}"
-
-
-def _area(area: int, units: Units) -> str:
-    unit = units.long_unit
-    return f"{show_number(area / micrometres(Fraction(1), unit) ** 2)} {unit}²"

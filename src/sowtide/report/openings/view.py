@@ -11,7 +11,8 @@ from sowtide.garden.crop import Raised
 from sowtide.report.kinds import Share, SquareMetres, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.schedule.fits import BedOpening, ComingFree, Offer, StartNow
+from sowtide.report.kit.stands import SQUARE_METRE, StartView, start_view
+from sowtide.schedule.openings import BedOpening, ComingFree, Offer
 from sowtide.schedule.season import Season
 from sowtide.values import value
 
@@ -21,7 +22,6 @@ _OF_CROP = (
     "start_now",
 )
 COLUMNS = (*_OF_SPACE, *_OF_CROP)
-_SQUARE_METRE = 10**12
 
 
 @value
@@ -57,25 +57,6 @@ class OpeningView:
 
 
 @value
-class ForOpening:
-    """The bed in which an opening comes, and the day of planting."""
-
-    bed: str
-    plant: date
-
-
-@value
-class StartView:
-    """What to sow in trays this week, and what for."""
-
-    crop: str
-    plants: int
-    sow: date
-    for_: ForOpening
-    title: Unsaid[str]
-
-
-@value
 class OpeningsView:
     """What ``fits`` says without a crop."""
 
@@ -94,7 +75,7 @@ def view(found: ComingFree, season: Season) -> OpeningsView:
         to=found.last,
         basis=season.climate.basis,
         openings=tuple(_opening(each, found) for each in found.openings),
-        start_now=tuple(_start(each) for each in found.start_now),
+        start_now=tuple(start_view(each) for each in found.start_now),
         setting=setting_of(season.garden),
     )
 
@@ -104,7 +85,7 @@ def _opening(of: BedOpening, found: ComingFree) -> OpeningView:
         bed=of.bed.name,
         from_=of.first,
         until=of.until,
-        area_m2=of.area / _SQUARE_METRE,
+        area_m2=of.area / SQUARE_METRE,
         leaves=of.leaves,
         fits=tuple(_offer(each) for each in of.fits),
         starts=tuple(_offer(each.offer) for each in found.start_now if each.opening is of),
@@ -124,17 +105,6 @@ def _offer(of: Offer) -> OfferView:
         odds=judged.odds,
         title=of.crop.title,
         judged=judged,
-    )
-
-
-def _start(of: StartNow) -> StartView:
-    offer = _offer(of.offer)
-    return StartView(
-        crop=offer.crop,
-        plants=offer.plants,
-        sow=offer.sow,
-        for_=ForOpening(of.opening.bed.name, offer.plant),
-        title=offer.title,
     )
 
 

@@ -3,14 +3,29 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from itertools import groupby
 
 from sowtide.days import GrowingYear
-from sowtide.report.blocks import Block, Span, Style, Text, TrailingTable, line, together
+from sowtide.report.blocks import (
+    Block,
+    Heading,
+    Line,
+    Span,
+    Style,
+    Text,
+    TrailingTable,
+    line,
+    together,
+)
 from sowtide.report.kit import words
-from sowtide.report.week.view import Coming, SeedlingsView, SheetView
+from sowtide.report.kit.stands import BedPlants, SpaceView, StartView, area_of
+from sowtide.report.week.view import Coming, SeedlingsView, SheetView, WeekView
 from sowtide.schedule.work import Kind
+
+_MOST_OPENINGS = 6
+"""Openings named; more are counted. [1]"""
 
 _MOST_NAMED = 16
 """Tasks of the week after that are named one by one; more are counted by kind. [1]"""
@@ -46,6 +61,50 @@ def _destination(seedlings: SeedlingsView, year: GrowingYear) -> Span:
     if seedlings.plant > seedlings.too_old:
         return f"{text}: too old", Style.WARN
     return text, Style.PLAIN
+
+
+def coming_free(sheet: SheetView, of: WeekView) -> Iterator[Block]:
+    """Yield the spaces that come free in the week, and what to sow in trays now for a space."""
+    opening = [each for each in sheet.openings if each.from_ >= sheet.from_]
+    free = len(sheet.openings) - len(opening)
+    if opening:
+        others = f"besides {words.count(free, 'space')} free already" if free else None
+        yield Heading("COMES FREE", others)
+    yield from _first_of([_space(each, of) for each in opening])
+    if sheet.start_now:
+        yield Heading("START NOW", "in trays this week, for what comes free")
+    groups: dict[tuple[str, date, date], list[StartView]] = {}
+    for start in sheet.start_now:
+        groups.setdefault((start.title, start.sow, start.for_.plant), []).append(start)
+    yield from _first_of([_start(each, of.setting.year) for each in groups.values()])
+
+
+def _first_of(lines: Sequence[Line]) -> Iterator[Block]:
+    """Yield the first lines of a list, and how many more there are."""
+    for each in lines[:_MOST_OPENINGS]:
+        yield Text(each, first=" ", hang=5)
+    if len(lines) > _MOST_OPENINGS:
+        yield Text(f"and {len(lines) - _MOST_OPENINGS} more: `sowtide fits`", first=" ")
+
+
+def _space(of: SpaceView, whole: WeekView) -> Line:
+    year, units = whole.setting.year, whole.setting.units
+    text = f": {words.weekday(of.from_, year)}"
+    if of.until is not None:
+        text += f" until {words.weekday(of.until, year)}"
+    text += f", {area_of(of.area, units)}"
+    if of.leaves:
+        text += f", as {words.listed(of.leaves)} {'leaves' if len(of.leaves) == 1 else 'leave'}"
+    return line((of.bed, Style.STRONG), words.unbroken(text))
+
+
+def _start(of: Sequence[StartView], year: GrowingYear) -> Line:
+    """Say how many seedlings of a crop to raise, and where to they go."""
+    what = f"{sum(each.plants for each in of):,} {of[0].title}"
+    beds = [BedPlants(each.for_.bed, each.plants) for each in of]
+    sown, out = words.weekday(of[0].sow, year), words.day(of[0].for_.plant, year)
+    said = f": sow {together(sown)}, plant out {together(out)} in {words.stands(beds)}"
+    return line((what, Style.STRONG), said)
 
 
 def next_week(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:

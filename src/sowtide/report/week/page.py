@@ -22,7 +22,7 @@ from sowtide.report.blocks import (
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.lookouts import look_for
-from sowtide.report.week.bench import bench_table, next_week
+from sowtide.report.week.bench import bench_table, coming_free, next_week
 from sowtide.report.week.view import SheetView, WeekView
 from sowtide.report.week.work import work
 
@@ -47,6 +47,7 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
         yield Text(_nothing_to_do(sheet, of))
     yield from look_for(sheet.look_for, of.setting.year)
     yield from _problems(sheet)
+    yield from coming_free(sheet, of)
     yield from bench_table(sheet, of.setting.year)
     yield from next_week(sheet, of.setting.year)
     for noted in sheet.earlier:

@@ -12,6 +12,7 @@ from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.kit.stands import SpaceView, StartView, space_view, start_view
 from sowtide.report.week.problems_view import GRAVE, problems_of_week
 from sowtide.report.week.tasks_view import (
     KINDS,
@@ -23,6 +24,7 @@ from sowtide.report.week.tasks_view import (
     task_view,
 )
 from sowtide.schedule.only import Only
+from sowtide.schedule.openings import ComingFree, opening_in
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Seedlings, Task, WeekSheet
 from sowtide.values import value
@@ -105,6 +107,8 @@ class SheetView:
     coming: Coming | None
     earlier: tuple[EarlierNote, ...]
     days: tuple[DayView, ...]
+    openings: tuple[SpaceView, ...]
+    start_now: tuple[StartView, ...]
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -199,6 +203,7 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
     grave = sum(problem.severity in GRAVE for problem in season.problems)
     idle = not (sheet.overdue or sheet.cannot_slip or sheet.pickings or sheet.tasks)
     due = [each for each in season.lookouts if each.due(sheet.first, sheet.last + _AHEAD)]
+    free = _coming_free(sheet, season)
     return SheetView(
         week=sheet.week,
         from_=sheet.first,
@@ -215,10 +220,21 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
         coming=_next_dated(sheet, season) if idle else None,
         earlier=tuple(_earlier(sheet, season)),
         days=tuple(days_of(sheet, season, views.values(), pickings)),
+        openings=tuple(space_view(each) for each in free.openings),
+        start_now=tuple(start_view(each) for each in free.start_now),
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
     )
+
+
+def _coming_free(sheet: WeekSheet, season: Season) -> ComingFree:
+    """Return what comes free in a week; nothing of crops alone, since openings are not theirs."""
+    year = season.garden.year
+    of_crops = season.only is not None and season.only.crops is not None
+    if of_crops or sheet.first not in year or sheet.last not in year:
+        return ComingFree(asked_on=sheet.first, last=sheet.last, openings=(), start_now=())
+    return opening_in(season, sheet.first, sheet.last)
 
 
 def _earlier(sheet: WeekSheet, season: Season) -> Iterator[EarlierNote]:

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from sowtide.garden import library
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.model import Bed, Garden
-from sowtide.garden.varieties import built_in_crop
+from sowtide.garden.model import Bed
+from sowtide.garden.varieties import crops_of
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.fits.answer import Instead, Spot
 from sowtide.schedule.fits.closing import closing
@@ -111,18 +110,6 @@ def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatc
         closed=tuple(closed),
         covers=tuple(covers),
     )
-
-
-def crops_of(garden: Garden) -> tuple[Crop, ...]:
-    """Return the crops of a file, and the built-in ones of a kind that none of them is."""
-    own = {crop.kind for crop in garden.crops}
-    names = {crop.name.casefold() for crop in garden.crops}
-    found = (
-        library.find(name)
-        for name in library.names()
-        if name not in own and name.casefold() not in names
-    )
-    return (*garden.crops, *(built_in_crop(crop) for crop in found if crop is not None))
 
 
 def _has_room(season: Season, bed: Bed, first: date, until: date) -> bool:

@@ -11,9 +11,9 @@ from sowtide.garden.model import Bed
 from sowtide.schedule.fits.answer import Answer, Covered, Spot
 from sowtide.schedule.fits.instead import what_else
 from sowtide.schedule.fits.question import Question
-from sowtide.schedule.fits.spots import Spots, planted_on
+from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Wave
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Wave, planted_on
 
 WEEKS = 6
 """How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""

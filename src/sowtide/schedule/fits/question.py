@@ -57,22 +57,3 @@ class BedQuestion:
     on: date | None
     seedlings: bool
     crops: tuple[Crop, ...] | None = None
-
-
-@value
-class OpeningsQuestion:
-    """What comes free?
-
-    Parameters
-    ----------
-    beds
-        The beds that are looked at.
-    on
-        The day from which on it is asked, or None for the season's today.
-    weeks
-        How many weeks are looked at. [weeks]
-    """
-
-    beds: tuple[Bed, ...]
-    on: date | None = None
-    weeks: int = 8

@@ -7,12 +7,11 @@ from datetime import date, timedelta
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
-from sowtide.reasons import OURS, Dated
 from sowtide.schedule.beds import barred, too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave, planted_on
 from sowtide.units import FREEZING
 
 _ANY_STAY = timedelta(days=2 * 366)
@@ -20,11 +19,6 @@ _ANY_STAY = timedelta(days=2 * 366)
 
 _STRIDE = 4
 """Days from one planting day that is looked at to the next, where room runs out. [days]"""
-
-
-def planted_on(day: date) -> Dated:
-    """Begin counting on the planting day that is asked about."""
-    return Dated.on(day, "written", "planting day asked about", OURS)
 
 
 def first_day(season: Season, question: Question, prospects: Prospects, last: Wave | None) -> date:

@@ -9,7 +9,7 @@ from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
 from sowtide.schedule.waves.seed import Doubt, doubt_of, is_lost, seed_in_doubt
 from sowtide.schedule.waves.series import MOST_WAVES, Over, Planting, Series, series_of
-from sowtide.schedule.waves.stages import picked_out
+from sowtide.schedule.waves.stages import picked_out, planted_on
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
     SAFE,
@@ -62,6 +62,7 @@ __all__ = [
     "no_winter_date",
     "pick_gap_of",
     "picked_out",
+    "planted_on",
     "seed_in_doubt",
     "series_of",
 ]

@@ -32,6 +32,11 @@ class Harvest:
     ended_by: EndedBy
 
 
+def planted_on(day: date) -> Dated:
+    """Begin counting on the planting day that is asked about."""
+    return Dated.on(day, "written", "planting day asked about", OURS)
+
+
 def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYear) -> Harvest:
     """Return the picking of a wave that frost or heat may end.
 

@@ -1,0 +1,89 @@
+"""What comes free in the beds, what would fit there, and what to start for it now."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from sowtide.garden.crop import Raised
+from sowtide.garden.varieties import crops_of
+from sowtide.progress import Progress, unwatched
+from sowtide.schedule.openings.free_space import ComingFree, Offer, OpeningsQuestion, StartNow
+from sowtide.schedule.openings.offering import Offering
+from sowtide.schedule.openings.spaces import openings_of
+from sowtide.schedule.season import Season
+
+_MOST_OFFERS = 3
+"""Crops named for an opening. [1]"""
+
+_WEEK, _DAY = timedelta(days=7), timedelta(days=1)
+
+
+def coming_free(
+    season: Season, asked: OpeningsQuestion, *, progress: Progress = unwatched
+) -> ComingFree:
+    """Say what comes free in some beds, what would be safe there, and what to sow for it now.
+
+    No two openings share any room. Each offer fills its opening, and would stand there if it were
+    written into the file, with nothing else moved; of the offers for one opening only one can be
+    taken. The progress is told how many openings have been looked at.
+    """
+    today = asked.on or season.today
+    end = today + asked.weeks * _WEEK
+    spaces = [each for bed in asked.beds for each in openings_of(season, bed, today, end)]
+    spaces.sort(key=lambda each: each.first)
+    offering = Offering(season, crops_of(season.garden), today)
+    openings, start_now = [], []
+    for number, space in enumerate(spaces):
+        progress(number, len(spaces))
+        offers = offering.offers(space)
+        opening = replace(space, fits=_best(offers))
+        openings.append(opening)
+        started = [each for each in offers if each.raised is Raised.TRAYS]
+        started = [each for each in started if today <= each.sow < today + _WEEK]
+        if space.first > today:  # what is free now can be sown into
+            start_now += [StartNow(opening, each) for each in started[:1]]
+    return ComingFree(
+        asked_on=today,
+        last=end - timedelta(days=1),
+        openings=tuple(openings),
+        start_now=tuple(start_now),
+    )
+
+
+def opening_in(season: Season, first: date, last: date) -> ComingFree:
+    """Say what comes free in a week, and what of the file's to sow in trays in it for an opening.
+
+    As `coming_free` does, but the crops in an opening are left out, and so are the built-in ones:
+    that takes a tenth of the time.
+
+    Parameters
+    ----------
+    season
+        The season.
+    first, last
+        The first and the last day of the week; what is past today is no longer sown.
+    """
+    begin = max(first, min(season.today, last))
+    crops = [crop for crop in season.garden.crops if crop.nursery_days is not None]
+    farthest = max((crop.nursery_days.low for crop in crops if crop.nursery_days), default=0)
+    end = last + timedelta(days=farthest) + _DAY
+    beds = season.garden.beds
+    spaces = [space for bed in beds for space in openings_of(season, bed, first - _DAY, end)]
+    spaces.sort(key=lambda each: each.first)
+    offering = Offering(season, crops, begin)
+    started = ((space, offering.in_trays(space, last)) for space in spaces if space.first > begin)
+    return ComingFree(
+        asked_on=first,
+        last=last,
+        openings=tuple(space for space in spaces if space.first <= last),
+        start_now=tuple(StartNow(space, offer) for space, offer in started if offer is not None),
+    )
+
+
+def _best(offers: list[Offer]) -> tuple[Offer, ...]:
+    """Return the first offers, each crop raised in the way that comes first."""
+    crops: dict[str, Offer] = {}
+    for each in offers:
+        crops.setdefault(each.crop.name, each)
+    return tuple(crops.values())[:_MOST_OFFERS]

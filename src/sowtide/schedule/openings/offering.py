@@ -1,0 +1,142 @@
+"""What would be safe in an opening, with nothing else moved."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from sowtide.garden.crop import Crop, Raised
+from sowtide.schedule.beds import Stay, barred, family_key, too_soon
+from sowtide.schedule.openings.free_space import BedOpening, Offer
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost, planted_on
+
+_LONGEST_WAIT = timedelta(weeks=3)
+"""How long an opening may lie before what is offered for it goes in: sowtide's own reading."""
+
+
+class Offering:
+    """Tries crops, direct and as plants, in one opening after another.
+
+    Parameters
+    ----------
+    season
+        The season.
+    crops
+        The crops that are tried.
+    today
+        The day from which on something can be sown.
+    """
+
+    def __init__(self, season: Season, crops: Sequence[Crop], today: date) -> None:
+        self._season = season
+        self._today = today
+        self._crops = crops
+        self._own = {crop.name for crop in season.garden.crops}
+        self._judged: dict[tuple[str, Raised, float, date], Judged] = {}
+        self._of_bed: dict[str, list[Wave]] = defaultdict(list)
+        """Waves that stand in a bed, or might be shared out into it."""
+        for wave in season.waves:
+            beds = [stand.bed for stand in wave.stands]
+            for bed in wave.entry.beds_of(wave.number)[0] if len(beds) > 1 else beds:
+                self._of_bed[bed.name].append(wave)
+
+    def offers(self, space: BedOpening) -> list[Offer]:
+        """Return what is safe in an opening: the file's crops first, then those picked soonest."""
+        found = [
+            offer
+            for crop in self._crops
+            if space.area >= crop.area_per_plant
+            for raised in _ways(crop)
+            if (offer := self._offer(space, crop, raised)) is not None
+        ]
+        return sorted(found, key=self._rank)
+
+    def in_trays(self, space: BedOpening, last: date) -> Offer | None:
+        """Return the best of the crops to be sown in trays until a day for an opening to come."""
+        found = [
+            offer
+            for crop in self._crops
+            if crop.nursery_days is not None and space.area >= crop.area_per_plant
+            if Raised.TRAYS in _ways(crop) and self._is_near(space, crop.nursery_days.low, last)
+            if (offer := self._offer(space, crop, Raised.TRAYS)) is not None
+            and self._today <= offer.sow <= last
+        ]
+        return min(found, key=self._rank, default=None)
+
+    def _is_near(self, space: BedOpening, nursery: int, last: date) -> bool:
+        """Say whether seedlings sown until a day can go into an opening soon after it begins."""
+        ready = self._today + timedelta(days=nursery)
+        return ready - _LONGEST_WAIT <= space.first <= last + timedelta(days=nursery)
+
+    def _rank(self, offer: Offer) -> tuple[bool, date, str]:
+        picks = offer.judged.stages.first_pick
+        assert picks is not None  # what is safe is picked
+        return offer.crop.name not in self._own, picks[0].day, offer.crop.name
+
+    def _offer(self, space: BedOpening, crop: Crop, raised: Raised) -> Offer | None:
+        conditions, bed = self._season.conditions, space.bed
+        prospects = conditions.prospects(crop, raised, colder_by=bed.colder_than_site)
+        day = self._day(space, prospects)
+        if day is None or prospects.overwinters(day) or day not in conditions.year:
+            return None
+        key = (crop.name, raised, prospects.ground, day)
+        judged = self._judged.get(key)
+        if judged is None:
+            judged = self._judged[key] = prospects.judge(planted_on(day))
+        gone = judged.stages.pull_out.day + timedelta(days=bed.rest)
+        if judged.verdict not in SAFE or (space.until and gone > space.until):
+            return None
+        offer = Offer(crop, raised, space.area // crop.area_per_plant, judged)
+        if is_lost(doubt_of(crop, raised, day, conditions.climate)):
+            return None
+        return None if self._disturbs(space, offer, gone) else offer
+
+    def _day(self, space: BedOpening, prospects: Prospects) -> date | None:
+        """Return the first safe day in an opening on which a crop can be there, if it is soon."""
+        day, nursery = space.first, prospects.crop.nursery_days
+        if prospects.raised is Raised.TRAYS and nursery is not None:
+            day = max(day, self._today + timedelta(days=nursery.low))
+        later = [window for window in prospects.windows if window.last >= day]
+        if not later:
+            return None
+        day = max(day, later[0].first)
+        return day if day - space.first <= _LONGEST_WAIT else None
+
+    def _disturbs(self, space: BedOpening, offer: Offer, gone: date) -> bool:
+        """Whether rotation is against it, or it would move what is planted after it."""
+        season, bed = self._season, space.bed
+        planted, year = offer.judged.stages.plant.day, season.conditions.year.season
+        index = season.room.number[bed.name]
+        if barred(season.room, index, offer.crop, planted.toordinal()):
+            return True
+        stays = season.room.stays[index]
+        if too_soon(bed, stays, offer.crop, series="", planted=planted.toordinal(), season=year):
+            return True
+        pulled = offer.judged.stages.pull_out.day.toordinal()
+        stay = Stay(
+            wave="",
+            series="",
+            family=family_key(offer.crop.family),
+            first=planted.toordinal(),
+            until=gone.toordinal(),
+            pulled=pulled,
+            area=offer.plants * offer.crop.area_per_plant,
+        )
+        for wave in self._of_bed[bed.name]:
+            day = wave.stages.plant.day
+            if planted <= day < gone and (len(wave.stands) > 1 or wave.overlap is not None):
+                return True
+            series = wave.entry.name
+            if day >= planted and too_soon(
+                bed, (stay,), wave.crop, series=series, planted=day.toordinal(), season=year
+            ):
+                return True
+        return False
+
+
+def _ways(crop: Crop) -> tuple[Raised, ...]:
+    if crop.raised is Raised.EITHER:
+        return Raised.DIRECT, Raised.TRAYS
+    return (crop.raised,)
