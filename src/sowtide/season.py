@@ -76,7 +76,7 @@ def load(path: Path) -> Loaded:
     Unreadable
         If the garden's file or its journal cannot be opened.
     """
-    loaded = _with_record(read_file(path), path.parent)
+    loaded = with_record(read_file(path), path.parent)
     journal = journal_path(path, loaded.garden)
     return _with_journal(loaded, journal) if journal.exists() else loaded
 
@@ -105,10 +105,10 @@ def _with_journal(loaded: Loaded, path: Path) -> Loaded:
 
 def load_demo() -> Loaded:
     """Read the packaged demo garden."""
-    return _with_record(read_file(_DEMO, DEMO_LABEL), _DEMO.parent)
+    return with_record(read_file(_DEMO, DEMO_LABEL), _DEMO.parent)
 
 
-def _with_record(reading: Reading, folder: Path) -> Loaded:
+def with_record(reading: Reading, folder: Path) -> Loaded:
     """Read the record of a garden; its name is looked up from the folder of the garden's file."""
     garden = reading.garden
     if garden is None or garden.site.record is None:

@@ -20,6 +20,7 @@ FLOORS = (
     "climate",
     "schedule",
     "season",
+    "next_season",
     "report",
     "cli",
 )

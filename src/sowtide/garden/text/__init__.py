@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sowtide.garden.text.edits import Edits
 from sowtide.garden.text.findings import Findings
 from sowtide.garden.text.positions import Branch, EnoughError, Path, Tree
 from sowtide.garden.text.refused import Refused, did_you_mean, named, quoted
@@ -11,6 +12,7 @@ from sowtide.garden.text.tree import parse
 __all__ = [
     "LARGEST",
     "Branch",
+    "Edits",
     "EnoughError",
     "Findings",
     "Path",
