@@ -279,12 +279,6 @@ def test_keys_of_the_file_are_documented_and_no_others(heading: str, section: ty
     assert [_CODE.findall(cell)[0] for cell in _rows(text)] == list(known_keys(section))
 
 
-def test_keys_kept_for_later_are_named() -> None:
-    text = _section(GARDEN_FILE.read_text(encoding="utf-8"), "Kept for later")
-    named = set(_CODE.findall(text))
-    assert named == {key for keys in schema.NOT_YET.values() for key in keys}
-
-
 # The rules
 
 

@@ -81,7 +81,6 @@ MEANING = {
     "not-a-list": "A list was meant, each entry of which begins with `- `.",
     "not-a-mapping": "Keys with values were meant.",
     "not-text": "A list or keys stand where a single value was meant.",
-    "not-yet": "The key is spoken for, but this version cannot do anything with it.",
     "number": "A number is not written in plain digits. Nothing is guessed: `010` may be ten or "
     "eight, `12:30` a time of day.",
     "out-of-range": "A number is too small, too large, or in the wrong unit.",

@@ -86,6 +86,9 @@ class Entry:
         First planting day, or None for the earliest.
     every
         Days from one planting to the next; None for a single wave. [days]
+    pick_every
+        Days from one first pick to the next, where pickings are to be even; `every` then says
+        the same. [days]
     until
         Last possible planting day, or None for the last safe one.
     count
@@ -125,6 +128,7 @@ class Entry:
     start_origin: Origin = OURS
     every_origin: Origin = OURS
     wave_beds: tuple[tuple[int, tuple[Bed, ...]], ...] = ()
+    pick_every: int | None = None
 
     def beds_of(self, number: int) -> tuple[tuple[Bed, ...], bool]:
         """Return the beds that a wave of it may go to, and whether the grower named them."""

@@ -6,7 +6,6 @@ from sowtide.garden.keys.reading import read_section
 from sowtide.garden.keys.schema import (
     HALF,
     NO_FROST,
-    NOT_YET,
     BedKeys,
     CropKeys,
     FileKeys,
@@ -23,7 +22,6 @@ from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, known_keys, m
 
 __all__ = [
     "HALF",
-    "NOT_YET",
     "NO_FROST",
     "BedKeys",
     "CropKeys",

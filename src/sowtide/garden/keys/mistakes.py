@@ -10,7 +10,6 @@ from __future__ import annotations
 from typing import Any
 
 from sowtide.garden.keys.schema import (
-    NOT_YET,
     BedKeys,
     CropKeys,
     FileKeys,
@@ -53,11 +52,6 @@ _LISTS: dict[type, tuple[str, ...]] = {WaveKeys: ("beds",), BedKeys: ("taken",)}
 _TEXTS = ("name", "variety", "help", "pick_when", "family", "crop", "bed", "like", "sown_as")
 
 
-def not_yet(section: type, key: str) -> bool:
-    """Say whether a key of a section is spoken for and cannot be used in this version."""
-    return key in NOT_YET.get(section, ())
-
-
 def unknown_key(
     section: type, key: str, path: Path, absent: set[str], findings: Findings
 ) -> set[str]:
@@ -79,14 +73,6 @@ def unknown_key(
     place = (*path, key)
     if findings.many:
         findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", None)
-        return set()
-    if not_yet(section, key):
-        findings.at_key(
-            place,
-            "not-yet",
-            f"{quoted(key)} cannot be used by this version yet",
-            "delete it with all that belongs to it",
-        )
         return set()
     empty = getattr(findings.tree.at(place), "value", None) == ""
     parts = _without_space(key) if empty else None

@@ -8,7 +8,7 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import Any, TypeVar, cast
 
-from sowtide.garden.keys.mistakes import missing_key, not_yet, unknown_key, wrong_shape
+from sowtide.garden.keys.mistakes import missing_key, unknown_key, wrong_shape
 from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, keys_of, not_text
 from sowtide.garden.text import Branch, Findings, Path, Refused
 
@@ -47,7 +47,7 @@ def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings
     values: dict[str, Any] = {}
     several: dict[str, dict[str, Any]] = {}
     for key in place.keys if type(place) is Branch and place.keys is not None else ():
-        if key not in keys and not (not_yet(section, key) and not raw.get(key)):
+        if key not in keys:
             right = False
             absent -= unknown_key(section, key, path, absent, findings)
     for key, each in keys.items():

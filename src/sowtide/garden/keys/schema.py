@@ -190,6 +190,7 @@ class WaveKeys:
     variety: str | None = may(readers.text)
     raised: Raised | None = may(readers.choice(Raised))
     every: DayRange | None = may(_range)
+    pick_every: int | None = may(readers.whole(1, 366))
     until: readers.Written | None = may(readers.until)
     count: int | None = may(readers.whole(1, 366))
     beds: tuple[str, ...] | None = may(Each(readers.text))
@@ -265,9 +266,3 @@ class FileKeys:
     learn: bool = may(readers.yes_no, True)
     working_days: tuple[int, ...] | None = may(Each(readers.working_day))
     away: tuple[readers.DaysWritten, ...] | None = may(Each(readers.days))
-
-
-NOT_YET: Mapping[type, tuple[str, ...]] = {
-    WaveKeys: ("pick_every",),
-}
-"""Keys that are spoken for and cannot be used in this version, by section."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from sowtide.days import DayRange
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.keys import WaveKeys, read_section
 from sowtide.garden.making.crops import Crops
@@ -94,7 +95,8 @@ class Entries:
         if crop is None or self._frame is None:
             return None
         name = keys.name or _series_of(crop.name)
-        waves = 1 if keys.every is None else keys.count or MOST_WAVES
+        every = _every(keys)
+        waves = 1 if every is None else keys.count or MOST_WAVES
         self._series.append(SeriesName(name, path, "name" if keys.name else "crop", waves))
         raised = self._raised(keys, crop, path)
         start = self._day(keys.start, "from", path)
@@ -120,7 +122,8 @@ class Entries:
             raised=raised,
             plants=keys.plants,
             start=start,
-            every=keys.every,
+            every=every,
+            pick_every=keys.pick_every,
             until=until,
             count=keys.count,
             beds=beds,
@@ -130,7 +133,7 @@ class Entries:
             overlap=keys.overlap,
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
-            every_origin=origin("every"),
+            every_origin=origin("every" if keys.pick_every is None else "pick_every"),
             wave_beds=wave_beds,
         )
 
@@ -223,7 +226,14 @@ class Entries:
             return None
 
     def _check_repeats(self, keys: WaveKeys, item: dict[str, Any], path: Path) -> None:
-        if keys.every is not None:
+        if keys.every is not None and keys.pick_every is not None:
+            self._findings.at_key(
+                (*path, "pick_every"),
+                "every",
+                "'pick_every' beside 'every': sowings are so many days apart, or pickings",
+                "delete one of the two",
+            )
+        if _every(keys) is not None:
             return
         for key in ("until", "count"):
             if key in item and keys.count != 1:
@@ -315,6 +325,11 @@ def _series_of(crop: str) -> str:
     """
     parts = "".join(" " if char in _IN_THE_WAY else char for char in crop).split()
     return "-".join(part for part in parts if part != "-") or "-".join(crop.split())
+
+
+def _every(keys: WaveKeys) -> DayRange | None:
+    """Return the days from wave to wave; those between pickings where these are to be even."""
+    return keys.every if keys.pick_every is None else DayRange(keys.pick_every, keys.pick_every)
 
 
 def _list_beds(beds: dict[str, Bed | None]) -> str:

@@ -108,7 +108,7 @@ def _asks_for(wave: WaveView) -> str:
     raised = "raised in trays" if asked.raised is Raised.TRAYS else "sown direct"
     text = f"{title}{asked.family}, {raised}, {words.count(wave.plants, 'plant')}"
     if asked.every is not None:
-        text += f" every {asked.every} days"
+        text += f" {asked.every}"
     return text
 
 

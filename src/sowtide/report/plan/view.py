@@ -256,7 +256,9 @@ _NOTHING_DONE = DoneView()
 
 
 def _asked(entry: Entry) -> SeriesAsked:
-    every = None if entry.every is None else str(entry.every)
+    every = None if entry.every is None else f"every {entry.every} days"
+    if entry.pick_every is not None:
+        every = f"to be picked every {entry.pick_every} days"
     return SeriesAsked(entry.crop.title, entry.crop.family, entry.raised, every)
 
 

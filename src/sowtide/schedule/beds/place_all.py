@@ -284,7 +284,8 @@ class _Turns:
         planted = noted(account.planting(entry.raised)[0])
         stood = as_planted(entry, account, self._beds)
         asked = Planting(stood, number, planted, latest=planted.day, begun=planted)
-        found = asked.done(planted)
+        first = account.first_pick
+        found = asked.done(planted, None if first is None else first.on)
         self._planted_before[account.wave] = found
         return found
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from enum import Enum
 
-from sowtide.days import DateSpan
+from sowtide.days import DateSpan, short_day
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
-from sowtide.reasons import OURS, Dated
+from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.waves.chill import chilled
 from sowtide.schedule.waves.wave import Gap
 from sowtide.schedule.waves.windows import Conditions, Prospects
@@ -49,6 +50,8 @@ class Planting:
         The days before it on which nothing of its series could be planted, or None.
     happened
         Whether it was planted on that day, and is not only planned.
+    picked
+        The day it was first picked, as the journal says; None where it says nothing of that.
     """
 
     entry: Entry
@@ -59,6 +62,7 @@ class Planting:
     times: int = 0
     gap: Gap | None = None
     happened: bool = False
+    picked: date | None = None
 
     @property
     def id(self) -> str:
@@ -85,11 +89,81 @@ class Planting:
         later = self.planted.then(days, "room", text, self.entry.every_origin)
         return replace(self, planted=later, begun=later, times=0)
 
-    def done(self, planted: Dated) -> Planting:
+    def done(self, planted: Dated, picked: date | None = None) -> Planting:
         """Return it as it happened, early or late; what follows steps on from that day."""
         return replace(
-            self, planted=planted, latest=planted.day, begun=planted, times=0, happened=True
+            self,
+            planted=planted,
+            latest=planted.day,
+            begun=planted,
+            times=0,
+            happened=True,
+            picked=picked,
         )
+
+
+class EvenPicks:
+    """Finds planting days whose pickings are evenly spaced.
+
+    Days to harvest are warmth: what is sown two weeks apart in a cool spring ripens one week apart,
+    and in autumn it is the other way round. Each planting is the first day after the one before it
+    whose first pick, in the middle of the years, comes so many days later or more.
+
+    Parameters
+    ----------
+    prospects
+        The crop where it is planted.
+    days
+        From one first pick to the next. [days]
+    until
+        The last day that is looked at.
+    origin
+        Where the days are written.
+    """
+
+    def __init__(self, prospects: Prospects, days: int, *, until: date, origin: Origin) -> None:
+        self._prospects = prospects
+        self._days = days
+        self._until = until.toordinal()
+        self._origin = origin
+        self._picked: dict[int, date] = {}
+
+    def after(
+        self, begun: Dated, previous: date, *, times: int, picked: date | None
+    ) -> Dated | None:
+        """Return the planting that is picked so many days after another; None if no day is.
+
+        Parameters
+        ----------
+        begun
+            The planting that the pickings are counted from.
+        previous
+            The planting day before.
+        times
+            How many times the days are counted on from there. [1]
+        picked
+            When it was really picked, if that is known.
+        """
+        base = picked or self._first_pick(begun.day.toordinal())
+        wanted = base + timedelta(days=self._days * times)
+        days = range(previous.toordinal() + 1, self._until + 1)
+        at = bisect_left(days, wanted, key=self._first_pick)
+        if at == len(days):
+            return None
+        found = date.fromordinal(days[at])
+        text = (
+            f"to be picked from {short_day(self._first_pick(days[at]))}: pickings every "
+            f"{self._days} days" + (f", {times} times" if times > 1 else "")
+        )
+        return begun.then((found - begun.day).days, "even-pickings", text, self._origin)
+
+    def _first_pick(self, planted: int) -> date:
+        """Return the first pick of a planting day. [ordinal]"""
+        if planted not in self._picked:
+            found = self._prospects.picked_from(date.fromordinal(planted))
+            assert found is not None  # it is only made where that is known
+            self._picked[planted] = found
+        return self._picked[planted]
 
 
 @value
@@ -110,12 +184,15 @@ class Series:
         Days on which it may be planted, in runs; looked at where it goes on while it is safe.
     unsafe
         What is the matter between the runs, in a few words.
+    even
+        What spaces its pickings evenly; None where its plantings are so many days apart.
     """
 
     entry: Entry
     start: Dated
     runs: tuple[DateSpan, ...]
     unsafe: str
+    even: EvenPicks | None = None
 
     @property
     def safe_until(self) -> date | None:
@@ -139,7 +216,10 @@ class Series:
         if entry.count is not None and number > entry.count:
             return Over.COUNT
         previous = before[-1]
-        planted, times = _nth(entry, previous.begun, previous.times + 1), previous.times + 1
+        following = self.after(previous)
+        if following is None:
+            return Over.NOT_SAFE
+        planted, times = following, previous.times + 1
         begun, gap = previous.begun, None
         if entry.until is not None:
             last = entry.until
@@ -159,7 +239,7 @@ class Series:
             return Over.TOO_MANY
         most = previous.planted.day + timedelta(days=entry.every.high)
         latest = max(planted.day, min(most, last))
-        if entry.wave_beds and not entry.beds_of(number)[0]:
+        if self.even or (entry.wave_beds and not entry.beds_of(number)[0]):
             latest = planted.day
         return Planting(
             entry=entry,
@@ -169,6 +249,14 @@ class Series:
             begun=begun,
             times=times,
             gap=gap,
+        )
+
+    def after(self, previous: Planting) -> Dated | None:
+        """Return the day that follows a planting, safe or not; None where the year has none."""
+        if self.even is None:
+            return _nth(self.entry, previous.begun, previous.times + 1)
+        return self.even.after(
+            previous.begun, previous.planted.day, times=previous.times + 1, picked=previous.picked
         )
 
     def _first(self) -> Planting | Over:
@@ -206,7 +294,12 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         if entry.start is None and runs:
             start = _first_safe(start, runs[0])
     hot = conditions.climate.weather.hot_weeks is not None and prospects[0].need.heat_ends
-    return Series(entry, start, runs, "too hot" if hot else "not safe")
+    even = None
+    if entry.pick_every is not None and prospects[0].picked_from(start.day) is not None:
+        even = EvenPicks(
+            prospects[0], entry.pick_every, until=conditions.year.last, origin=entry.every_origin
+        )
+    return Series(entry, start, runs, "too hot" if hot else "not safe", even)
 
 
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
@@ -265,4 +358,6 @@ def _nth(entry: Entry, start: Dated, number: int) -> Dated:
     assert entry.every is not None
     days = entry.every.low
     words = f"every {days} days" if number == 1 else f"every {days} days, {number} times"
+    if entry.pick_every is not None:
+        words += "; no temperatures are known to space pickings with"
     return start.then(number * days, "series", words, entry.every_origin)

@@ -105,6 +105,16 @@ class Prospects:
         before = [window for window in self.windows if window.first <= planted]
         return before[-1] if before else next(iter(self.windows), None)
 
+    def picked_from(self, planted: date) -> date | None:
+        """Return the early first pick of a planting day in the middle of the years.
+
+        None where no temperatures are known: then nobody can say how the days draw out or close up.
+        """
+        if self._climate.weather.mean_over(self._year.midsummer, 1) is None:
+            return None
+        begun = Dated.on(planted, "written", "planted", OURS)
+        return self._climate.waves.outlook(begun, self.need).first_pick[0].day
+
     def promise(self, planted: date) -> tuple[float, Verdict | None]:
         """Return what `judge` thinks of a planting day, its odds and verdict, and no more.
 

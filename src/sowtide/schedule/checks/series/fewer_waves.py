@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
@@ -17,16 +16,18 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
     if entry.count is None or entry.every is None or not waves or grown.over is Over.TOO_MANY:
         return
     last = waves[-1]
-    following = last.planting.planted.day + timedelta(days=entry.every.low)
+    after = grown.series.after(last.planting)
+    following = None if after is None else after.day
     if len(waves) < entry.count:
         end, hint = _end(grown.series, conditions)
+        then = "" if following is None else f", on {short_day(following)},"
         yield Said(
-            f"{entry.name} has {len(waves)} of the {entry.count} waves asked for: the next, "
-            f"on {short_day(following)}, would come after {end}",
+            f"{entry.name} has {len(waves)} of the {entry.count} waves asked for: the next{then} "
+            f"would come after {end}",
             hint,
             last,
         )
-    elif entry.until is not None and following <= entry.until:
+    elif entry.until is not None and following is not None and following <= entry.until:
         yield Said(
             f"{entry.name} ends with {last.planting.id} on "
             f"{short_day(last.planting.planted.day)}, before its `until`, "
