@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 import click
 
-from sowtide.cli.options import format_option
+from sowtide.cli.options import Count, format_option
 from sowtide.cli.output import show, show_document, show_text, width
 from sowtide.report.choices import FormChoices, Paper
 from sowtide.report.formats.forms import FORMS, TEXT, offered
@@ -29,8 +29,18 @@ def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
     """
     forms = tuple(dict.fromkeys(form for report in reports for form in offered(report)))
 
+    calendar = (
+        _choice(
+            "--revision",
+            type=Count(0, 2_147_483_647),
+            help="Number this ics; a later one is higher.",
+        ),
+        _choice("--todos", is_flag=True, help="Write tasks into ics in place of events."),
+    )
+
     def decorate(command: _Command) -> _Command:
         for option in (
+            *(calendar if "ics" in forms else ()),
             _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
             _choice(
                 "--output",
@@ -108,7 +118,7 @@ def say(report: Report, view: Any, form: str) -> None:
         _save(path, "\n".join((*lines, "")), "", asked)
     else:
         of = FORMS[form]
-        text = of.write(report, view, FormChoices(Paper(asked.get("paper", Paper.A4.value))))
+        text = of.write(report, view, _chosen(asked))
         if path is not None:
             mark = of.mark or text.partition("\n")[0]  # a table is known by its head
             _save(path, text, mark, asked)
@@ -116,6 +126,14 @@ def say(report: Report, view: Any, form: str) -> None:
             show_document(text)
         else:
             show_text(text)
+
+
+def _chosen(asked: dict[str, Any]) -> FormChoices:
+    return FormChoices(
+        paper=Paper(asked.get("paper", Paper.A4.value)),
+        todos=bool(asked.get("todos")),
+        revision=asked.get("revision"),
+    )
 
 
 def _save(path: Path | None, text: str, mark: str, asked: dict[str, Any]) -> None:

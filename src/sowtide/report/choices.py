@@ -22,9 +22,15 @@ class FormChoices:
     ----------
     paper
         The paper that a page is made for.
+    todos
+        Whether a calendar gets work to do in place of events, which most phones leave out.
+    revision
+        Which revision of a calendar it is; counted from the day it is seen on if left out.
     """
 
     paper: Paper = Paper.A4
+    todos: bool = False
+    revision: int | None = None
 
 
 USUAL = FormChoices()

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from sowtide.report.blocks import Block
+from sowtide.report.events import SeasonEvents
 from sowtide.values import value
 
 
@@ -37,8 +38,11 @@ class Report:
         What makes blocks of a view.
     rows
         The view as one table; None where it is none.
+    events
+        What makes events of a view; None where it has no days to put into a calendar.
     """
 
     of: type[Any]
     page: Callable[[Any], Iterable[Block]]
     rows: Rows | None = None
+    events: Callable[[Any], SeasonEvents] | None = None

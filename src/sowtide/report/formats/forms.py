@@ -22,6 +22,8 @@ class OutputForm:
         What a file of this form holds near its head if sowtide wrote it.
     needs_rows
         Whether only a report with rows can be had in it.
+    needs_events
+        Whether only a report with events can be had in it.
     for_files
         Whether it says itself how it is encoded, and is no text to read on a terminal.
     """
@@ -29,6 +31,7 @@ class OutputForm:
     write: Callable[[Report, Any, FormChoices], str]
     mark: str
     needs_rows: bool = False
+    needs_events: bool = False
     for_files: bool = False
 
 
@@ -51,6 +54,13 @@ def _html(report: Report, view: Any, chosen: FormChoices) -> str:
     return html_page(report.page(view), chosen.paper)
 
 
+def _ics(report: Report, view: Any, chosen: FormChoices) -> str:
+    from sowtide.report.formats.ics import calendar_file
+
+    assert report.events is not None  # it is only offered then
+    return calendar_file(report.events(view), chosen)
+
+
 TEXT = "text"
 """The page in a terminal, as wide as that is: the form that is printed unless another is asked."""
 
@@ -58,11 +68,20 @@ FORMS = {
     "json": OutputForm(_json, '{\n  "version": 1'),
     "csv": OutputForm(_csv, "", needs_rows=True),
     "html": OutputForm(_html, '<meta name="generator" content="sowtide">', for_files=True),
+    "ics": OutputForm(_ics, "PRODID:-//sowtide//", needs_events=True, for_files=True),
 }
 """Every other form by its name."""
 
 
 def offered(report: Report) -> tuple[str, ...]:
     """Name the forms that a report can be had in, the default first."""
-    has_rows = report.rows is not None
-    return (TEXT, *(name for name, form in FORMS.items() if has_rows or not form.needs_rows))
+    lacking = (report.rows is None, report.events is None)
+    names = (
+        name
+        for name, form in FORMS.items()
+        if not any(
+            needs and lacks
+            for needs, lacks in zip((form.needs_rows, form.needs_events), lacking, strict=True)
+        )
+    )
+    return (TEXT, *names)

@@ -153,6 +153,7 @@ class WaveView:
     asked: Unsaid[SeriesAsked]
     judged: Unsaid[Judgement]
     is_noted: Unsaid[bool]
+    last_safe: Unsaid[date | None]
 
 
 @value
@@ -249,6 +250,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         asked=asked[entry.name],
         judged=judgement_of(judged, wave.crop),
         is_noted=wave.done is not None,
+        last_safe=judged.last_safe,
     )
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from sowtide.report.report import Report, Rows
 from sowtide.report.week.page import page
+from sowtide.report.week.task_events import events
 from sowtide.report.week.view import COLUMNS, WeekView, rows, view
 
-REPORT = Report(WeekView, page, Rows(COLUMNS, rows))
+REPORT = Report(WeekView, page, Rows(COLUMNS, rows), events)
 
 __all__ = ["REPORT", "WeekView", "view"]
