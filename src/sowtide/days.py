@@ -325,3 +325,20 @@ def short_day(day: date) -> str:
     '16 Jul'
     """
     return f"{day.day} {MONTHS[day.month - 1]}"
+
+
+def short_span(first: date, last: date) -> str:
+    """Write days, both ends included, without their years and as shortly as they can be.
+
+    Examples
+    --------
+    >>> short_span(date(2026, 7, 9), date(2026, 7, 29))
+    '9–29 Jul'
+    >>> short_span(date(2026, 7, 9), date(2026, 8, 2))
+    '9 Jul – 2 Aug'
+    """
+    if first == last:
+        return short_day(last)
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day}–{short_day(last)}"
+    return f"{short_day(first)} – {short_day(last)}"

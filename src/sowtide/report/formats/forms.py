@@ -54,6 +54,12 @@ def _html(report: Report, view: Any, chosen: FormChoices) -> str:
     return html_page(report.page(view), chosen.paper)
 
 
+def _markdown(report: Report, view: Any, _: FormChoices) -> str:
+    from sowtide.report.formats.markdown import markdown_page
+
+    return markdown_page(report.page(view))
+
+
 def _ics(report: Report, view: Any, chosen: FormChoices) -> str:
     from sowtide.report.formats.ics import calendar_file
 
@@ -68,6 +74,7 @@ FORMS = {
     "json": OutputForm(_json, '{\n  "version": 1'),
     "csv": OutputForm(_csv, "", needs_rows=True),
     "html": OutputForm(_html, '<meta name="generator" content="sowtide">', for_files=True),
+    "markdown": OutputForm(_markdown, "<!-- sowtide -->"),
     "ics": OutputForm(_ics, "PRODID:-//sowtide//", needs_events=True, for_files=True),
 }
 """Every other form by its name."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING
 from uuid import UUID, uuid5
 
@@ -47,7 +47,7 @@ def _entry(event: DayEvent, of: SeasonEvents, chosen: FormChoices) -> Event | To
     if revision is None:
         revision = max((of.today - _COUNTED_FROM).days, 0)
     made.add("uid", f"{uuid5(_SPACE, f'{of.garden}/{of.season}/{event.key}')}@sowtide")
-    made.add("dtstamp", datetime.combine(of.today, time(), UTC))
+    made.add("dtstamp", datetime(of.today.year, of.today.month, of.today.day, tzinfo=UTC))
     made.add("sequence", revision)
     if chosen.todos:  # a task has the day it is due by, an event the day after its last
         made.add("due", event.beyond - timedelta(days=1))

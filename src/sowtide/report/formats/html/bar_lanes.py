@@ -6,10 +6,10 @@ A bar's name stands in it where it has room, else before or behind it; so do its
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date, timedelta
+from datetime import timedelta
 from itertools import product
 
-from sowtide.days import MONTHS
+from sowtide.days import MONTHS, short_span
 from sowtide.report.blocks import ChartBar
 from sowtide.report.formats.html.day_scale import DayScale
 from sowtide.report.formats.html.extent import extent, shortened_to
@@ -77,24 +77,6 @@ class _Written:
     behind: tuple[str, str]
 
 
-def days_said(first: date, last: date) -> str:
-    """Say days, both ends included, as short as they can be said.
-
-    Examples
-    --------
-    >>> days_said(date(2026, 7, 9), date(2026, 7, 29))
-    '9–29 Jul'
-    >>> days_said(date(2026, 7, 9), date(2026, 8, 2))
-    '9 Jul – 2 Aug'
-    """
-    end = f"{last.day} {MONTHS[last.month - 1]}"
-    if first == last:
-        return end
-    if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day}–{end}"
-    return f"{first.day} {MONTHS[first.month - 1]} – {end}"
-
-
 def span_of(of: ChartBar, scale: DayScale, kind: str) -> BarSpan | None:
     """Return a bar on the paper, or None where it lies outside the days shown."""
     if of.beyond <= scale.first or of.first >= scale.beyond:
@@ -107,7 +89,7 @@ def span_of(of: ChartBar, scale: DayScale, kind: str) -> BarSpan | None:
         picked = scale.at(max(first, of.first)), scale.at(min(beyond, of.beyond))
         picked = picked[0], max(picked[1], picked[0] + _LEAST)
         right = max(right, picked[1])
-        tail = days_said(first, beyond - timedelta(days=1))
+        tail = short_span(first, beyond - timedelta(days=1))
         tail += f", {of.note}" if of.note else ""
     since = of.first < scale.first
     day = f"{of.first.day} {MONTHS[of.first.month - 1]}"

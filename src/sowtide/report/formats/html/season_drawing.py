@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from math import ceil
 
+from sowtide.days import short_span
 from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
 from sowtide.report.formats.html.bar_lanes import (
     LaneMeasures,
-    days_said,
     drawn,
     lanes,
     one_lane,
@@ -221,19 +221,19 @@ def _in_words(of: SeasonChart) -> Iterator[WaveDays]:
     for row in of.beds:
         for bar in row.bars:
             first, beyond = bar.picked or (None, None)
-            picked = days_said(first, beyond - _A_DAY) if first and beyond else ""
+            picked = short_span(first, beyond - _A_DAY) if first and beyond else ""
             yield WaveDays(
                 row=row.name,
                 name=bar.name,
-                from_=days_said(bar.first, bar.first),
+                from_=short_span(bar.first, bar.first),
                 picked=picked,
-                until=days_said(bar.beyond, bar.beyond),
+                until=short_span(bar.beyond, bar.beyond),
                 note=bar.note,
             )
 
 
 def _bar_said(bar: ChartBar) -> str:
-    said = f"{bar.name} {days_said(bar.first, bar.beyond)}"
+    said = f"{bar.name} {short_span(bar.first, bar.beyond)}"
     if bar.picked is not None:
-        said += f", picked {days_said(bar.picked[0], bar.picked[1] - _A_DAY)}"
+        said += f", picked {short_span(bar.picked[0], bar.picked[1] - _A_DAY)}"
     return said.strip() + (f", {bar.note}" if bar.note else "")

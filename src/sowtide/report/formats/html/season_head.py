@@ -6,9 +6,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from itertools import pairwise
 
-from sowtide.days import MONTHS
+from sowtide.days import MONTHS, short_span
 from sowtide.report.blocks import ChartOdds, SeasonChart
-from sowtide.report.formats.html.bar_lanes import days_said
 from sowtide.report.formats.html.day_scale import DayScale
 from sowtide.report.formats.html.extent import extent
 from sowtide.report.formats.html.marks import Box, Drawing, Stroke, Words
@@ -197,7 +196,7 @@ def _marks(of: SeasonChart, scale: DayScale, rows: _Rows) -> Iterator[Box | Word
             left, right = scale.at(first), scale.at(last + timedelta(days=1))
             kind = "day" if first == last else "hot"
             yield Box(left, middle - 0.36 * _MARKS, right - left, 0.72 * _MARKS, kind)
-            text = days_said(first, last)
+            text = short_span(first, last)
             wide = extent(text, _PLAIN)
             at = right + 0.7 if right + 0.7 + wide <= scale.width else left - 0.7 - wide
             yield Words(max(at, 0.0), middle, text, _PLAIN)
@@ -226,13 +225,13 @@ def _labels(of: SeasonChart, rows: _Rows, label: float) -> Drawing:
 def _said(of: SeasonChart) -> str:
     """Say what the head shows, for those who hear it read."""
     said = [
-        f"{head.name} {', '.join(days_said(m.days.first, m.days.last) for m in head.marks)}"
+        f"{head.name} {', '.join(short_span(m.days.first, m.days.last) for m in head.marks)}"
         for head in of.heads
         if head.marks and not head.is_odds
     ]
     for coming, which in ((True, "a frost still to come"), (False, "a frost already come")):
         half = [
-            f"{round(e.share * 100)} on {days_said(e.day, e.day)}"
+            f"{round(e.share * 100)} on {short_span(e.day, e.day)}"
             for e in of.odds
             if e.coming is coming
         ]
