@@ -129,6 +129,12 @@ class Fates(Protocol):
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter; None without temperatures."""
 
+    def grown_enough(self, planted: date, need: Need) -> float | None:
+        """Return the share of years in which it is grown far enough when the short days begin.
+
+        None without temperatures, and where no day is short.
+        """
+
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
 

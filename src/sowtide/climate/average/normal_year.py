@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from statistics import NormalDist
 
 from sowtide.climate.answers import Need, Warmth, Winter
 from sowtide.climate.average.normal_days import NormalDays
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
-from sowtide.climate.warmth import standing_of, totals_of, winter_of, wintered
+from sowtide.climate.warmth import grown_by, standing_of, totals_of, winter_of, wintered
 from sowtide.days import GrowingYear
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
@@ -132,6 +133,15 @@ class NormalYear:
         at = planted.day.toordinal() - self._year.days_to(planted.day) - self._first
         told = wintered(at, stand, warmth, self._heat_of(need), self.days.means)
         return winter_of(planted, need, (told,), stand, units=self._site.units, years=False)
+
+    def grown(self, planted: date, need: Need) -> float | None:
+        """Return how far a wave is grown when the short days begin; None where none do. [0–1]"""
+        stand = standing_of(planted, self._site.latitude, self._year)
+        if stand.short_from is None:
+            return None
+        at = planted.toordinal() - self._year.days_to(planted) - self._first
+        warmth, means = _warmth(need), self.days.means
+        return grown_by(at, stand.short_from, stand, warmth, self._heat_of(need), means)
 
     def _of_seasons(self, warmth: Warmth) -> Iterator[tuple[Sequence[float], float]]:
         """Yield the warmth of each season before each day, and that of its whole year."""

@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
-from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
+from sowtide.climate.answers import (
+    GROWN_ENOUGH,
+    Chances,
+    EndedBy,
+    Left,
+    Need,
+    Outlook,
+    Winter,
+    YearTold,
+)
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.fate import Borne
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.recorded_days import RecordedDays
-from sowtide.climate.replay.run import HALF, Replay, Run
+from sowtide.climate.replay.replays import Replays
+from sowtide.climate.replay.run import HALF, Run
 from sowtide.climate.warmth import standing_of, winter_of
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Site
@@ -23,6 +32,9 @@ from sowtide.reasons import OURS, Dated, Origin
 
 class ReplayedFates:
     """What becomes of waves in recorded years that are replayed whole: their warmth and frosts.
+
+    Planting days are judged by the years alone; what is planted goes on in each of them from the
+    season's own days so far, where they are known.
 
     Parameters
     ----------
@@ -51,16 +63,15 @@ class ReplayedFates:
         self._year = year
         self._site = site
         self._origin = origin
-        self._days = days
         self._years = days.years
-        self._replays: dict[int, tuple[Need, Replay]] = {}
-        self._bright: dict[int, tuple[Need, Need]] = {}
+        self._past = Replays(days, site)
+        self._season = self._past if days.season is days else Replays(days.season, site)
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop in half of the years, or None where no frost does."""
         if not need.stands:
             return self._by_frosts.frost_end(need)
-        days = self._days.usual_end(need)
+        days = self._past.days.usual_end(need)
         if days is None:
             return None
         text = f"the ground freezes, in half of {len(self._years.seasons)} years"
@@ -70,12 +81,14 @@ class ReplayedFates:
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day, over all recorded years."""
-        runs = tuple(self._replay(need).runs(self._year.offset(planted.day)))
+        runs = tuple(self._season.of(need).runs(self._year.offset(planted.day)))
         if not runs:
             return self._by_frosts.outlook(planted, need)
         middle = middle_of(runs)
+        bright = self._in_full_light(planted.day, need, runs, middle)
         early, late = (
-            self._first_pick(planted, need, middle, len(runs), late=late) for late in (False, True)
+            self._first_pick(planted, need, middle, bright, years=len(runs), late=late)
+            for late in (False, True)
         )
         end, ended_by = self._end(planted, middle, len(runs), ripens=early[1])
         return Outlook(
@@ -90,7 +103,7 @@ class ReplayedFates:
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
         """Return what each recorded year does to a wave, in order."""
-        runs = self._replay(need).runs(self._year.offset(planted))
+        runs = self._season.of(need).runs(self._year.offset(planted))
         return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
@@ -101,18 +114,24 @@ class ReplayedFates:
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave still has before it from a day on, over the years it stands then."""
         offset, after = self._year.offset(planted), (since - planted).days
-        days, odds, years = self._replay(need).left(offset, after)
+        days, odds, years = self._season.of(need).left(offset, after)
         return Left(days, odds, years) if years else self._by_frosts.left(planted, need, since)
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter, over all recorded years."""
         stand = standing_of(planted.day, self._site.latitude, self._year)
-        told = self._days.wintered(planted.day, need, stand)
+        told = self._season.days.wintered(planted.day, need, stand)
         return winter_of(planted, need, told, stand, units=self._site.units, years=True)
+
+    def grown_enough(self, planted: date, need: Need) -> float | None:
+        """Return the share of years in which it is grown far enough when the short days begin."""
+        stand = standing_of(planted, self._site.latitude, self._year)
+        told = list(self._past.days.grown(planted, need, stand))
+        return sum(grown >= GROWN_ENOUGH for grown in told) / len(told) if told else None
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
-        replay, offset = self._replay(need), self._year.offset(planted)
+        replay, offset = self._past.of(need), self._year.offset(planted)
         if self._site.sure.days is not None:  # margins decide
             runs = tuple(replay.runs(offset))
             if runs:
@@ -130,7 +149,7 @@ class ReplayedFates:
         """
         first = days.first.toordinal()
         alone = self._site.sure.days is not None
-        found = self._replay(need).prospects
+        found = self._past.of(need).prospects
         offset, count = self._year.offset(days.first), (days.last - days.first).days + 1
         if alone:
             turns: Sequence[int] = range(count)
@@ -142,31 +161,15 @@ class ReplayedFates:
             if begin < over
         )
 
-    def _replay(self, need: Need) -> Replay:
-        found = self._replays.get(id(need))  # its need is kept with it: no other has its id
-        if found is None:
-            warmth = need.warmth
-            assert warmth is not None
-            replay = Replay(
-                self._years,
-                heat=self._days.gathered.of(warmth),
-                ends=self._days.ends_of(need),
-                hot=self._hot_of(need),
-                need=need,
-            )
-            found = self._replays[id(need)] = (need, replay)
-        return found[1]
-
-    def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:
-        if not need.heat_ends or need.warm_limit is None:
-            return (None,) * len(self._years.seasons)
-        if self._site.heat_known:
-            hot = self._site.too_hot
-            return self._days.span_in_each(hot) if hot else (None,) * len(self._years.seasons)
-        return self._days.hot_spans(need.warm_limit)
-
     def _first_pick(
-        self, planted: Dated, need: Need, middle: Middle, years: int, *, late: bool
+        self,
+        planted: Dated,
+        need: Need,
+        middle: Middle,
+        bright: Middle,
+        *,
+        years: int,
+        late: bool,
     ) -> tuple[Dated, bool]:
         """Count the median first pick; whether it ripens at all in half of the years.
 
@@ -184,24 +187,26 @@ class ReplayedFates:
         if found >= NEVER:
             text += ": not ripe before it ends"
             return planted.then(middle.stops, "heat", text, OURS), False
-        bright = self._in_full_light(planted.day, need, late=late)
-        days = found if bright is None else min(bright, found)
+        days = min(bright.late if late else bright.early, found)
         first = planted.then(days, "heat", text, need.days_origin)
         return for_want_of_light(first, found - days), True
 
-    def _in_full_light(self, planted: date, need: Need, *, late: bool) -> int | None:
-        """Days to the median first pick if no want of light held it back; None where none does."""
+    def _in_full_light(
+        self, planted: date, need: Need, runs: Sequence[Run], middle: Middle
+    ) -> Middle:
+        """Return the middle of the years if no want of light held the crop back.
+
+        Where most years pick it before the light falls short, that is the middle as it is.
+        """
         warmth = need.warmth
         assert warmth is not None
         if warmth.in_full_light is warmth:
-            return None
-        bright = self._bright.get(id(need))  # its need is kept with it: no other has its id
-        if bright is None:
-            bright = need, replace(need, warmth=warmth.in_full_light)
-            self._bright[id(need)] = bright
-        runs = tuple(self._replay(bright[1]).runs(self._year.offset(planted)))
-        middle = middle_of(runs)
-        return middle.late if late else middle.early
+            return middle
+        offset = self._year.offset(planted)
+        dim = self._season.days.dim_from - offset
+        if 2 * sum([run.late <= dim for run in runs]) > len(runs):
+            return middle
+        return middle_of(tuple(self._season.in_full_light(need).runs(offset)))
 
     def _end(
         self, planted: Dated, middle: Middle, years: int, *, ripens: bool

@@ -28,6 +28,7 @@ from sowtide.climate.warmth import (
     centred_means,
     days_until,
     gap_of,
+    grown_by,
     hot_odds,
     hot_spans,
     missing_before,
@@ -63,13 +64,13 @@ def recorded_days(
         The day from which on nothing of the planned year is known; None: whatever the record has.
     """
     record, seasons = years.record, years.seasons
-    until = known_until(record, year, today)
-    if until is None:
-        laid, come = cut_out(record, seasons, year), None
-    else:
+    until, season = known_until(record, year, today), None
+    if until is not None:
         laid = lay_out(record, seasons, year, until)
         come = so_far(record, seasons, year, until)
-    return RecordedDays(laid, year, record, site=site, origin=origin, so_far=come)
+        season = RecordedDays(laid, year, record, site=site, origin=origin, so_far=come)
+    laid = cut_out(record, seasons, year)
+    return RecordedDays(laid, year, record, site=site, origin=origin, season=season)
 
 
 class RecordedDays:
@@ -89,6 +90,8 @@ class RecordedDays:
         Where the record is named.
     so_far
         How far the season has come, where the record reaches into it.
+    season
+        The same years, each from the season's own days on; None where none of those are known.
     """
 
     def __init__(
@@ -100,9 +103,12 @@ class RecordedDays:
         site: Site,
         origin: Origin,
         so_far: SoFar | None = None,
+        season: RecordedDays | None = None,
     ) -> None:
         self.knows_heat = self.knows_ground = True
-        self.so_far = so_far
+        self.season: RecordedDays = season or self
+        """The same years, each from the season's own days on, where they are known."""
+        self.so_far: SoFar | None = season.so_far if season else so_far
         """How far the season has come, where the record reaches into it."""
         self._tmin, self._tmax = laid.tmin, laid.tmax
         self._year = year
@@ -111,7 +117,10 @@ class RecordedDays:
         self._origin = origin
         self.years = laid.years
         """The years, and where they lie."""
-        light = laid.years.light_of(autumn_light(site.latitude, year), len(laid.tmin))
+        of_year = autumn_light(site.latitude, year)
+        self.dim_from: int = next((day for day, share in enumerate(of_year) if share < 1), NEVER)
+        """The first day of the growing year with less light than growth wants. [days]"""
+        light = laid.years.light_of(of_year, len(laid.tmin))
         self.gathered = Gathered(self._tmin, self._tmax, light)
         """Their warmth."""
         self._ends: dict[tuple[float | None, int], Ends] = {}
@@ -211,8 +220,19 @@ class RecordedDays:
             if self._is_whole(at, at + length):
                 yield wintered(at, stand, need.warmth, heat, self._means)
 
+    def grown(self, planted: date, need: Need, stand: Standing) -> Iterator[float]:
+        """Yield how far it is grown in each year when the short days begin; none without any."""
+        if need.warmth is None or stand.short_from is None:
+            return
+        heat = self.gathered.of(need.warmth)
+        for at in self._indices(planted):
+            if self._is_whole(at, at + stand.short_from):
+                yield grown_by(at, stand.short_from, stand, need.warmth, heat, self._means)
+
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered, over the years without a gap by then."""
+        if self.season is not self:
+            return self.season.reached(warmth, start)
         heat, days = self.gathered.of(warmth), []
         for begin, base in zip(self._indices(start), self.years.bases, strict=True):
             stop = base + self.years.days

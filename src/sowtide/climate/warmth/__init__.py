@@ -8,7 +8,14 @@ from sowtide.climate.warmth.gathered import Gathered, totals_of
 from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
 from sowtide.climate.warmth.hot_odds import SHARES, HotOdds, hot_odds
 from sowtide.climate.warmth.hot_weeks import centred_means, hot_spans
-from sowtide.climate.warmth.over_winter import Standing, Wintered, standing_of, winter_of, wintered
+from sowtide.climate.warmth.over_winter import (
+    Standing,
+    Wintered,
+    grown_by,
+    standing_of,
+    winter_of,
+    wintered,
+)
 from sowtide.climate.warmth.reached import Reached, days_until, reached_in
 from sowtide.climate.warmth.running import running_mean
 
@@ -27,6 +34,7 @@ __all__ = [
     "centred_means",
     "days_until",
     "gap_of",
+    "grown_by",
     "hot_odds",
     "hot_spans",
     "missing_before",

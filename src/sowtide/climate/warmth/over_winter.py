@@ -96,10 +96,9 @@ def wintered(
     gathered, days = 0.0, 0
     early = late = NEVER
     grown = 1.0
-    middle = (warmth.low + warmth.high) / 2
     for after, bright in enumerate(stand.bright):
         if after == stand.short_from:
-            grown = min(gathered / middle, days / warmth.least, 1.0)
+            grown = _share(gathered, days, warmth)
         at = planted + after
         if not bright or means[at] < warmth.base:
             continue
@@ -113,6 +112,37 @@ def wintered(
             late = after + 1
             break
     return Wintered(early, late, grown)
+
+
+def grown_by(
+    planted: int,
+    short_from: int,
+    stand: Standing,
+    warmth: Warmth,
+    heat: Sequence[float],
+    means: Sequence[float],
+) -> float:
+    """Return how far a wave is grown on the first short day, as `wintered` does. [0–1]
+
+    Parameters
+    ----------
+    planted
+        Its planting day. [index]
+    short_from
+        The first short day, counted from planting. [days]
+    stand, warmth, heat, means
+        As for `wintered`.
+    """
+    gathered, days, base = 0.0, 0, warmth.base
+    for at, bright in enumerate(stand.bright[:short_from], planted):
+        if bright and not means[at] < base:
+            gathered += heat[at + 1] - heat[at]
+            days += 1
+    return _share(gathered, days, warmth)
+
+
+def _share(gathered: float, days: int, warmth: Warmth) -> float:
+    return min(gathered / ((warmth.low + warmth.high) / 2), days / warmth.least, 1.0)
 
 
 def winter_of(

@@ -16,7 +16,6 @@ from sowtide.climate.questions import Climate
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
 from sowtide.garden.site import Site
-from sowtide.reasons import OURS, Dated
 from sowtide.values import value
 
 _EVEN = 0.5
@@ -90,9 +89,8 @@ def grown_by_the_short_days(
     days = ceil(GROWN_ENOUGH * (need.days.low + need.days.high) / 2)
 
     def too_late(day: int) -> bool:
-        planted = Dated.on(date.fromordinal(day), "written", "", OURS)
-        winter = climate.waves.winter(planted, need)
-        return day + days > last if winter is None else winter.grown_enough < share
+        enough = climate.waves.grown_enough(date.fromordinal(day), need)
+        return day + days > last if enough is None else enough < share
 
     # Before midsummer it only waits for spring: the days from there on run in order.
     midsummer = min(year.midsummer.toordinal(), last)
