@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from array import array
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -69,6 +71,21 @@ def test_clemsons_hot_weeks_year_by_year() -> None:
         assert over is not None
         assert abs((begin - FIRST).days - np.quantile(begins, share)) <= 1.5
         assert abs((over - FIRST).days - np.quantile(ends, 1 - share)) <= 1.5
+
+
+def test_years_without_readings_of_the_summer_tell_of_no_heat_and_of_no_lack_of_it() -> None:
+    """Twenty years at Clemson, each with hot weeks; ten of them lose their summer's maxima."""
+    kept = replayed.record("clemson")
+    assert kept.tmax is not None
+    highs = kept.tmax[:]
+    for year in range(1951, 1961):
+        first = (date(year, 5, 15) - kept.first).days
+        highs[first : first + 130] = array("d", [float("nan")]) * 130
+    on = replayed.season(replace(kept, tmax=highs), latitude=34.7, years="1951-1970")
+    found = on.climate.weather.hot_odds
+    assert found is not None
+    assert (found.with_any, found.years) == (10, 10)
+    assert on.climate.weather.hot_weeks is not None
 
 
 def page(of: Place) -> str:

@@ -17,6 +17,7 @@ from sowtide.climate.replay.so_far import BEFORE, cut_out, known_until, lay_out,
 from sowtide.climate.warmth.aligned import Years
 from sowtide.days import GrowingYear
 from sowtide.schedule.season import Season
+from sowtide.schedule.work.task import Kind
 from sowtide.schedule.work.week import week_sheets
 from sowtide.season import load, season_of
 
@@ -122,7 +123,13 @@ def test_nothing_is_said_of_a_season_hardly_begun_or_with_days_missing() -> None
     assert so_far(kept, SEASONS, YEAR, date(2020, 6, 1)) is None
 
 
-def season(tmp_path: Path, wave: str, *, warmer: float, today: date) -> Season:
+def test_in_late_autumn_days_bring_too_little_to_count_them() -> None:
+    warm = record(warmer=4)
+    assert so_far(warm, SEASONS, YEAR, date(2020, 8, 30)) is not None
+    assert so_far(warm, SEASONS, YEAR, date(2020, 11, 20)) is None
+
+
+def season(tmp_path: Path, wave: str, *, warmer: float, today: date, **figures: str) -> Season:
     lows, highs = temperatures(warmer=warmer)
     lines = ["date,tmin (°C),tmax (°C)"]
     lines += [
@@ -130,7 +137,9 @@ def season(tmp_path: Path, wave: str, *, warmer: float, today: date) -> Season:
         for number, (low, high) in enumerate(zip(lows, highs, strict=True))
     ]
     (tmp_path / "station.csv").write_text("\n".join(lines), encoding="utf-8")
-    crop = gardens.crop(days_to_harvest="30", rated_at="16", heat="{base: 6}", hardiness="hardy")
+    crop = gardens.crop(
+        days_to_harvest="30", rated_at="16", heat="{base: 6}", hardiness="hardy", **figures
+    )
     path = tmp_path / "garden.yaml"
     text = gardens.text(wave, crops=[crop], frost="{record: station.csv}", season=2020)
     path.write_text(text, encoding="utf-8")
@@ -179,3 +188,39 @@ def test_the_weeks_sheet_says_how_far_the_season_is(
     said = " ".join(week_text(sheet, found, width=200, by="bed"))
     assert "By its warmth to 9 Jun the season is" in said
     assert f"{side} the middle of the years." in said
+
+
+COOL = {"weather": "cool", "soil_min": "10", "warm_limit": "21"}
+"""Sown into soil that is warm enough, and spoilt by heat: its days hang on temperatures."""
+
+
+def test_the_season_itself_moves_picks_but_no_planting_day_and_no_set_of_waves(
+    tmp_path: Path,
+) -> None:
+    """Whatever spring it is, a series is sown on the days that past years tell."""
+    wave = gardens.wave(start="earliest", every="14", until="last safe")
+    for warmer in (-5, 5):
+        on_new_year = season(tmp_path, wave, warmer=warmer, today=date(2020, 1, 1), **COOL)
+        in_june = season(tmp_path, wave, warmer=warmer, today=date(2020, 6, 14), **COOL)
+        days, later = (
+            [each.stages.plant.day for each in found.waves] for found in (on_new_year, in_june)
+        )
+        assert days == later
+        assert len(days) > 4
+        picked = [
+            [each.stages.first_pick for each in found.waves] for found in (on_new_year, in_june)
+        ]
+        assert picked[0] != picked[1]
+
+
+def test_each_weeks_sheet_asks_for_a_sowing_once_though_the_record_grows(tmp_path: Path) -> None:
+    wave = gardens.wave(start="earliest", every="14", until="last safe")
+    asked: list[str] = []
+    waves: set[str] = set()
+    for week in range(12, 44):
+        monday = date.fromisocalendar(2020, week, 1)
+        found = season(tmp_path, wave, warmer=5, today=monday, **COOL)
+        waves |= {each.id for each in found.waves}
+        (sheet,) = week_sheets(found.garden, found.waves, monday, weeks=1)
+        asked += [task.wave.id for task in sheet.tasks if task.kind is Kind.SOW]
+    assert sorted(asked) == sorted(waves)

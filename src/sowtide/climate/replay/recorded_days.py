@@ -43,6 +43,8 @@ from sowtide.reasons import Dated, Origin
 from sowtide.units import FREEZING
 
 _MISSING = 0.3
+_SUMMER = (30, 60)
+"""Days before and after midsummer whose readings tell whether there were hot weeks. [days]"""
 
 
 def recorded_days(
@@ -264,13 +266,30 @@ class RecordedDays:
 
     @property
     def _hot_weeks_of_years(self) -> list[tuple[int, int] | None]:
-        """Each year's first hot day and the day after its last, counted from its first day."""
+        """Each year's first hot day and the day after its last, counted from its first day.
+
+        A year that lacks readings of its summer tells of none: it is left out.
+        """
         spans = zip(self.hot_spans(HOT_WEEKS), self.years.bases, strict=True)
-        return [None if span is None else (span[0] - base, span[1] - base) for span, base in spans]
+        return [
+            None if span is None else (span[0] - base, span[1] - base)
+            for number, (span, base) in enumerate(spans)
+            if self._tells_of_summer(number)
+        ]
+
+    def _tells_of_summer(self, number: int) -> bool:
+        midsummer = self.years.midsummers[number]
+        begin, over = max(midsummer - _SUMMER[0], 0), midsummer + _SUMMER[1]
+        if over >= len(self.missing):
+            return False
+        missing = self.missing[over] - self.missing[begin]
+        return missing <= _MISSING * (over - begin)
 
     @cached_property
     def _usual_hot_weeks(self) -> DateSpan | None:
         spans = self._hot_weeks_of_years
+        if not spans:
+            return None
         begin = median([NEVER if span is None else span[0] for span in spans])
         over = median([-NEVER if span is None else span[1] for span in spans])
         if begin >= over:

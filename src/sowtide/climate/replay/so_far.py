@@ -25,6 +25,8 @@ AFTER = 366 + 2 * BEFORE
 """Days after its midsummer that a wave may still stand, and running means reach over. [days]"""
 
 _LEAST = 30.0  # °C·d: under it, a season has hardly begun
+_A_DAY = 3.0  # °C·d: where days bring less, as in autumn, one more or less of them says nothing
+_WEEK = 7
 
 
 @value
@@ -93,7 +95,8 @@ def so_far(
 ) -> SoFar | None:
     """Say how many days the season is ahead of the middle of the years, by its warmth.
 
-    None while there was hardly any, and where the record misses days of the season.
+    None while there was hardly any, when there is hardly any left to come, and where the record
+    misses days of the season.
     """
     assert record.tmax is not None
     own = (year.first - record.first).days
@@ -105,12 +108,15 @@ def so_far(
     if warmth < _LEAST:
         return None
     years = Years(record.first, seasons, year)
-    reached = []
+    reached, of_week = [], []
     for base in years.bases:
         if base < 0:
             continue
         heat = _gathered(record.tmin[base : base + 366], record.tmax[base : base + 366])
         reached.append(sum(total < warmth for total in heat))
+        of_week.append(heat[days] - heat[max(days - _WEEK, 0)])
+    if reached and sum(of_week) / len(of_week) < _A_DAY * min(_WEEK, days):
+        return None
     return SoFar(until, median(reached) - days) if reached else None
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import inf
 
 from sowtide.climate.answers import Response, Warmth
 from sowtide.climate.warmth.heat import HeatMethod, accumulated
-from sowtide.climate.warmth.response import days_of_growth
+from sowtide.climate.warmth.response import gathered_growth, rates_of
 
 
 class Gathered:
@@ -30,6 +31,7 @@ class Gathered:
             if low != low or high != high:
                 # It adds nothing, as a day without end of cold does.
                 self._tmin[day] = self._tmax[day] = -inf
+        self._curves: dict[Response, list[float]] = {}
         self._known: dict[tuple[float, float | None, str] | Response, list[float]] = {}
 
     def of(self, warmth: Warmth) -> list[float]:
@@ -41,7 +43,7 @@ class Gathered:
         key = response or (warmth.base, warmth.upper, warmth.method)
         heat = self._known.get(key)
         if heat is None and response is not None:
-            heat = self._known[key] = days_of_growth(self._tmin, self._tmax, response, self._light)
+            heat = self._known[key] = gathered_growth(self._rates(response), response, self._light)
         elif heat is None:
             heat = self._known[key] = accumulated(
                 self._tmin,
@@ -51,6 +53,13 @@ class Gathered:
                 method=HeatMethod(warmth.method),
             )
         return heat
+
+    def _rates(self, response: Response) -> list[float]:
+        curve = replace(response, rated=0.0, light=0.0)
+        rates = self._curves.get(curve)
+        if rates is None:
+            rates = self._curves[curve] = rates_of(self._tmin, self._tmax, curve)
+        return rates
 
 
 def totals_of(warmth: Warmth) -> tuple[float, ...]:

@@ -51,14 +51,33 @@ def days_of_growth(
     >>> [round(days, 2) for days in days_of_growth([15, 10, 22], [25, 20, 30], bean)]
     [0.0, 1.0, 1.67, 2.85]
     """
-    rated = rate_of(response.rated - SWING, response.rated + SWING, response)
+    return gathered_growth(rates_of(tmin, tmax, response), response, light)
+
+
+def rates_of(tmin: Sequence[float], tmax: Sequence[float], response: Response) -> list[float]:
+    """Return the rate of growth over each day, as a share of the fastest. [0–1]
+
+    Crops that answer temperature alike share them, whatever they are rated at.
+
+    Parameters
+    ----------
+    tmin, tmax, response
+        As for `days_of_growth`.
+    """
     pairs = list(zip(tmin, tmax, strict=True))
     few = set(pairs)
-    if 2 * len(few) <= len(pairs) + 1:  # a smooth year, laid along more than one
-        known = {(low, high): rate_of(low, high, response) / rated for low, high in few}
-        days = [min(known[pair], FASTEST) for pair in pairs]
-    else:
-        days = [min(rate_of(low, high, response) / rated, FASTEST) for low, high in pairs]
+    if 2 * len(few) <= len(pairs) + 1:  # whole degrees, or a smooth year laid along more than one
+        known = {(low, high): rate_of(low, high, response) for low, high in few}
+        return [known[pair] for pair in pairs]
+    return [rate_of(low, high, response) for low, high in pairs]
+
+
+def gathered_growth(
+    rates: Sequence[float], response: Response, light: Sequence[float] | None = None
+) -> list[float]:
+    """Return what `days_of_growth` does, from the rates of the days."""
+    rated = rate_of(response.rated - SWING, response.rated + SWING, response)
+    days = [day if (day := rate / rated) < FASTEST else FASTEST for rate in rates]
     if light is not None and response.light:
         power = response.light
         days = [
