@@ -108,7 +108,7 @@ class ReplayedFates:
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears in each recorded year, in order."""
-        found = tuple(self._replay(need).borne(self._year.offset(planted)))
+        found = tuple(self._season.of(need).borne(self._year.offset(planted)))
         return found or self._by_frosts.borne(planted, need)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
