@@ -1,15 +1,16 @@
 """Values: frozen, slotted dataclasses that cost a program less to start with and to make.
 
 `dataclass` writes and compiles five methods for every class that is frozen and slotted, which takes
-longer than all the planning of a small garden. Here a class gets its slots alone; its `__init__` is
-written when the first value of it is made, the fields as the standard library knows them when they
-are asked for, and the rest is shared. That `__init__` fills the slots directly, in half the time.
+longer than all the planning of a small garden. Here a class gets its slots and an `__init__` of
+code that is shared; its fields as the standard library knows them are made when they are asked for.
+That `__init__` fills the slots directly, in half the time.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field
+from functools import cache
+from types import CodeType, FunctionType
 from typing import Any, TypeVar, dataclass_transform
 
 _Class = TypeVar("_Class", bound=type)
@@ -45,39 +46,34 @@ def value(cls: _Class) -> _Class:
     body |= _SHARED
     body["__slots__"] = body["__match_args__"] = tuple(hints)
     body["__dataclass_fields__"] = _FieldsOf(hints, defaults)
-    body["__init__"] = first = _first_init(defaults)
     made: Any = type(cls)(cls.__name__, cls.__bases__, body)
     made.__qualname__ = cls.__qualname__
-    first.of = made
+    made.__init__ = _init_of(made, defaults)
     return made  # type: ignore[no-any-return]
 
 
-def _first_init(defaults: dict[str, Any]) -> Any:
-    """Return an `__init__` that writes the real one, puts it in its own place, and calls it."""
+def _init_of(cls: Any, defaults: dict[str, Any]) -> FunctionType:
+    """Return an `__init__` that fills the slots by their descriptors, past `__setattr__`.
 
-    def init(self: Any, /, *given: Any, **named: Any) -> None:
-        of: Any = init.of  # type: ignore[attr-defined]
-        of.__init__ = _init_of(of, defaults)
-        of.__init__(self, *given, **named)
+    To compile one for each class would take longer than all the rest of it: classes of as many
+    fields share one, under the names of their own.
+    """
+    names = cls.__match_args__
+    code = _filling(len(names)).replace(co_varnames=("self", *names))
+    setters = {f"_set{at}": getattr(cls, name).__set__ for at, name in enumerate(names)}
+    found = [_default_of(defaults[name]) for name in names if name in defaults]
+    return FunctionType(code, setters, "__init__", tuple(e for e in found if e is not MISSING))
 
-    return init
 
-
-def _init_of(cls: Any, defaults: dict[str, Any]) -> Callable[..., None]:
-    """Return an `__init__` that fills the slots by their descriptors, past `__setattr__`."""
+@cache
+def _filling(count: int) -> CodeType:
+    """Compile what fills so many slots with as many arguments."""
     names: dict[str, Any] = {}
-    parameters, steps = ["self"], []
-    for name in cls.__match_args__:
-        names[f"_set_{name}"] = getattr(cls, name).__set__
-        steps.append(f" _set_{name}(self, {name})")
-        parameters.append(name)
-        if name in defaults:
-            default = _default_of(defaults[name])
-            if default is not MISSING:
-                names[f"_default_{name}"] = default
-                parameters[-1] += f"=_default_{name}"
-    exec(f"def __init__({', '.join(parameters)}):\n" + "\n".join(steps or [" pass"]), names)
-    return names["__init__"]  # type: ignore[no-any-return]
+    taken = ", ".join(["self", *(f"_{at}" for at in range(count))])
+    steps = [f" _set{at}(self, _{at})" for at in range(count)] or [" pass"]
+    exec(f"def __init__({taken}):\n" + "\n".join(steps), names)
+    code: CodeType = names["__init__"].__code__
+    return code
 
 
 def _default_of(of: Any) -> Any:
