@@ -86,7 +86,8 @@ class _FieldsOf:
     """The fields of a class, as the standard library knows them, once it asks for them."""
 
     def __init__(self, hints: dict[str, Any], defaults: dict[str, Any]) -> None:
-        self._body = {"__doc__": "", "__annotations__": hints, **defaults}
+        # With a docstring of its own, no signature is worked out to make one.
+        self._body = {"__doc__": "Fields.", "__annotations__": hints, **defaults}
 
     def __get__(self, _: object, owner: Any) -> dict[str, Field[Any]]:
         like = type(owner.__name__, (), {"__module__": owner.__module__, **self._body})

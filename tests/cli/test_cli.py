@@ -563,6 +563,34 @@ def painted(**environment: str) -> bytes:
     return shown.replace(b"\r\n", b"\n")
 
 
+def test_problems_are_as_wide_as_the_terminal_that_shows_them(tmp_path: Path) -> None:
+    pty = pytest.importorskip("pty", reason="no terminals to be had here")
+    from fcntl import ioctl
+    from struct import pack
+    from termios import TIOCSWINSZ
+
+    path = tmp_path / "garden.yaml"
+    path.write_text(SMALL + "  - {crop: beet, plants: 60, from: 05-20, until: 05-10}\n", "utf-8")
+    longest = {}
+    for columns in (60, 120):
+        ours, theirs = pty.openpty()
+        ioctl(theirs, TIOCSWINSZ, pack("HHHH", 24, columns, 0, 0))
+        kept = {k: v for k, v in os.environ.items() if k != "COLUMNS"}
+        subprocess.run(
+            [sys.executable, "-m", "sowtide", "plan", "--garden", path.name],
+            cwd=tmp_path,
+            stdout=subprocess.DEVNULL,
+            stderr=theirs,
+            env=kept,
+            check=False,
+        )
+        os.close(theirs)
+        lines = os.read(ours, 65536).decode().splitlines()
+        os.close(ours)
+        longest[columns] = max(map(len, lines))
+    assert longest[60] <= 60 < longest[120] <= 120
+
+
 def test_colour_repeats_what_words_say() -> None:
     colour, plain = painted(), painted(NO_COLOR="1")
     assert b"\x1b[" in colour

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Iterable
+from typing import TextIO
 
 import click
 
@@ -15,6 +15,7 @@ from sowtide.report.formats.terminal.cells import shown
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 
 NARROWEST, WIDEST = 60, 140
+_WIDTH = 80
 
 _STYLES: dict[Style, dict[str, object]] = {
     Style.PLAIN: {},
@@ -43,9 +44,21 @@ _ASCII = str.maketrans(
 )
 
 
-def width() -> int:
-    """How wide to print, in terminal cells: the terminal's width within sensible bounds."""
-    return min(max(shutil.get_terminal_size((80, 24)).columns, NARROWEST), WIDEST)
+def width(stream: TextIO) -> int:
+    """How wide to print to a stream, within sensible bounds. [cells]
+
+    ``COLUMNS`` goes before the width of its terminal; without either it is 80.
+    """
+    try:
+        columns = int(os.environ.get("COLUMNS", ""))
+    except ValueError:
+        columns = 0
+    if columns <= 0:
+        try:
+            columns = os.get_terminal_size(stream.fileno()).columns
+        except (OSError, ValueError):
+            columns = 0
+    return min(max(columns or _WIDTH, NARROWEST), WIDEST)
 
 
 def show(lines: Iterable[Line]) -> None:
@@ -72,7 +85,7 @@ def say(message: str) -> None:
 def complain(problems: Iterable[Problem]) -> None:
     """Print problems with their places, to stderr."""
     for problem in problems:
-        for line in problem_lines(problem, width()):
+        for line in problem_lines(problem, width(sys.stderr)):
             _print_error(line.plain)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
@@ -110,11 +111,11 @@ def say(report: Report, view: Any, form: str) -> None:
     if form == TEXT and path is None:
         from sowtide.report.formats.terminal import rendered
 
-        show(rendered(report.page(view), width()))
+        show(rendered(report.page(view), width(sys.stdout)))
     elif form == TEXT:
         from sowtide.report.formats.terminal import rendered
 
-        lines = (line.plain.rstrip() for line in rendered(report.page(view), width()))
+        lines = (line.plain.rstrip() for line in rendered(report.page(view), width(sys.stdout)))
         _save(path, "\n".join((*lines, "")), "", asked)
     else:
         of = FORMS[form]
