@@ -16,6 +16,7 @@ GROUP = {"sowtide", "sowtide.cli", "sowtide.cli.group", "sowtide.diagnostics", "
 
 ENGINE = {
     "garden",
+    "garden.care",
     "garden.keys",
     "garden.making",
     "garden.readers",
@@ -28,11 +29,13 @@ ENGINE = {
     "schedule",
     "schedule.waves",
     "schedule.beds",
+    "schedule.care",
     "schedule.checks",
     "schedule.checks.growth",
     "schedule.checks.room",
     "schedule.checks.season",
     "schedule.checks.series",
+    "schedule.checks.tending",
     "schedule.checks.timing",
     "schedule.openings",
     "schedule.work",

@@ -45,6 +45,7 @@ def narrowed(season: Season, only: Only) -> Season:
             )
         ),
         only=only,
+        care=None if season.care is None else season.care.part(only),
     )
 
 

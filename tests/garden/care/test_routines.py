@@ -74,7 +74,7 @@ def test_every_value_of_a_routine_is_read() -> None:
     assert feed.weighs == pytest.approx(15 / 14.78676478125)
     assert feed.analysis == (3, 2, 3.5)
     assert feed.made_of is Made.COMPOSTED_MANURE
-    assert feed.time is TimeOfDay.MORNING
+    assert feed.time is None
 
 
 def test_every_value_of_a_label_is_read() -> None:

@@ -79,6 +79,8 @@ def command(
     """
     asked = _monday(week_, season) if isinstance(week_, str) else week_
     first = week_start(asked or season.today, starts=season.garden.site.week_starts)
+    only = only_of(season, beds=beds, crops=crops)
+    care = season.care
     sheets = week_sheets(
         season.garden,
         season.waves,
@@ -86,8 +88,9 @@ def command(
         weeks=weeks,
         accounts=season.accounts,
         conditions=season.conditions,
+        care=care.part(only) if care is not None and only is not None else care,
+        today=season.today,
     )
-    only = only_of(season, beds=beds, crops=crops)
     if only is not None:
         sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
         season = narrowed(season, only)

@@ -199,7 +199,7 @@ class Routine:
     every
         How often; None for once.
     time
-        When on its day.
+        When on its day; None for any time.
     amount, mix
         How much is put on, and of what strength if it is a mix.
     weighs
@@ -239,7 +239,7 @@ class Routine:
     until: Moment | None = None
     on_demand: OnDemand | None = None
     every: Every | None = None
-    time: TimeOfDay = TimeOfDay.MORNING
+    time: TimeOfDay | None = None
     amount: Rate | None = None
     mix: Rate | None = None
     weighs: float | None = None

@@ -103,7 +103,7 @@ def _routine(
         until=_moment(keys.until, "until", path, frame, findings),
         on_demand=on_demand,
         every=keys.every,
-        time=keys.time or (TimeOfDay.EVENING if work.on_leaves else TimeOfDay.MORNING),
+        time=keys.time or (TimeOfDay.EVENING if work.on_leaves else None),
         amount=amount,
         mix=mix,
         weighs=keys.weighs,

@@ -70,6 +70,8 @@ class GridRow:
         How much; None where that is not known.
     note
         What stands below it; None for nothing.
+    closed
+        Whether it must not be done on each day; none is closed where this is empty.
     """
 
     code: str
@@ -79,6 +81,7 @@ class GridRow:
     until: str
     amount: str | None
     note: Line | None
+    closed: tuple[bool, ...] = ()
 
 
 @value

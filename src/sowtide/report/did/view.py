@@ -309,6 +309,8 @@ def due(season: Season) -> DueView:
         weeks=1,
         accounts=season.accounts,
         conditions=season.conditions,
+        care=season.care,
+        today=today,
     )
     week = week_view((sheet,), season)
     shown = week.first

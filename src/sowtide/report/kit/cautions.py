@@ -26,6 +26,39 @@ class Caution:
 
 CAUTIONS = (
     Caution(
+        "spray",
+        "Before you spray or dust, read the label again and do what it says: in the United States "
+        "it is the law, elsewhere your country's rules hold. The crop must be on it. Wear what it "
+        "asks for; where it asks for nothing, long sleeves and trousers, closed shoes, gloves, "
+        "goggles when mixing. Nobody in till it is dry, or longer if the label says so. Pick clean "
+        "first, then wait the label's days. Late evening, not on open flowers, not in wind or "
+        "heat, not on thirsty plants. Never mix two products unless both labels allow it. Lock it "
+        "away in its own package; nothing down a drain.",
+        "US EPA; Nebraska Extension; PNW Handbooks; UC IPM",
+    ),
+    Caution(
+        "dust",
+        "Dust drifts and is breathed in, and bees carry it home: still air, leaves only.",
+        "LSU AgCenter; University of Nebraska",
+    ),
+    Caution(
+        "no-label",
+        "Of a mix without a label nobody has tested the strength, what it does to you or to bees, "
+        "or how long to wait: two leaves first, and wash the crop.",
+        "40 CFR 152.25",
+    ),
+    Caution(
+        "feed",
+        "Feed no more than the package says: more burns roots and runs into streams.",
+        "US EPA",
+    ),
+    Caution(
+        "manure",
+        "Raw or aged manure, and tea of it, is dug in 120 days before picking what touches soil, "
+        "90 days before the rest, never on a standing crop. Ageing is not composting.",
+        "7 CFR 205.203(c)(1)",
+    ),
+    Caution(
         "picking",
         "Pick with clean hands into a clean box, with a clean knife; hold what you picked under "
         "cool running water before anyone eats it.",
@@ -36,6 +69,12 @@ CAUTIONS = (
         "Bag or bury what was sick, do not compost it; clean tools and hands; work in that bed "
         "last.",
         "Clemson Home & Garden Information Center",
+    ),
+    Caution(
+        "heat",
+        "In this heat work early and late, drink before you are thirsty, rest in the shade, and "
+        "have someone near who knows.",
+        "OSHA and NIOSH",
     ),
 )
 """Every caution, in the order in which a sheet says them."""

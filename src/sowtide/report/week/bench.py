@@ -27,8 +27,9 @@ from sowtide.schedule.work import Kind
 _MOST_OPENINGS = 6
 """Openings named; more are counted. [1]"""
 
+_CARE = tuple(kind.value for kind in (Kind.FEED, Kind.SPRAY, Kind.DUST))
 _MOST_NAMED = 16
-"""Tasks of the week after that are named one by one; more are counted by kind. [1]"""
+"""Tasks of the week after, care apart, that are named; more are counted by kind. [1]"""
 
 
 def bench_table(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
@@ -111,7 +112,7 @@ def next_week(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
     """Yield the week after in brief, day by day."""
     if not sheet.next_week:
         return
-    count_them = len(sheet.next_week) > _MOST_NAMED
+    count_them = sum(each.kind not in _CARE for each in sheet.next_week) > _MOST_NAMED
     days = []
     for day, found in groupby(sheet.next_week, key=lambda each: each.due):
         tasks = tuple(found)

@@ -23,6 +23,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.lookouts import look_for
 from sowtide.report.week.bench import bench_table, coming_free, next_week
+from sowtide.report.week.care_page import care_of_week
 from sowtide.report.week.view import SheetView, WeekView
 from sowtide.report.week.work import work
 
@@ -45,6 +46,7 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield work(sheet, of)
     if not sheet.tasks:
         yield Text(_nothing_to_do(sheet, of))
+    yield from care_of_week(sheet, of)
     yield from look_for(sheet.look_for, of.setting.year)
     yield from _problems(sheet)
     yield from coming_free(sheet, of)
@@ -156,7 +158,7 @@ def _problems(sheet: SheetView) -> Iterator[Block]:
 
 
 def _foot(sheet: SheetView, of: WeekView) -> Iterator[Block]:
-    slugs = frozenset(slug for task in sheet.tasks for slug in task.cautions)
+    slugs = frozenset(sheet.cautions)
     for caution in cautions_of(slugs):
         yield Text(caution.text)
     if slugs and of.help:

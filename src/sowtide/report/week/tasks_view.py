@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.crop import AfterFrost, Crop
-from sowtide.report.kinds import Quantity, Share, Unsaid
+from sowtide.report.kinds import Mean, Quantity, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.stands import bed_plants
 from sowtide.report.kit.words import where
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import DayPart, Delay, Kind, Picking, Task, WeekSheet
+from sowtide.schedule.work import Amount, DayPart, Delay, Kind, Picking, Task, WeekSheet
 from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"
@@ -44,8 +44,10 @@ class DelayView:
 class TaskView:
     """One piece of work.
 
-    `wave` is null for work on a bed that belongs to none; `place` is where it is done, in words;
-    `judged` what is thought of its wave.
+    `wave` is null for work on a bed that belongs to none or to several; `waves` are all of them;
+    `routine` is the care that asks for it, `mix` what is measured into the water, `weight` what its
+    amount weighs, `blocked_until` the first day on which picking may begin again. `place` is where
+    it is done, in words; `judged` what is thought of its wave.
     """
 
     id: str
@@ -62,8 +64,51 @@ class TaskView:
     delay: DelayView | None
     has_room: bool
     part: DayPart
+    waves: tuple[str, ...]
+    routine: str | None
+    mix: AmountView | None
+    weight: AmountView | None
+    minutes: Mean | None
+    blocked_until: date | None
     place: Unsaid[str]
     judged: Unsaid[Judgement | None]
+
+
+@value
+class TotalView:
+    """What a routine of care takes in a week: what is put on, and what is measured into it."""
+
+    routine: str
+    does: str
+    rounds: int
+    amount: AmountView | None
+    mix: AmountView | None
+    weight: AmountView | None
+    nitrogen: AmountView | None
+    nitrogen_per_area: AmountView | None
+    minutes: Mean | None
+
+
+@value
+class HeldView:
+    """Care that a week asks for and does not get, why, and when it comes; null for not at all."""
+
+    routine: str
+    bed: str
+    waves: tuple[str, ...]
+    asked: date
+    why: str
+    until: date | None
+
+
+@value
+class VerdictWanted:
+    """A wave on which something was found: to keep or to replace."""
+
+    wave: str
+    crop: str
+    on: date
+    found: str
 
 
 @value
@@ -80,8 +125,20 @@ class DayView:
 
 
 @value
+class ClosedBy:
+    """What was put on a wave, and when, so that it is not picked for a while."""
+
+    routine: str
+    on: date
+
+
+@value
 class PickingView:
-    """A wave to be picked: where, on which days, until when, and what ripe looks like."""
+    """A wave to be picked: where, on which days, until when, and what ripe looks like.
+
+    `closed` are days on which it would be picked and is not; `blocked_until` is the first day after
+    them on which it may be.
+    """
 
     task: str
     wave: str
@@ -89,6 +146,9 @@ class PickingView:
     days: tuple[date, ...]
     until: date
     ripe: str
+    closed: tuple[date, ...]
+    blocked_until: date | None
+    closed_by: tuple[ClosedBy, ...]
     of: Unsaid[TaskView]
     crop: Unsaid[str]
 
@@ -100,7 +160,7 @@ def days_of(
     pickings: tuple[PickingView, ...],
 ) -> Iterator[DayView]:
     """Yield each day of a week with its work."""
-    places = (BENCH, *(bed.name for bed in season.garden.beds), NO_BED)
+    places = (BENCH, *walk_of(season), NO_BED)
     walk = {place: number for number, place in enumerate(places)}
     found: dict[date, list[TaskView]] = {
         sheet.first + number * _DAY: [] for number in range((sheet.last - sheet.first).days + 1)
@@ -118,26 +178,45 @@ def days_of(
         yield DayView(day, day == season.today, tuple(task.id for task in work), tuple(work))
 
 
-def task_view(task: Task) -> TaskView:
-    amount, wave = task.amount, task.wave
+def walk_of(season: Season) -> tuple[str, ...]:
+    """Return the beds as one walks: in the file's order, those in which something is sick last."""
+    beds = tuple(bed.name for bed in season.garden.beds)
+    unwell = frozenset() if season.care is None else season.care.unwell
+    return tuple(sorted(beds, key=lambda bed: bed in unwell))
+
+
+def task_view(task: Task, blocked_until: date | None = None) -> TaskView:
+    """Return a task as a view; of a picking the day until which it waits, where it does."""
+    wave, care = task.wave, task.care
+    waves = (wave.id,) if care is None else care.waves
     return TaskView(
         id=task.id,
         code=task.code,
         due=task.due,
         kind=task.kind,
-        wave=wave.id,
+        wave=waves[0] if len(waves) == 1 else None,
         bed=task.bed,
         text=task.text,
-        amount=None if amount is None else AmountView(float(amount.value), amount.unit),
+        amount=_amount(task.amount),
         overdue=task.overdue,
         cautions=task.cautions,
         last_day=task.last_day,
         delay=_delay(task.delay),
         has_room=bool(wave.stands),
         part=task.part,
+        waves=waves,
+        routine=None if care is None else care.routine,
+        mix=None if care is None else _amount(care.mix),
+        weight=None if care is None else _amount(care.weight),
+        minutes=None if care is None else care.minutes,
+        blocked_until=blocked_until if care is None else care.not_picked_until,
         place=_place(task),
-        judged=judgement_of(wave.judged, wave.crop),
+        judged=judgement_of(wave.judged, wave.crop) if care is None else None,
     )
+
+
+def _amount(of: Amount | None) -> AmountView | None:
+    return None if of is None else AmountView(float(of.value), of.unit)
 
 
 def _delay(of: Delay | None) -> DelayView | None:
@@ -160,6 +239,9 @@ def picking_view(of: Picking, views: dict[str, TaskView]) -> PickingView:
         days=of.days,
         until=of.until,
         ripe=_ripe(wave.crop),
+        closed=of.closed,
+        blocked_until=of.open_again,
+        closed_by=tuple(ClosedBy(routine, on) for routine, on in of.closed_by),
         of=views[of.task.id],
         crop=wave.crop.title,
     )

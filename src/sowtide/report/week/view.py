@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -17,16 +17,20 @@ from sowtide.report.week.problems_view import GRAVE, problems_of_week
 from sowtide.report.week.tasks_view import (
     KINDS,
     DayView,
+    HeldView,
     PickingView,
     TaskView,
+    TotalView,
+    VerdictWanted,
     days_of,
     picking_view,
     task_view,
+    walk_of,
 )
 from sowtide.schedule.only import Only
 from sowtide.schedule.openings import ComingFree, opening_in
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Seedlings, Task, WeekSheet
+from sowtide.schedule.work import Kind, Seedlings, Task, WeekSheet
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -45,6 +49,11 @@ COLUMNS = (
     "unit",
     "overdue",
     "cautions",
+    "waves",
+    "routine",
+    "mix",
+    "mix_unit",
+    "blocked_until",
 )
 _AHEAD = timedelta(days=7)
 
@@ -109,6 +118,11 @@ class SheetView:
     days: tuple[DayView, ...]
     openings: tuple[SpaceView, ...]
     start_now: tuple[StartView, ...]
+    totals: tuple[TotalView, ...]
+    not_this_week: tuple[HeldView, ...]
+    cautions: tuple[str, ...]
+    decide: tuple[VerdictWanted, ...]
+    unwell: tuple[str, ...]
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -157,7 +171,7 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
         only=season.only,
         sheets=shown,
         by=by,
-        beds=tuple(bed.name for bed in season.garden.beds),
+        beds=walk_of(season),
         looks_out=bool(season.lookouts),
         help=season.garden.site.help,
         setting=setting_of(season.garden, season.today),
@@ -182,6 +196,11 @@ def rows(of: WeekView) -> Iterator[dict[str, Any]]:
                 "unit": None if amount is None else amount.unit,
                 "overdue": "yes" if task.overdue else "no",
                 "cautions": " ".join(task.cautions),
+                "waves": " ".join(task.waves),
+                "routine": task.routine,
+                "mix": None if task.mix is None else _number(task.mix.value),
+                "mix_unit": None if task.mix is None else task.mix.unit,
+                "blocked_until": task.blocked_until,
             }
 
 
@@ -196,7 +215,9 @@ def _frost(season: Season, half: Half) -> date | None:
 
 
 def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
-    views = {task.id: task_view(task) for task in _tasks(sheet)}
+    waiting = {each.task.id: each.open_again for each in sheet.pickings}
+    views = {task.id: task_view(task, waiting.get(task.id)) for task in _tasks(sheet)}
+    care = _care(sheet, season)
     pickings = tuple(picking_view(each, views) for each in sheet.pickings)
     late = {task.id for task in (*sheet.overdue, *sheet.cannot_slip)}
     problems = problems_of_week(sheet, season)
@@ -222,6 +243,11 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
         days=tuple(days_of(sheet, season, views.values(), pickings)),
         openings=tuple(space_view(each) for each in free.openings),
         start_now=tuple(start_view(each) for each in free.start_now),
+        totals=care.totals,
+        not_this_week=care.held,
+        cautions=tuple(_cautions(views.values(), sheet, season, care.unwell)),
+        decide=care.decide,
+        unwell=care.unwell,
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
@@ -235,6 +261,49 @@ def _coming_free(sheet: WeekSheet, season: Season) -> ComingFree:
     if of_crops or sheet.first not in year or sheet.last not in year:
         return ComingFree(asked_on=sheet.first, last=sheet.last, openings=(), start_now=())
     return opening_in(season, sheet.first, sheet.last)
+
+
+_HOT = 32.2
+"""A usual maximum from which on working in it wants care: 90 °F. [°C]"""
+
+
+def _cautions(
+    tasks: Iterable[TaskView], sheet: WeekSheet, season: Season, unwell: tuple[str, ...]
+) -> Iterator[str]:
+    """Yield the slugs of the cautions of a week, each once."""
+    tasks = tuple(tasks)
+    slugs = dict.fromkeys(slug for task in tasks for slug in task.cautions)
+    yield from slugs
+    if any(task.kind is Kind.PULL and task.bed in unwell for task in tasks):
+        yield "sick"
+    normals = season.garden.site.normals
+    if tasks and normals is not None and normals.highs[sheet.first.month - 1] >= _HOT:
+        yield "heat"
+
+
+@value
+class _Care:
+    """What the care of a week comes to."""
+
+    totals: tuple[TotalView, ...] = ()
+    held: tuple[HeldView, ...] = ()
+    decide: tuple[VerdictWanted, ...] = ()
+    unwell: tuple[str, ...] = ()
+
+
+def _care(sheet: WeekSheet, season: Season) -> _Care:
+    """Return what the care of a week comes to; nothing where there is none."""
+    care, first, last = season.care, sheet.first, sheet.last
+    if care is None:
+        return _Care()
+    from sowtide.report.week.care_view import held, to_decide, totals
+
+    return _Care(
+        totals=tuple(totals(season, care, first, last)),
+        held=tuple(held(care, first, last)),
+        decide=tuple(to_decide(season, care, first, last)),
+        unwell=tuple(bed for bed in walk_of(season) if bed in care.unwell),
+    )
 
 
 def _earlier(sheet: WeekSheet, season: Season) -> Iterator[EarlierNote]:

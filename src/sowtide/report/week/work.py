@@ -19,7 +19,15 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.week.tasks_view import BENCH, NO_BED, DayView, DelayView, TaskView
+from sowtide.report.week.tasks_view import (
+    BENCH,
+    NO_BED,
+    AmountView,
+    DayView,
+    DelayView,
+    PickingView,
+    TaskView,
+)
 from sowtide.report.week.view import SheetView, WeekView
 from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import DayPart, Kind
@@ -81,8 +89,9 @@ def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGrou
     picked = [together(task.wave or "") for task in day.work if task.kind is Kind.PICK]
     note = line("pick ", ", ".join(picked)) if picked else None
     left = [task for task in day.work if task.kind is not Kind.PICK]
-    if day.work and not left:
+    if note is not None and (not left or left[0].part is DayPart.EVENING):
         yield ChecklistGroup(title, (), day=False, note=note)
+        note = None
     for part, found in groupby(left, key=lambda task: task.part):
         named = title if part is DayPart.ANY_TIME else f"{title}  {part.value}"
         items = tuple(item_of(task, sheet, of, must=task.id in sheet.cannot_slip) for task in found)
@@ -99,21 +108,55 @@ def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = Fals
         day=day,
         place=task.place,
         verb=task.kind.value,
-        name=task.wave or "",
+        name=waves_of(task),
         words=line(*_how(task, of, late=late, must=must)),
     )
+
+
+_NAMED = 16
+"""How long the names of the waves of one piece of care may be; else they are counted. [cells]"""
+
+
+def waves_of(task: TaskView) -> str:
+    """Name the waves of a piece of work: ``cucumber-1, -2``, or how many there are."""
+    named: list[str] = []
+    before = ""
+    for wave in task.waves:
+        series, _, number = wave.rpartition("-")
+        named.append(f"-{number}" if series == before else wave)
+        before = series
+    text = ", ".join(named)
+    many = len(task.waves) > 1 and len(text) > _NAMED
+    return words.count(len(task.waves), "wave") if many else text
+
+
+def amount_of(of: AmountView, task: TaskView) -> str:
+    """Say the amount of a piece of work; of care as it is measured out: ``2 lb 4 oz``."""
+    if task.routine is None:
+        return words.amount(of.value, of.unit)
+    from sowtide.garden.care import said
+
+    return said(of.value, of.unit)
 
 
 def _how(task: TaskView, of: WeekView, *, late: bool, must: bool) -> Iterator[str | Span]:
     amount = ""
     if task.amount is not None:
-        amount = together(words.amount(task.amount.value, task.amount.unit))
+        amount = together(amount_of(task.amount, task))
+    if task.part is not DayPart.ANY_TIME and of.by != "day":
+        yield f"{task.part.value}: "
     yield ", ".join(text for text in (amount, words.unbroken(task.text)) if text)
     if task.overdue or late:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, of.setting.year))}", Style.BAD
     if task.delay is not None:
         yield f"; {words.unbroken(_costs(task.delay))}"
+    if task.blocked_until is not None and task.kind is not Kind.PICK:
+        yield "; "
+        yield (
+            f"not picked until {together(words.weekday(task.blocked_until, of.setting.year))}",
+            (Style.WARN),
+        )
     yield from _mark(task)
     yield from _until(task, of, must=must)
     if not task.has_room:
@@ -152,6 +195,15 @@ def _until(task: TaskView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
         yield f"; safe until {together(words.day(last, year))}"
 
 
+def _closed(picking: PickingView, of: WeekView) -> Iterator[Span]:
+    """Yield why a wave is not picked on some days, and until when."""
+    year = of.setting.year
+    put = (f"{each.routine} on {words.weekday(each.on, year)}" for each in picking.closed_by)
+    yield "x: not picked after " + words.listed(put), Style.PLAIN
+    if picking.blocked_until is not None:
+        yield f" until {together(words.weekday(picking.blocked_until, year))}", Style.WARN
+
+
 def _grid(sheet: SheetView, of: WeekView) -> Grid:
     """Return the pickings by weekday: where, which days, until when, and what ripe looks like."""
     days = [sheet.from_ + timedelta(days=n) for n in range((sheet.to - sheet.from_).days + 1)]
@@ -162,12 +214,15 @@ def _grid(sheet: SheetView, of: WeekView) -> Grid:
         if each.ripe and not any(other.crop == each.crop for other in following):
             ripe = line(f"{each.crop}: {each.ripe}")
         amount = each.of.amount
+        if each.blocked_until is not None:
+            ripe = line(*(() if ripe is None else (ripe, ". ")), *_closed(each, of))
         rows.append(
             GridRow(
                 code=each.of.code,
                 name=each.wave,
                 place=each.bed,
                 boxes=tuple(day in each.days for day in days),
+                closed=tuple(day in each.closed for day in days),
                 until=f"to {words.day(each.until, of.setting.year)}",
                 amount=None if amount is None else words.amount(amount.value, amount.unit),
                 note=ripe,

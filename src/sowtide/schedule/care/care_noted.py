@@ -9,7 +9,7 @@ from datetime import date
 from sowtide.garden.care import OnDemand, Routine, Work
 from sowtide.garden.journal import Did, Found, Happening
 from sowtide.schedule.care.care_plan import Plot
-from sowtide.values import value
+from sowtide.schedule.care.nothing_noted import Application, NothingNoted
 
 _STAGES = {
     Work.FEED: Did.FED,
@@ -27,15 +27,7 @@ def stage_of_work(work: Work) -> Did:
     return _STAGES.get(work, Did.TENDED)
 
 
-@value
-class Application:
-    """Something that the journal says was put on the leaves: the day, and with what if it says."""
-
-    on: date
-    using: str | None
-
-
-class CareNoted:
+class CareNoted(NothingNoted):
     """What the journal tells of care.
 
     Parameters
@@ -44,7 +36,7 @@ class CareNoted:
         The entries of the season up to today.
     """
 
-    __slots__ = ("_by_stage", "_sick", "rain")
+    __slots__ = ("_by_stage", "_sick")
 
     def __init__(self, happenings: Iterable[Happening]) -> None:
         self._by_stage: dict[Did, list[Happening]] = defaultdict(list)
@@ -54,8 +46,8 @@ class CareNoted:
             self._by_stage[each.did].append(each)
             if each.did is Did.RAIN and each.amount is not None:
                 rain[each.on] += each.amount.millimetres or 0.0
-            if each.did is Did.PULLED and each.sick and each.bed is not None:
-                self._sick.add(each.bed)
+            if each.did is Did.PULLED and each.sick:
+                self._sick.add(each.bed or each.wave or "")
         self.rain = tuple(sorted(rain.items()))
 
     def begun(self, routine: Routine) -> date | None:
@@ -112,7 +104,7 @@ class CareNoted:
 
     def is_unwell(self, plot: Plot) -> bool:
         """Say whether something was found at the latest look at some plants, or pulled sick."""
-        if plot.bed.name in self._sick:
+        if plot.bed.name in self._sick or plot.wave.id in self._sick:
             return True
         look = self.found(plot)
         return look is not None and look.found is not Found.NONE

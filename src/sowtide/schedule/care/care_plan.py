@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import groupby
 
 from sowtide.garden.care import Routine
 from sowtide.garden.model import Bed
+from sowtide.schedule.only import Only
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
 
@@ -156,9 +158,20 @@ class CarePlan:
         wanted = [each for each in self.doses if first <= each.day <= last and not each.noted]
         return tuple(map(_round, _groups(sorted(wanted, key=_of_one_round))))
 
-    def blocks_of(self, wave: str) -> Iterator[PickBlock]:
-        """Yield the days on which a wave is not to be picked."""
-        return (block for block in self.blocks if block.wave == wave)
+    def part(self, only: Only) -> CarePlan:
+        """Return the care of a part of the garden."""
+
+        def has(plot: Plot) -> bool:
+            return only.has(plot.wave) and only.has_bed(plot.bed.name)
+
+        doses = tuple(each for each in self.doses if has(each.plot))
+        waves = {each.plot.wave.id for each in doses}
+        return replace(
+            self,
+            doses=doses,
+            gives=tuple(each for each in self.gives if has(each.plot)),
+            found=tuple(each for each in self.found if each[0] in waves),
+        )
 
 
 def _of_one_round(dose: Dose) -> tuple[date, int, str, str, bool]:

@@ -11,9 +11,9 @@ from sowtide.days import GrowingYear
 from sowtide.garden.care import Made, Routine, covers
 from sowtide.garden.model import Garden
 from sowtide.schedule.care.care_days import CareSpan, asked_since, first_asked, next_asked, span_of
-from sowtide.schedule.care.care_noted import CareNoted
 from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Plot
 from sowtide.schedule.care.kept_apart import Asked, Evenings, Ground
+from sowtide.schedule.care.nothing_noted import NothingNoted
 from sowtide.schedule.care.pick_blocks import blocks_of
 from sowtide.schedule.care.usual_high import usual_high
 from sowtide.schedule.waves import Wave
@@ -50,7 +50,7 @@ def care_plan(
     works
         Whether there is someone to work on a day.
     """
-    noted = CareNoted(() if accounts is None else accounts.happenings)
+    noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
     firsts = _planted_in(plots)
     ground = Ground(works, usual_high(garden.site.normals), garden.site.units)
@@ -82,6 +82,15 @@ def care_plan(
     )
 
 
+def _noted(accounts: Accounts | None) -> NothingNoted:
+    """Return what the journal tells of care."""
+    if accounts is None:
+        return NothingNoted()
+    from sowtide.schedule.care.care_noted import CareNoted
+
+    return CareNoted(accounts.happenings)
+
+
 def _planted_in(plots: Iterable[Plot]) -> dict[str, list[date]]:
     """Return the days on which each bed is planted, in order."""
     found: dict[str, list[date]] = defaultdict(list)
@@ -108,7 +117,7 @@ def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> b
 def _evenings(
     plot: Plot,
     sprays: list[Routine],
-    noted: CareNoted,
+    noted: NothingNoted,
     ground: Ground,
     year: GrowingYear,
     today: date,
@@ -121,7 +130,7 @@ def _evenings(
 
 
 def _asked(
-    routine: Routine, plot: Plot, noted: CareNoted, year: GrowingYear, today: date
+    routine: Routine, plot: Plot, noted: NothingNoted, year: GrowingYear, today: date
 ) -> Asked | None:
     """Return the first day that a routine asks for and that is not noted as done or left out."""
     span = span_of(routine, plot.wave, year)
@@ -151,7 +160,7 @@ def _asked(
 def _tended(
     routine: Routine,
     plot: Plot,
-    noted: CareNoted,
+    noted: NothingNoted,
     works: Callable[[date], bool],
     year: GrowingYear,
     today: date,

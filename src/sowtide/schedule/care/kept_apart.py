@@ -12,8 +12,8 @@ from datetime import date, timedelta
 
 from sowtide.garden.care import Against, Routine, TimeOfDay, Work, days_between
 from sowtide.schedule.care.care_days import CareSpan, next_asked
-from sowtide.schedule.care.care_noted import Application
 from sowtide.schedule.care.care_plan import Dose, Given, Plot
+from sowtide.schedule.care.nothing_noted import Application
 from sowtide.units import Units, show_temperature
 from sowtide.values import value
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
 from collections.abc import Callable
 from datetime import date
 
@@ -16,6 +15,8 @@ def usual_high(normals: Normals | None) -> Callable[[date], float | None]:
     """
     if normals is None:
         return lambda _: None
+    from calendar import monthrange
+
     highs = normals.highs
 
     def of_day(day: date) -> float | None:

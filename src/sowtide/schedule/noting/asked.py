@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Span
@@ -27,6 +28,9 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import STAGE_OF, Kind
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where there is care
+    from sowtide.schedule.care import Round
 
 _TICK = re.compile(r"([bcdfghjkmnpqrstvwxyz]{4,7})(?:=([^@]+))?(?:@(.+))?")
 _BEFORE, _AFTER = timedelta(days=184), timedelta(days=366)
@@ -112,7 +116,7 @@ def shared_codes(words: Sequence[str], season: Season) -> tuple[Shared, ...]:
     """Return the codes among some words that may stand for more than one piece of work."""
     found = []
     for tick in map(_TICK.fullmatch, words):
-        work = [] if tick is None else coded(tick[1], season.garden, season.waves)
+        work = [] if tick is None else coded(tick[1], season.garden, season.waves, season.care)
         if tick is not None and len(work) > 1:
             taken = _nearest(work, season)
             others = tuple(_work_said(each) for each in work if each is not taken)
@@ -125,6 +129,9 @@ def _nearest(work: Sequence[Coded], season: Season) -> Coded:
 
 
 def _work_said(of: Coded) -> str:
+    if of.kind is None:
+        assert of.care is not None  # it is the one or the other
+        return f"{of.care.routine.name} in {of.care.bed.name} on {short_day(of.due)}"
     return f"{of.kind.value} {of.wave.id} on {short_day(of.due)}"
 
 
@@ -257,7 +264,7 @@ def _with_plants(entry: Happening, plants: int) -> Happening:
 
 def _ticked(tick: re.Match[str], season: Season) -> Coded | None:
     """Return the work that a code names: of several, what is due nearest to today."""
-    found = coded(tick[1], season.garden, season.waves)
+    found = coded(tick[1], season.garden, season.waves, season.care)
     return _nearest(found, season) if found else None
 
 
@@ -267,6 +274,9 @@ def _of_code(
     on, said = details.on, tick[2]
     if tick[3]:
         on = day(tick[3], season.today, season.garden.year)
+    if job.care is not None:
+        return tuple(_of_care(job.care, said, on, details, season))
+    assert job.kind is not None  # it has one unless it is care
     did = STAGE_OF[job.kind]
     made = Details(on, details.bed, details.plants, details.note, details.using, details.sick)
     if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
@@ -280,3 +290,39 @@ def _of_code(
     standing = next((p.plants for p in job.wave.stands if p.bed.name == bed), None)
     plants_it = job.kind in (Kind.SOW, Kind.PLANT_OUT) and entry.plants is None
     return (_with_plants(entry, standing) if plants_it and standing else entry,)
+
+
+def _of_care(
+    care: Round, said: str | None, on: date, details: Details, season: Season
+) -> Iterator[Happening]:
+    """Yield the entry of a round of care; one for each wave where it is noted of waves."""
+    from sowtide.schedule.care import stage_of_work
+
+    did = stage_of_work(care.routine.work)
+    using = details.using or (care.routine.name if takes(did, "with") else None)
+    made = Details(on, None, details.plants, details.note, using, details.sick)
+    waves = [plot.wave for plot in care.plots]
+    bed = care.bed.name
+    if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
+        left = Details(on, None, None, details.note)
+        for wave in waves:
+            yield _entry(Did.SKIPPED, left, season, wave=wave, bed=bed, skips=did)
+    elif did in OF_A_WAVE or not _is_all_of_bed(care, on, season):
+        for wave in waves:
+            yield _entry(did, made, season, wave=wave, bed=bed, value=said)
+    else:
+        yield _entry(did, made, season, bed=bed, value=said)
+
+
+def _is_all_of_bed(care: Round, on: date, season: Season) -> bool:
+    """Say whether a round is of all that stands in its bed and that its routine is ever done to."""
+    mine = {plot.wave.id for plot in care.plots}
+    assert season.care is not None  # it has the round
+    standing = {
+        dose.plot.wave.id
+        for dose in season.care.doses
+        if dose.routine.key == care.routine.key
+        and dose.plot.bed.name == care.bed.name
+        and dose.plot.wave.stands_on(on)
+    }
+    return standing <= mine

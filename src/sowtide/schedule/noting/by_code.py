@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from sowtide.days import week_start
 from sowtide.garden.model import Garden
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import PREPARE_AHEAD, Kind, has_code, jobs_of, task_id
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where there is care
+    from sowtide.schedule.care import CarePlan, Round
 
 
 @value
@@ -20,20 +24,29 @@ class Coded:
     ----------
     kind, due, wave, bed
         As in a task.
+    care
+        The care that it is; None for all other work, whose kind says what it is.
     """
 
-    kind: Kind
+    kind: Kind | None
     due: date
     wave: Wave
     bed: str | None
+    care: Round | None = None
 
 
-def coded(code: str, garden: Garden, waves: tuple[Wave, ...]) -> tuple[Coded, ...]:
+def coded(
+    code: str, garden: Garden, waves: tuple[Wave, ...], care: CarePlan | None = None
+) -> tuple[Coded, ...]:
     """Return all the work of a season that a code may stand for, most often one piece."""
     found = []
+    for tended in () if care is None else care.rounds(date.min, date.max):
+        if has_code(tended.id, code):
+            wave = tended.plots[0].wave
+            found.append(Coded(None, tended.asked, wave, tended.bed.name, tended))
     for wave in waves:
         for each, week in _work(wave, garden):
-            if has_code(task_id(each.kind, wave, each.bed, week), code):
+            if each.kind and has_code(task_id(each.kind, wave, each.bed, week), code):
                 found.append(each)
     return tuple(found)
 

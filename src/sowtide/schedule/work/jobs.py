@@ -8,7 +8,7 @@ from math import ceil
 
 from sowtide.days import short_day
 from sowtide.schedule.waves import LOOK_AFTER_UP, Wave
-from sowtide.schedule.work.task import Amount, Delay, Kind
+from sowtide.schedule.work.task import Amount, CareWork, DayPart, Delay, Kind
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
 
@@ -28,7 +28,7 @@ class Job:
 
     Parameters
     ----------
-    kind, due, wave, bed, text, amount, last_day, cautions, delay, planned, cannot_wait
+    kind, due, wave, bed, text, amount, last_day, cautions, delay, part, care, planned, cannot_wait
         As in a task.
     """
 
@@ -43,6 +43,8 @@ class Job:
     delay: Delay | None = None
     planned: date | None = None
     cannot_wait: bool = False
+    part: DayPart = DayPart.ANY_TIME
+    care: CareWork | None = None
 
     @property
     def begins(self) -> date:

@@ -14,13 +14,22 @@ class Kind(Enum):
 
     SOW_IN_TRAYS = "sow in trays"
     HARDEN_OFF = "harden off"
+    PICK = "pick"
+    LOOK = "look"
+    SCOUT = "scout"
     PULL = "pull out"
     PREPARE = "prepare"
     SOW = "sow"
     PLANT_OUT = "plant out"
-    LOOK = "look"
     THIN = "thin"
-    PICK = "pick"
+    PRUNE = "prune"
+    SUPPORT = "support"
+    TEND = "tend"
+    COVER = "cover"
+    FEED = "feed"
+    WATER = "water"
+    DUST = "dust"
+    SPRAY = "spray"
 
 
 class DayPart(Enum):
@@ -54,6 +63,40 @@ class Delay:
     days: int
     planned: float
     now: float
+
+
+@value
+class CareWork:
+    """What a piece of care is beside what every piece of work is.
+
+    Parameters
+    ----------
+    id
+        What it is called.
+    routine
+        The routine that asks for it.
+    waves
+        The waves it is given to.
+    mix
+        What is measured into the water; None for no mix.
+    weight
+        What the material weighs, where it is measured by volume; None where that is not known.
+    minutes
+        How long it takes; None where that is not said. [min]
+    overdue
+        Whether its day has passed without word of it.
+    not_picked_until
+        The first day on which its waves may be picked again; None where it closes nothing.
+    """
+
+    id: str
+    routine: str
+    waves: tuple[str, ...]
+    mix: Amount | None
+    weight: Amount | None
+    minutes: float | None
+    overdue: bool
+    not_picked_until: date | None
 
 
 @value
@@ -92,6 +135,8 @@ class Task:
         The day it is planned for, where it waits for a working day; else None.
     cannot_wait
         Whether its day is no working day, and the next one is too late for it.
+    care
+        What it is as care; None for all other work.
     """
 
     id: str
@@ -109,6 +154,7 @@ class Task:
     part: DayPart = DayPart.ANY_TIME
     planned: date | None = None
     cannot_wait: bool = False
+    care: CareWork | None = None
 
 
 @value
@@ -123,11 +169,20 @@ class Picking:
         The days it is to be picked on.
     until
         Last day of its picking, in half of the years.
+    closed
+        Days on which it would be picked and is not, since something was put on it.
+    open_again
+        The first day on which it may be picked again; None where no day is closed.
+    closed_by
+        What was put on it, and when.
     """
 
     task: Task
     days: tuple[date, ...]
     until: date
+    closed: tuple[date, ...] = ()
+    open_again: date | None = None
+    closed_by: tuple[tuple[str, date], ...] = ()
 
 
 @value

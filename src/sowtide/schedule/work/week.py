@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import chain
 from typing import TYPE_CHECKING
@@ -11,13 +12,15 @@ from typing import TYPE_CHECKING
 from sowtide.days import week_name
 from sowtide.garden.model import Garden
 from sowtide.schedule.waves import Conditions, Wave
+from sowtide.schedule.work.closed_picks import ClosedPicks, OpenPicks
 from sowtide.schedule.work.codes import codes_of
 from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, prepare_jobs
 from sowtide.schedule.work.task import Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.work.working import WorkingDays
 from sowtide.values import value
 
-if TYPE_CHECKING:  # only beside a journal
+if TYPE_CHECKING:  # only beside a journal, or where there is care
+    from sowtide.schedule.care import CarePlan
     from sowtide.schedule.happened import Accounts
     from sowtide.schedule.work.still_to_do import StillToDo
 
@@ -39,6 +42,8 @@ def week_sheets(
     weeks: int,
     accounts: Accounts | None = None,
     conditions: Conditions | None = None,
+    care: CarePlan | None = None,
+    today: date | None = None,
 ) -> tuple[WeekSheet, ...]:
     """Return the sheets of some weeks, with codes that no two of their tasks share.
 
@@ -54,13 +59,22 @@ def week_sheets(
         How many sheets.
     accounts, conditions
         What happened until today, and the place; None without a journal.
+    care
+        What is done to the waves; None for nothing.
+    today
+        The day up to which rain counts; the first day unless given.
     """
     still = None
     if accounts is not None and conditions is not None:
         from sowtide.schedule.work.still_to_do import StillToDo
 
         still = StillToDo(accounts, conditions)
-    drafts = [_draft(garden, waves, first + number * _WEEK, still) for number in range(weeks)]
+    picks = ClosedPicks(WorkingDays(garden), care)
+    drafts = [
+        _draft(garden, waves, first + number * _WEEK, still, picks) for number in range(weeks)
+    ]
+    if care is not None:
+        drafts = [_tended(draft, garden, care, today or first) for draft in drafts]
     if still is not None:
         waves = still.started(waves)
     codes = codes_of({_id(job, week) for draft in drafts for job, week in draft.all_jobs()})
@@ -73,7 +87,7 @@ class _Draft:
 
     first: date
     now: list[Job]
-    picked: list[tuple[Job, tuple[date, ...]]]
+    picked: list[tuple[Job, OpenPicks]]
     coming: list[Job]
     overdue: list[Job]
 
@@ -91,32 +105,57 @@ class _Draft:
             yield job, self.following
 
 
-def _draft(garden: Garden, waves: tuple[Wave, ...], first: date, still: StillToDo | None) -> _Draft:
+def _draft(
+    garden: Garden,
+    waves: tuple[Wave, ...],
+    first: date,
+    still: StillToDo | None,
+    picks: ClosedPicks,
+) -> _Draft:
     last = first + _WEEK - _DAY
     begins = first if still is None else still.since(first, last)
-    order = {bed.name: number for number, bed in enumerate(garden.beds)}
-    jobs = sorted(
-        _jobs(garden, waves, begins, last + _WEEK, still),
-        key=lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1)),
-    )
+    jobs = sorted(_jobs(garden, waves, begins, last + _WEEK, still), key=_in_order(garden))
     overdue: list[Job] = []
     if still is not None:
         overdue, jobs = still.parted(jobs, first, last)
         waves = still.started(waves)
-    working = WorkingDays(garden)
     picked = [
-        (_pick_job(wave, days[0]), days)
+        (_pick_job(wave, (*found.days, *found.closed)[0]), found)
         for wave in waves
-        if (days := working.picks(wave, first, last))
+        if (found := picks.picks(wave, first, last)).days or found.closed
     ]
     coming = [job for job in jobs if job.due > last]
-    coming += _first_picks(waves, working, last + _DAY, last + _WEEK)
+    coming += _first_picks(waves, picks, last + _DAY, last + _WEEK)
     return _Draft(
         first,
         [job for job in jobs if job.due <= last],
         picked,
         sorted(coming, key=lambda job: job.due),
         overdue,
+    )
+
+
+def _in_order(garden: Garden) -> Callable[[Job], tuple[date, int, int]]:
+    """Return what jobs are sorted by: the day, the work, the bed."""
+    order = {bed.name: number for number, bed in enumerate(garden.beds)}
+    return lambda job: (job.due, _KINDS[job.kind], order.get(job.bed or "", -1))
+
+
+def _tended(draft: _Draft, garden: Garden, care: CarePlan, today: date) -> _Draft:
+    """Return a week's jobs with its care; of the week after what does not come every week."""
+    from sowtide.schedule.work.care_jobs import care_jobs
+
+    first, last, units = draft.first, draft.following - _DAY, garden.site.units
+    mine = list(care_jobs(care, units, first, last, today))
+    late = [job for job in mine if job.care is not None and job.care.overdue]
+    after = care_jobs(care, units, draft.following, draft.following + _WEEK - _DAY, today)
+    coming = [job for job in after if job.kind not in (Kind.WATER, Kind.SCOUT)]
+    now = [*draft.now, *(job for job in mine if job not in late)]
+    return replace(
+        draft,
+        now=sorted(now, key=_in_order(garden)),
+        coming=sorted([*draft.coming, *coming], key=lambda job: job.due),
+        overdue=[*draft.overdue, *late],
     )
 
 
@@ -129,8 +168,15 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
         last,
         _cannot_slip(work, last),
         tuple(
-            Picking(_task(job, first, codes), days, job.wave.stages.last_pick.day)
-            for job, days in draft.picked
+            Picking(
+                task=_task(job, first, codes),
+                days=found.days,
+                until=job.wave.stages.last_pick.day,
+                closed=found.closed,
+                open_again=found.open_again,
+                closed_by=found.closed_by,
+            )
+            for job, found in draft.picked
             if job.wave.stages.last_pick is not None
         ),
         work,
@@ -177,10 +223,10 @@ def _jobs(
 
 
 def _first_picks(
-    waves: tuple[Wave, ...], working: WorkingDays, first: date, last: date
+    waves: tuple[Wave, ...], picks: ClosedPicks, first: date, last: date
 ) -> Iterator[Job]:
     for wave in waves:
-        day = working.first_pick(wave)
+        day = picks.first_pick(wave)
         if day is not None and first <= day <= last:
             yield _pick_job(wave, day)
 
@@ -239,10 +285,14 @@ def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = Fal
         delay=job.delay,
         planned=job.planned,
         cannot_wait=job.cannot_wait,
+        part=job.part,
+        care=job.care,
     )
 
 
 def _id(job: Job, week: date) -> str:
+    if job.care is not None:
+        return job.care.id
     return task_id(job.kind, job.wave, job.bed, week)
 
 

@@ -105,12 +105,19 @@ def grid(of: Grid, width: int) -> Iterator[Line]:
             f" {pad(row.code, code)} ",
             (pad(shortened(row.name, name), name), Style.STRONG),
             f" {pad(row.place, place)}",
-            *(f" {_BOX if box else '   '}" for box in row.boxes),
+            *(f" {_square(row, day)}" for day in range(len(row.boxes))),
             f"  {row.until}",
         )
         yield from _with_amount(shown, row, width)
         if row.note is not None:
             yield from wrap(row.note, width, first=" " * (code + 2), hang=6)
+
+
+def _square(row: GridRow, day: int) -> str:
+    """Return what stands under a day: a box to tick, a cross where it is closed, or space."""
+    if row.boxes[day]:
+        return _BOX
+    return " x " if row.closed and row.closed[day] else "   "
 
 
 def _with_amount(shown: Line, row: GridRow, width: int) -> Iterator[Line]:

@@ -1,0 +1,83 @@
+"""What a week's care comes to: its totals, what is not done this week, what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from sowtide.garden.care import Measured
+from sowtide.report.week.tasks_view import AmountView, HeldView, TotalView, VerdictWanted
+from sowtide.schedule.care import CarePlan, CareTotal, totals_of
+from sowtide.schedule.season import Season
+from sowtide.units import Units
+
+_POUND, _OUNCE = 453.59237, 28.349523125
+"""[g]"""
+_THOUSAND_FT2 = 1_000 * 304_800**2
+_SQUARE_METRE = 10**12
+"""[µm²]"""
+_LOOKED_BACK = timedelta(days=7)
+
+
+def totals(season: Season, care: CarePlan, first: date, last: date) -> Iterator[TotalView]:
+    """Yield what each routine takes in a week, both days included, in the file's order."""
+    units = season.garden.site.units
+    for total in totals_of(care.rounds(first, last), care, units, season.today):
+        yield _total(total, units)
+
+
+def _total(of: CareTotal, units: Units) -> TotalView:
+    taken = of.taken
+    return TotalView(
+        routine=of.routine.name,
+        does=of.routine.does,
+        rounds=of.rounds,
+        amount=_amount(taken.amount),
+        mix=_amount(taken.mix),
+        weight=_amount(taken.weight),
+        nitrogen=None if taken.nitrogen is None else _nitrogen(taken.nitrogen, units),
+        nitrogen_per_area=None
+        if taken.nitrogen is None or not taken.area
+        else _per_area(taken.nitrogen, taken.area, units),
+        minutes=taken.minutes,
+    )
+
+
+def _amount(of: Measured | None) -> AmountView | None:
+    return None if of is None else AmountView(float(of.number), of.unit)
+
+
+def _nitrogen(grams: float, units: Units) -> AmountView:
+    if units is Units.METRIC:
+        return AmountView(grams, "g")
+    return AmountView(grams / _POUND, "lb") if grams >= _POUND else AmountView(grams / _OUNCE, "oz")
+
+
+def _per_area(grams: float, area: int, units: Units) -> AmountView:
+    if units is Units.METRIC:
+        return AmountView(grams * _SQUARE_METRE / area, "g per m2")
+    return AmountView(grams / _POUND * _THOUSAND_FT2 / area, "lb per 1000 ft2")
+
+
+def held(care: CarePlan, first: date, last: date) -> Iterator[HeldView]:
+    """Yield what a week asks for and does not get: put off beyond it, or given up."""
+    found: dict[tuple[str, str, date, str, date | None], list[str]] = {}
+    for dose in care.doses:
+        if first <= dose.asked <= last < dose.day and dose.why is not None and not dose.overdue:
+            key = dose.routine.name, dose.plot.bed.name, dose.asked, dose.why, dose.day
+            found.setdefault(key, []).append(dose.plot.wave.id)
+    for gives in care.gives:
+        if first <= gives.asked <= last:
+            given = gives.routine.name, gives.plot.bed.name, gives.asked, gives.why, None
+            found.setdefault(given, []).append(gives.plot.wave.id)
+    for (routine, bed, asked, why, until), waves in found.items():
+        yield HeldView(routine, bed, tuple(waves), asked, why, until)
+
+
+def to_decide(season: Season, care: CarePlan, first: date, last: date) -> Iterator[VerdictWanted]:
+    """Yield the waves on which something was found lately: keep them, or put others in place?"""
+    waves = {wave.id: wave for wave in season.waves}
+    for name, on, found in care.found:
+        wave = waves[name]
+        if found != "none" and first - _LOOKED_BACK <= on <= last and wave.stands_on(first):
+            yield VerdictWanted(name, wave.crop.name, on, found)
