@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 import gardens
+from printed import why_json, why_text
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.fits import (
     BedQuestion,
@@ -173,6 +174,20 @@ def test_in_the_place_of_another_wave_it_speaks_against_the_family() -> None:
     found = weigh(season, wave_of(season, "fruit-2"), Question(fruit, 1, None, None, False))
     assert found.rotation == "fruit-1 was pulled there as sick on 10 Jul"
     assert found.answer.spots == ()
+
+
+def test_why_names_the_bed_that_is_barred() -> None:
+    season = lived(*SOWN, SICK)
+    said = " ".join(" ".join(why_text(wave_of(season, "fruit-4"), season)).split())
+    assert (
+        "Long is barred to the fruit family this season: fruit-1 was pulled there as sick on "
+        "10 Jul."
+    ) in said
+    assert '"barred": [{"bed": "Long"' in why_json(wave_of(season, "fruit-4"), season).replace(
+        "\n    ", ""
+    )
+    assert "barred" not in " ".join(why_text(wave_of(season, "fruit-2"), season))
+    assert "barred" not in " ".join(why_text(wave_of(season, "leaf-1"), season))
 
 
 def test_packing_afresh_keeps_out_too() -> None:

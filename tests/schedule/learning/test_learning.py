@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from datetime import date, timedelta
 from math import exp, log
 from random import Random
@@ -13,6 +14,7 @@ from scipy.integrate import quad
 from scipy.stats import norm
 
 import gardens
+from printed import why_json
 from sowtide.days import DayRange
 from sowtide.garden.crop import Learned
 from sowtide.garden.journal import journal_of
@@ -103,6 +105,13 @@ def test_three_of_an_earlier_season_move_the_days_of_this_one() -> None:
     assert (first[0].day - season.waves[0].stages.plant.day).days == 57
     said = "days to harvest by 3 pickings of yours (packet 50-60)"
     assert said in first[0].steps[-1].text
+    learned = json.loads(why_json(season.waves[0], season))["learned"]
+    assert learned == {
+        "pickings": 3,
+        "factor": 1.147,
+        "days_to_harvest": [57, 69],
+        "packet": [50, 60],
+    }
 
 
 def test_pickings_that_confirm_the_packet_change_nothing() -> None:

@@ -9,7 +9,9 @@ from typing import Any
 import pytest
 
 import gardens
+from printed import form, page
 from sowtide.garden.journal import journal_of
+from sowtide.report import card
 from sowtide.schedule.learning import OwnYield, OwnYields
 
 TODAY = date(2026, 9, 10)
@@ -104,6 +106,28 @@ def test_one_wrong_weight_does_not_carry_the_rest() -> None:
     found = learned(*entries, crop=gardens.crop())
     assert found is not None
     assert found.kilograms == pytest.approx(exp(0.7 / 4))
+
+
+def test_the_card_says_it_in_text_and_json() -> None:
+    file = gardens.text(gardens.wave(plants="4", every="14", count="4"), crops=(WEIGHED,))
+    garden = gardens.read(file)
+    entries = three("4kg", end="did: pulled")
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    own = OwnYields(garden, read.journal, TODAY)
+    shown = card.view(garden.crops, garden, (), own)
+    # 0.5 kg times 2 to the power of SHARE: 0.896 kg.
+    assert (
+        page(card.REPORT, shown)[-1] == "A plant of fruit bears 0.9 kg by 3 waves that you picked."
+    )
+    assert '"waves": 3, "kg_per_plant": 0.896, "pieces_per_plant": null' in form(
+        card.REPORT, shown, "json"
+    )
+    counted = journal_of(
+        "".join(f"- {{{e}}}\n" for e in three("12", end="did: pulled")).encode(), "j"
+    )
+    shown = card.view(garden.crops, garden, (), OwnYields(garden, counted.journal, TODAY))
+    assert "bears 3 pieces by 3 waves" in page(card.REPORT, shown)[-1]
+    assert card.view(garden.crops, garden).learned_yields == ()
 
 
 def test_a_garden_may_refuse_to_learn() -> None:

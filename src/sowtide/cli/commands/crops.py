@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -24,6 +25,9 @@ from sowtide.garden.varieties import built_in_crop, close_names, crops_called
 from sowtide.report import card, crops
 from sowtide.season import place_of
 
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.learning import OwnYields
+
 
 @click.command()
 @click.argument("name", metavar="[NAME]", nargs=-1)
@@ -37,7 +41,7 @@ def command(
     Lists them, with what the garden's file says of crops first; with a NAME, shows every figure of
     that crop, its unit, where it comes from, and what the file changes. No garden is needed.
     """
-    read, taught = _garden(garden=garden, demo=demo, today=today)
+    read, taught, own = _garden(garden=garden, demo=demo, today=today)
     if not name:
         say(crops.REPORT, crops.view(read), format_)
         return
@@ -46,7 +50,7 @@ def command(
     cover = None if found else library.cover_named(called)
     if found:
         learned = () if taught is None else crops_called(called, taught)
-        say(card.REPORT, card.view(found, read, learned), format_)
+        say(card.REPORT, card.view(found, read, learned, own), format_)
     elif cover is not None:
         units = None if read is None else read.site.units
         say(card.REPORT, card.cover_view(cover, units), format_)
@@ -56,23 +60,27 @@ def command(
 
 def _garden(
     *, garden: Path | None, demo: bool, today: date | None
-) -> tuple[Garden | None, Garden | None]:
+) -> tuple[Garden | None, Garden | None, OwnYields | None]:
     """Read the garden that the options name, or the one that lies here, if any.
 
-    Beside it stands the same with what its journal teaches of its crops; None without a journal.
+    Beside it stands the same with what its journal teaches of its crops, and what their plants
+    bear; None without a journal.
 
     Errors of reading are printed, and the command is left.
     """
     if garden is None and not demo and not Path(DEFAULT_GARDEN).exists():
-        return None, None
+        return None, None, None
     loaded = load_garden(garden=garden, demo=demo)
     complain(loaded.problems)
     if loaded.garden is None:
         click.get_current_context().exit(1)
     if loaded.journal is None:
-        return loaded.garden, None
+        return loaded.garden, None, None
+    from sowtide.schedule.learning import OwnYields
+
     day = the_day(today=today, demo=demo)
-    return loaded.garden, place_of(loaded.garden, day, loaded.record, loaded.journal).garden
+    taught = place_of(loaded.garden, day, loaded.record, loaded.journal).garden
+    return loaded.garden, taught, OwnYields(loaded.garden, loaded.journal, day)
 
 
 def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:

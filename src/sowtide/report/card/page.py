@@ -26,11 +26,11 @@ from sowtide.report.card.values import (
     is_converted,
     temperatures,
 )
-from sowtide.report.card.view import Card, CardView, LearnedDays
+from sowtide.report.card.view import Card, CardView, LearnedDays, LearnedYield
 from sowtide.report.card.words import named, told, unparted
 from sowtide.report.kit import words
 from sowtide.report.kit.sources import Sources
-from sowtide.units import Units, show_number
+from sowtide.units import KILOGRAMS, Units, show_number
 
 
 def page(of: CardView) -> Iterator[Block]:
@@ -47,6 +47,8 @@ def page(of: CardView) -> Iterator[Block]:
     yield from sources.cited()
     for each in of.learned:
         yield _learned(each)
+    for borne in of.learned_yields:
+        yield _yield(borne, of.units or Units.METRIC)
 
 
 def _head(of: Card, file: str | None) -> Iterator[Block]:
@@ -150,6 +152,15 @@ def _measured(figures: Iterable[Figure], units: Units | None, sources: Sources) 
         origin = named(figure, sources)
         rows.append(MeasuredRow(figure.label, tuple(texts.get(at, "") for at in ats), origin, note))
     return MeasuredTable(tuple(heads), tuple(rows))
+
+
+def _yield(of: LearnedYield, units: Units) -> Text:
+    if of.kg_per_plant is None:
+        borne = f"{show_number(of.pieces_per_plant or 0.0, 2)} pieces"
+    else:
+        unit = units.weight_unit
+        borne = f"{show_number(of.kg_per_plant / float(KILOGRAMS[unit]), 2)} {unit}"
+    return Text(f"A plant of {of.title} bears {borne} by {of.waves} waves that you picked.")
 
 
 def _learned(of: LearnedDays) -> Text:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sowtide.days import DayRange
 from sowtide.garden.crop import Crop
@@ -20,6 +20,9 @@ from sowtide.report.kinds import Beside, Quantity, Unsaid
 from sowtide.report.kit.sources import citation
 from sowtide.units import Units
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.learning import OwnYields
 
 _OF_FIGURE = ("field", "label", "value", "unit", "source", "note", "file", "line")
 _OF_BUILT_IN = ("value", "unit", "source")
@@ -102,6 +105,18 @@ class LearnedDays:
 
 
 @value
+class LearnedYield:
+    """What a plant bears by the grower's own pickings: weighed, or counted; null the other."""
+
+    crop: str
+    variety: str | None
+    waves: int
+    kg_per_plant: Quantity | None
+    pieces_per_plant: Quantity | None
+    title: Unsaid[str]
+
+
+@value
 class CardView:
     """What ``crops NAME`` says: the first crop of the name, and all where there are several.
 
@@ -111,11 +126,17 @@ class CardView:
     card: Beside[Card]
     varieties: tuple[Card, ...] | None
     learned: tuple[LearnedDays, ...]
+    learned_yields: tuple[LearnedYield, ...]
     file: Unsaid[str | None]
     units: Unsaid[Units | None]
 
 
-def view(crops: Sequence[Crop], garden: Garden | None, taught: Iterable[Crop] = ()) -> CardView:
+def view(
+    crops: Sequence[Crop],
+    garden: Garden | None,
+    taught: Iterable[Crop] = (),
+    own: OwnYields | None = None,
+) -> CardView:
     """Return the cards of the crops and varieties that go by one name.
 
     Parameters
@@ -126,12 +147,15 @@ def view(crops: Sequence[Crop], garden: Garden | None, taught: Iterable[Crop] = 
         The garden they are of, or None for built-in crops alone.
     taught
         The same with what the garden's journal teaches of them.
+    own
+        What their plants bear by that journal.
     """
     cards = tuple(_card(crop, garden) for crop in crops)
     return CardView(
         card=cards[0],
         varieties=cards if len(cards) > 1 else None,
         learned=tuple(_learned(taught)),
+        learned_yields=tuple(_yields(crops, own)),
         file=None if garden is None else garden.label,
         units=None if garden is None else garden.site.units,
     )
@@ -151,7 +175,9 @@ def cover_view(name: str, units: Units | None) -> CardView:
         same_for=(),
         is_cover=True,
     )
-    return CardView(card=card, varieties=None, learned=(), file=None, units=units)
+    return CardView(
+        card=card, varieties=None, learned=(), learned_yields=(), file=None, units=units
+    )
 
 
 def _card(crop: Crop, garden: Garden | None) -> Card:
@@ -174,6 +200,20 @@ def _card(crop: Crop, garden: Garden | None) -> Card:
         ),
         is_cover=False,
     )
+
+
+def _yields(crops: Iterable[Crop], own: OwnYields | None) -> Iterator[LearnedYield]:
+    for crop in crops if own is not None else ():
+        found = own.of(crop) if own is not None else None
+        if found is not None:
+            yield LearnedYield(
+                crop=crop.name,
+                variety=crop.variety,
+                waves=found.waves,
+                kg_per_plant=found.kilograms,
+                pieces_per_plant=found.pieces,
+                title=crop.title,
+            )
 
 
 def _names(figures: Iterable[FigureView]) -> tuple[str, ...]:

@@ -10,9 +10,7 @@ from sowtide.report.blocks import Block, Cells, Heading, Space, Table, Text
 from sowtide.report.did.year_view import SeasonView, StageView, WaveYear
 from sowtide.report.kit import words
 from sowtide.schedule.waves import Status
-from sowtide.units import Units, show_number
-
-_POUND = 0.45359237  # [kg], exact by definition
+from sowtide.units import KILOGRAMS, Units, show_number
 
 _COLUMNS = (
     Cells("plants", right=True),
@@ -84,9 +82,8 @@ def _of_crop(waves: Iterable[WaveYear], units: Units) -> tuple[str, ...]:
 def _picked(kilograms: float | None, pieces: float | None, units: Units) -> str:
     parts = []
     if kilograms is not None:
-        pounds = units is Units.US
-        weight = kilograms / _POUND if pounds else kilograms
-        parts.append(f"{show_number(weight)} {'lb' if pounds else 'kg'}")
+        unit = units.weight_unit
+        parts.append(f"{show_number(kilograms / float(KILOGRAMS[unit]))} {unit}")
     if pieces:
         parts.append(show_number(pieces))
     return " and ".join(parts)

@@ -36,6 +36,8 @@ def page(of: WhyView) -> Iterator[Block]:
     """Yield how the dates and the odds of a wave come about."""
     sources = Sources()
     yield from _head(of)
+    for bed in of.barred:
+        yield Text(f"{bed.bed} is barred to the {of.family} this season: {bed.said}.")
     yield Space()
     for dated in of.dates:
         yield _sum(dated, of, sources)

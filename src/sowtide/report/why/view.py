@@ -8,12 +8,13 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy, YearTold
 from sowtide.climate.basis import Basis
 from sowtide.days import Half
-from sowtide.garden.crop import Raised
+from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import Dated, Origin, Step
-from sowtide.report.kinds import Celsius, FromTo, Share, Tenth, Unsaid
+from sowtide.report.kinds import Celsius, FromTo, Quantity, Share, Tenth, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_between
+from sowtide.schedule.beds import barred
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, pick_gap_of
 from sowtide.units import FREEZING
@@ -86,6 +87,24 @@ class WinterView:
 
 
 @value
+class DaysLearned:
+    """What the grower's own pickings made of the days to harvest, and what the packet says."""
+
+    pickings: int
+    factor: Quantity
+    days_to_harvest: tuple[int, int]
+    packet: tuple[int, int]
+
+
+@value
+class BarredBed:
+    """A bed that it may not stand in, and what of its family was pulled there as sick."""
+
+    bed: str
+    said: str
+
+
+@value
 class WhyView:
     """What ``why`` says."""
 
@@ -103,7 +122,10 @@ class WhyView:
     fruit_gap: FruitGapView | None
     winter: WinterView | None
     overlap: SetBetween | None
+    learned: DaysLearned | None
+    barred: tuple[BarredBed, ...]
     basis: Basis
+    family: Unsaid[str]
     title: Unsaid[str]
     worthwhile_from: Unsaid[Origin]
     by_year: Unsaid[bool]
@@ -139,7 +161,10 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         fruit_gap=_fruit_gap(wave, season),
         winter=_winter(wave),
         overlap=set_between(wave.overlap),
+        learned=_learned(crop),
+        barred=tuple(_barred(wave, season)),
         basis=season.climate.basis,
+        family=crop.family,
         title=crop.title,
         worthwhile_from=crop.origin("worthwhile_days"),
         by_year=by_year,
@@ -228,6 +253,25 @@ def _fruit_gap(wave: Wave, season: Season) -> FruitGapView | None:
         flowers=FromTo(flowers.first, flowers.last),
         picks=FromTo.of(gap.picks),
     )
+
+
+def _learned(crop: Crop) -> DaysLearned | None:
+    found, days = crop.learned, crop.days_to_harvest
+    if found is None:
+        return None
+    packet = found.packet.low, found.packet.high
+    return DaysLearned(found.pickings, found.factor, (days.low, days.high), packet)
+
+
+def _barred(wave: Wave, season: Season) -> Iterator[BarredBed]:
+    """Yield the beds that a wave still to be planted is kept out of."""
+    if wave.is_planted or not season.room.sick:
+        return
+    day = max(wave.stages.plant.day, season.today).toordinal()
+    for bed in wave.entry.beds_of(wave.number)[0]:
+        said = barred(season.room, season.room.number[bed.name], wave.crop, day)
+        if said is not None:
+            yield BarredBed(bed.name, said)
 
 
 def _winter(wave: Wave) -> WinterView | None:
