@@ -16,6 +16,7 @@ COMMANDS = {
     "plan": "Every wave with its beds, dates and odds.",
     "why": "How each date of a wave was counted.",
     "supply": "What is picked week by week, against what is wanted.",
+    "needs": "Seed, trays, seedlings and materials still to be got, and by when.",
     "did": "Note down what happened; the rest of the plan moves with it.",
     "frost": "The frost odds of the place and how long its season is.",
     "check": "Everything wrong with the file, at once.",

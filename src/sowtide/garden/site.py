@@ -204,6 +204,12 @@ class Site:
         Whom to call when something goes wrong, printed beside cautions.
     people
         How many eat of the garden; None where nobody said. [1]
+    spare
+        Share of seed and seedlings that is got beyond what is reckoned. [0–…]
+    order_weeks
+        Weeks before its use in which what is ordered comes. [weeks]
+    tray_cells
+        Cells of a tray. [1]
     """
 
     name: str
@@ -222,3 +228,6 @@ class Site:
     two_months: TwoMonths | None = None
     help: str | None = None
     people: int | None = None
+    spare: float = 0.1
+    order_weeks: int = 3
+    tray_cells: int = 72

@@ -134,6 +134,9 @@ class SiteKeys:
     week_starts: int = may(readers.weekday, 0)
     help: str | None = may(readers.text)
     people: int | None = may(readers.whole(1, MOST_PEOPLE))
+    spare: float = may(readers.percent(0, 300), 0.1)
+    order_weeks: int = may(readers.whole(0, 52), 3)
+    tray_cells: int = may(readers.whole(1, 1000), 72)
 
 
 @value

@@ -71,6 +71,9 @@ def site_of(keys: SiteKeys, frame: Frame, findings: Findings) -> Site | None:
         two_months=two_months,
         help=keys.help,
         people=keys.people,
+        spare=keys.spare,
+        order_weeks=keys.order_weeks,
+        tray_cells=keys.tray_cells,
     )
 
 

@@ -8,6 +8,7 @@ from sowtide.garden.readers.amounts import (
     PIECES,
     WrittenAmount,
     amount,
+    amount_of,
     kind_of,
     yield_of_plant,
 )
@@ -69,6 +70,7 @@ __all__ = [
     "above_zero",
     "allowance",
     "amount",
+    "amount_of",
     "choice",
     "day",
     "day_range",

@@ -73,6 +73,15 @@ def yield_of_plant(text: str) -> WrittenAmount:
     return WrittenAmount(ends[0] * factor, ends[-1] * factor, unit)
 
 
+def amount_of(text: str) -> tuple[Fraction, str]:
+    """Read a number and the word behind it, whatever that is: ``5 g``, ``40 cloves``, ``200``."""
+    number, word = _parted(text)
+    found = _end(number, text)
+    if found < 0:
+        raise Refused("harvest", f"{quoted(text)} is out of range", "write a number above 0")
+    return found, word
+
+
 def _parted(text: str) -> tuple[str, str]:
     """Part a number from the word behind it."""
     at = next((place for place, letter in enumerate(text) if letter.isalpha()), len(text))

@@ -1,13 +1,15 @@
-"""Whether seed is sown into soil in which little of it comes up."""
+"""How much seed is sown, and whether into soil in which little of it comes up."""
 
 from __future__ import annotations
 
 from datetime import date
+from math import ceil
 
 from sowtide.climate.questions import Climate
 from sowtide.climate.soil import Soil
 from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Crop, Raised
+from sowtide.schedule.waves.wave import Wave
 from sowtide.units import Units, show_number, show_temperature
 from sowtide.values import value
 
@@ -35,6 +37,12 @@ class Doubt:
     too_warm: bool
     limit: float | None
     is_slow: bool = False
+
+
+def seeds_of(wave: Wave) -> int:
+    """Return what is sown for the plants of a wave and those that stand by. [1]"""
+    crop, plants = wave.crop, wave.plants + wave.entry.standby
+    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)
 
 
 def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:

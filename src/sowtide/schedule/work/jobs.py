@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from math import ceil
 
 from sowtide.days import short_day
-from sowtide.schedule.waves import LOOK_AFTER_UP, Wave
+from sowtide.schedule.waves import LOOK_AFTER_UP, Wave, seeds_of
 from sowtide.schedule.work.task import Amount, CareWork, DayPart, Delay, Kind
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
@@ -73,7 +73,7 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
         wave,
         None,
         f"for {_seedlings(wave)}, out on {short_day(stages.plant.day)}",
-        Amount(_seeds(wave), crop.sown_as),
+        Amount(seeds_of(wave), crop.sown_as),
         _no_earlier(None if last is None else last - timedelta(days=nursery), stages.sow.day),
     )
     if stages.harden_off is not None and crop.hardening_days:
@@ -105,7 +105,7 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
         bed = stand.bed.name
         row = length_in(stand.plants * crop.in_row, units.long_unit)
         share = stand.plants / wave.plants
-        seeds = ceil(_seeds(wave) * share)
+        seeds = ceil(seeds_of(wave) * share)
         yield Job(
             Kind.SOW,
             stages.sow.day,
@@ -179,12 +179,6 @@ def _pull_jobs(wave: Wave) -> Iterator[Job]:
             wave.judged.ended_by.value,
             Amount(stand.plants, "plants"),
         )
-
-
-def _seeds(wave: Wave) -> int:
-    """Seeds to sow for the plants wanted and those that stand by. [1]"""
-    crop, plants = wave.crop, wave.plants + wave.entry.standby
-    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)
 
 
 def _seedlings(wave: Wave) -> str:

@@ -1,0 +1,128 @@
+"""Seed that is still to be sown, crop by crop, and what of it is not in the drawer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+from math import ceil
+
+from sowtide.garden import library
+from sowtide.garden.crop import Crop
+from sowtide.garden.drawer import InDrawer
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Status, Wave, seeds_of
+from sowtide.values import value
+
+_LITTLE = 1e-9
+
+
+@value
+class SeedNeed:
+    """Seed of a crop, or what else of it is sown.
+
+    Parameters
+    ----------
+    crop
+        The crop or variety.
+    count
+        How much is to be sown, the spare share with it. [1]
+    have
+        How much of it is in the drawer. [1]
+    grams
+        What is missing weighs; None where nobody knows how large its seed is. [g]
+    first
+        The first day it is sown.
+    order_by
+        The last day to order what is missing.
+    waves
+        The waves that are sown with it.
+    """
+
+    crop: Crop
+    count: int
+    have: int
+    grams: float | None
+    first: date
+    order_by: date
+    waves: tuple[str, ...]
+
+    @property
+    def missing(self) -> int:
+        """How much is still to be got. [1]"""
+        return max(self.count - self.have, 0)
+
+
+def to_sow(season: Season, until: date) -> tuple[Wave, ...]:
+    """Return the waves that are still to be sown up to a day, in order of that day.
+
+    Without a journal what was to be sown before today counts as sown. With one, what is overdue
+    still counts as long as it can be planted on its day: its seedlings have to be bought.
+    """
+    found = [
+        wave
+        for wave in season.waves
+        if wave.stands and wave.status is Status.PLANNED and wave.stages.sow.day <= until
+    ]
+    found = [wave for wave in found if wave.done is None or wave.done.sow is None]
+    if season.accounts is None or season.accounts.begun is None:
+        found = [wave for wave in found if wave.stages.sow.day >= season.today]
+    return tuple(sorted(found, key=lambda wave: (wave.stages.sow.day, wave.id)))
+
+
+def seed_needs(
+    season: Season, waves: Iterable[Wave], drawer: Sequence[InDrawer] = ()
+) -> tuple[SeedNeed, ...]:
+    """Return the seed for some waves, what is to be ordered first at the top.
+
+    Parameters
+    ----------
+    season
+        The season.
+    waves
+        The waves to be sown.
+    drawer
+        What is there already.
+    """
+    of_crop: dict[str, list[Wave]] = {}
+    for wave in waves:
+        of_crop.setdefault(wave.crop.title, []).append(wave)
+    left = {id(each): each for each in drawer}
+    found = [_need(season, of, left) for of in of_crop.values()]
+    return tuple(sorted(found, key=lambda need: (need.order_by, need.crop.title)))
+
+
+def _need(season: Season, waves: list[Wave], left: dict[int, InDrawer]) -> SeedNeed:
+    site, crop = season.garden.site, waves[0].crop
+    count = ceil(sum(seeds_of(wave) for wave in waves) * (1 + site.spare) - _LITTLE)
+    per_gram = seeds_per_gram(crop)
+    have = 0
+    for key, each in tuple(left.items()):
+        if crop.name not in each.crops:
+            continue
+        there = each.count
+        if there is None and each.grams is not None and per_gram is not None:
+            there = int(each.grams * per_gram)
+        if there is not None:
+            taken = min(there, count - have)
+            have += taken
+            left[key] = InDrawer(each.crops, there - taken, None)
+    first = min(wave.stages.sow.day for wave in waves)
+    return SeedNeed(
+        crop=crop,
+        count=count,
+        have=have,
+        grams=None if per_gram is None else max(count - have, 0) / per_gram,
+        first=first,
+        order_by=max(first - timedelta(weeks=site.order_weeks), season.today),
+        waves=tuple(wave.id for wave in waves),
+    )
+
+
+def seeds_per_gram(crop: Crop) -> float | None:
+    """Return how many seeds of a crop weigh a gram, the fewest that are known; None if unknown."""
+    try:
+        rows = library.rows(crop.kind)
+    except KeyError:
+        return None
+    found = next((row.value for row in rows if row.field == "seeds_per_gram"), None)
+    return None if found is None or crop.sown_as != "seeds" else float(found.partition("-")[0])
