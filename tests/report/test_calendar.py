@@ -16,7 +16,7 @@ from printed import calendar_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.model import Bed, Garden
-from sowtide.report.blocks import ChartBar
+from sowtide.report.blocks import ChartBar, ChartMark
 from sowtide.report.calendar import view
 from sowtide.report.calendar.page import bar_of
 from sowtide.report.formats.terminal.cells import cells
@@ -51,7 +51,7 @@ first 2 Oct. A column is 3 days.
 
                 May        June      July      Aug       Sept      Oct
 Mon the      20  4    18   1   15   29   13  27   10   24  7    21   5
-frost, of 10  9    5  2                                          2  5   9
+frost in 100  90   50  10                                      10   50  90
 today                                    v
 -------------------+------------------------------------------------+-----
 Long 1       ......|...-squash-1------#########...-lettuce-1-----###|.....
@@ -68,7 +68,7 @@ lettuce                                                          ###
 -------------------+------------------------------------------------+-----
 . empty  - in the bed  # picking  o in trays  * frost ends it  < since before
 | average frost
-frost, of 10: years with a frost still to come (spring), already come (autumn)
+frost in 100: years with a frost still to come (spring), already come (autumn)
 
 LAST DAYS TO PLANT  sure 80  even 50  late 20   sow by
 squash               21 Jul   28 Jul    3 Aug
@@ -494,3 +494,19 @@ def test_a_day_of_another_year_says_that_the_file_plans_another(day: date) -> No
     assert f"`season: {day.year}`" in text
     assert "what comes later is forecast" not in text
     assert "the file plans" not in screen(small_garden())
+
+
+def test_odds_of_frost_never_touch_and_the_average_stays() -> None:
+    """The curve's 50 and 10 % days lie 14 days apart, at 4 days a column 3 or 4 columns."""
+    fifty = date(2026, 5, 8)
+    marks = [
+        ChartMark(sign, DateSpan(day, day))
+        for sign, day in (
+            ("50", fifty),
+            ("10", fifty + timedelta(days=14)),
+            ("90", fifty - timedelta(days=14)),
+        )
+    ]
+    first = date(2026, 4, 1)
+    assert marks_over(Scale(first, 4, 20), marks) == "     90  50 10"
+    assert marks_over(Scale(first, 7, 12), marks) == "     50"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
 import factory
-from printed import plan_text
+from printed import page, plan_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DayRange
 from sowtide.diagnostics import Severity
@@ -19,6 +20,11 @@ from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.plan import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Status, Verdict, Wave
+
+
+def flat(lines: Iterable[str]) -> str:
+    """Return lines as one of single spaces."""
+    return " ".join(" ".join(lines).split())
 
 
 def _text(season: Season, width: int = 80) -> list[str]:
@@ -42,7 +48,7 @@ def test_no_line_is_wider_than_the_screen(width: int) -> None:
 def test_a_wave_at_80_columns() -> None:
     # sown 1 Jul, 50-60 days to harvest, 21 picking days: 20 Aug, 30 Aug, 30 Aug + 20 = 19 Sep
     assert _block(_text(factory.season()), "bush-bean-2") == (
-        "bush-bean-2   1 Jul                  20 Aug  30 Aug  19 Sep  20 Sep\n"
+        "bush-bean-2   1 Jul                        20–30 Aug  19 Sep  20 Sep\n"
         "  60 in Long 1; standing; safe 83 in 100; 18 picking days; 20 days to spare"
     )
 
@@ -50,7 +56,7 @@ def test_a_wave_at_80_columns() -> None:
 def test_a_wave_raised_in_trays_and_split_over_two_beds() -> None:
     # planted out 10 Aug, 28 nursery days with 7 of hardening off, 45-50 days from planting out
     assert _block(_text(factory.season()), "lettuce-1") == (
-        "lettuce-1    13 Jul   3 Aug  10 Aug  24 Sep  29 Sep   1 Oct   2 Oct\n"
+        "lettuce-1    13 Jul   3 Aug  10 Aug        24–29 Sep   1 Oct   2 Oct\n"
         "  Long 1 (40), Long 2 (20); in trays; safe >99 in 100; 20 days to spare"
     )
 
@@ -58,12 +64,12 @@ def test_a_wave_raised_in_trays_and_split_over_two_beds() -> None:
 def test_a_wave_takes_one_row_at_120_columns() -> None:
     lines = _text(factory.season(), 120)
     assert _block(lines, "bush-bean-2").splitlines()[0] == (
-        "bush-bean-2   1 Jul                  20 Aug  30 Aug  19 Sep  20 Sep"
+        "bush-bean-2   1 Jul                        20–30 Aug  19 Sep  20 Sep"
         "    83    18     20  safe         Long 1"
     )
     # No picking days for a crop cut once; where the beds need more room, they stand below.
     assert _block(lines, "lettuce-1") == (
-        "lettuce-1    13 Jul   3 Aug  10 Aug  24 Sep  29 Sep   1 Oct   2 Oct"
+        "lettuce-1    13 Jul   3 Aug  10 Aug        24–29 Sep   1 Oct   2 Oct"
         "   >99           20  safe\n"
         "             Long 1 (40), Long 2 (20)"
     )
@@ -102,9 +108,45 @@ def test_how_far_a_wave_has_come() -> None:
 def test_a_wave_that_comes_to_nothing() -> None:
     late = factory.wave(plant=date(2026, 9, 1), verdict=Verdict.TOO_LATE, odds=0.0, margin=-40)
     assert _block(_text(factory.season(late)), "bush-bean-1") == (
-        "bush-bean-1   1 Sep                                           2 Oct\n"
+        "bush-bean-1   1 Sep                                            2 Oct\n"
         "  60 in Long 1; too late <1 in 100; nothing to pick; 40 days short; ended by"
     )
+
+
+def test_a_safe_wave_whose_slowest_are_short_of_frost_says_which() -> None:
+    """Odds are those of the whole range of days; days to spare run from its late end alone."""
+    slow = factory.wave(plant=date(2026, 7, 1), odds=0.81, margin=-3)
+    narrow = flat(_text(factory.season(slow)))
+    assert "safe 81 in 100" in narrow
+    assert "at its slowest 3 days short of the average frost" in narrow
+    assert "; 3 days short" not in narrow
+    wide = flat(_text(factory.season(slow), 160))
+    assert "-3 safe Long 1; its slowest are short of frost" in wide
+    late = factory.wave(plant=date(2026, 8, 1), verdict=Verdict.CHANCY, odds=0.6, margin=-3)
+    assert "; 3 days short" in flat(_text(factory.season(late)))
+
+
+def test_early_and_late_first_pick_are_one_pair() -> None:
+    lines = _text(factory.season())
+    head = next(each for each in lines if each.startswith("wave"))
+    assert head.split() == ["wave", "sow", "harden", "plant", "first", "pick", "last", "out"]
+    # 1 Jul + 50 and + 60 days; 25 Jun + 50 = 14 Aug, + 60 = 24 Aug; 10 Jul: 29 Aug and 8 Sep.
+    for plant, said in (
+        (date(2026, 7, 1), " 20–30 Aug "),
+        (date(2026, 7, 10), " 29 Aug – 8 Sep "),
+    ):
+        (row, *_) = _block(_text(factory.season(factory.wave(plant=plant))), "bush-bean-1").split(
+            "\n"
+        )
+        assert said in row
+
+
+def test_a_quiet_plan_leaves_the_key_out() -> None:
+    loud, quiet = (
+        flat(page(REPORT, view(factory.season(), quiet=quiet), 80)) for quiet in (False, True)
+    )
+    assert loud.startswith(quiet)
+    assert loud.removeprefix(quiet).startswith(" first pick: its early and its late day;")
 
 
 def test_what_ends_a_wave_is_named_where_it_is_not_picked_out() -> None:
@@ -167,8 +209,7 @@ def test_gaps_and_problems_stand_at_the_end() -> None:
 def test_the_last_words_say_what_it_rests_on() -> None:
     text = " ".join(_text(factory.season())[-6:])
     assert "Rests on two average frost dates" in text
-    assert "Assumed: " in text
-    assert text.endswith("Odds, not promises.")
+    assert text.endswith("Odds, not promises. Assumed: `sowtide frost`.")
 
 
 def test_it_says_what_the_grower_calls_safe() -> None:

@@ -22,12 +22,13 @@ from factory import (
     wave,
     week_sheet,
 )
-from printed import week_text
+from printed import page, week_text
 from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.kit.cautions import CAUTIONS, cautions_of
+from sowtide.report.week import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
@@ -58,8 +59,7 @@ SEEDLINGS  how many  ready from  too old after  for
 lettuce-1        60      10 Aug         24 Aug  Long 1, 10 Aug
 NEXT WEEK: Fri 24 Jul: thin bush-bean-4
 --------------------------------------------------------------------------------
-Pick with clean hands into a clean box, with a clean knife; hold what you picked
-under cool running water before anyone eats it.
+Pick with clean hands, box and knife; cool running water before anyone eats it.
 Help: call the office, 555-0100
 Rests on two average frost dates"""
 
@@ -271,14 +271,16 @@ def test_a_last_day_that_has_passed_or_never_comes_is_not_said() -> None:
     assert "safe" not in text.partition("SEEDLINGS")[0].lower()
 
 
-def test_a_busy_next_week_is_counted_by_kind() -> None:
+def test_a_busy_next_week_names_what_is_sown_planted_pulled_and_picked() -> None:
     day = date(2026, 7, 21)
     tasks = tuple(task(Kind.SOW, wave(number=n), due=day) for n in range(1, 18))
     few = screen(replace(the_week(), next_week=tasks[:16]))
-    many = screen(replace(the_week(), next_week=(*tasks, task(Kind.PULL, due=day))))
+    more = (task(Kind.PULL, due=day), *(task(Kind.THIN, wave(number=n), due=day) for n in (1, 2)))
+    many = flat(screen(replace(the_week(), next_week=(*tasks, *more))))
     assert "sow bush-bean-1, bush-bean-2, " in flat(few)
     assert "bush-bean-15 and bush-bean-16" in flat(few)
-    assert "NEXT WEEK: Tue 21 Jul: pull out 1, sow 17" in many
+    assert "NEXT WEEK: Tue 21 Jul: sow bush-bean-1, bush-bean-2, " in many
+    assert "bush-bean-16 and bush-bean-17, pull out bush-bean-1, thin 2 " in many
 
 
 def test_next_week_says_a_wave_in_two_beds_once() -> None:
@@ -288,9 +290,68 @@ def test_next_week_says_a_wave_in_two_beds_once() -> None:
 
 def test_cautions_come_once_and_only_where_they_apply() -> None:
     twice = replace(the_week(), pickings=the_week().pickings * 2)
-    assert screen(twice).count("clean knife") == 1
-    assert "clean knife" not in screen(replace(the_week(), pickings=()))
+    assert screen(twice).count("clean hands") == 1
+    assert "clean hands" not in screen(replace(the_week(), pickings=()))
     assert "Help" not in screen(replace(the_week(), pickings=()), the_season())
+
+
+def test_a_quiet_sheet_leaves_out_what_it_says_every_week_but_no_caution_of_a_spray(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def quietly() -> str:
+        return flat("\n".join(page(REPORT, view((the_week(),), the_season(), quiet=True), 80)))
+
+    assert screen(the_week(), the_season()).count("\n-----") == 2
+    assert "clean hands" not in quietly()
+    assert "Rests on" not in quietly()
+    assert "Help" not in quietly()
+    assert quietly().endswith("NEXT WEEK: Fri 24 Jul: thin bush-bean-4")
+    spray = (replace(CAUTIONS[0], text="Read the label again.", always=True),)
+    monkeypatch.setattr("sowtide.report.kit.cautions.CAUTIONS", spray)
+    assert quietly().endswith("Read the label again. Help: call the office, 555-0100")
+
+
+def test_several_weeks_say_their_foot_once() -> None:
+    weeks = (the_week(), replace(the_week(), week="2026-W30"))
+    text = flat("\n".join(page(REPORT, view(weeks, the_season()), 80)))
+    for said in ("clean hands", "Rests on", "Help: "):
+        assert text.count(said) == 1
+
+
+def test_work_that_is_put_off_says_from_when() -> None:
+    made = the_week()
+    moved = replace(made.tasks[-1], planned=date(2026, 7, 14))
+    bound = replace(moved, planned=None, cannot_wait=True)
+    assert "to 4 in; put off from Tue 14 Jul" in flat(screen(replace(made, tasks=(moved,))))
+    assert "to 4 in; no working day, and the next is too late" in flat(
+        screen(replace(made, tasks=(bound,)))
+    )
+
+
+def test_a_look_that_comes_too_late_says_it_once() -> None:
+    late = wave(plant=date(2026, 7, 1), verdict=Verdict.TOO_LATE)
+    text = "is it up? It is too late to sow it again and be safe"
+    look = task(Kind.LOOK, late, due=date(2026, 7, 14), text=text, amount=None)
+    said = flat(screen(replace(the_week(), cannot_slip=(), tasks=(look,))))
+    assert said.count("too late") == 1
+    again = replace(look, text="is it up?", last_day=date(2026, 7, 18))
+    assert "is it up?; too late" in flat(screen(replace(the_week(), tasks=(again,))))
+
+
+def test_beds_that_begin_alike_stay_told_apart_at_60_columns() -> None:
+    names = ("Long bed by the north fence", "Long bed by the south fence")
+    picking = the_week().pickings[0]
+    pickings = tuple(
+        replace(picking, task=replace(picking.task, bed=name, id=f"{n}", code=f"c{n}"))
+        for n, name in enumerate(names)
+    )
+    text = screen(replace(the_week(), pickings=pickings), width=60)
+    assert max(map(cells, text.splitlines())) <= 60
+    for number, name in enumerate(names):
+        assert f"\n    {name}\n" in text.partition(f" c{number} bush-bean-1 ")[2]
+    wide = screen(replace(the_week(), pickings=pickings), width=80)
+    assert " c0 bush-bean-1 Long bed by the north f… [ ]" in wide
+    assert " c1 bush-bean-1 Long bed by the south f… [ ]" in wide
 
 
 def test_every_caution_has_a_source_and_an_unknown_one_is_refused() -> None:

@@ -39,6 +39,12 @@ def narrowing_options(command: _Command) -> _Command:
     return command
 
 
+def quiet_option(command: _Command) -> _Command:
+    """Add --quiet to a command."""
+    text = "Leave out what every page says: keys, cautions but those of sprays, what it rests on."
+    return click.option("--quiet", is_flag=True, help=text)(command)
+
+
 def only_of(season: Season, *, beds: tuple[str, ...], crops: tuple[str, ...]) -> Only | None:
     """Return the part of a garden that is asked for; None for all of it.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sowtide.cli.narrowing import narrowing_options, only_of
+from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
@@ -25,6 +25,7 @@ from sowtide.schedule.season import Season
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
 @narrowing_options
+@quiet_option
 @forms_of(REPORT)
 @with_season
 def command(
@@ -35,6 +36,7 @@ def command(
     format_: str,
     beds: tuple[str, ...],
     crops: tuple[str, ...],
+    quiet: bool,
 ) -> None:
     """Every wave with its beds, its dates and its margin to frost.
 
@@ -50,7 +52,7 @@ def command(
     else:
         only = only_of(season, beds=beds, crops=crops)
         season = season if only is None else narrowed(season, only)
-        say(REPORT, view(season, by=by or "series"), format_)
+        say(REPORT, view(season, by=by or "series", quiet=quiet), format_)
 
 
 def _repack(season: Season, format_: str) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from sowtide.cli.narrowing import narrowing_options, only_of
+from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import Count, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
@@ -61,6 +61,7 @@ class WeekOption(click.ParamType[date | str]):
     help="Group the work by bed, by day or by kind of work.",
 )
 @narrowing_options
+@quiet_option
 @prints(REPORT)
 @with_season
 def command(
@@ -71,6 +72,7 @@ def command(
     by: str,
     beds: tuple[str, ...],
     crops: tuple[str, ...],
+    quiet: bool,
 ) -> WeekView:
     """What to do this week, bed by bed, with amounts.
 
@@ -94,7 +96,7 @@ def command(
     if only is not None:
         sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
         season = narrowed(season, only)
-    return view(sheets, season, by=by)
+    return view(sheets, season, by=by, quiet=quiet)
 
 
 def _monday(week: str, season: Season) -> date:

@@ -29,10 +29,10 @@ from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list
 from sowtide.schedule.waves import SAFE, Verdict
 
-_SIGNS = {0.9: "9", 0.2: "2", 0.5: "5"}
-"""Frosts marked in the head, each with its years in ten; the average last, so that it stays."""
+_SIGNS = {0.5: "50", 0.1: "10", 0.9: "90"}
+"""Frosts marked in the head, each with its years in a hundred; the average one comes first."""
 
-_FROSTS, _HOT, _TODAY = "frost, of 10", "~", "v"
+_FROSTS, _HOT, _TODAY = "frost in 100", "~", "v"
 _END_SIGNS = {
     EndedBy.FROST: "*",
     EndedBy.HEAT: "~",
@@ -63,8 +63,9 @@ def page(of: CalendarView) -> Iterator[Block]:
         if blocks:
             yield Space()
             yield from blocks
-    yield Space()
-    yield Text(words.rests_on(of.basis))
+    if not of.quiet:
+        yield Space()
+        yield Text(words.rests_shortly(of.basis))
 
 
 def _chart(of: CalendarView) -> SeasonChart:

@@ -20,7 +20,7 @@ from sowtide.schedule.waves import Verdict, Wave
 from sowtide.units import Units, length_in, show_length, show_number
 from sowtide.values import value
 
-_SHARES = (0.9, 0.5, 0.2)
+_SHARES = (0.9, 0.5, 0.2, 0.1)
 _STANDS_ON = 14
 """How much is shown of a wave that stands on into the next growing year. [days]"""
 
@@ -81,11 +81,12 @@ class CalendarView:
     gaps: tuple[SeriesGap, ...]
     only: Only | None
     week_starts: Unsaid[int]
+    quiet: Unsaid[bool]
     setting: Unsaid[Setting]
 
 
-def view(season: Season) -> CalendarView:
-    """Return the season at a glance."""
+def view(season: Season, *, quiet: bool = False) -> CalendarView:
+    """Return the season at a glance; a quiet page leaves out what it would always say."""
     garden, hot = season.garden, season.climate.weather.hot_weeks
     units = garden.site.units
     return CalendarView(
@@ -104,6 +105,7 @@ def view(season: Season) -> CalendarView:
         gaps=series_gaps(season.gaps),
         only=season.only,
         week_starts=garden.site.week_starts,
+        quiet=quiet,
         setting=setting_of(garden, season.today),
     )
 

@@ -17,11 +17,14 @@ class Caution:
         What to heed, in full sentences.
     source
         Who says so.
+    always
+        Whether it is said on a page that is asked to leave out what it says every week.
     """
 
     slug: str
     text: str
     source: str
+    always: bool = False
 
 
 CAUTIONS = (
@@ -35,17 +38,20 @@ CAUTIONS = (
         "heat, not on thirsty plants. Never mix two products unless both labels allow it. Lock it "
         "away in its own package; nothing down a drain.",
         "US EPA; Nebraska Extension; PNW Handbooks; UC IPM",
+        always=True,
     ),
     Caution(
         "dust",
         "Dust drifts and is breathed in, and bees carry it home: still air, leaves only.",
         "LSU AgCenter; University of Nebraska",
+        always=True,
     ),
     Caution(
         "no-label",
         "Of a mix without a label nobody has tested the strength, what it does to you or to bees, "
         "or how long to wait: two leaves first, and wash the crop.",
         "40 CFR 152.25",
+        always=True,
     ),
     Caution(
         "feed",
@@ -60,8 +66,7 @@ CAUTIONS = (
     ),
     Caution(
         "picking",
-        "Pick with clean hands into a clean box, with a clean knife; hold what you picked under "
-        "cool running water before anyone eats it.",
+        "Pick with clean hands, box and knife; cool running water before anyone eats it.",
         "Utah State University Extension",
     ),
     Caution(

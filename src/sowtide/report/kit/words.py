@@ -292,6 +292,16 @@ def rests_on(basis: Basis) -> str:
     return f"{text} {NOT_PROMISES}"
 
 
+def rests_shortly(basis: Basis) -> str:
+    """Say what dates and odds rest on in a line or two; `frost` says what was assumed."""
+    if basis.record is not None and basis.years_used is not None:
+        text = f"Rests on {basis.record.file}, {_years_used(basis.record, basis.years_used)}"
+    else:
+        text = f"Rests on {_FROST_FROM[basis.frost]}"
+        text += f" and {_WARMTH_FROM.get(basis.warmth, 'no temperatures')}"
+    return f"{text}. {NOT_PROMISES} Assumed: `sowtide frost`."
+
+
 def how_sure(sure: Sure, basis: Basis) -> str:
     """Say what safe means here, and what that rests on, in full sentences."""
     return f"{sentence(safe_means(sure))} {rests_on(basis)}"

@@ -11,7 +11,7 @@ from sowtide.report.blocks import Inline, Line, Span, Style, line, styled
 from sowtide.report.kit import words
 from sowtide.report.kit.judged import Judgement
 from sowtide.report.plan.view import WaveView
-from sowtide.schedule.waves import Status
+from sowtide.schedule.waves import SAFE, Status
 
 MOST_SPARE = 60
 """Days to spare beyond which it does not matter how many they are. [days]"""
@@ -39,7 +39,10 @@ def place_cell(wave: WaveView) -> Line:
     """Say in the last column of a table where a wave stands and what ends it."""
     if wave.beds:
         # How many plants is said above the series; a split wave says it for each bed.
-        return _joined((words.stands(wave.beds), *_fate(wave)))
+        spare = _spare(wave.judged)
+        slow = spare is not None and spare < 0 and wave.judged.verdict in SAFE
+        parts = ("its slowest are short of frost",) if slow else ()
+        return _joined((words.stands(wave.beds), *parts, *_fate(wave)))
     return styled("NO ROOM", Style.BAD)
 
 
@@ -65,7 +68,7 @@ def judgement(wave: WaveView, today: date) -> Line:
         parts.append(words.count(days, "picking day"))
     spare = _spare(judged)
     if spare is not None:
-        parts.append(_margin(spare))
+        parts.append(_margin(spare, judged))
     return _joined((*parts, *_fate(wave)))
 
 
@@ -126,7 +129,9 @@ def _spare(judged: Judgement) -> int | None:
     return margin
 
 
-def _margin(days: int) -> str:
+def _margin(days: int, judged: Judgement) -> str:
+    if days < 0 and judged.verdict in SAFE:
+        return f"at its slowest {words.count(-days, 'day')} short of the average frost"
     if days < 0:
         return f"{words.count(-days, 'day')} short"
     return f"{words.count(days, 'day')} to spare"

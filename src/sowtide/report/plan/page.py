@@ -25,10 +25,10 @@ from sowtide.report.plan.by_bed import beds_blocks
 from sowtide.report.plan.judged import MOST_SPARE, is_held, judged_cells, judgement, place_cell
 from sowtide.report.plan.view import PlanView, WaveView
 
-_DATES = ("sow", "harden", "plant", "first", "pick", "last", "out")
+_DATES = ("sow", "harden", "plant", "first pick", "last", "out")
 _JUDGED_TITLES = ("odds", "days", "spare", "verdict")
 _KEY = (
-    "first pick: its early and its late day; last: last pick; out: pulled out, the bed is clear. "
+    "first pick: its early and its late day; last: the last pick; out: the bed is clear. "
     "Odds count {years} in which a wave can be picked for its worthwhile days; picking days "
     "are the mean of all years; days to spare run from the last worthwhile pick to the average "
     f"frost that ends the crop, where they are {MOST_SPARE} or fewer."
@@ -53,10 +53,11 @@ def page(of: PlanView) -> Iterator[Block]:
     held = f" {_KEY_HELD}" if any(is_held(wave.judged) for wave in of.waves) else ""
     years = "recorded years" if words.counts_years(of.basis) else "years of 100"
     key = safe if of.by_bed is not None else f"{_KEY.format(years=years)}{held} {safe}"
-    yield Space()
-    yield Text((key, Style.DIM))
-    yield Space()
-    yield Text(words.rests_on(of.basis))
+    if not of.quiet:
+        yield Space()
+        yield Text((key, Style.DIM))
+        yield Space()
+        yield Text(words.rests_shortly(of.basis))
 
 
 def _head(of: PlanView) -> Iterator[Block]:
@@ -119,21 +120,27 @@ def _days(wave: WaveView, today: date, year: GrowingYear) -> tuple[Span, ...]:
         wave.sow,
         wave.harden_off,
         None if wave.plant == wave.sow else wave.plant,
-        first[0] if first else None,
-        first[1] if first else None,
+        first,
         wave.last_pick,
         wave.pull_out,
     )
     since = today if wave.beds else date.max  # without room all of them are dim
-    texts = [
-        ("", Style.PLAIN)
-        if day is None
-        else (_day(day, year), Style.DIM if day < since else Style.PLAIN)
-        for day in days
-    ]
+    texts = [_said(each, year, since=since) for each in days]
     if is_held(wave.judged):
         texts[-1] = (f"({texts[-1][0]})", texts[-1][1])
     return tuple(texts)
+
+
+def _said(of: date | tuple[date, date] | None, year: GrowingYear, *, since: date) -> Span:
+    """Say a day, or the early and the late end of one, dim where it is before another."""
+    if of is None:
+        return "", Style.PLAIN
+    early, late = of if isinstance(of, tuple) else (of, of)
+    text = _day(late, year)
+    if early != late:
+        same = (early.year, early.month) == (late.year, late.month)
+        text = f"{early.day}–{text}" if same else f"{_day(early, year)} – {text}"
+    return text, Style.DIM if early < since else Style.PLAIN
 
 
 def _day(day: date, year: GrowingYear) -> str:

@@ -171,10 +171,11 @@ class PlanView:
     by_bed: Unsaid[ByBed | None]
     number_of_beds: Unsaid[int]
     file: Unsaid[str]
+    quiet: Unsaid[bool]
     setting: Unsaid[Setting]
 
 
-def view(season: Season, *, by: str = "series") -> PlanView:
+def view(season: Season, *, by: str = "series", quiet: bool = False) -> PlanView:
     """Return the whole plan.
 
     Parameters
@@ -183,6 +184,8 @@ def view(season: Season, *, by: str = "series") -> PlanView:
         The season.
     by
         ``series`` or ``bed``: what a page groups the waves by.
+    quiet
+        Whether a page leaves out what it would always say.
     """
     garden = season.garden
     within = growing_days(season.climate, garden.year)
@@ -199,6 +202,7 @@ def view(season: Season, *, by: str = "series") -> PlanView:
         by_bed=by_bed(season, within) if by == "bed" else None,
         number_of_beds=len(garden.beds),
         file=garden.label,
+        quiet=quiet,
         setting=setting_of(garden, season.today),
     )
 

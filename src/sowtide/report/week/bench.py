@@ -29,7 +29,10 @@ _MOST_OPENINGS = 6
 
 _CARE = tuple(kind.value for kind in (Kind.FEED, Kind.SPRAY, Kind.DUST))
 _MOST_NAMED = 16
-"""Tasks of the week after, care apart, that are named; more are counted by kind. [1]"""
+"""Tasks of the week after, care apart, that are all named; of more the small are counted. [1]"""
+
+_SMALL = tuple(kind.value for kind in (Kind.HARDEN_OFF, Kind.PREPARE, Kind.LOOK, Kind.THIN))
+"""Kinds of work that need no plant, no seed and no room of their own."""
 
 
 def bench_table(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
@@ -109,20 +112,23 @@ def _start(of: Sequence[StartView], year: GrowingYear) -> Line:
 
 
 def next_week(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
-    """Yield the week after in brief, day by day."""
+    """Yield the week after in brief, day by day; of a busy one the small work is only counted."""
     if not sheet.next_week:
         return
-    count_them = sum(each.kind not in _CARE for each in sheet.next_week) > _MOST_NAMED
+    busy = sum(each.kind not in _CARE for each in sheet.next_week) > _MOST_NAMED
     days = []
     for day, found in groupby(sheet.next_week, key=lambda each: each.due):
         tasks = tuple(found)
-        if count_them:
-            kinds = Counter(task.kind for task in tasks)
-            what = [f"{kind.value} {kinds[kind.value]}" for kind in Kind if kinds[kind.value]]
-        else:
-            what = list(_by_kind(tasks))
+        named = [task for task in tasks if not busy or task.kind not in _SMALL]
+        what = [*_by_kind(named), *_counted(tasks if busy else ())]
         days.append(f"{together(words.weekday(day, year))}: {', '.join(what)}")
     yield Text(line(("NEXT WEEK:", Style.HEADING), " " + "; ".join(days)), hang=2)
+
+
+def _counted(tasks: Iterable[Coming]) -> Iterator[str]:
+    """Yield how often each kind of small work comes."""
+    kinds = Counter(task.kind for task in tasks)
+    yield from (f"{kind} {kinds[kind]}" for kind in _SMALL if kinds[kind])
 
 
 def _by_kind(tasks: Iterable[Coming]) -> Iterator[str]:

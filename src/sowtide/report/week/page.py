@@ -37,6 +37,10 @@ def page(of: WeekView) -> Iterator[Block]:
         if number:
             yield Space()
         yield from _sheet(sheet, of)
+    foot = tuple(_foot(of))
+    if foot:
+        yield Rule()
+    yield from foot
 
 
 def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
@@ -56,8 +60,6 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
         head = f"IN {noted.on.year}, {short_day(noted.on)}: "
         yield Text(f"{noted.what}: {noted.note}", first=head, hang=2)
     yield ToFillIn("NOTES", (), ("", "", ""))
-    yield Rule()
-    yield from _foot(sheet, of)
 
 
 def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:
@@ -157,10 +159,13 @@ def _problems(sheet: SheetView) -> Iterator[Block]:
         yield Text(f"{more:,} more in the plan: `sowtide check` lists {them}.", first=" ")
 
 
-def _foot(sheet: SheetView, of: WeekView) -> Iterator[Block]:
-    slugs = frozenset(sheet.cautions)
-    for caution in cautions_of(slugs):
+def _foot(of: WeekView) -> Iterator[Block]:
+    """Yield the cautions of all sheets, and what they rest on; a quiet one keeps what must be."""
+    slugs = frozenset(slug for sheet in of.sheets for slug in sheet.cautions)
+    said = [each for each in cautions_of(slugs) if each.always or not of.quiet]
+    for caution in said:
         yield Text(caution.text)
-    if slugs and of.help:
+    if said and of.help:
         yield Text(f"Help: {of.help}")
-    yield Text(words.rests_on(of.basis))
+    if not of.quiet:
+        yield Text(words.rests_shortly(of.basis))

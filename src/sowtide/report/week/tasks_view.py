@@ -70,6 +70,8 @@ class TaskView:
     weight: AmountView | None
     minutes: Mean | None
     blocked_until: date | None
+    planned: date | None
+    cannot_wait: bool
     place: Unsaid[str]
     judged: Unsaid[Judgement | None]
 
@@ -210,6 +212,8 @@ def task_view(task: Task, blocked_until: date | None = None) -> TaskView:
         weight=None if care is None else _amount(care.weight),
         minutes=None if care is None else care.minutes,
         blocked_until=blocked_until if care is None else care.not_picked_until,
+        planned=task.planned,
+        cannot_wait=task.cannot_wait,
         place=_place(task),
         judged=judgement_of(wave.judged, wave.crop) if care is None else None,
     )

@@ -144,10 +144,13 @@ class WeekView:
     beds: Unsaid[tuple[str, ...]]
     looks_out: Unsaid[bool]
     help: Unsaid[str | None]
+    quiet: Unsaid[bool]
     setting: Unsaid[Setting]
 
 
-def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> WeekView:
+def view(
+    sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed", quiet: bool = False
+) -> WeekView:
     """Return the work of one week or of several.
 
     Parameters
@@ -158,6 +161,8 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
         The season that they belong to.
     by
         ``bed``, ``day`` or ``work``: what a page groups the work by.
+    quiet
+        Whether a page leaves out what it would say every week.
     """
     shown = tuple(_sheet(sheet, season) for sheet in sheets)
     so_far = season.climate.weather.so_far
@@ -174,6 +179,7 @@ def view(sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed") -> Wee
         beds=walk_of(season),
         looks_out=bool(season.lookouts),
         help=season.garden.site.help,
+        quiet=quiet,
         setting=setting_of(season.garden, season.today),
     )
 

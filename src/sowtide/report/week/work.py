@@ -149,6 +149,11 @@ def _how(task: TaskView, of: WeekView, *, late: bool, must: bool) -> Iterator[st
     if task.overdue or late:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, of.setting.year))}", Style.BAD
+    if task.planned is not None:
+        yield f"; put off from {together(words.weekday(task.planned, of.setting.year))}"
+    if task.cannot_wait:
+        yield "; "
+        yield "no working day, and the next is too late", Style.WARN
     if task.delay is not None:
         yield f"; {words.unbroken(_costs(task.delay))}"
     if task.blocked_until is not None and task.kind is not Kind.PICK:
@@ -174,6 +179,8 @@ def _mark(task: TaskView) -> Iterator[str | Span]:
     mark = None if task.judged is None else words.mark(task.judged)
     if task.judged is None or mark is None or task.kind in (Kind.PULL, Kind.PICK):
         return
+    if task.kind is Kind.LOOK and task.last_day is None:
+        return  # it says itself that it is too late to sow again
     if task.judged.verdict is Verdict.TOO_EARLY and task.kind not in _UNTIL_PLANTED:
         return
     yield "; "

@@ -89,6 +89,37 @@ def shortened(name: str, width: int) -> str:
     return cut(stem, width - len(tail)) + tail
 
 
+def told_apart(names: Iterable[str], width: int) -> dict[str, str]:
+    """Return names cut to a width so that no two become alike, as far as that can be.
+
+    They are cut at their ends, and those that begin alike in their middles.
+
+    Examples
+    --------
+    >>> told_apart(["Long north 1", "Long north 2", "Orchard strip"], 8)
+    {'Long north 1': 'Long… 1', 'Long north 2': 'Long… 2', 'Orchard strip': 'Orchard…'}
+    """
+    listed = list(dict.fromkeys(names))
+    shown = {name: cut(name, width) for name in listed}
+    for tail in range(2, width - 2):
+        seen: dict[str, list[str]] = {}
+        for name in listed:
+            seen.setdefault(shown[name], []).append(name)
+        alike = [name for same in seen.values() if len(same) > 1 for name in same]
+        if not alike:
+            break
+        for name in alike:
+            shown[name] = _with_tail(name, width, tail)
+    return shown
+
+
+def _with_tail(name: str, width: int, tail: int) -> str:
+    """Return a name with its middle left out and so many of its last characters kept."""
+    end = name[-tail:]
+    head = cut(name, width - cells(end)).removesuffix(ELLIPSIS)
+    return f"{head.rstrip()}{ELLIPSIS}{end}" if head else cut(name, width)
+
+
 def pad(text: str, width: int, *, right: bool = False) -> str:
     """Return the text at exactly a width, cut or filled with spaces.
 

@@ -119,16 +119,26 @@ def weeks_over(scale: Scale) -> str:
 
 
 def marks_over(scale: Scale, marks: Iterable[ChartMark]) -> str:
-    """Return a row with a sign over the column of each day, or over every column of a span."""
+    """Return a row with a sign over the column of each day, or over every column of a span.
+
+    A sign of several characters is left out where it would touch one before it.
+    """
     cells = [" "] * scale.columns
     for mark in marks:
         first, last = mark.days.first, mark.days.last
         if first == last:
             column = scale.holding(first)
             if column is not None:
-                cells[column] = mark.sign
+                _put(mark.sign, cells, column)
             continue
         found = scale.stretch(first, last + timedelta(days=1))
         if found is not None:
             cells[slice(*found)] = mark.sign * (found[1] - found[0])
     return "".join(cells).rstrip()
+
+
+def _put(sign: str, cells: list[str], column: int) -> None:
+    """Write a sign over a column, a longer one from it on and with room on either side."""
+    at = min(column, len(cells) - len(sign))
+    if len(sign) == 1 or not "".join(cells[max(at - 1, 0) : at + len(sign) + 1]).strip():
+        cells[at : at + len(sign)] = sign

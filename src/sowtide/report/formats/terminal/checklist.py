@@ -16,7 +16,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
-from sowtide.report.formats.terminal.cells import cells, pad, shortened, width_of, wrap
+from sowtide.report.formats.terminal.cells import cells, pad, shortened, told_apart, width_of, wrap
 from sowtide.values import value
 
 _BOX = "[ ]"
@@ -89,13 +89,17 @@ def _column(text: str, width: int) -> str:
 
 
 def grid(of: Grid, width: int) -> Iterator[Line]:
-    """Yield the rows of a grid, its days over the boxes."""
+    """Yield the rows of a grid, its days over the boxes; places below where they would be alike."""
     code = max(len(row.code) for row in of.rows)
     names = max(cells(row.name) for row in of.rows)
     places = max(cells(row.place) for row in of.rows)
     room = width - code - _AROUND
     name = min(names, max(room - places, room * 3 // 5))
     place = max(min(places, room - name), 1)
+    apart = told_apart((row.place for row in of.rows), place)
+    below = len(set(apart.values())) < len(apart)
+    if below:
+        name, place = min(names, room - 2), 1
     left = code + 1 + name + 1 + place
     head = "".join(f" {day}" for day in of.days)
     space = " " * (left + 1 - len(of.title))
@@ -104,11 +108,13 @@ def grid(of: Grid, width: int) -> Iterator[Line]:
         shown = line(
             f" {pad(row.code, code)} ",
             (pad(shortened(row.name, name), name), Style.STRONG),
-            f" {pad(row.place, place)}",
+            f" {' ' if below else pad(apart[row.place], place)}",
             *(f" {_square(row, day)}" for day in range(len(row.boxes))),
             f"  {row.until}",
         )
         yield from _with_amount(shown, row, width)
+        if below:
+            yield from wrap(row.place, width, first=" " * (code + 2))
         if row.note is not None:
             yield from wrap(row.note, width, first=" " * (code + 2), hang=6)
 

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from sowtide.report.blocks import DatedRow, DatedTable, Line, Span, Style, styled, together
 from sowtide.report.formats.terminal.cells import Column, cells, row, width_of, wrap
 
-_DATE = 6
+_DATE, _PAIR = 6, 15
+"""How wide a day is, and a pair of days. [cells]"""
 _JUDGED = (Column(4, right=True), Column(4, right=True), Column(5, right=True), Column(11))
 _JUDGED_OF_YEARS = (Column(8, right=True), *_JUDGED[1:])
 _LEAST_FOR_PLACE = 10
@@ -20,10 +21,10 @@ def dated_table(of: DatedTable, width: int) -> Iterator[Line]:
     """Yield a table of dates."""
     judged = _JUDGED_OF_YEARS if of.of_years else _JUDGED
     name = max(min(of.longest, _MOST_FOR_NAMES), len(_NAME))
-    dates = len(of.titles) * (_DATE + 2)
+    kept, date_columns = _dates(of)
+    dates = sum(_least(title) + 2 for title in of.titles)
     left = width - (name + 2 + dates + sum(column.width + 2 for column in judged))
     wide = left >= _LEAST_FOR_PLACE
-    kept, date_columns = _dates(of)
     columns = (Column(name), *date_columns)
     if wide:
         columns += judged
@@ -58,14 +59,20 @@ def _dates(of: DatedTable) -> tuple[list[int], tuple[Column, ...]]:
 
     Where a day needs its year, the columns in which nothing stands leave their room to it.
     """
+    by_title = zip(*(each.days for each in of.rows), strict=True)
     widths = [
-        max(_DATE, *[len(text) for text, _ in column])
-        for column in zip(*(each.days for each in of.rows), strict=True)
+        max(_least(title), *[len(text) for text, _ in column])
+        for title, column in zip(of.titles, by_title, strict=True)
     ]
     kept = list(range(len(widths)))
-    if max(widths) > _DATE:
+    if any(width not in (_DATE, _PAIR) for width in widths):
         kept = [n for n in kept if any(each.days[n][0] for each in of.rows)]
     return kept, tuple(Column(widths[n], right=True) for n in kept)
+
+
+def _least(title: str) -> int:
+    """Return how wide a column is at the least: a day, or a pair of days under a longer title."""
+    return _DATE if len(title) <= _DATE else _PAIR
 
 
 def _row(

@@ -23,6 +23,7 @@ from sowtide.report.formats.terminal.cells import (
     fit,
     pad,
     row,
+    told_apart,
     width_of,
     wrap,
 )
@@ -89,6 +90,7 @@ def _chart(of: SeasonChart, scale: Scale, label: int) -> Iterator[Line]:
     yield from head
     yield rule
     since = 0
+    names = told_apart((bed.name for bed in of.beds), label)
     for bed in of.beds:
         bars = [bar for each in bed.bars if (bar := bed_bar(each, scale)) is not None]
         if not bars:
@@ -97,7 +99,9 @@ def _chart(of: SeasonChart, scale: Scale, label: int) -> Iterator[Line]:
             yield from (rule, *head, rule)
             since = 0
         rows = packed(bars, scale.columns, empty=EMPTY)
-        for name, drawn in zip(_labels(bed, label, len(rows)), rows, strict=True):
+        for name, drawn in zip(
+            _labels(names[bed.name], bed.below, label, len(rows)), rows, strict=True
+        ):
             yield line(pad(name, label), " ", painted(with_frosts(drawn, frosts)))
         since += len(rows)
     for title, lines in (
@@ -130,12 +134,12 @@ def _rule(scale: Scale, label: int, frosts: Iterable[int | None]) -> Line:
     return styled("-" * (label + 1) + "".join(drawn), Style.DIM)
 
 
-def _labels(bed: ChartRow, label: int, rows: int) -> tuple[str, ...]:
+def _labels(name: str, below: str, label: int, rows: int) -> tuple[str, ...]:
     """Return what stands before the rows of a bed: its name, and its size where it has room."""
-    beside = f"{bed.name}  {bed.below}"
+    beside = f"{name}  {below}"
     if cells(beside) <= label:
         return (beside, *[""] * (rows - 1))
-    return (bed.name, bed.below, *[""] * (rows - 2))[:rows]
+    return (name, below, *[""] * (rows - 2))[:rows]
 
 
 def _bench(of: Iterable[ChartRow], scale: Scale, label: int) -> Iterator[Line]:
@@ -193,7 +197,7 @@ def _key(of: SeasonChart, scale: Scale, width: int) -> Iterator[Line]:
     yield from _flowing([text for used, text in marks if used], width)
     if frosts:
         yield from wrap(
-            "frost, of 10: years with a frost still to come (spring), already come (autumn)", width
+            "frost in 100: years with a frost still to come (spring), already come (autumn)", width
         )
 
 
