@@ -27,7 +27,7 @@ from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
 from sowtide.report.formats.terminal.cells import cells, shortened
-from sowtide.report.kit.cautions import CAUTIONS, cautions_of
+from sowtide.report.kit.cautions import CAUTIONS, Caution, cautions_of
 from sowtide.report.week import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
@@ -306,9 +306,13 @@ def test_a_quiet_sheet_leaves_out_what_it_says_every_week_but_no_caution_of_a_sp
     assert "Rests on" not in quietly()
     assert "Help" not in quietly()
     assert quietly().endswith("NEXT WEEK: Fri 24 Jul: thin bush-bean-4")
-    spray = (replace(CAUTIONS[0], text="Read the label again.", always=True),)
-    monkeypatch.setattr("sowtide.report.kit.cautions.CAUTIONS", spray)
+    label = Caution("picking", "Read the label again.", "US EPA", always=True)
+    monkeypatch.setattr("sowtide.report.kit.cautions.CAUTIONS", (label,))
     assert quietly().endswith("Read the label again. Help: call the office, 555-0100")
+
+
+def test_what_is_always_said_is_what_sprays_need() -> None:
+    assert {each.slug for each in CAUTIONS if each.always} == {"spray", "dust", "no-label"}
 
 
 def test_several_weeks_say_their_foot_once() -> None:
