@@ -61,7 +61,8 @@ class Known:
 def targets_of(names: tuple[str, ...], known: Known, path: Path, findings: Findings) -> Targets:
     """Return what some names stand for; a name that stands for nothing is reported.
 
-    A name is looked up among series, beds, families, varieties and crops, in this order.
+    What names a series and a crop, or whatever else, stands for both; another name of a crop, such
+    as its plural, only where no series bears it.
     """
     found: dict[str, set[str]] = {kind: set() for kind in ("series", "beds", "crops")}
     found |= {"families": set(), "varieties": set()}
@@ -72,17 +73,18 @@ def targets_of(names: tuple[str, ...], known: Known, path: Path, findings: Findi
         crop = known.crop(name)
         if plain == EVERYTHING:
             everything = True
-        elif name in known.series:
-            found["series"].add(name)
-        elif name in known.beds:
-            found["beds"].add(name)
-        elif plain in families:
-            found["families"].add(plain)
-        elif plain in varieties:
-            found["varieties"].add(plain)
-        elif crop is not None:
-            found["crops"].add(crop)
-        else:
+            continue
+        means = {
+            "series": name if name in known.series else None,
+            "beds": name if name in known.beds else None,
+            "families": plain if plain in families else None,
+            "varieties": plain if plain in varieties else None,
+            "crops": crop if crop == plain or name not in known.series else None,
+        }
+        for kind, each in means.items():
+            if each is not None:
+                found[kind].add(each)
+        if not any(means.values()):
             _unknown(name, known, (*path, number), findings)
     kinds = {kind: frozenset(each) for kind, each in found.items()}
     return Targets(everything=everything, **kinds)

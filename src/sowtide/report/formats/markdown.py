@@ -22,6 +22,7 @@ from sowtide.report.blocks import (
     Fault,
     FigureList,
     Grid,
+    GridRow,
     GroupedTable,
     Heading,
     Inline,
@@ -223,6 +224,13 @@ def _code(item: ChecklistItem) -> str:
     return f"`{item.code}` " if item.code else ""
 
 
+def _square(row: GridRow, day: int) -> str:
+    """Return what stands under a day: a box to tick, a cross where it is closed, or nothing."""
+    if row.boxes[day]:
+        return "☐"
+    return "x" if row.closed and row.closed[day] else ""
+
+
 def _grid(of: Grid) -> Iterator[str]:
     titles = ("code", "what", "where", *of.days, "until", "about")
     rows = (
@@ -230,7 +238,7 @@ def _grid(of: Grid) -> Iterator[str]:
             f"`{row.code}`" if row.code else "",
             row.name,
             row.place,
-            *("☐" if b else "" for b in row.boxes),
+            *(_square(row, day) for day in range(len(row.boxes))),
             row.until,
             row.amount,
         )

@@ -9,6 +9,7 @@ from sowtide.report.events import DayEvent, SeasonEvents
 from sowtide.report.kit import words
 from sowtide.report.week.tasks_view import TaskView
 from sowtide.report.week.view import SheetView, WeekView
+from sowtide.report.week.work import amount_of, waves_of
 from sowtide.schedule.work import Kind
 
 _A_DAY = timedelta(days=1)
@@ -42,7 +43,11 @@ def _event(task: TaskView, key: str, day: date, *, must: bool = False, ripe: str
     amount = task.amount
     said = [ripe or task.text]
     if amount is not None:
-        said.insert(0, words.amount(amount.value, amount.unit))
+        said.insert(0, amount_of(amount, task))
+    if task.kind is not Kind.PICK and task.blocked_until is not None:
+        said.append(f"not picked until {task.blocked_until}")
+    if task.kind in (Kind.SPRAY, Kind.DUST):
+        said.append("read the label again first")
     if task.overdue:
         said.append(f"overdue since {task.due}")
     text = words.sentence(", ".join(each for each in said if each))
@@ -51,7 +56,7 @@ def _event(task: TaskView, key: str, day: date, *, must: bool = False, ripe: str
         first=day,
         beyond=day + _A_DAY,
         kind=task.kind.value,
-        title=f"{task.kind.value} {task.wave or task.place}",
+        title=f"{task.kind.value} {waves_of(task) or task.place}",
         place=task.bed or "",
         words=f"{text} When it is done: sowtide did {task.code}",
         must=must,

@@ -11,6 +11,7 @@ from sowtide.report.blocks import Block, Counted, Space, Style, Sum, Term, Text,
 from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sources import Sources
+from sowtide.report.why.care_of_wave import care_blocks
 from sowtide.report.why.view import DateView, StepView, WhyView, WinterView, YearView
 from sowtide.report.why.years import years_table
 from sowtide.schedule.waves import Verdict
@@ -45,6 +46,7 @@ def page(of: WhyView) -> Iterator[Block]:
     yield from _odds(of, sources)
     if of.by_year:
         yield from years_table(of)
+    yield from care_blocks(of.care, of.setting.year)
     yield from sources.cited()
     yield Space()
     yield Text(words.rests_on(of.basis))

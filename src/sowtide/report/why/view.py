@@ -14,6 +14,7 @@ from sowtide.report.kinds import Celsius, FromTo, Quantity, Share, Tenth, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_between
+from sowtide.report.why.care_of_wave import CareOfWave, care_of_wave
 from sowtide.schedule.beds import barred
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, pick_gap_of
@@ -124,6 +125,7 @@ class WhyView:
     overlap: SetBetween | None
     learned: DaysLearned | None
     barred: tuple[BarredBed, ...]
+    care: tuple[CareOfWave, ...]
     basis: Basis
     family: Unsaid[str]
     title: Unsaid[str]
@@ -163,6 +165,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         overlap=set_between(wave.overlap),
         learned=_learned(crop),
         barred=tuple(_barred(wave, season)),
+        care=tuple(care_of_wave(wave, season)),
         basis=season.climate.basis,
         family=crop.family,
         title=crop.title,
