@@ -14,7 +14,9 @@ from typing import Any
 
 import html5lib
 import pytest
+from jsonschema import Draft202012Validator, FormatChecker
 
+import kept_fields
 from printed import form, page
 from sowtide.cli import cli
 from sowtide.days import week_start
@@ -42,7 +44,7 @@ from sowtide.report import (
 from sowtide.report.did import view as did
 from sowtide.report.did import year_view
 from sowtide.report.formats.forms import FORMS, TEXT, offered
-from sowtide.report.formats.schema import field_paths
+from sowtide.report.formats.schema import field_paths, view_schema
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits import (
     BedQuestion,
@@ -199,10 +201,19 @@ def test_html_is_to_the_letter(command: str, garden: str) -> None:
 def test_json_has_every_field_of_its_view_and_no_other(command: str, garden: str) -> None:
     document = json.loads(form(REPORTS[command], view(command, garden), "json"))
     assert document.pop("version") == 1
+    schema = view_schema(REPORTS[command].of, command)
+    Draft202012Validator.check_schema(schema)
+    Draft202012Validator(schema, format_checker=FormatChecker()).validate({"version": 1} | document)
     paths = set(field_paths(REPORTS[command].of))
     assert {re.split(r"[.\[]", path)[0] for path in paths} == set(document)
     for path in _fields(document):  # what is null or empty has no fields of its own
         assert any(each == path or each.startswith((f"{path}.", f"{path}[")) for each in paths)
+
+
+def test_no_field_is_ever_lost() -> None:
+    kept = kept_fields.kept()
+    assert len(kept) > 500
+    assert sorted(kept - kept_fields.fields()) == []
 
 
 def _fields(of: Any, path: str = "") -> Iterator[str]:

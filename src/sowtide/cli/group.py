@@ -21,6 +21,7 @@ COMMANDS = {
     "frost": "The frost odds of the place and how long its season is.",
     "check": "Everything wrong with the file, at once.",
     "crops": "The built-in crops, each number with its source.",
+    "schema": "The JSON Schema of the garden's file or of what is printed.",
     "new": "Write a commented file to start from.",
 }
 

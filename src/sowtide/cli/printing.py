@@ -40,14 +40,9 @@ def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
     )
 
     def decorate(command: _Command) -> _Command:
+        command = file_options(command)
         for option in (
             *(calendar if "ics" in forms else ()),
-            _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
-            _choice(
-                "--output",
-                type=click.Path(path_type=Path, dir_okay=False),
-                help="Write it into this file.",
-            ),
             _choice(
                 "--paper",
                 type=click.Choice([each.value for each in Paper]),
@@ -61,6 +56,20 @@ def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
         return command
 
     return decorate
+
+
+def file_options(command: _Command) -> _Command:
+    """Add --output and --replace to a command that prints by `put`."""
+    for option in (
+        _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
+        _choice(
+            "--output",
+            type=click.Path(path_type=Path, dir_okay=False),
+            help="Write it into this file.",
+        ),
+    ):
+        command = option(command)
+    return command
 
 
 def _choice(name: str, **more: Any) -> Callable[[_Command], _Command]:
@@ -107,26 +116,50 @@ def say(report: Report, view: Any, form: str) -> None:
         If the file cannot be written, or another stands there.
     """
     asked = click.get_current_context().meta.get(_ASKED, {})
-    path: Path | None = asked.get("output")
-    if form == TEXT and path is None:
+    if form == TEXT:
         from sowtide.report.formats.terminal import rendered
 
-        show(rendered(report.page(view), width(sys.stdout)))
-    elif form == TEXT:
-        from sowtide.report.formats.terminal import rendered
-
-        lines = (line.plain.rstrip() for line in rendered(report.page(view), width(sys.stdout)))
-        _save(path, "\n".join((*lines, "")), "", asked)
+        lines = rendered(report.page(view), width(sys.stdout))
+        if asked.get("output") is None:
+            show(lines)
+        else:
+            put("\n".join((*(each.plain.rstrip() for each in lines), "")), mark="")
     else:
         of = FORMS[form]
         text = of.write(report, view, _chosen(asked))
-        if path is not None:
-            mark = of.mark or text.partition("\n")[0]  # a table is known by its head
-            _save(path, text, mark, asked)
-        elif of.for_files:
-            show_document(text)
-        else:
-            show_text(text)
+        # A table is known by its head.
+        put(text, mark=of.mark or text.partition("\n")[0], as_it_stands=of.for_files)
+
+
+def put(text: str, *, mark: str, as_it_stands: bool = False) -> None:
+    """Print a document, or write it into the file that was asked for.
+
+    Parameters
+    ----------
+    text
+        The document.
+    mark
+        What it holds near its head, by which it is known again as sowtide's own.
+    as_it_stands
+        Whether it is printed without regard to what a terminal can show.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be written, or another stands there.
+    """
+    asked = click.get_current_context().meta.get(_ASKED, {})
+    path: Path | None = asked.get("output")
+    if path is not None:
+        from sowtide.cli.saving import save
+
+        replace = bool(asked.get("replace"))
+        save(path, text.encode("utf-8"), mark=mark.encode("utf-8"), replace=replace)
+        show_text(f"Wrote {path}.")
+    elif as_it_stands:
+        show_document(text)
+    else:
+        show_text(text)
 
 
 def _chosen(asked: dict[str, Any]) -> FormChoices:
@@ -135,12 +168,3 @@ def _chosen(asked: dict[str, Any]) -> FormChoices:
         todos=bool(asked.get("todos")),
         revision=asked.get("revision"),
     )
-
-
-def _save(path: Path | None, text: str, mark: str, asked: dict[str, Any]) -> None:
-    from sowtide.cli.saving import save
-
-    assert path is not None  # it was asked for
-    replace = bool(asked.get("replace"))
-    save(path, text.encode("utf-8"), mark=mark.encode("utf-8"), replace=replace)
-    show_text(f"Wrote {path}.")

@@ -12,11 +12,12 @@ from sowtide.garden.journal.happening import (
     Measure,
     takes,
 )
-from sowtide.garden.journal.of_keys import MOST_PLANTS, measure
+from sowtide.garden.journal.of_keys import KEYS, MOST_PLANTS, measure, reader_of
 from sowtide.garden.journal.read_journal import Journal, JournalRead, journal_of, read_journal
 from sowtide.garden.journal.write_journal import held
 
 __all__ = [
+    "KEYS",
     "MOST_PLANTS",
     "OF_A_WAVE",
     "PICKINGS",
@@ -31,5 +32,6 @@ __all__ = [
     "journal_of",
     "measure",
     "read_journal",
+    "reader_of",
     "takes",
 ]

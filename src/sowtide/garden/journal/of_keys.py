@@ -107,6 +107,12 @@ _READ = {key: cache(read) for key, read in _READ.items()}  # most is said many t
 KEYS = tuple(_READ)
 """The keys that an entry may have."""
 
+
+def reader_of(key: str) -> Callable[[str], Any]:
+    """Return what reads the value of a key."""
+    return _READ[key]
+
+
 _FIELDS = {"with": "using"}
 
 

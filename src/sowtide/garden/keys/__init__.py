@@ -18,7 +18,17 @@ from sowtide.garden.keys.schema import (
     WatchKeys,
     WaveKeys,
 )
-from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, known_keys, may, must, not_text
+from sowtide.garden.keys.section import (
+    Each,
+    Keyed,
+    Leaf,
+    Within,
+    keys_of,
+    known_keys,
+    may,
+    must,
+    not_text,
+)
 
 __all__ = [
     "HALF",
@@ -38,6 +48,7 @@ __all__ = [
     "WatchKeys",
     "WaveKeys",
     "Within",
+    "keys_of",
     "known_keys",
     "may",
     "must",

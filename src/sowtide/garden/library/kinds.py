@@ -180,7 +180,7 @@ BY_TEMPERATURE = FigureKind(_by_temperature)
 """Figures measured at several temperatures of the soil."""
 
 DEGREE_DAYS = FigureKind(
-    read=lambda text: readers.number_range(text, low=1, high=20_000),
+    read=readers.range_within(1, 20_000),
     convert=lambda frame, found: DayRange(
         frame.degree_days(found.low), frame.degree_days(found.high)
     ),

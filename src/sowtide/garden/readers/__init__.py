@@ -34,6 +34,7 @@ from sowtide.garden.readers.numbers import (
     decimal,
     number_range,
     percent,
+    range_within,
     whole,
 )
 from sowtide.garden.readers.words import (
@@ -87,6 +88,7 @@ __all__ = [
     "no_leap_day",
     "number_range",
     "percent",
+    "range_within",
     "record_unit",
     "resolve",
     "resolve_span",

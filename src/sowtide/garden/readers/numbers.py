@@ -8,15 +8,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Any, TypeVar
 
 from sowtide.days import DayRange
 from sowtide.garden.text import Refused, quoted
+
+_Reader = TypeVar("_Reader", bound=Callable[[str], Any])
 
 LONGEST = 1000
 """No range of days is longer. [days]"""
 
 _SIGNS = ("°", "'", '"', "′", "″", "%")
 _SWITCHES = ("yes", "no", "on", "off", "true", "false", "y", "n")
+
+
+def written_as(form: str, *bounds: Any) -> Callable[[_Reader], _Reader]:
+    """Note on a reader that was made for some bounds how its values are written, and for which."""
+
+    def note(read: _Reader) -> _Reader:
+        vars(read)["form"] = (form, *bounds)
+        return read
+
+    return note
 
 
 def whole(low: int, high: int) -> Callable[[str], int]:
@@ -28,6 +41,7 @@ def whole(low: int, high: int) -> Callable[[str], int]:
     14
     """
 
+    @written_as("whole", low, high)
     def read(text: str) -> int:
         return number_within(text, low, high)
 
@@ -42,6 +56,7 @@ def number_within(text: str, low: int, high: int) -> int:
 def decimal(low: float, high: float) -> Callable[[str], Fraction]:
     """Return a reader of numbers with or without decimals, from `low` to `high`."""
 
+    @written_as("decimal", low, high)
     def read(text: str) -> Fraction:
         value = exact(text, low, high)
         if not low <= value <= high:
@@ -54,6 +69,7 @@ def decimal(low: float, high: float) -> Callable[[str], Fraction]:
 def above_zero(high: int) -> Callable[[str], Fraction]:
     """Return a reader of numbers with or without decimals, more than 0 and at most `high`."""
 
+    @written_as("above zero", high)
     def read(text: str) -> Fraction:
         value = exact(text, None, high)
         if not 0 < value <= high:
@@ -72,11 +88,22 @@ def day_range(low: int) -> Callable[[str], DayRange]:
     DayRange(low=50, high=60)
     """
 
+    @written_as("range", low, LONGEST)
     def read(text: str) -> DayRange:
         if text.isdigit():
             number = number_within(text, low, LONGEST)
             return DayRange(number, number)
         return number_range(text, low=low, high=LONGEST)
+
+    return read
+
+
+def range_within(low: int, high: int) -> Callable[[str], DayRange]:
+    """Return a reader of one whole number or two with a hyphen between, from `low` to `high`."""
+
+    @written_as("range", low, high)
+    def read(text: str) -> DayRange:
+        return number_range(text, low=low, high=high)
 
     return read
 
@@ -129,6 +156,7 @@ def _alone(text: str, low: int, high: int) -> int:
 def percent(low: int, high: int) -> Callable[[str], float]:
     """Return a reader of a share written as a percentage, ``80%``; the share is 0–1."""
 
+    @written_as("percent", low, high)
     def read(text: str) -> float:
         if not text.endswith("%"):
             hint = percentage_meant(text, low, high)

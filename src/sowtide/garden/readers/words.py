@@ -18,6 +18,7 @@ from sowtide.garden.readers.numbers import (
     percent,
     percentage_meant,
     plain,
+    written_as,
 )
 from sowtide.garden.site import ALL_YEARS, YearsWanted
 from sowtide.garden.text import Refused, did_you_mean, quoted
@@ -76,6 +77,7 @@ def choice(options: type[Choice]) -> Callable[[str], Choice]:
     """Return a reader of one word out of a few; of other words that growers have, say which."""
     known = {option.value: option for option in options}
 
+    @written_as("choice", *known)
     def read(value: str) -> Choice:
         found = known.get(value) or known.get(value.lower())
         if found is None:
@@ -123,6 +125,7 @@ def record_unit(value: str) -> str:
 def word(*known: str) -> Callable[[str], str]:
     """Return a reader of one word out of a few, for words that need no type of their own."""
 
+    @written_as("choice", *known)
     def read(value: str) -> str:
         if value.lower() not in known:
             raise not_among(value, known)

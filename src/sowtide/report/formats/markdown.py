@@ -51,7 +51,7 @@ MARK = "<!-- sowtide -->"
 
 _CODE = re.compile(r"(`[^`\n]+`)")
 _SPECIAL = re.compile(r"([\\*_\[\]<>|~`])")
-_AT_START = re.compile(r"^([#+\-=]|\d+[.)])(?=\s|$)")
+_AT_START = re.compile(r"^(#{1,6}|[-+=]+|\d+[.)])(?=\s|$)")
 _ENTITY = re.compile(r"&(?=#?\w+;)")
 _BOLD = (Style.STRONG, Style.HEADING, Style.BAD, Style.WARN)
 _A_DAY = timedelta(days=1)
@@ -93,7 +93,12 @@ def _styled(text: str, style: Style) -> str:
 
 def _paragraph(of: Inline) -> str:
     """Return a paragraph that is not taken for a heading or an item of a list."""
-    return _AT_START.sub(lambda found: f"{found[0][:-1]}\\{found[0][-1]}", _said(of))
+    said = _said(of)
+    found = _AT_START.match(said)
+    if found is None:
+        return said
+    at = found.end() - 1 if found[0][0].isdigit() else 0
+    return f"{said[:at]}\\{said[at:]}"
 
 
 def _rows(

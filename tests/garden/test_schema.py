@@ -1,0 +1,197 @@
+"""The JSON Schema of a garden's file and of a journal, beside the reader itself."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
+
+import key_words
+from errors import journal_page, page
+from sowtide.garden.described import garden_schema, journal_schema
+from sowtide.garden.described.forms_of_values import LOOSE, form_of
+from sowtide.garden.described.garden_schema import SECTIONS, described
+from sowtide.garden.journal import KEYS, reader_of
+from sowtide.garden.keys import Each, Keyed, Leaf, Within, keys_of
+from sowtide.garden.read import read_garden
+from sowtide.garden.starter import starter_text
+from sowtide.garden.text import Refused
+from sowtide.season import demo_text
+from yaml_as_editors_read import plain, values_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+GARDEN = Draft202012Validator(garden_schema())
+JOURNAL = Draft202012Validator(journal_schema())
+
+REFUSED_ALWAYS = {
+    *("choice", "colon", "empty-file", "key", "not-a-list", "not-text", "series-name"),
+    *("unknown-key", "year"),
+}
+"""Codes of errors of reading that are errors of shape in each of their cases."""
+REFUSED_AT_TIMES = {
+    *("comment", "date", "date-range", "missing", "no-such-day", "not-a-mapping", "number"),
+    *("out-of-range", "percent", "range", "size", "years"),
+}
+"""Codes with cases that are, and others in which two numbers or two keys are at odds."""
+OF_A_JOURNAL = {"date", "journal-key", "journal-stage", "missing", "not-a-list"}
+"""The same for a journal; its other mistakes are at odds with the plan or with other entries."""
+
+
+def readers_of_leaves() -> Iterator[tuple[str, Any]]:
+    for section, name in SECTIONS.items():
+        for key, each in keys_of(section).items():
+            for place, read in _leaves(each.kind):
+                yield f"{name}.{key}{place}", read
+
+
+def _leaves(kind: Any) -> Iterator[tuple[str, Any]]:
+    if isinstance(kind, Leaf | Each):
+        yield "", kind.read
+    elif isinstance(kind, Keyed):
+        yield from _leaves(kind.of)
+        if kind.alone is not None:
+            yield " alone", kind.alone
+    elif isinstance(kind, Within) and kind.alone is not None:
+        yield " alone", kind.alone
+
+
+LEAVES = dict(readers_of_leaves())
+LEAVES |= {f"journal.{key}": reader_of(key) for key in KEYS if key not in ("did", "skips", "on")}
+
+
+def takes(read: Any, text: str) -> bool:
+    try:
+        read(text)
+    except Refused:
+        return False
+    return True
+
+
+@cache
+def validator(name: str) -> Draft202012Validator:
+    return Draft202012Validator(form_of(LEAVES[name]) or LOOSE)
+
+
+def test_the_schemas_are_schemas() -> None:
+    Draft202012Validator.check_schema(garden_schema())
+    Draft202012Validator.check_schema(journal_schema())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        demo_text(),
+        starter_text(2026),
+        *(path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*/garden.yaml"))),
+    ],
+    ids=["demo", "starter", "allotment", "market garden"],
+)
+def test_every_garden_of_ours_has_the_shape(text: str) -> None:
+    assert [error.message for error in GARDEN.iter_errors(values_of(text))] == []
+
+
+SCALARS = [
+    *("0", "1", "5", "14", "60", "99", "100", "366", "1000", "1001", "1000000", "1000001"),
+    *("-1", "-90", "90", "91", "2.5", "0.5", "-0.5", "150", "151", "40", "010", "1e3", "1_000"),
+    *("12:30", "nan", "yes", "no", "Yes", "NO", "true", "on", "none", "None", "all year"),
+    *("All Year", "07-30", "7-30", "02-29", "02-30", "04-31", "13-01", "2026-07-30", "2026-02-30"),
+    *("W31", "W00", "W54", "2026-W31", "07-01..08-20", "07-01 .. 08-20", "07-01 to 08-20"),
+    *("W20..W30", "2026", "1899", "2201", "earliest", "Earliest", "last safe", "50-60", "60-50"),
+    *(
+        "50 - 60",
+        "50–60",
+        "5-14",
+        "0-3",
+        "80%",
+        "0%",
+        "100%",
+        "99 %",
+        "14 days",
+        "1 day",
+        "14 always",
+    ),
+    *("4 x 20", "4x20", "1.2 × 8", "4 X 20", "0 x 4", "4 by 20", "monday", "Sun", "wed", "us"),
+    *("US", "metric", "tender", "half-hardy", "direct", "trays", "either", "clip", "week", "day"),
+    *("last 30", "1991-2020", "all", "°F", "C", "tenths", "5 lb", "6 heads", "0.1-0.3 lb", "a:b"),
+    *("bush bean", "a/b", "06-25..07-20", "person", "feed", "9", "24", "1", "20000", "20001"),
+    *("some", "many", "early", "main", "x", "cool", "warm", "planting out", "sowing", "1.5 in"),
+]
+
+
+@pytest.mark.parametrize("name", LEAVES)
+def test_what_the_reader_takes_the_schema_takes(name: str) -> None:
+    refused = [
+        text
+        for text in SCALARS
+        if takes(LEAVES[name], text)
+        and not (validator(name).is_valid(plain(text)) and validator(name).is_valid(text))
+    ]
+    assert refused == []
+
+
+NEAR = st.one_of(
+    st.text("0123456789-.% x×W:", min_size=1, max_size=12),
+    st.text("abcdefghij nopslry-°F0123456789.", min_size=1, max_size=16),
+    st.integers(-10_000, 10_000_000).map(str),
+    st.decimals(-200, 30_000, places=2).map(str),
+).map(str.strip)
+
+
+@given(st.sampled_from(sorted(LEAVES)), NEAR.filter(bool))
+def test_what_the_reader_takes_the_schema_takes_whatever_it_is(name: str, text: str) -> None:
+    if takes(LEAVES[name], text):
+        assert validator(name).is_valid(plain(text)), text
+
+
+@cache
+def refused_codes() -> dict[str, set[bool]]:
+    """Return for each code of an error of reading whether the schema refuses its cases."""
+    found: dict[str, set[bool]] = {}
+    for case in page.cases():
+        if case.name.startswith(("too-", "alias", "tag")) or len(case.data) > 10_000:
+            continue
+        try:
+            values = values_of(case.data.decode("utf-8"))
+        except (yaml.YAMLError, UnicodeDecodeError):
+            continue  # no editor gets as far as the schema
+        problems = read_garden(case.data, "garden.yaml").problems
+        for code in {problem.code for problem in problems}:
+            found.setdefault(code, set()).add(not GARDEN.is_valid(values))
+    return found
+
+
+def test_each_error_of_shape_is_refused_by_the_schema_too() -> None:
+    found = refused_codes()
+    assert {code for code in REFUSED_ALWAYS if found[code] != {True}} == set()
+    assert {code for code in REFUSED_AT_TIMES if True not in found[code]} == set()
+
+
+def test_each_error_of_shape_in_a_journal_is_refused_by_its_schema() -> None:
+    refused, whole = set(), set()
+    for case in journal_page.cases():
+        text = case.path.read_text(encoding="utf-8").partition("# expected")[0]
+        codes = set(re.findall(r"\[([a-z-]+)\]$", case.path.read_text(encoding="utf-8"), re.M))
+        try:
+            values = values_of(text)
+        except yaml.YAMLError:
+            continue
+        (whole if JOURNAL.is_valid(values) else refused).update(codes)
+    assert refused >= OF_A_JOURNAL
+    assert OF_A_JOURNAL & whole <= {"missing"}
+
+
+def test_each_key_is_described_as_the_reference_says_it() -> None:
+    assert key_words.TABLE.read_text(encoding="utf-8") == key_words.table()
+    for section, name in SECTIONS.items():
+        for key in keys_of(section):
+            assert described()[name, key]
+    for key in KEYS:
+        assert described()["journal", key]
