@@ -81,7 +81,7 @@ class Command:
     @property
     def depends_on_the_clock(self) -> bool:
         """Whether it would print another thing on another day."""
-        timeless = {"--today", "--demo", "--help", "-h", "--version"}
+        timeless = {"--today", "--demo", "--help", "-h", "--version", "schema", "help"}
         return self.is_ours and not any(word.split("=")[0] in timeless for word in self.words)
 
 

@@ -20,15 +20,14 @@ def _complete(_: click.Context, __: click.Parameter, begun: str) -> list[str]:
 
 @click.command()
 @file_options
-@click.argument("what", nargs=-1, metavar="[WHAT]", shell_complete=_complete)
-def command(what: tuple[str, ...]) -> None:
+@click.argument("what", required=False, shell_complete=_complete)
+def command(what: str | None) -> None:
     """The JSON Schema of the garden's file or of what is printed.
 
-    WHAT is garden (the default), journal, or a command that prints JSON, such as plan; for one
-    that says several things, with the option that asks: plan --repack after two hyphens, as in
-    'sowtide schema -- plan --repack'.
+    WHAT is garden (the default), journal, or a command that prints JSON, such as plan; with an
+    option that asks it for something else, both in quotes.
     """
-    name = " ".join(what) or "garden"
+    name = what or "garden"
     text = json.dumps(_schema(name), indent=2, ensure_ascii=False)
     put(f"{text}\n", mark=_MARK)
 
