@@ -189,7 +189,8 @@ def test_each_error_of_shape_in_a_journal_is_refused_by_its_schema() -> None:
 
 
 def test_each_key_is_described_as_the_reference_says_it() -> None:
-    assert key_words.TABLE.read_text(encoding="utf-8") == key_words.table()
+    written = key_words.TABLE.read_text(encoding="utf-8")
+    assert written == key_words.table(), "python tests/key_words.py takes it over"
     for section, name in SECTIONS.items():
         for key in keys_of(section):
             assert described()[name, key]
