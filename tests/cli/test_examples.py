@@ -13,7 +13,7 @@ from sowtide.days import week_start
 from sowtide.diagnostics import Severity
 from sowtide.garden.crop import Crop, Hardiness
 from sowtide.garden.read import read_garden
-from sowtide.garden.starter import starter_text
+from sowtide.garden.starter import Start, starter_text
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.instead_of import Weighing, weigh
@@ -65,7 +65,12 @@ def allotment() -> Season:
 
 @pytest.mark.parametrize(
     "text",
-    [demo_text(), ALLOTMENT.read_text("utf-8"), MARKET.read_text("utf-8"), starter_text(2026)],
+    [
+        demo_text(),
+        ALLOTMENT.read_text("utf-8"),
+        MARKET.read_text("utf-8"),
+        starter_text(Start(season=2026)),
+    ],
     ids=["demo", "allotment", "market garden", "starter"],
 )
 def test_the_first_comment_says_that_the_garden_is_invented(text: str) -> None:
@@ -205,7 +210,7 @@ def test_a_readable_few_of_the_market_garden_find_no_room(market: Season) -> Non
 
 @pytest.mark.parametrize("season", [2025, 2026, 2028])
 def test_the_starter_is_whole_as_it_stands(season: int) -> None:
-    text = starter_text(season)
+    text = starter_text(Start(season=season))
     assert "{season}" not in text
     reading = read_garden(text.encode(), "garden.yaml")
     assert reading.garden is not None
@@ -217,7 +222,7 @@ def test_the_starter_is_whole_as_it_stands(season: int) -> None:
 
 
 def test_the_starters_optional_lines_can_all_be_switched_on() -> None:
-    lines = starter_text(2026).splitlines()
+    lines = starter_text(Start(season=2026)).splitlines()
     begin = lines.index("site:")
     switched = [
         line.replace("# ", "", 1) if line.startswith("  #") else line for line in lines[begin:]

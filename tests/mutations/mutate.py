@@ -30,7 +30,7 @@ from unittest.mock import patch
 from rich.cells import cell_len
 
 from sowtide.cli import main
-from sowtide.garden.starter import starter_text
+from sowtide.garden.starter import Start, starter_text
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "src" / "sowtide" / "demo" / "garden.yaml"
@@ -153,7 +153,7 @@ def cases(number: int, seed: int, commands: Sequence[str] = ()) -> Iterator[Case
     random = Random(seed)
     demo = DEMO.read_text(encoding="utf-8")
     assert FROST in demo
-    texts = [demo, ALLOTMENT.read_text(encoding="utf-8"), starter_text(2026)]
+    texts = [demo, ALLOTMENT.read_text(encoding="utf-8"), starter_text(Start(season=2026))]
     texts.append(demo.replace(FROST, FROST[:-1] + WARMTH))
     texts.append(demo.replace(FROST, "{record: station.csv}"))
     record = station()

@@ -21,6 +21,7 @@ FLOORS = (
     "schedule",
     "season",
     "next_season",
+    "first_season",
     "report",
     "cli",
 )

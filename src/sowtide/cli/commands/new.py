@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -15,9 +16,9 @@ from sowtide.cli.options import (
     the_day,
 )
 from sowtide.cli.output import complain, show_text
+from sowtide.cli.place import place_options, start_of
 from sowtide.cli.saving import write_new
 from sowtide.diagnostics import Problem, Unreadable
-from sowtide.garden.starter import starter_text
 from sowtide.season import demo_text, journal_path
 
 _MOST_NAMED = 5
@@ -32,25 +33,42 @@ _MOST_NAMED = 5
     metavar="FILE",
     help="Write next season's file from this season's and its journal.",
 )
+@place_options
 @garden_options
-def command(garden: Path | None, demo: bool, today: date | None, *, before: Path | None) -> None:
+def command(
+    garden: Path | None, demo: bool, today: date | None, *, before: Path | None, **said: Any
+) -> None:
     """Write a commented file to start from.
 
     The file is garden.yaml, or what --garden names; a file that stands there already is left
     alone. With --demo it is a copy of the packaged demo garden. With --from garden.yaml it is
     that garden in its next season, garden-2027.yaml beside it: the beds with what stood in them,
     what stands over the winter, and the same series.
+
+    In a terminal it asks for what the options do not say; Enter takes what stands in brackets.
     """
+    if (demo or before is not None) and any(each is not None for each in said.values()):
+        raise click.UsageError("With --demo and --from the place is that of their file.")
     if before is not None:
         if demo:
             raise click.UsageError("Choose one of --demo and --from.")
         _next_season(before, garden if _is_given("garden") else None, today)
         return
     path = garden or Path(DEFAULT_GARDEN)
-    season = the_day(today=today, demo=False).year
-    text = demo_text() if demo else starter_text(season)
-    _write_text(path, text)
+    _refuse_taken(path)
+    day = the_day(today=today, demo=False)
+    _write_text(path, demo_text() if demo else _first(path, day, said))
     show_text(f"Wrote {path}. Put your own garden into it, then run 'sowtide week'.")
+
+
+def _first(path: Path, today: date, said: dict[str, Any]) -> str:
+    """Return a file to start from, written with what the options say and what is answered."""
+    from sowtide.first_season import first_file
+
+    text, problems = first_file(start_of(said, today), str(path))
+    if problems:
+        raise click.UsageError(f"With these a file cannot be written: {problems[0].message}.")
+    return text
 
 
 def _is_given(name: str) -> bool:
@@ -99,6 +117,18 @@ def _next_season(before: Path, after: Path | None, today: date | None) -> None:
 def _stem(path: Path, year: int) -> str:
     """Return the name of a file without its end and without its season."""
     return path.stem.removesuffix(f"-{year}")
+
+
+def _refuse_taken(path: Path) -> None:
+    """Check that no file stands there, before anything is asked.
+
+    Raises
+    ------
+    Unreadable
+        If one does.
+    """
+    if path.exists():
+        raise Unreadable(f"{path} is there already and was left alone.")
 
 
 def _write_text(path: Path, text: str) -> None:
