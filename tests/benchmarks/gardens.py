@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 ROOMY, CROWDED = 6, 9
-"""Waves for each bed: few of them, or about a sixth, find no room. [1]"""
+"""Waves for each bed: few of them, or about a seventh, find no room. [1]"""
 WAVES_PER_SERIES = 4
 CLEMSON = 34.7
 """Latitude of the station whose record is used. [°N]"""

@@ -101,6 +101,8 @@ class Entry:
         Beds of single waves by their numbers, in place of `beds`; no bed at all if empty.
     split
         Whether a wave may be shared out over several beds.
+    first
+        Whether its waves take their places before all others that are not planted yet.
     standby
         Seedlings raised beside each wave for a gap that may come. [1]
     overlap
@@ -123,12 +125,18 @@ class Entry:
     beds_named: bool
     split: bool
     span: Span
+    first: bool = False
     standby: int = 0
     overlap: int = 0
     start_origin: Origin = OURS
     every_origin: Origin = OURS
     wave_beds: tuple[tuple[int, tuple[Bed, ...]], ...] = ()
     pick_every: int | None = None
+
+    @property
+    def breathes(self) -> bool:
+        """Whether its waves may be planted later than they are due, for want of room before."""
+        return self.every is not None and self.every.low < self.every.high
 
     def beds_of(self, number: int) -> tuple[tuple[Bed, ...], bool]:
         """Return the beds that a wave of it may go to, and whether the grower named them."""

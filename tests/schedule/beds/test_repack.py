@@ -26,7 +26,7 @@ LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"
 CROPS = (crop(), crop("quick", days_to_harvest="20", picking_days="5"))
 
 IN_THE_WAY = (
-    wave("quick", start="06-01", plants="5"),
+    wave("quick", start="06-01", plants="5", beds="[Long, Wide]"),
     wave(start="06-02", plants="10", beds="[Long]"),
 )
 """The first takes Long, in order; the second may stand nowhere else."""
@@ -92,7 +92,7 @@ def test_both_find_room_where_the_first_takes_the_other_bed() -> None:
 
 def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
     file = _file(
-        wave("quick", start="05-10", every="25", count="3", plants="5"),
+        wave("quick", start="05-10", every="25", count="3", plants="5", beds="[Long, Wide]"),
         wave(start="06-05", plants="10", beds="[Long]"),
         beds=[LONG, WIDE],
     )
@@ -104,7 +104,7 @@ def test_a_wave_of_a_series_gets_beds_of_its_own() -> None:
 def test_a_wave_is_shared_out_where_no_bed_takes_it_whole() -> None:
     # quick takes Long, and 26 plants want six places of it beside the 20 of Wide
     file = _file(
-        wave("quick", start="06-01", plants="5"),
+        wave("quick", start="06-01", plants="5", beds="[Long, Wide, Spare]"),
         wave(start="06-02", plants="26", beds="[Wide, Long]"),
         beds=[LONG, WIDE, "{bed: Spare, size: 1 x 5}"],
     )
@@ -119,8 +119,8 @@ def test_a_wave_without_room_is_kept_out_of_the_way_of_others() -> None:
     # 2 Jun; longer, of 3 Jun, fills it for more days
     file = _file(
         wave(start="05-20", plants="15", name="before", beds="[Wide]"),
-        wave("quick", start="06-01", plants="5"),
-        wave(start="06-02", plants="10", name="first", split="no"),
+        wave("quick", start="06-01", plants="5", beds="[Long, Wide]"),
+        wave(start="06-02", plants="10", name="first", split="no", beds="[Long, Wide]"),
         wave("longer", start="06-03", plants="10", beds="[Long]"),
         crops=(*CROPS, crop("longer", days_to_harvest="70")),
         beds=[LONG, WIDE],
@@ -178,7 +178,8 @@ def test_rotation_closes_beds_for_what_names_none() -> None:
 
 def test_names_that_need_quotes_are_quoted() -> None:
     odd = "{bed: 'Mum''s, #3', size: 1 x 10}"
-    file = _file(*IN_THE_WAY, beds=[LONG, odd])
+    named = [each.replace("Wide", "'Mum''s, #3'") for each in IN_THE_WAY]
+    file = _file(*named, beds=[LONG, odd])
     before, after = _round_trip(file)
     assert [each.text for each in pastes(before, after)] == ["beds: ['Mum''s, #3']"]
 

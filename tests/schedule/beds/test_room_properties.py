@@ -47,15 +47,17 @@ def _whole(asked: list[str]) -> list[str]:
 def test_a_bed_added_at_the_end_costs_no_wave_its_place(
     sizes: list[tuple[int, int]], more: int, asked: list[str], again: list[str]
 ) -> None:
-    """Where no wave is split and all ground is alike, every wave keeps its very bed."""
+    """Where beds are named, no wave is split and all ground is alike, every wave keeps its bed."""
     again = [each.replace("name: s", "name: t").replace("}", ", beds: [B0]}") for each in again]
     made = [
         f"{{bed: B{n}, size: 1 x {size}, rest: {rest}}}" for n, (size, rest) in enumerate(sizes)
     ]
-    files = [
-        text(*_whole([*asked, *again]), crops=MIXED, beds=each)
-        for each in (made, [*made, f"{{bed: More, size: 1 x {more}}}"])
-    ]
+    names = [f"B{n}" for n in range(len(sizes))]
+    files = []
+    for listed in (names, [*names, "More"]):
+        named = [each.replace("}", f", beds: [{', '.join(listed)}]}}") for each in asked]
+        added = [f"{{bed: More, size: 1 x {more}}}"] if "More" in listed else []
+        files.append(text(*_whole([*named, *again]), crops=MIXED, beds=[*made, *added]))
     assume(all(_reads(file) for file in files))
     before, after = (_where(gardens.season(file)) for file in files)
     for name, (day, places) in before.items():

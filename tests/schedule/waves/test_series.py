@@ -90,7 +90,7 @@ def _planted(found: Season, name: str = "fruit") -> list[str]:
 def _full(until_quick: str, every: str, count: str = "3", **keys: str) -> Season:
     """Fill the bed with quick plants for 25 days, and ask for a series of fruit."""
     return _breathing(
-        wave("quick", start=until_quick, plants="10"),
+        wave("quick", start=until_quick, plants="10", beds="[Long]"),
         wave(start="06-01", every=every, count=count, plants="2", **keys),
         beds=[gardens.BED, "{bed: Wide, size: 1 x 10}"] if keys else [gardens.BED],
     )
@@ -153,8 +153,8 @@ def test_it_moves_no_further_than_the_last_safe_day() -> None:
     def asked(start: str) -> list[str]:
         return _planted(
             _breathing(
-                wave("quick", start=start, plants="8"),
-                wave(start="07-01", every="10-20", plants="2"),
+                wave("quick", start=start, plants="8", beds="[Long]"),
+                wave(start="07-01", every="10-20", plants="2", beds="[Long]"),
                 wave("quick", start="07-02", plants="2", name="two", beds="[Long]"),
                 beds=[gardens.BED],
             )

@@ -201,6 +201,7 @@ class WaveKeys:
         Keyed(readers.whole(1, 366), Each(readers.text))
     )
     split: bool = may(readers.yes_no, True)
+    first: bool = may(readers.yes_no, False)
     standby: int = may(readers.whole(0, MOST_PLANTS), 0)
     overlap: int = may(readers.whole(0, MOST_OVERLAP), 0)
 

@@ -129,6 +129,7 @@ class Entries:
             beds=beds,
             beds_named=keys.beds is not None,
             split=keys.split,
+            first=keys.first,
             standby=keys.standby,
             overlap=keys.overlap,
             span=self._findings.tree.place(places.values["crop"]),

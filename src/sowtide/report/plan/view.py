@@ -72,11 +72,12 @@ class DoneView:
 
 @value
 class HolderView:
-    """A wave that holds space in a bed, and the first day the bed is free of it."""
+    """A wave that holds space in a bed, the first day the bed is free of it, and when it comes."""
 
     wave: str
     bed: str
     until: date
+    comes: date | None
 
 
 @value
@@ -283,7 +284,7 @@ def _done(of: Done) -> DoneView:
 def _blocked(of: Blocked) -> BlockedView:
     return BlockedView(
         plants=of.plants,
-        held_by=tuple(HolderView(each.wave, each.bed, each.until) for each in of.holders),
+        held_by=tuple(HolderView(h.wave, h.bed, h.until, h.comes) for h in of.holders),
         more_holders=of.more_holders,
         kept=tuple(KeptView(each.bed, each.last) for each in of.kept),
         rotation=of.rotation,

@@ -10,6 +10,7 @@ from sowtide.schedule.beds.fullness import (
     growing_days,
     longest_free,
 )
+from sowtide.schedule.beds.level import Level
 from sowtide.schedule.beds.place_all import Grown, Placed, place_all
 from sowtide.schedule.beds.room import Room, Sick, Stay, is_taken, without
 from sowtide.schedule.beds.rotation import LONG_STAY, barred, family_key, too_soon
@@ -20,6 +21,7 @@ __all__ = [
     "SHORTEST",
     "FreeBed",
     "Grown",
+    "Level",
     "Placed",
     "Room",
     "Sick",

@@ -1,30 +1,34 @@
 """Why a wave has no room: who holds it, until when, and where it would have room first.
 
-What stands in the beds on a day, and what rotation closes on it, is looked up once for all waves
-without room on that day: of many waves in many beds most ask the same.
+Only what had its turn before it stands in its way. What that is, and what rotation closes, is
+looked up once for all waves of a crop that are planted on one day: of many waves in many beds most
+ask the same.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections import defaultdict
+from collections.abc import Iterator
 from datetime import date
 from heapq import merge
 from itertools import islice
 
-from sowtide.garden.crop import Crop
+from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.beds.opening import Openings
 from sowtide.schedule.beds.placing import Placing
-from sowtide.schedule.beds.room import Room, Stay
+from sowtide.schedule.beds.room import Room, Stay, most_together
 from sowtide.schedule.beds.rotation import Closings, barred
 from sowtide.schedule.beds.sharing import row_of
-from sowtide.schedule.waves import Blocked, Conditions, Holder, Judged, Kept, Planting
+from sowtide.schedule.waves import Blocked, Conditions, Holder, Judged, Kept, Opening, Planting
 
 MOST_HOLDERS = 6
 """How many of the waves that hold the space are named; the rest is counted. [1]"""
 
-_Held = tuple[int, str, str, int]
-"""The day from which a bed is free of a wave, the wave, the bed and its number. [ordinal]"""
+_Held = tuple[bool, int, str, str, int]
+"""Whether a wave is still to come into a bed, the day it does, or else leaves it; the wave and the
+bed, and the day it leaves. [ordinal]"""
 
 
 class Blocking:
@@ -36,133 +40,187 @@ class Blocking:
         The beds with all waves in their places.
     conditions
         The place in the growing year.
-    order
-        Names of the series in the order in which they take their places on one day.
     """
 
-    def __init__(self, room: Room, conditions: Conditions, *, order: tuple[str, ...]) -> None:
+    def __init__(self, room: Room, conditions: Conditions) -> None:
         self._room = room
         self._conditions = conditions
-        self._order = {name: number for number, name in enumerate(order)}
         self._closings = Closings(room, conditions.year.season)
-        self._openings = Openings(room, conditions)
-        self._everywhere = _OnDay(room, 0, [])
-        self._kin: tuple[str, int, int] | None = None
-        self._shut: dict[int, str] = {}
+        self._openings = Openings(room, conditions, self._closings)
+        self._found: tuple[tuple[str, Raised, int], _InTheWay] | None = None
 
-    def of(self, planting: Planting) -> tuple[Judged, Blocked]:
-        """Judge a planting that found no room, and say what stands in its way."""
+    def of(self, planting: Planting, turn: int) -> tuple[Judged, Blocked]:
+        """Judge a planting that found no room in its turn, and say what stands in its way."""
         placing = Placing(planting, self._room, self._conditions, closings=self._closings)
-        entry, day, beds = planting.entry, placing.day, self._room.beds
-        looked = list(placing.beds())
-        there = self._on(day, looked)
-        begun, new = self._begun(there, self._order[entry.name])
-        closed = {} if planting.beds_named else self._closed(entry.crop, entry.name, day)
-        free, counted, rotation = [0], 0, None
-        sick: list[str] = []
-        kept: list[Kept] = []
-        for index in looked:
-            bed = beds[index]
-            room = max(bed.area - there.area[index] - begun.get(index, 0), 0)
-            room //= entry.crop.area_per_plant
-            if ill := barred(self._room, index, entry.crop, day):
-                sick.append(f"{bed.name}: {ill}")
-                continue
-            if index in closed:
-                if room and rotation is None:
-                    rotation = f"{bed.name}: {closed[index]}"
-                continue
-            counted += there.waves[index]
-            if bed.taken and placing.is_kept(index):
-                kept.append(Kept(bed.name, _kept_until(bed, day)))
-            elif room >= min(row_of(entry.crop, bed), entry.plants):
-                free.append(room)
-        held = set(looked).difference(closed)
-        held = {i for i in held if not barred(self._room, i, entry.crop, day)} if sick else held
-        new = [each for each in new if each[3] in held]
-        soonest = (each for each in merge(there.held, sorted(new)) if each[3] in held)
-        holders = [
-            Holder(w, b, date.fromordinal(u)) for u, w, b, _ in islice(soonest, MOST_HOLDERS)
-        ]
-        return placing.best(), Blocked(
-            sum(free) if entry.split else max(free),
-            tuple(holders),
-            counted + len(new) - len(holders),
-            tuple(kept[:MOST_HOLDERS]),
-            rotation,
-            tuple(sick[:MOST_HOLDERS]),
-            self._openings.first(planting, day),
-        )
+        opening = self._openings.first(planting, placing.day)
+        return placing.best(), self._in_the_way(placing, turn).of(planting, opening)
 
-    def _on(self, day: int, looked: list[int]) -> _OnDay:
-        """What stands in some beds; in all of them it is looked up once a day."""
-        if len(looked) < len(self._room.beds):
-            return _OnDay(self._room, day, looked)
-        if self._everywhere.day != day:
-            self._everywhere = _OnDay(self._room, day, looked)
-        return self._everywhere
-
-    def _closed(self, crop: Crop, series: str, day: int) -> dict[int, str]:
-        """Beds that rotation closes on a day, each with why."""
-        key = (crop.family, crop.rotation, day)
-        if key != self._kin:
-            self._kin, beds = key, range(len(self._room.beds))
-            found = ((i, self._closings.closed(i, crop, series="", planted=day)) for i in beds)
-            self._shut = {index: words for index, words in found if words}
-        own = [index for index in self._room.of_series.get(series, ()) if index in self._shut]
-        closed = dict(self._shut) if own else self._shut
-        for index in own:
-            del closed[index]
-            if words := self._closings.closed(index, crop, series=series, planted=day):
-                closed[index] = words
-        return closed
-
-    def _begun(self, there: _OnDay, turn: int) -> tuple[dict[int, int], list[_Held]]:
-        """Area that waves of the same day took in beds before a turn, and who they are. [µm²]"""
-        area: dict[int, int] = defaultdict(int)
-        held = []
-        for index, stay in there.begun:
-            if self._order[stay.series] < turn:
-                area[index] += stay.area
-                held.append((stay.until, stay.wave, self._room.beds[index].name, index))
-        return area, held
+    def _in_the_way(self, placing: Placing, turn: int) -> _InTheWay:
+        """Return what stands in its way; what names no beds asks the same as others before it."""
+        if placing.planting.beds_named:
+            return _InTheWay(placing, self._closings, turn)
+        key = (placing.crop.name, placing.entry.raised, placing.day)
+        if self._found is None or self._found[0] != key or self._found[1].turn > turn:
+            self._found = (key, _InTheWay(placing, self._closings, turn))
+        found = self._found[1]
+        found.come_to(turn)
+        return found
 
 
-class _OnDay:
-    """What stands in some beds on a day, planted before it.
+class _InTheWay:
+    """What stands in the way of waves of a crop that are planted on a day, in some beds.
 
     Parameters
     ----------
-    room
-        The beds with all waves in their places.
-    day
-        [ordinal]
-    looked
-        Numbers of the beds.
+    placing
+        One of them; the others have its crop, its day and its beds.
+    closings
+        What rotation closes.
+    turn
+        Number of the turn up to which it is looked for. [1]
     """
 
-    def __init__(self, room: Room, day: int, looked: list[int]) -> None:
-        self.day = day
-        self.area: dict[int, int] = {}
-        """Area taken in each bed. [µm²]"""
-        self.waves: dict[int, int] = {}
-        """How many waves stand in each bed. [1]"""
-        self.held: list[_Held] = []
-        """Who stands there, those that leave soonest first."""
-        self.begun: list[tuple[int, Stay]] = []
-        """What is planted on the day itself, with the number of its bed."""
-        for index in looked:
-            name, area, waves = room.beds[index].name, 0, 0
-            for stay in room.stays[index]:
-                if stay.first > day or stay.until <= day:
-                    continue
-                if stay.first == day:
-                    self.begun.append((index, stay))
-                    continue
-                area, waves = area + stay.area, waves + 1
-                self.held.append((stay.until, stay.wave, name, index))
-            self.area[index], self.waves[index] = area, waves
-        self.held.sort()
+    def __init__(self, placing: Placing, closings: Closings, turn: int) -> None:
+        self.turn = turn
+        """What had its turn before this one is known. [1]"""
+        self._placing, self._room, self._closings = placing, placing.room, closings
+        self._pulled = {index: placing.pulled(index) for index in placing.beds()}
+        self._shut: dict[int, str] = {}
+        if not placing.planting.beds_named:
+            closed = ((index, self._closed(index, "")) for index in self._pulled)
+            self._shut = {index: words for index, words in closed if words}
+        self._sick = {
+            index: words
+            for index in (self._pulled if self._room.sick else ())
+            if (words := barred(self._room, index, self._placing.crop, self._placing.day))
+        }
+        self._shut.update(self._sick)
+        self._kept = [i for i in self._pulled if i not in self._shut and placing.is_kept(i)]
+        self._stays = {
+            index: [s for s in self._room.stays[index] if s.turn < turn and self._meets(index, s)]
+            for index in self._pulled
+        }
+        self._plants: dict[int, int] = {}
+        """Plants that beds have room for, those that have room for one. [1]"""
+        for index in self._pulled:
+            self._count(index)
+        self._held = sorted(
+            each
+            for index, stays in self._stays.items()
+            if index not in self._shut
+            for each in self._holding(index, stays)
+        )
+
+    def come_to(self, turn: int) -> None:
+        """Take account of what had its turn since, and before another."""
+        begin, end = (
+            bisect_left(self._room.in_turn, each, key=lambda taken: taken[1].turn)
+            for each in (self.turn, turn)
+        )
+        self.turn = turn
+        new: dict[int, list[Stay]] = defaultdict(list)
+        for index, stay in self._room.in_turn[begin:end]:
+            if index in self._stays and self._meets(index, stay):
+                new[index].append(stay)
+        for index, stays in new.items():
+            self._stays[index] += stays
+            self._count(index)
+            if index not in self._shut:
+                for held in self._holding(index, stays):
+                    insort(self._held, held)
+
+    def of(self, planting: Planting, opening: Opening | None) -> Blocked:
+        """Say what stands in the way of one of them.
+
+        Parameters
+        ----------
+        planting
+            The wave.
+        opening
+            The first later day on which it would have room.
+        """
+        entry = planting.entry
+        own = self._closed_to_others(entry.name)
+        free = [
+            plants
+            for index, plants in self._plants.items()
+            if plants >= row_of(entry.crop, self._room.beds[index])
+            and (index not in self._shut or index in own)
+            and index not in self._kept
+        ]
+        held = sorted(each for index in own for each in self._holding(index, self._stays[index]))
+        count = len(self._held) + len(held)
+        holders = tuple(map(_holder, islice(merge(self._held, held), MOST_HOLDERS)))
+        return Blocked(
+            plants=sum(free) if entry.split else max(free, default=0),
+            holders=holders,
+            more_holders=count - len(holders),
+            kept=tuple(self._keeping()),
+            rotation=self._rotation(own),
+            sick=tuple(f"{self._room.beds[i].name}: {self._sick[i]}" for i in self._sick)[
+                :MOST_HOLDERS
+            ],
+            opening=opening,
+        )
+
+    def _meets(self, index: int, stay: Stay) -> bool:
+        """Whether a stay is in a bed on a day on which one of the waves would be."""
+        until = self._pulled[index] + self._room.beds[index].rest
+        return stay.first < until and stay.until > self._placing.day
+
+    def _count(self, index: int) -> None:
+        """Count the plants that a bed has room for, kept for something else or not."""
+        taken = most_together(self._stays[index], self._placing.day)
+        plants = (self._room.beds[index].area - taken) // self._placing.crop.area_per_plant
+        if plants > 0:
+            self._plants[index] = plants
+        else:
+            self._plants.pop(index, None)
+
+    def _holding(self, index: int, stays: list[Stay]) -> Iterator[_Held]:
+        """Yield the waves that some stays in a bed are of."""
+        bed, spans = self._room.beds[index].name, dict[str, tuple[int, int]]()
+        for stay in stays:
+            first, until = spans.get(stay.wave, (stay.first, stay.until))
+            spans[stay.wave] = min(first, stay.first), max(until, stay.until)
+        for wave, (first, until) in spans.items():
+            comes = first > self._placing.day
+            yield comes, first if comes else until, wave, bed, until
+
+    def _closed(self, index: int, series: str) -> str | None:
+        return self._closings.closed(
+            index,
+            self._placing.crop,
+            series=series,
+            planted=self._placing.day,
+            pulled=self._pulled[index],
+        )
+
+    def _closed_to_others(self, series: str) -> list[int]:
+        """Return the beds that rotation closes to all but a series."""
+        of_series = self._room.of_series.get(series, ())
+        return [i for i in of_series if i in self._shut and not self._closed(i, series)]
+
+    def _rotation(self, own: list[int]) -> str | None:
+        """Name the first bed that would have room for a plant, did rotation not close it."""
+        shut = (
+            index
+            for index in self._plants
+            if index in self._shut and index not in own and index not in self._sick
+        )
+        index = next(shut, None)
+        return None if index is None else f"{self._room.beds[index].name}: {self._shut[index]}"
+
+    def _keeping(self) -> Iterator[Kept]:
+        for index in self._kept[:MOST_HOLDERS]:
+            bed = self._room.beds[index]
+            yield Kept(bed.name, _kept_until(bed, self._placing.day))
+
+
+def _holder(held: _Held) -> Holder:
+    comes, day, wave, bed, until = held
+    first = date.fromordinal(day) if comes else None
+    return Holder(wave, bed, date.fromordinal(until), first)
 
 
 def _kept_until(bed: Bed, day: int) -> date:

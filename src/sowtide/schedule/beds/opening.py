@@ -55,18 +55,35 @@ class Openings:
         The beds with all waves in their places.
     conditions
         The place in the growing year.
+    closings
+        What rotation closes.
     """
 
-    def __init__(self, room: Room, conditions: Conditions) -> None:
+    def __init__(self, room: Room, conditions: Conditions, closings: Closings) -> None:
         self._room = room
         self._conditions = conditions
-        self._closings = Closings(room, conditions.year.season)
+        self._closings = closings
         self._everywhere: tuple[_Events, _Events] | None = None
         self._day = 0
         self._followed: dict[tuple[str, Raised, int], _Followed] = {}
+        self._found: dict[tuple[str, Raised, int, int, bool], Opening | None] = {}
 
     def first(self, planting: Planting, day: int) -> Opening | None:
-        """Return the first opening for a planting after a day, or None. [ordinal]"""
+        """Return the first opening for a planting after a day, or None. [ordinal]
+
+        Plantings of the same size whose series stand nowhere have the same.
+        """
+        if day != self._day:
+            self._day, self._followed, self._found = day, {}, {}
+        entry = planting.entry
+        if self._room.of_series.get(entry.name):
+            return self._first(planting, day)
+        key = (entry.crop.name, entry.raised, id(planting.beds), entry.plants, entry.split)
+        if key not in self._found:
+            self._found[key] = self._first(planting, day)
+        return self._found[key]
+
+    def _first(self, planting: Planting, day: int) -> Opening | None:
         entry = planting.entry
         last = self._conditions.year.holding(planting.planted.day).last.toordinal()
         followed = self._following(planting, day)
@@ -85,8 +102,6 @@ class Openings:
         return None
 
     def _following(self, planting: Planting, day: int) -> _Followed:
-        if day != self._day:
-            self._day, self._followed = day, {}
         entry = planting.entry
         key = (entry.crop.name, entry.raised, id(planting.beds))
         found = self._followed.get(key)
@@ -114,11 +129,18 @@ class Openings:
                 coming.add((span.first.toordinal(), index))
         return sorted(leaving), sorted(coming)
 
-    def _is_open(self, planting: Planting, index: int, day: int) -> bool:
+    def _is_open(self, planting: Planting, index: int, change: _Change) -> bool:
         entry = planting.entry
         if planting.beds_named:
-            return barred(self._room, index, entry.crop, day) is None
-        words = self._closings.closed(index, entry.crop, series=entry.name, planted=day)
+            return barred(self._room, index, entry.crop, change.day) is None
+        pulled = change.judged[self._room.beds[index].colder_than_site].stages.pull_out.day
+        words = self._closings.closed(
+            index,
+            entry.crop,
+            series=entry.name,
+            planted=change.day,
+            pulled=pulled.toordinal(),
+        )
         return words is None
 
     def _at(self, planting: Planting, change: _Change, plants: dict[int, int]) -> Opening | None:
@@ -132,7 +154,7 @@ class Openings:
             (
                 index
                 for index, room in plants.items()
-                if room and self._is_open(planting, index, change.day)
+                if room and self._is_open(planting, index, change)
             ),
             key=lambda index: of(index).verdict not in (*SAFE, None),
         )
@@ -217,7 +239,7 @@ class _Followed:
 
     def _look(self, index: int, day: int) -> int:
         until = self._ends[self._room.beds[index].colder_than_site]
-        free = self._room.free_over(index, first=day, until=until)
+        free = self._room.free(index, first=day, until=until)
         return free // self._entry.crop.area_per_plant
 
 

@@ -1,13 +1,10 @@
 """A wave set in between the last plants of another one, some days before those are pulled out.
 
 Until then it takes a quarter of its area: young plants are small. The area that it takes from then
-on must be there when it is planted: what is missing is kept free for it.
+on must be there when it is planted, for the rest of its stay.
 """
 
 from __future__ import annotations
-
-from itertools import groupby
-from operator import itemgetter
 
 from sowtide.schedule.beds.room import Room
 from sowtide.values import value
@@ -30,16 +27,12 @@ class Between:
         The day that wave is pulled out. [ordinal]
     young
         The area that is taken until then. [µm²]
-    kept
-        The area that nothing else may take until then, so that all of it is there on that day, as
-        days from which on so much is kept. [ordinal], [µm²]
     """
 
     index: int
     wave: str
     until: int
     young: int
-    kept: tuple[tuple[int, int], ...]
 
 
 def between(room: Room, index: int, *, area: int, day: int, gone: int, days: int) -> Between | None:
@@ -48,7 +41,7 @@ def between(room: Room, index: int, *, area: int, day: int, gone: int, days: int
     Parameters
     ----------
     room
-        The beds, as they are on the day.
+        The beds, as far as they are filled.
     index
         The bed.
     area
@@ -59,19 +52,13 @@ def between(room: Room, index: int, *, area: int, day: int, gone: int, days: int
         How many days before another is pulled out it may be planted. [days]
     """
     young = -(-area // QUARTER)
-    if room.free(index) < young or room.beds[index].rest:
+    if room.beds[index].rest:
         return None
-    free = [(day, room.free(index))]
-    for time, changes in groupby(room.changes(index), key=itemgetter(0)):
-        free.append((time, free[-1][1] + sum(change for _, change in changes)))
-    for number, (until, then) in enumerate(free[1:], start=1):
-        if until > day + days or until >= gone:
+    for until in room.levels[index].changes(day, min(day + days + 1, gone)):
+        if room.free(index, first=day, until=until) < young:
             return None
-        leaving = [stay for stay in room.stays[index] if stay.until == until]
-        if then < area or not leaving:
-            continue
-        # Nothing else may take what leaves before: all but what is still to leave is kept.
-        kept = tuple((time, max(young, area - (then - there))) for time, there in free[:number])
-        largest = max(leaving, key=lambda stay: (stay.area, stay.wave))
-        return Between(index, largest.wave, until, young, kept)
+        leaving = [s for s in room.stays[index] if s.until == until and s.first <= day]
+        if leaving and room.free(index, first=until, until=gone) >= area:
+            largest = max(leaving, key=lambda s: (s.area, s.wave))
+            return Between(index, largest.wave, until, young)
     return None

@@ -1,9 +1,20 @@
-"""Waves into beds, in order of planting day: what is planted in August never moves May."""
+"""Waves into beds, in passes by rank, and in each in order of planting day.
+
+What is planted already has its beds, before all that is only planned. Then comes what asks to be
+first, then what names its beds, then what may go anywhere. Within a pass waves take their places in
+order of planting day, then of the file: among equals, August never moves May. Each is given room
+for its whole stay beside all that had its turn before, whenever that is planted.
+
+A series steps on from its waves as they were placed only where its days breathe: then all its waves
+wait for their turns one after another, in the pass of the foremost of them. The days of any other
+series are known beforehand, so each of its waves has its turn in the pass of its own.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from enum import IntEnum
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
@@ -11,6 +22,7 @@ from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, unwatched
 from sowtide.reasons import Dated
 from sowtide.schedule.beds.blocked import Blocking
+from sowtide.schedule.beds.open_beds import OpenBeds
 from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
 from sowtide.schedule.beds.room import Room
@@ -100,6 +112,15 @@ class Grown:
         return self.series.entry
 
 
+class Rank(IntEnum):
+    """Whose turn comes before whose."""
+
+    PLANTED = 0
+    FIRST = 1
+    NAMES_BEDS = 2
+    OPEN = 3
+
+
 def place_all(
     series: tuple[Series, ...],
     beds: tuple[Bed, ...],
@@ -108,13 +129,12 @@ def place_all(
     *,
     progress: Progress = unwatched,
 ) -> tuple[Room, tuple[Grown, ...]]:
-    """Stand the plantings of all series in order of planting day, then of the file.
+    """Stand the plantings of all series, in passes by rank, by planting day, then by the file.
 
     A planting that finds no room and may be moved is tried again on each following day, in its
-    turn on that day; so it never takes the room of one that is planted before it. What really
-    happened has the beds it stands in, before all else that is planted on its day; what is overdue
-    takes its room from today on.
-    The progress is told in days from the first planting to the end of the growing year.
+    turn on that day; so it never takes the room of an equal that is planted before it. What is
+    overdue takes its room from today on.
+    The progress is told in plantings that have had their turn, and those known to wait for it.
 
     Returns
     -------
@@ -123,15 +143,18 @@ def place_all(
     """
     room = Room(beds)
     closings = Closings(room, conditions.year.season)
+    open_beds = OpenBeds(room, closings)
     turns = _Turns(series, beds, accounts)
-    placed: tuple[list[Placed | Planting], ...] = tuple([] for _ in series)
-    begun = turns.waiting[0][0] if turns.waiting else 0
-    end = conditions.year.last.toordinal()
-    reached = 0
+    placed: tuple[list[Placed], ...] = tuple([] for _ in series)
+    out: list[tuple[int, int, Planting]] = []
+    number, rank = 0, Rank.PLANTED
     while turns.waiting:
-        day, _, index, moved, _, planting = heappop(turns.waiting)
-        room.advance(day)
-        progress(day - begun, max(day, end) - begun)
+        turn_of, day, index, moved, _, planting = heappop(turns.waiting)
+        if turn_of > rank:
+            rank = turn_of
+            open_beds.begin()
+        progress(number, number + len(turns.waiting) + 1)
+        number += 1
         asked = planting.moved(moved) if moved else planting
         account = None if accounts is None else accounts.of(asked.id)
         placing = Placing(
@@ -141,47 +164,43 @@ def place_all(
             only_safe=moved > 0,
             account=account,
             day=day,
-            gone_by=day < reached,
+            turn=number,
             closings=closings,
+            open_beds=open_beds,
         )
-        reached = max(reached, day)
         if account is not None and account.is_planted(asked.entry.raised):
             placed[index].append(_as_it_stands(placing, account))
-            closings.forget()
             continue
         if account is not None and account.skipped is not None:
             skipped = Placed(asked, placing.best(), (), None, (), None, account=account)
             placed[index].append(skipped)
-            turns.follow(index, asked, asked, day)
+            turns.follow(index, asked)
             continue
-        on, latest = asked.planted.day, planting.latest
-        chosen = placing.choose() if on <= latest else []
-        inside = placing.choose_between() if not chosen and on <= latest else None
+        chosen = placing.choose()
+        inside = None if chosen else placing.choose_between()
         if inside is not None:
             placed[index].append(_placed_between(placing, inside, account))
-        elif not chosen and on < latest:
-            turns.push(index, planting, moved + 1, day)
+        elif not chosen and asked.planted.day < planting.latest:
+            turns.push(index, planting, moved + 1)
             continue
+        elif chosen:
+            placed[index].append(_placed(placing, chosen, account))
         else:
-            placed[index].append(_placed(placing, chosen, account) if chosen else planting)
-        turns.follow(index, asked if chosen or inside else planting, asked, day)
-    blocking = Blocking(room, conditions, order=tuple(each.entry.name for each in series))
-    # Day by day: what stands in the beds is then looked up once for all waves without room on it.
-    out = [each for of_series in placed for each in of_series if isinstance(each, Planting)]
-    out.sort(key=lambda planting: (planting.planted.day, planting.entry.crop.name))
-    without = {each.id: _without_room(each, blocking, accounts) for each in out}
-    waves = (
-        tuple(
-            without[each.id] if isinstance(each, Planting) else each
-            for each in sorted(of_series, key=_number)
-        )
-        for of_series in placed
-    )
+            out.append((index, number, planting))
+            turns.follow(index, planting)
+            continue
+        turns.follow(index, asked)
+    blocking = Blocking(room, conditions)
+    # Day by day, crop by crop: what stands in the beds is then looked up once for all of them.
+    out.sort(key=lambda each: (each[2].planted.day, each[2].entry.crop.name, each[1]))
+    for index, turn, planting in out:
+        placed[index].append(_without_room(planting, turn, blocking, accounts))
+    waves = (tuple(sorted(of_series, key=_number)) for of_series in placed)
     return room, tuple(map(turns.grown, range(len(series)), waves))
 
 
 class _Turns:
-    """Whose turn it is: by day, then what was planted before what is planned, then by the file.
+    """Whose turn it is: by rank, then by day, then by the file.
 
     Parameters
     ----------
@@ -199,32 +218,30 @@ class _Turns:
         self._series, self._accounts = series, accounts
         self._beds = {bed.name: bed for bed in beds} if accounts is not None else {}
         self._planted_before: dict[str, Planting] = {}
-        self.waiting: list[tuple[int, bool, int, int, int, Planting]] = []
-        """Day of its turn, whether it is still to be planted, series, days moved, number."""
+        self.waiting: list[tuple[Rank, int, int, int, int, Planting]] = []
+        """Rank and day of its turn, series, days moved, number."""
         self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
         self._over: dict[int, Over] = {}
         for index, each in enumerate(series):
             for number, account in () if accounts is None else accounts.of_series(each.entry.name):
                 if account.is_planted(each.entry.raised):
-                    self._push(self._planted(each.entry, number, account), index, 0, 0)
-            self._hand_out(index, tried=None, day=0)
+                    self.push(index, self._planted(each.entry, number, account), 0)
+            planting = self._next(index)
+            while planting is not None:
+                self.push(index, planting, 0)
+                if each.entry.breathes:
+                    break
+                self._before[index].append(planting)
+                planting = self._next(index)
 
-    def follow(self, index: int, planting: Planting, tried: Planting, day: int) -> None:
-        """Hand out the planting after one that had its turn on a day. [ordinal]
-
-        Parameters
-        ----------
-        index
-            Number of the series.
-        planting
-            The planting to step on from.
-        tried
-            The same on the last day on which room was looked for.
-        day
-            The day that has come.
-        """
+    def follow(self, index: int, planting: Planting) -> None:
+        """Let the planting after one wait for its turn, where it is not known yet."""
+        if not self._series[index].entry.breathes:
+            return
         self._before[index].append(planting)
-        self._hand_out(index, tried=tried, day=day)
+        following = self._next(index)
+        if following is not None:
+            self.push(index, following, 0)
 
     def grown(self, index: int, waves: tuple[Placed, ...]) -> Grown:
         """Say what became of a series, all of whose plantings have had their turns."""
@@ -236,30 +253,32 @@ class _Turns:
             gaps=tuple(gap for gap in gaps if gap is not None),
         )
 
-    def push(self, index: int, planting: Planting, moved: int, day: int) -> None:
-        """Let a planting have its turn, moved by some days, on or after a day. [ordinal]"""
-        self._push(planting, index, moved, day)
+    def push(self, index: int, planting: Planting, moved: int) -> None:
+        """Let a planting, moved by some days, wait for its turn."""
+        account, due = self._account(planting), planting.planted.day
+        turn, raised = due.toordinal() + moved, planting.entry.raised
+        grows = account is not None and account.grows(raised)
+        if self._accounts is not None and not grows and self._accounts.is_overdue(due):
+            turn = max(turn, self._accounts.today.toordinal())
+        rank = _rank(planting)
+        if account is not None and account.is_planted(raised):
+            rank = Rank.PLANTED
+        heappush(self.waiting, (rank, turn, index, moved, planting.number, planting))
 
-    def _hand_out(self, index: int, *, tried: Planting | None, day: int) -> None:
-        """Let the next planting of a series that is not in the bed yet wait for its turn."""
+    def _next(self, index: int) -> Planting | None:
+        """Return the next planting of a series that is not in the bed yet, or None."""
         before = self._before[index]
         planting = self._series[index].step(before)
         while isinstance(planting, Planting) and (account := self._account(planting)) is not None:
             if not account.is_planted(planting.entry.raised):
-                planting = self._raised(planting, account)
-                break
+                return self._raised(planting, account)
             actual = self._planted(planting.entry, planting.number, account)
             before.append(replace(actual, gap=planting.gap))
-            planting, tried = self._series[index].step(before), None
+            planting = self._series[index].step(before)
         if isinstance(planting, Over):
             self._over[index] = planting
-            return
-        late = 0
-        if tried is not None and planting.beds_named and planting.beds != tried.beds:
-            day = 0  # nobody looked into its own beds on the days gone by
-        elif tried is not None:
-            late = max((tried.planted.day - planting.planted.day).days, 0)
-        self._push(planting, index, late, day)
+            return None
+        return planting
 
     def _account(self, planting: Planting) -> Account | None:
         return None if self._accounts is None else self._accounts.of(planting.id)
@@ -289,18 +308,20 @@ class _Turns:
         self._planted_before[account.wave] = found
         return found
 
-    def _push(self, planting: Planting, index: int, moved: int, day: int) -> None:
-        account, due = self._account(planting), planting.planted.day
-        turn, raised = max(due.toordinal() + moved, day), planting.entry.raised
-        grows = account is not None and account.grows(raised)
-        if self._accounts is not None and not grows and self._accounts.is_overdue(due):
-            turn = max(turn, self._accounts.today.toordinal())
-        planned = account is None or not account.is_planted(raised)
-        heappush(self.waiting, (turn, planned, index, moved, planting.number, planting))
+
+def _rank(planting: Planting) -> Rank:
+    """Return when a planting that is not in the bed yet has its turn."""
+    entry = planting.entry
+    if entry.first:
+        return Rank.FIRST
+    named = planting.beds_named
+    if entry.breathes:  # one after another, so all in the pass of the foremost
+        named = entry.beds_named or bool(entry.wave_beds)
+    return Rank.NAMES_BEDS if named else Rank.OPEN
 
 
-def _number(placed: Placed | Planting) -> int:
-    return placed.number if isinstance(placed, Planting) else placed.planting.number
+def _number(placed: Placed) -> int:
+    return placed.planting.number
 
 
 def _placed(
@@ -343,18 +364,20 @@ def _as_it_stands(placing: Placing, account: Account) -> Placed:
     """Stand a wave where it was planted, room or not; if that is not noted, where it has room."""
     room, each = placing.room, placing.crop.area_per_plant
     stands = [(room.number[bed], n) for bed, n in placing.stands if bed in room.number]
-    if stands and all(room.free(index) >= plants * each for index, plants in stands):
+    if stands and all(placing.free(index) >= plants * each for index, plants in stands):
         return _placed(placing, stands, account)
     inside = placing.choose_between()
     if inside is not None:
         return _placed_between(placing, inside, account)
     chosen = stands or placing.choose() or [(next(placing.beds()), placing.entry.plants)]
     found = _placed(placing, chosen, account)
-    crowded = tuple(room.beds[index].name for index, _ in chosen if room.free(index) < 0)
+    crowded = tuple(room.beds[index].name for index, _ in chosen if placing.free(index) < 0)
     return replace(found, crowded=crowded)
 
 
-def _without_room(planting: Planting, blocking: Blocking, accounts: Accounts | None) -> Placed:
-    judged, blocked = blocking.of(planting)
+def _without_room(
+    planting: Planting, turn: int, blocking: Blocking, accounts: Accounts | None
+) -> Placed:
+    judged, blocked = blocking.of(planting, turn)
     account = None if accounts is None else accounts.of(planting.id)
     return Placed(planting, judged, (), None, (), blocked, account=account)

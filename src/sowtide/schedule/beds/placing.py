@@ -1,14 +1,16 @@
-"""One planting looking for its place, in the beds as they are on its day."""
+"""One planting looking for its place, in the beds as far as they are filled in its turn."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
+from sowtide.schedule.beds.open_beds import OpenBeds, Sought
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
 from sowtide.schedule.beds.rotation import Closings, barred, family_key
@@ -24,6 +26,12 @@ _ONLY: tuple[float, Verdict | None] = (1.0, None)
 
 _SAFE = (*SAFE, None)
 
+_FEW = 8
+"""Over so few beds a wave is shared out without looking into all of them. [1]"""
+
+_MANY = 16
+"""Of so few beds all are looked into. [1]"""
+
 
 class Placing:
     """A planting and the beds it may go to, on its planting day.
@@ -33,7 +41,7 @@ class Placing:
     planting
         What is to be placed.
     room
-        The beds, filled with everything planted before.
+        The beds, filled with everything that had its turn before.
     conditions
         The place in the growing year.
     only_safe
@@ -41,21 +49,23 @@ class Placing:
     account
         What happened to it, or None.
     day
-        The day its turn has come, if that is later than its planting day: it was not planted yet.
-        [ordinal]
-    gone_by
-        Whether the beds are filled beyond that day: it waited for a wave before it that found no
-        room.
+        The day from which on it takes room, if that is later than its planting day: it was not
+        planted yet. [ordinal]
+    turn
+        Number of its turn. [1]
     closings
         What rotation closes in the beds, where others have asked before.
+    open_beds
+        The beds as those that name none look for room in them; needed to choose, not to judge.
     """
 
     __slots__ = (
         "_account",
         "_closings",
-        "_gone_by",
         "_judged",
         "_only_safe",
+        "_open_beds",
+        "_turn",
         "conditions",
         "crop",
         "day",
@@ -78,8 +88,9 @@ class Placing:
         only_safe: bool = False,
         account: Account | None = None,
         day: int = 0,
-        gone_by: bool = False,
+        turn: int = 0,
         closings: Closings | None = None,
+        open_beds: OpenBeds | None = None,
     ) -> None:
         self.planting = planting
         self.entry = planting.entry
@@ -104,8 +115,9 @@ class Placing:
             self.promises = {g: self.promise(planting.planted.day, g) for g in grounds}
             self.safe = [g for g in grounds if self.promises[g][1] in _SAFE]
             self.others = [g for g in grounds if g not in self.safe]
-        self._only_safe, self._gone_by = only_safe, gone_by
+        self._only_safe, self._turn = only_safe, turn
         self._closings = closings or Closings(room, conditions.year.season)
+        self._open_beds = open_beds
         self._judged: dict[float, Judged] = {}
 
     def _prospects(self, ground: float) -> Prospects:
@@ -134,8 +146,9 @@ class Placing:
     def choose(self) -> list[tuple[int, int]]:
         """Beds and the plants each takes; empty if not all plants find room.
 
-        The first bed that takes it whole, in order: not the tightest, since a wave then might lose
-        its room for a bed that was added. Where it must be shared out, over the fewest beds.
+        One bed that takes it whole: of those it names the first in order, not the tightest, since a
+        wave then might lose its room for a bed that was added; of open beds the one it likes best.
+        Where none does, it is shared out over the fewest beds.
         """
         chosen = self._whole(self.safe) or self._shared(self.safe)
         if chosen or not self.others or self._only_safe:
@@ -171,6 +184,7 @@ class Placing:
             self.room.bar(index, stay)
         if stay.until > self.day and stay.area:
             self.room.take(index, stay)
+            self._open.planted(index, stay.family)
 
     def _lost(self, judged: Judged, bed: Bed, loss: Loss) -> Stay:
         """Plants that stand only until they are gone."""
@@ -181,7 +195,7 @@ class Placing:
     def choose_between(self) -> Between | None:
         """Return the first bed in which it may stand between others, safe ones first."""
         days = self.entry.overlap
-        if not days or self._gone_by:
+        if not days:
             return None
         area = self.entry.plants * self.crop.area_per_plant
         for grounds in (self.safe, [] if self._only_safe else self.others):
@@ -189,11 +203,11 @@ class Placing:
                 ground = self.room.beds[index].colder_than_site
                 if ground not in grounds or self.is_kept(index) or self._is_barred(index):
                     continue
-                gone = self._judge(ground).stages.pull_out.day.toordinal()
+                gone = self._pulled_on(ground)
                 found = between(self.room, index, area=area, day=self.day, gone=gone, days=days)
                 if found is None:
                     continue
-                if self.planting.beds_named or self._rotation_on(index, found.until) is None:
+                if self.planting.beds_named or not self._closed(index, found.until, gone):
                     return found
         return None
 
@@ -204,9 +218,8 @@ class Placing:
         grown = self._stay(judged, bed, self.entry.plants)
         young = replace(grown, until=found.until, pulled=found.until, area=found.young)
         grown = replace(grown, first=found.until)
-        self.room.take_between(found.index, young, grown, kept=found.kept)
-        if self.gone is not None and self.gone.sick:
-            self.room.bar(found.index, grown)
+        self._take(found.index, young, sick=False)
+        self._take(found.index, grown, sick=self.gone is not None and self.gone.sick)
         return judged, (Stand(bed, self.entry.plants),)
 
     def warnings(self, chosen: list[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
@@ -219,13 +232,14 @@ class Placing:
     def _stay(self, judged: Judged, bed: Bed, plants: int) -> Stay:
         pulled = judged.stages.pull_out.day.toordinal()
         return Stay(
-            self.planting.id,
-            self.entry.name,
-            family_key(self.crop.family),
-            self.day,
-            pulled + bed.rest,
-            pulled,
-            plants * self.crop.area_per_plant,
+            wave=self.planting.id,
+            series=self.entry.name,
+            family=family_key(self.crop.family),
+            first=self.day,
+            until=pulled + bed.rest,
+            pulled=pulled,
+            area=plants * self.crop.area_per_plant,
+            turn=self._turn,
         )
 
     def _worst(self, beds: list[Bed]) -> Judged:
@@ -234,46 +248,146 @@ class Placing:
 
     def _whole(self, grounds: list[float]) -> list[tuple[int, int]]:
         plants = self.entry.plants
-        for index in self.fitting(plants * self.crop.area_per_plant, grounds):
-            return [(index, plants)]
-        return []
+        area = plants * self.crop.area_per_plant
+        ends = self._ends(grounds)
+        if self.planting.beds_named:
+            index = next(self._named(area, ends), None)
+        else:
+            index = self._open.best(self._sought(area, ends)) if grounds else None
+        return [] if index is None else [(index, plants)]
 
     def _shared(self, grounds: list[float]) -> list[tuple[int, int]]:
-        """Share it out over the fewest beds, those on safe ground first, if it may be split."""
-        if not self.entry.split:
+        """Share it out over the fewest beds, those on safe ground first, if it may be split.
+
+        It is pulled out of all of them on one day, here the latest that may be.
+        """
+        if not self.entry.split or not grounds:
             return []
-        each, beds = self.crop.area_per_plant, self.room.beds
-        least = min(row_in(self.crop, self.room.narrowest), self.entry.plants)
-        found = [
-            (index, self._free(index) // each, row_of(self.crop, beds[index]))
-            for index in self.fitting(least * each, grounds)
-        ]
-        if self.safe and grounds is not self.safe:
-            found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
-        return share_out(found, self.entry.plants)
-
-    def fitting(self, area: int, grounds: list[float]) -> Iterator[int]:
-        """Yield the beds with so much free area that the wave may go to, in order."""
-        room, kept, rotates = self.room, self.is_kept, self.crop.rotation > 0
+        each, beds, plants = self.crop.area_per_plant, self.room.beds, self.entry.plants
+        ends = dict.fromkeys(grounds, max(self._ends(grounds).values()))
+        least = min(row_in(self.crop, self.room.narrowest), plants)
+        in_order = not self.safe or grounds is self.safe
+        fitting: Iterable[int]
         if self.planting.beds_named:
-            for index in self.beds():
-                on_ground = room.beds[index].colder_than_site in grounds
-                free = on_ground and self._free(index) >= area
-                if free and not kept(index) and not self._is_barred(index):
-                    yield index
-        elif grounds:
-            rotates = rotates or bool(room.sick)
-            for index in room.with_room(area, grounds):
-                if not kept(index) and not (rotates and self.rotation(index)):
-                    yield index
+            fitting = self._named(least * each, ends)
+        else:
+            fitting = self._few(least, ends) if in_order else ()
+            fitting = fitting or self._open.with_room(self._sought(least * each, ends))
+        found = [
+            (index, self._free(index, ends) // each, row_of(self.crop, beds[index]))
+            for index in fitting
+        ]
+        if not in_order:
+            found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
+        return share_out(found, plants)
 
-    def _free(self, index: int) -> int:
-        """Area free in a bed, for the whole stay: of what stands already, nothing comes back."""
-        if not self._gone_by:
-            return self.room.free(index)
-        judged = self._judge(self.room.beds[index].colder_than_site)
-        gone = judged.stages.pull_out.day.toordinal()
-        return self.room.free_over(index, first=self.day, until=gone)
+    def _few(self, least: int, ends: Mapping[float, int]) -> tuple[int, ...]:
+        """Return a few open beds that take it together, without looking into all of them.
+
+        None where as few will not do, or where there are not many to look into.
+        """
+        sought = self._sought(least * self.crop.area_per_plant, ends)
+        if next(islice(self._open.with_room(sought), _MANY, None), None) is None:
+            return ()
+        most = self._most_in_one(least, ends)
+        for count in range(-(-self.entry.plants // most), _FEW + 1):
+            found = self._together(count, self.entry.plants, least, most, ends, after=-1)
+            if found:
+                return found
+        return ()
+
+    def _most_in_one(self, least: int, ends: Mapping[float, int]) -> int:
+        """Return the most plants that an open bed has room for, at least a row. [1]"""
+        most, too_many = least, self.entry.plants
+        while too_many - most > 1:
+            tried = (most + too_many) // 2
+            found = self._row_in(tried, ends, after=-1)
+            if found is None:
+                too_many = tried
+            else:
+                most = found[1]
+        return most
+
+    def _together(
+        self,
+        count: int,
+        plants: int,
+        least: int,
+        most: int,
+        ends: Mapping[float, int],
+        *,
+        after: int,
+    ) -> tuple[int, ...]:
+        """Return the first so many open beds after one that take some plants together, or none.
+
+        Where a bed and others after it do not, then none with less room does.
+
+        Parameters
+        ----------
+        count, plants
+            How many beds, and what they are to take. [1]
+        least, most
+            Plants that any of them takes at least, and has room for at most. [1]
+        ends
+            The day it is pulled out, by kinds of ground. [ordinal]
+        after
+            Number of the bed after which they are.
+        """
+        bed, wanted = after, max(plants - (count - 1) * most, least)
+        while (found := self._row_in(wanted, ends, after=bed)) is not None:
+            bed, room = found
+            if count == 1:
+                return (bed,)
+            others = self._together(count - 1, plants - room, least, most, ends, after=bed)
+            if others:
+                return (bed, *others)
+            wanted = room + 1
+        return ()
+
+    def _row_in(
+        self, plants: int, ends: Mapping[float, int], *, after: int
+    ) -> tuple[int, int] | None:
+        """Return the first open bed after one with so much room and a row, and its plants."""
+        each = self.crop.area_per_plant
+        for index in self._open.with_room(self._sought(plants * each, ends), after=after):
+            room = self._free(index, ends) // each
+            if room >= row_of(self.crop, self.room.beds[index]):
+                return index, room
+        return None
+
+    @property
+    def _open(self) -> OpenBeds:
+        assert self._open_beds is not None  # whoever chooses beds hands them in
+        return self._open_beds
+
+    def _named(self, area: int, ends: Mapping[float, int]) -> Iterator[int]:
+        """Yield the beds that it names with so much free area, in order."""
+        for index in self.beds():
+            on_ground = self.room.beds[index].colder_than_site in ends
+            if on_ground and self._free(index, ends) >= area and not self._is_barred(index):
+                yield index
+
+    def _sought(self, area: int, ends: Mapping[float, int]) -> Sought:
+        return Sought(self.crop, series=self.entry.name, area=area, day=self.day, pulled=ends)
+
+    def _ends(self, grounds: list[float]) -> dict[float, int]:
+        """Return the day it is pulled out on each kind of ground. [ordinal]"""
+        return {ground: self._pulled_on(ground) for ground in grounds}
+
+    def _pulled_on(self, ground: float) -> int:
+        return self._judge(ground).stages.pull_out.day.toordinal()
+
+    def _free(self, index: int, ends: Mapping[float, int]) -> int:
+        until = ends[self.room.beds[index].colder_than_site]
+        return self.room.free(index, first=self.day, until=until)
+
+    def free(self, index: int) -> int:
+        """Return the least area free in a bed over its whole stay. [µm²]"""
+        return self.room.free(index, first=self.day, until=self.pulled(index))
+
+    def pulled(self, index: int) -> int:
+        """Return the day it would be pulled out of a bed. [ordinal]"""
+        return self._pulled_on(self.room.beds[index].colder_than_site)
 
     def beds(self) -> Iterator[int]:
         """Yield the beds that the wave may go to, in order, room or not."""
@@ -284,19 +398,19 @@ class Placing:
         bed = self.room.beds[index]
         if not bed.taken:
             return False
-        judged = self._judge(bed.colder_than_site)
-        until = judged.stages.pull_out.day.toordinal()
-        return is_taken(bed, first=self.day, until=until)
+        return is_taken(bed, first=self.day, until=self.pulled(index))
 
     def _is_barred(self, index: int) -> bool:
         return barred(self.room, index, self.crop, self.day) is not None
 
     def rotation(self, index: int) -> str | None:
         """Say what rotation has against a bed, or return None."""
-        return self._rotation_on(index, self.day)
+        return self._closed(index, self.day)
 
-    def _rotation_on(self, index: int, day: int) -> str | None:
-        return self._closings.closed(index, self.crop, series=self.entry.name, planted=day)
+    def _closed(self, index: int, day: int, pulled: int | None = None) -> str | None:
+        return self._closings.closed(
+            index, self.crop, series=self.entry.name, planted=day, pulled=pulled
+        )
 
 
 def bed_free(judged: Judged, stands: tuple[Stand, ...]) -> Dated:

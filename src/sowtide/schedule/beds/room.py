@@ -6,13 +6,12 @@ bed may be planted again. Areas are whole square micrometres, so nothing is over
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from heapq import heappop, heappush, merge
 
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.shelf import Shelf
+from sowtide.schedule.beds.level import Level
 from sowtide.values import value
 
 
@@ -30,6 +29,8 @@ class Stay:
         The day the plants are gone; before `until` where the bed rests. [ordinal]
     area
         [µm²]
+    turn
+        Number of the turn in which it took its place. [1]
     """
 
     wave: str
@@ -39,6 +40,7 @@ class Stay:
     until: int
     pulled: int
     area: int
+    turn: int = 0
 
 
 @value
@@ -50,10 +52,7 @@ class Sick:
 
 
 class Room:
-    """The beds of a garden as they fill up, in the order of planting days.
-
-    Because waves come in that order, the room of a whole stay is decided on its first day: of what
-    stands already, nothing comes back later.
+    """The beds of a garden as they fill up, whatever the order in which waves come.
 
     Parameters
     ----------
@@ -64,55 +63,26 @@ class Room:
     def __init__(self, beds: tuple[Bed, ...]) -> None:
         self.beds = beds
         self.number = {bed.name: index for index, bed in enumerate(beds)}
-        self.stays: tuple[list[Stay], ...] = tuple([] for _ in beds)
+        self.stays: Sequence[list[Stay]] = tuple([] for _ in beds)
+        self.in_turn: list[tuple[int, Stay]] = []
+        """All stays in the order in which they took their places, each with its bed's number."""
         self.of_series: dict[str, set[int]] = {}
         """Numbers of the beds in which each series stands or stood."""
         self.sick: dict[tuple[int, str], Sick] = {}
         """Beds by number and the families of which something was pulled there as sick."""
-        self._grounds: dict[float, tuple[int, ...]] = {}
-        self._place: list[int] = []
-        for index, bed in enumerate(beds):
-            ground = self._grounds.get(bed.colder_than_site, ())
-            self._place.append(len(ground))
-            self._grounds[bed.colder_than_site] = (*ground, index)
-        self._shelves = {
-            ground: Shelf([beds[index].area for index in indexes])
-            for ground, indexes in self._grounds.items()
-        }
-        self._leaving: list[tuple[int, int, int]] = []
+        self.levels: Sequence[Level] = tuple(Level() for _ in beds)
+        """How full each bed is."""
+        self._kin: tuple[dict[str, list[Stay]], ...] = tuple({} for _ in beds)
         self.narrowest = min((min(bed.size.width, bed.size.length) for bed in beds), default=0)
         """The shorter side of the narrowest bed. [µm]"""
-
-    def advance(self, day: int) -> None:
-        """Free everything that is gone by a day; days may only go forward. [ordinal]"""
-        while self._leaving and self._leaving[0][0] <= day:
-            _, index, area = heappop(self._leaving)
-            self._shelf(index).change(self._place[index], area)
-
-    def free(self, index: int) -> int:
-        """Area free in a bed on the day reached. [µm²]"""
-        return self._shelf(index)[self._place[index]]
-
-    def with_room(self, area: int, grounds: Iterable[float]) -> Iterator[int]:
-        """Yield the beds on some kinds of ground with so much free area, in the grower's order."""
-        if len(self._grounds) == 1:  # places are the beds' own numbers
-            (shelf,) = self._shelves.values()
-            return shelf.with_room(area)
-        ways = [self._on_ground(area, ground) for ground in sorted(grounds)]
-        return ways[0] if len(ways) == 1 else merge(*ways)
-
-    def _on_ground(self, area: int, ground: float) -> Iterator[int]:
-        indexes = self._grounds.get(ground)
-        if indexes is not None:
-            for place in self._shelves[ground].with_room(area):
-                yield indexes[place]
 
     def take(self, index: int, stay: Stay) -> None:
         """Let a wave have its area in a bed."""
         self.stays[index].append(stay)
+        self.in_turn.append((index, stay))
         self.of_series.setdefault(stay.series, set()).add(index)
-        self._shelf(index).change(self._place[index], -stay.area)
-        heappush(self._leaving, (stay.until, index, stay.area))
+        self._kin[index].setdefault(stay.family, []).append(stay)
+        self.levels[index].add(stay.first, stay.until, stay.area)
 
     def bar(self, index: int, stay: Stay) -> None:
         """Bar a family from a bed from the day on which plants of it were pulled as sick."""
@@ -121,41 +91,12 @@ class Room:
         if known is None or found.on < known.on:
             self.sick[index, stay.family] = found
 
-    def take_between(
-        self, index: int, young: Stay, grown: Stay, *, kept: tuple[tuple[int, int], ...]
-    ) -> None:
-        """Let a wave stand between others until they leave, and have its whole area from then on.
+    def kin(self, index: int, family: str) -> Sequence[Stay]:
+        """Return what stands or stood of a family in a bed."""
+        return self._kin[index].get(family, ())
 
-        Parameters
-        ----------
-        index
-            The bed.
-        young, grown
-            Its stay until the others leave, and the one from then on.
-        kept
-            The area that nothing else may take until then, from which day on: first from today.
-            [ordinal], [µm²]
-        """
-        self.stays[index].extend((young, grown))
-        self.of_series.setdefault(grown.series, set()).add(index)
-        (_, before), *later = kept
-        self._shelf(index).change(self._place[index], -before)
-        for day, area in (*later, (young.until, grown.area), (grown.until, 0)):
-            heappush(self._leaving, (day, index, before - area))
-            before = area
-
-    def changes(self, index: int) -> list[tuple[int, int]]:
-        """Return when the free area of a bed changes by itself, in order, and by how much.
-
-        Days are ordinals, areas in square micrometres.
-        """
-        return sorted((day, area) for day, bed, area in self._leaving if bed == index)
-
-    def _shelf(self, index: int) -> Shelf:
-        return self._shelves[self.beds[index].colder_than_site]
-
-    def free_over(self, index: int, *, first: int, until: int) -> int:
-        """Least area free in a bed over a wave's stay, whatever was planted when. [µm²]
+    def free(self, index: int, *, first: int, until: int) -> int:
+        """Least area free in a bed over a wave's stay; none where the grower keeps it. [µm²]
 
         Parameters
         ----------
@@ -166,23 +107,30 @@ class Room:
             added to it. [ordinal]
         """
         bed = self.beds[index]
+        if bed.taken and is_taken(bed, first=first, until=until):
+            return 0
+        return bed.area - self.levels[index].peak(first, until + bed.rest)
+
+    def free_over(self, index: int, *, first: int, until: int) -> int:
+        """Return the same as `free`, counted from the stays themselves. [µm²]"""
+        bed = self.beds[index]
         if is_taken(bed, first=first, until=until):
             return 0
         until += bed.rest
         stays = [stay for stay in self.stays[index] if stay.first < until and stay.until > first]
-        if len(stays) < 2:
-            return bed.area - sum(stay.area for stay in stays)
-        days = {max(stay.first, first) for stay in stays}
-        fullest = max(
-            (sum(s.area for s in stays if s.first <= day < s.until) for day in days), default=0
-        )
-        return bed.area - fullest
+        return bed.area - most_together(stays, first)
+
+
+def most_together(stays: Sequence[Stay], first: int) -> int:
+    """Return the most area that some stays take together on a day from a first one on. [µm²]"""
+    if len(stays) < 2:
+        return sum(stay.area for stay in stays)
+    days = {max(stay.first, first) for stay in stays}
+    return max(sum(s.area for s in stays if s.first <= day < s.until) for day in days)
 
 
 def without(room: Room, wave: str, day: int) -> Room:
     """Return the beds as the plan fills them if a wave is pulled out on a day.
-
-    Only what is asked of `free_over` and of `stays` holds for it.
 
     Parameters
     ----------
@@ -195,13 +143,11 @@ def without(room: Room, wave: str, day: int) -> Room:
     """
     freed = Room(room.beds)
     freed.sick = room.sick
-    for index, stays in enumerate(room.stays):
-        rest = room.beds[index].rest
-        for stay in stays:
-            if stay.wave != wave:
-                freed.stays[index].append(stay)
-            elif stay.first < day:
-                freed.stays[index].append(replace(stay, pulled=day, until=day + rest))
+    for index, stay in room.in_turn:
+        if stay.wave != wave:
+            freed.take(index, stay)
+        elif stay.first < day:
+            freed.take(index, replace(stay, pulled=day, until=day + room.beds[index].rest))
     return freed
 
 

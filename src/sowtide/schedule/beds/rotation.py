@@ -2,7 +2,8 @@
 
 The interval is published (Iowa State University and West Virginia University: two or three years).
 Within one season another family, or the same series, may follow what stood sixty days or more, and
-anything what stood a shorter time: sowtide's own reading. Where plants were pulled as sick their
+anything what stood a shorter time: sowtide's own reading. So kin may stand beside each other, and
+what stands less than sixty days closes nothing on any day. Where plants were pulled as sick their
 family waits for another season, whatever its rotation; common practice, no source.
 """
 
@@ -33,7 +34,14 @@ def family_key(family: str) -> str:
 
 
 def too_soon(
-    bed: Bed, stays: Iterable[Stay], crop: Crop, *, series: str, planted: int, season: int
+    bed: Bed,
+    stays: Iterable[Stay],
+    crop: Crop,
+    *,
+    series: str,
+    planted: int,
+    season: int,
+    pulled: int | None = None,
 ) -> str | None:
     """Say in a few words why the crop should not stand in the bed yet, or return None.
 
@@ -42,13 +50,16 @@ def too_soon(
     bed
         The bed, with what it grew in earlier years.
     stays
-        What stood in it this season.
+        What stands in it this season.
     crop, series
         What is to be planted.
     planted
         Its planting day, as an ordinal.
     season
         The growing year.
+    pulled
+        The day it is pulled out, where it is asked as well whether it would close the bed to what
+        is planted there afterwards. [ordinal]
     """
     if not crop.rotation:
         return None
@@ -58,10 +69,13 @@ def too_soon(
             return f"{grown} in {year}, again from {year + crop.rotation}"
     begun: dict[str, int] = {}
     for stay in stays:
-        if stay.family != family or stay.series == series or stay.pulled > planted:
+        if stay.family != family or stay.series == series:
             continue
+        if pulled is not None and stay.first >= pulled >= planted + LONG_STAY:
+            return f"{stay.wave} of the same family follows there"
         # One that was set between others stands in two stays, one after the other.
-        if stay.pulled - begun.setdefault(stay.wave, stay.first) >= LONG_STAY:
+        since = begun.setdefault(stay.wave, stay.first)
+        if stay.pulled <= planted and stay.pulled - since >= LONG_STAY:
             return f"{stay.wave} of the same family stood there this season"
     return None
 
@@ -87,10 +101,7 @@ def barred(room: Room, index: int, crop: Crop, planted: int) -> str | None:
 
 
 class Closings:
-    """What rotation closes in the beds of a plan on a day, looked up once for a family.
-
-    What is pulled out by a day was planted before it: of the plan's beds as they fill up it knows
-    all once that day has come.
+    """What rotation closes in the beds of a plan.
 
     Parameters
     ----------
@@ -102,14 +113,10 @@ class Closings:
 
     def __init__(self, room: Room, season: int) -> None:
         self._room, self._season = room, season
-        self._day = 0
-        self._found: dict[tuple[str, int], dict[int, str | None]] = {}
 
-    def forget(self) -> None:
-        """Look again: something was planted that is gone already."""
-        self._found = {}
-
-    def closed(self, index: int, crop: Crop, *, series: str, planted: int) -> str | None:
+    def closed(
+        self, index: int, crop: Crop, *, series: str, planted: int, pulled: int | None = None
+    ) -> str | None:
         """Say why a bed is closed to a series of a crop on a day, or return None.
 
         Parameters
@@ -118,28 +125,18 @@ class Closings:
             Number of the bed.
         crop, series
             What is to be planted.
-        planted
-            Its planting day. [ordinal]
+        planted, pulled
+            As in `too_soon`. [ordinal]
         """
         sick = barred(self._room, index, crop, planted)
         if sick is not None or not crop.rotation:
             return sick
-        if planted != self._day:
-            self._day, self._found = planted, {}
-        found = self._found.setdefault((crop.family, crop.rotation), {})
-        if index not in found:
-            found[index] = self._look(index, crop, "", planted)
-        words = found[index]
-        if words is not None and index in self._room.of_series.get(series, ()):
-            return self._look(index, crop, series, planted)
-        return words
-
-    def _look(self, index: int, crop: Crop, series: str, planted: int) -> str | None:
         return too_soon(
             self._room.beds[index],
-            self._room.stays[index],
+            self._room.kin(index, family_key(crop.family)),
             crop,
             series=series,
             planted=planted,
             season=self._season,
+            pulled=pulled,
         )

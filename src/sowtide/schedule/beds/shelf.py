@@ -1,58 +1,80 @@
-"""Free area of many beds on the day that planting has come to; finds the first bed with room."""
+"""Beds in a row, each with the day until which it may have room; finds the first that will do.
+
+The days are bounds from above, put right where a search meets them: what is planted lowers them, so
+one that is too high costs a look and no more. They rise again only on days that are known when they
+are put right: then the bed is looked at again. So each bed is looked into about as often as
+something comes into it or leaves it, however many waves ask.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from heapq import heappop, heappush
+
+from sowtide.schedule.beds.level import NEVER
 
 
 class Shelf:
-    """Free areas in a fixed order, as a tree of greatest values.
+    """Days in a fixed order, as a tree of greatest values.
 
-    Finding the first place with room and changing one place both take steps in the order of the
-    logarithm of the number of beds.
+    Finding the first place and changing one place both take steps in the order of the logarithm of
+    the number of places.
 
     Parameters
     ----------
-    areas
-        Free area of each place. [µm²]
+    count
+        The number of places; all of them may have room for ever. [1]
     """
 
-    def __init__(self, areas: list[int]) -> None:
+    __slots__ = ("_again", "_greatest", "_size", "day")
+
+    def __init__(self, count: int) -> None:
         size = 1
-        while size < len(areas):
+        while size < count:
             size *= 2
         self._size = size
-        self._greatest = [0] * size + areas + [0] * (size - len(areas))
+        self._greatest = [NEVER] * (size + count) + [-1] * (size - count)
         for node in range(size - 1, 0, -1):
             self._greatest[node] = max(self._greatest[2 * node], self._greatest[2 * node + 1])
+        self._again: list[tuple[int, int]] = []
+        self.day = 0
+        """The day that it has come to. [ordinal]"""
 
-    def __getitem__(self, place: int) -> int:
-        """Free area of a place. [µm²]"""
-        return self._greatest[self._size + place]
+    def advance(self, day: int) -> None:
+        """Come to a day: places to be looked at again by then may have room for ever. [ordinal]"""
+        self.day = day
+        while self._again and self._again[0][0] <= day:
+            self.put(heappop(self._again)[1], NEVER)
 
-    def change(self, place: int, by: int) -> None:
-        """Add to the free area of a place. [µm²]"""
+    def put(self, place: int, until: int, again: int = NEVER) -> None:
+        """Set the day until which a place may have room, and when to look at it again. [ordinal]"""
         greatest = self._greatest
         node = self._size + place
-        greatest[node] += by
+        greatest[node] = until
         node //= 2
         while node:
             left, right = greatest[2 * node], greatest[2 * node + 1]
-            greatest[node] = left if left > right else right
+            most = left if left > right else right
+            if greatest[node] == most:
+                break
+            greatest[node] = most
             node //= 2
+        if again < NEVER:
+            heappush(self._again, (again, place))
 
-    def with_room(self, area: int) -> Iterator[int]:
-        """Yield the places with at least so much free area, in order.
-
-        The tree must not change while this is used.
-        """
+    def following(self, place: int, until: int) -> int | None:
+        """Return the first place, from one on, that may have room until a day. [ordinal]"""
         greatest, size = self._greatest, self._size
-        stack = [1]
-        while stack:
-            node = stack.pop()
-            if greatest[node] < area:
-                continue
-            if node >= size:
-                yield node - size
-            else:
-                stack += (2 * node + 1, 2 * node)
+        node = size + place
+        if place >= size:
+            return None
+        while greatest[node] < until:
+            while node & 1:  # a right branch: all before it and itself will not do
+                node //= 2
+            if not node:
+                return None
+            node += 1
+        while node < size:
+            node *= 2
+            if greatest[node] < until:
+                node += 1
+        return node - size

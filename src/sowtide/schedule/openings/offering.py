@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.model import Bed
 from sowtide.schedule.beds import Stay, barred, family_key, too_soon
 from sowtide.schedule.openings.free_space import BedOpening, Offer
 from sowtide.schedule.season import Season
@@ -41,6 +42,11 @@ class Offering:
             beds = [stand.bed for stand in wave.stands]
             for bed in wave.entry.beds_of(wave.number)[0] if len(beds) > 1 else beds:
                 self._of_bed[bed.name].append(wave)
+        self._open_kin: dict[str, list[Wave]] = defaultdict(list)
+        """Waves that stand somewhere and may stand in any bed, by family."""
+        for wave in season.waves:
+            if wave.stands and _is_open(wave):
+                self._open_kin[family_key(wave.crop.family)].append(wave)
 
     def offers(self, space: BedOpening) -> list[Offer]:
         """Return what is safe in an opening: the file's crops first, then those picked soonest."""
@@ -114,26 +120,53 @@ class Offering:
         stays = season.room.stays[index]
         if too_soon(bed, stays, offer.crop, series="", planted=planted.toordinal(), season=year):
             return True
-        pulled = offer.judged.stages.pull_out.day.toordinal()
+        pulled = offer.judged.stages.pull_out.day
         stay = Stay(
             wave="",
             series="",
             family=family_key(offer.crop.family),
             first=planted.toordinal(),
             until=gone.toordinal(),
-            pulled=pulled,
+            pulled=pulled.toordinal(),
             area=offer.plants * offer.crop.area_per_plant,
         )
         for wave in self._of_bed[bed.name]:
             day = wave.stages.plant.day
             if planted <= day < gone and (len(wave.stands) > 1 or wave.overlap is not None):
                 return True
+            if planted <= day < gone and _is_open(wave) and not self._stood(bed, day):
+                return True  # the bed was empty, and would not be
             series = wave.entry.name
             if day >= planted and too_soon(
                 bed, (stay,), wave.crop, series=series, planted=day.toordinal(), season=year
             ):
                 return True
-        return False
+        return any(
+            planted <= wave.stages.plant.day < pulled and self._would_join(wave, bed, stay)
+            for wave in self._open_kin[stay.family]
+        )
+
+    def _stood(self, bed: Bed, day: date) -> bool:
+        """Whether something stands in a bed on a day that is not planted on it."""
+        room, on = self._season.room, day.toordinal()
+        return any(stay.first < on < stay.until for stay in room.stays[room.number[bed.name]])
+
+    def _would_join(self, wave: Wave, bed: Bed, kin: Stay) -> bool:
+        """Whether a wave elsewhere that may stand in any bed would be set beside its kin in one."""
+        if any(stand.bed == bed for stand in wave.stands):
+            return False
+        room, planted = self._season.room, wave.stages.plant.day
+        prospects = self._season.conditions.prospects(
+            wave.crop, wave.entry.raised, colder_by=bed.colder_than_site
+        )
+        until = prospects.judge(planted_on(planted)).stages.pull_out.day.toordinal()
+        free = room.free(room.number[bed.name], first=planted.toordinal(), until=until)
+        return free - kin.area >= wave.plants * wave.crop.area_per_plant
+
+
+def _is_open(wave: Wave) -> bool:
+    """Whether a wave may stand in any bed, and has its turn after those that name theirs."""
+    return not wave.entry.first and not wave.entry.beds_of(wave.number)[1]
 
 
 def _ways(crop: Crop) -> tuple[Raised, ...]:

@@ -13,8 +13,7 @@ from collections.abc import Callable, Iterable
 from random import Random
 
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.beds import LONG_STAY
-from sowtide.schedule.packing.level import Ledger
+from sowtide.schedule.beds import LONG_STAY, Level
 from sowtide.values import value
 
 
@@ -95,7 +94,7 @@ class Packing:
         self.allowed = tuple(sets.setdefault(each.beds, frozenset(each.beds)) for each in items)
         """The beds each item may stand in."""
         self._areas = areas
-        self._ledgers = tuple(Ledger() for _ in areas)
+        self._ledgers = tuple(Level() for _ in areas)
         self.shared: list[Block] = []
         """Parts of items that are shared out."""
         self.inside: tuple[set[int], ...] = tuple(set() for _ in areas)

@@ -1,6 +1,6 @@
 """Placing everything not yet planted afresh, with the whole season in sight.
 
-A plan is filled in order of planting day, so that August never moves May; that costs room. Here the
+A plan is filled wave after wave, so that August never moves May; that costs room. Here the
 waves not yet planted are packed anew, their days kept, and what comes out is said in the file's own
 words: beds for an entry, or for single waves of it. Whatever is said was placed by the rules of
 every plan from just these words; so pasting them in gives just this plan.
@@ -29,7 +29,7 @@ from sowtide.schedule.beds import (
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Wave, series_of
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Stand, Wave, series_of
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.happened import Accounts
@@ -74,7 +74,10 @@ def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ..
         wanted = {key: beds for key, beds in wanted.items() if beds}
     if wanted == packer.now:
         return
-    said = {key for key, beds in wanted.items() if packer.now[key] not in ((), beds)}
+    # What names its beds goes before what does not: then so must what is planted already.
+    wanted |= {key: _beds(stands) for key, stands in packer.planted.items()}
+    now = packer.now | {key: _beds(stands) for key, stands in packer.planted.items()}
+    said = {key for key, beds in wanted.items() if now[key] not in ((), beds)}
     for number in range(_MOST_ROUNDS):
         if number == _MOST_ROUNDS - 1:
             said = set(wanted)
@@ -83,15 +86,17 @@ def _said(packer: _Packer, progress: Progress) -> Iterator[tuple[tuple[Entry, ..
             for entry in garden.entries
         )
         made = _placed(entries, garden, packer.conditions, packer.accounts)
-        yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.stands)
-        found = {
-            (each.planting.entry.name, each.planting.number): tuple(p.bed for p in each.stands)
-            for each in made
-        }
-        strayed = {key for key, beds in wanted.items() if found.get(key) != beds}
+        found = {(p.planting.entry.name, p.planting.number): p.stands for p in made}
+        if all(found.get(key) == stands for key, stands in packer.planted.items()):
+            yield entries, sum(_area_days(p.judged, p.planting.entry) for p in made if p.stands)
+        strayed = {key for key, beds in wanted.items() if _beds(found.get(key)) != beds}
         if strayed <= said:
             return
         said |= strayed
+
+
+def _beds(stands: tuple[Stand, ...] | None) -> tuple[Bed, ...]:
+    return tuple(stand.bed for stand in stands or ())
 
 
 def area_days(waves: tuple[Wave, ...]) -> int:
@@ -177,7 +182,13 @@ class _Packer:
         self.waves = [wave for wave in later if wave.id not in kept]
         still = {wave.id for wave in self.waves}
         self._standing = [wave for wave in waves if wave.id not in still]
-        self.now = {(w.entry.name, w.number): tuple(p.bed for p in w.stands) for w in self.waves}
+        self.now = {(w.entry.name, w.number): _beds(w.stands) for w in self.waves}
+        self.planted = {
+            (w.entry.name, w.number): w.stands
+            for w in self._standing
+            if w.stages.plant.day < today and w.stands and not w.is_planted
+        }
+        """Where waves stand that no journal tells of, and that nothing moves."""
         self._open: dict[tuple[object, ...], tuple[int, ...]] = {}
 
     def wanted(self, progress: Progress) -> _Wanted:

@@ -227,11 +227,22 @@ class Opening:
 
 @value
 class Holder:
-    """A wave that holds space in a bed, and the first day the bed is free of it, rest included."""
+    """A wave that holds space in a bed, and the first day the bed is free of it, rest included.
+
+    Parameters
+    ----------
+    wave, bed
+        Their names.
+    until
+        The first day the bed is free of it.
+    comes
+        The day it comes into the bed, where that is later; None where it stands there already.
+    """
 
     wave: str
     bed: str
     until: date
+    comes: date | None = None
 
 
 @value
@@ -251,7 +262,8 @@ class Blocked:
     plants
         Plants there would have been room for. [1]
     holders
-        Waves that hold the space, those that leave soonest first.
+        Waves that hold the space: those that stand there, the first to leave first, then those that
+        come during its stay, the first to come first.
     more_holders
         How many there are beside them. [1]
     kept

@@ -8,7 +8,7 @@ from sowtide.days import short_day
 from sowtide.diagnostics import Severity
 from sowtide.schedule.beds import Placed
 from sowtide.schedule.checks import Said, WaveRule
-from sowtide.schedule.waves import Blocked, Conditions
+from sowtide.schedule.waves import Blocked, Conditions, Holder
 
 _MOST_NAMED = 3
 """How many waves or beds a message names before it counts them. [1]"""
@@ -34,7 +34,7 @@ def _what_blocks(blocked: Blocked) -> str:
     if blocked.plants:
         reasons.append(f"only {blocked.plants} would fit")
     holders = blocked.holders[:_MOST_NAMED]
-    reasons += [f"{each.wave} holds {each.bed} until {short_day(each.until)}" for each in holders]
+    reasons += map(_holds, holders)
     more = len(blocked.holders) + blocked.more_holders - len(holders)
     if more:
         reasons.append(f"and {more} more wave{'s' if more > 1 else ''}")
@@ -45,6 +45,12 @@ def _what_blocks(blocked: Blocked) -> str:
         reasons.append(f"rotation closes {blocked.rotation}")
     reasons += [f"barred is {each}" for each in blocked.sick[:_MOST_NAMED]]
     return "; ".join(reasons) or "its beds are taken"
+
+
+def _holds(holder: Holder) -> str:
+    if holder.comes is None:
+        return f"{holder.wave} holds {holder.bed} until {short_day(holder.until)}"
+    return f"{holder.wave} comes into {holder.bed} on {short_day(holder.comes)}"
 
 
 def _where_next(blocked: Blocked) -> str:

@@ -1,0 +1,211 @@
+"""Of all the beds of a garden the one for a wave that names none.
+
+First where its series stands, then where its family does, then an empty bed, then the first with
+room, of each the first in the grower's order: so families keep together, and a bed that is clear is
+begun before another is crowded. That is sowtide's own reading of what growers do.
+
+For each of these a shelf knows until which day a bed may have room for so much area, and which beds
+rotation closes for good; so a search does not look again and again into beds that will not do.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from enum import Enum
+from heapq import merge
+
+from sowtide.garden.crop import Crop
+from sowtide.schedule.beds.level import NEVER
+from sowtide.schedule.beds.room import Room
+from sowtide.schedule.beds.rotation import Closings, family_key
+from sowtide.schedule.beds.shelf import Shelf
+from sowtide.values import value
+
+_KEPT_BITS = 6
+"""So many binary digits of an area tell shelves apart. [1]"""
+
+
+class Liking(Enum):
+    """Why one open bed is taken before another."""
+
+    KIN = "its family stands there"
+    EMPTY = "nothing stands there"
+    ROOM = "it has room"
+
+
+@value
+class Sought:
+    """The room that is looked for.
+
+    Parameters
+    ----------
+    crop, series
+        What is to be planted.
+    area
+        [µm²]
+    day
+        The planting day. [ordinal]
+    pulled
+        The day it is pulled out, by kinds of ground. [°C], [ordinal]
+    """
+
+    crop: Crop
+    series: str
+    area: int
+    day: int
+    pulled: Mapping[float, int]
+
+
+class OpenBeds:
+    """Looks for room in all beds of a garden, for waves in order of planting day.
+
+    Parameters
+    ----------
+    room
+        The beds as they fill up.
+    closings
+        What rotation closes in them.
+    """
+
+    def __init__(self, room: Room, closings: Closings) -> None:
+        self._room, self._closings = room, closings
+        self._on_ground: dict[float, list[int]] = defaultdict(list)
+        self._place: list[int] = []
+        for index, bed in enumerate(room.beds):
+            self._place.append(len(self._on_ground[bed.colder_than_site]))
+            self._on_ground[bed.colder_than_site].append(index)
+        self._shelves: dict[tuple[object, ...], Shelf] = {}
+        self._beside_kin: dict[tuple[float, str], list[Shelf]] = defaultdict(list)
+
+    def begin(self) -> None:
+        """Begin again with the first planting day of the year."""
+        self._shelves.clear()
+        self._beside_kin.clear()
+
+    def planted(self, index: int, family: str) -> None:
+        """Take note of a family that has come into a bed."""
+        for shelf in self._beside_kin.get((self._room.beds[index].colder_than_site, family), ()):
+            shelf.put(self._place[index], NEVER)
+
+    def best(self, sought: Sought) -> int | None:
+        """Return the bed in which a wave is to stand whole, or None where none has room."""
+        beside = next(self._beside_its_series(sought), None)
+        if beside is not None:
+            return beside
+        found = (next(self._liked(sought, liking), None) for liking in Liking)
+        return next((index for index in found if index is not None), None)
+
+    def with_room(self, sought: Sought, *, after: int = -1) -> Iterator[int]:
+        """Yield the beds after one that have so much room, in the grower's order."""
+        return self._liked(sought, Liking.ROOM, after)
+
+    def _beside_its_series(self, sought: Sought) -> Iterator[int]:
+        family = family_key(sought.crop.family)
+        for index in sorted(self._room.of_series.get(sought.series, ())):
+            stands = any(
+                stay.series == sought.series and stay.first <= sought.day < stay.pulled
+                for stay in self._room.kin(index, family)
+            )
+            if stands and self._will_do(sought, index):
+                yield index
+
+    def _liked(self, sought: Sought, liking: Liking, after: int = -1) -> Iterator[int]:
+        ways = [self._searched(sought, liking, ground, after) for ground in sought.pulled]
+        own = [index for index in self._closed_to_others(sought, liking) if index > after]
+        if own:
+            ways.append(iter(own))
+        return ways[0] if len(ways) == 1 else merge(*ways)
+
+    def _searched(self, sought: Sought, liking: Liking, ground: float, after: int) -> Iterator[int]:
+        beds = self._on_ground.get(ground)
+        if beds is None:
+            return
+        crop, day, until = sought.crop, sought.day, sought.pulled[ground]
+        family = family_key(crop.family)
+        area = _a_little_less(sought.area)
+        shelf = self._shelf(ground, liking, area, crop, family)
+        if day < shelf.day:  # on days gone by it is not known until when there is room
+            begun = beds[bisect_right(beds, after) :]
+            yield from (index for index in begun if self._is_liked(sought, index, liking))
+            return
+        shelf.advance(day)
+        place = shelf.following(bisect_right(beds, after), until)
+        while place is not None:
+            index = beds[place]
+            may, again = self._room_until(index, sought, liking, area)
+            shelf.put(place, may, again)
+            if may >= until and self._will_do(sought, index, known=area == sought.area):
+                yield index
+            place = shelf.following(place + 1, until)
+
+    def _shelf(self, ground: float, liking: Liking, area: int, crop: Crop, family: str) -> Shelf:
+        tells = crop.rotation or self._room.sick or liking is Liking.KIN
+        closes = (family, crop.rotation) if tells else None
+        key = (ground, liking, area, closes)
+        shelf = self._shelves.get(key)
+        if shelf is None:
+            shelf = self._shelves[key] = Shelf(len(self._on_ground[ground]))
+            if liking is Liking.KIN:
+                self._beside_kin[ground, family].append(shelf)
+        return shelf
+
+    def _room_until(self, index: int, sought: Sought, liking: Liking, area: int) -> tuple[int, int]:
+        """Return until when a bed may have room from a day on, and when to look at it again."""
+        room, day = self._room, sought.day
+        bed, level = room.beds[index], room.levels[index]
+        if self._closings.closed(index, sought.crop, series="", planted=day):
+            return -1, NEVER
+        if liking is Liking.KIN:
+            kin = room.kin(index, family_key(sought.crop.family))
+            if not any(stay.first <= day < stay.pulled for stay in kin):
+                return -1, min((s.first for s in kin if s.first > day), default=NEVER)
+        elif liking is Liking.EMPTY and level.on(day):
+            return -1, level.next_above(0, day=day)[1]
+        until, again = level.next_above(bed.area - area, day=day)
+        until -= bed.rest
+        for span in bed.taken:
+            if span.last.toordinal() >= day and span.first.toordinal() < until:
+                until, again = span.first.toordinal(), span.last.toordinal() + 1
+        return until, again
+
+    def _closed_to_others(self, sought: Sought, liking: Liking) -> list[int]:
+        """Return the beds that rotation closes to all but its own series."""
+        if not sought.crop.rotation:
+            return []
+        return [
+            index
+            for index in sorted(self._room.of_series.get(sought.series, ()))
+            if self._closings.closed(index, sought.crop, series="", planted=sought.day)
+            and self._is_liked(sought, index, liking)
+        ]
+
+    def _is_liked(self, sought: Sought, index: int, liking: Liking) -> bool:
+        if liking is Liking.KIN:
+            kin = self._room.kin(index, family_key(sought.crop.family))
+            if not any(stay.first <= sought.day < stay.pulled for stay in kin):
+                return False
+        elif liking is Liking.EMPTY and self._room.levels[index].on(sought.day):
+            return False
+        return self._will_do(sought, index)
+
+    def _will_do(self, sought: Sought, index: int, *, known: bool = False) -> bool:
+        """Say whether a bed has the room for the whole stay, and rotation does not close it.
+
+        That it has the room may be known already.
+        """
+        pulled = sought.pulled.get(self._room.beds[index].colder_than_site)
+        if pulled is None:
+            return False
+        if not known and self._room.free(index, first=sought.day, until=pulled) < sought.area:
+            return False
+        return not self._closings.closed(
+            index, sought.crop, series=sought.series, planted=sought.day, pulled=pulled
+        )
+
+
+def _a_little_less(area: int) -> int:
+    """Return an area rounded down, so that one shelf serves many that are nearly alike. [µm²]"""
+    lost = max(area.bit_length() - _KEPT_BITS, 0)
+    return area >> lost << lost
