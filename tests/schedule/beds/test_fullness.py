@@ -14,8 +14,8 @@ import gardens
 from printed import plan_form, plan_text
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.beds.room import Room, Stay
+from sowtide.schedule.openings.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.season import Season
 
 BEDS = ("{bed: Long, size: 1 x 10}", "{bed: Other, size: 1 x 10, taken: 06-01..06-20}")

@@ -9,7 +9,7 @@ from sowtide.garden.model import Bed
 from sowtide.report.kinds import FromTo, Share
 from sowtide.report.kit import words
 from sowtide.report.kit.judged import Judgement, judgement_of
-from sowtide.schedule.beds import SHORTEST, FreeBed, free_spans, full_weeks, longest_free
+from sowtide.schedule.openings import SHORTEST, FreeBed, free_spans, full_weeks, longest_free
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.values import value

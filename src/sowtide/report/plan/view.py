@@ -23,8 +23,8 @@ from sowtide.report.kit.stands import (
     set_between,
 )
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
-from sowtide.schedule.beds import growing_days
 from sowtide.schedule.only import Only
+from sowtide.schedule.openings import growing_days
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Blocked, Done, Opening, Status, Verdict, Wave
 from sowtide.values import value

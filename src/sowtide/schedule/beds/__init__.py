@@ -2,14 +2,6 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.beds.fullness import (
-    SHORTEST,
-    FreeBed,
-    free_spans,
-    full_weeks,
-    growing_days,
-    longest_free,
-)
 from sowtide.schedule.beds.level import Level
 from sowtide.schedule.beds.place_all import Grown, Placed, place_all
 from sowtide.schedule.beds.room import Room, Sick, Stay, is_taken, without
@@ -18,8 +10,6 @@ from sowtide.schedule.beds.sharing import row_of, share_out
 
 __all__ = [
     "LONG_STAY",
-    "SHORTEST",
-    "FreeBed",
     "Grown",
     "Level",
     "Placed",
@@ -28,11 +18,7 @@ __all__ = [
     "Stay",
     "barred",
     "family_key",
-    "free_spans",
-    "full_weeks",
-    "growing_days",
     "is_taken",
-    "longest_free",
     "place_all",
     "row_of",
     "share_out",

@@ -17,6 +17,7 @@ from enum import Enum
 from heapq import merge
 
 from sowtide.garden.crop import Crop
+from sowtide.garden.model import Bed
 from sowtide.schedule.beds.level import NEVER
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.beds.rotation import Closings, family_key
@@ -78,6 +79,16 @@ class OpenBeds:
             self._on_ground[bed.colder_than_site].append(index)
         self._shelves: dict[tuple[object, ...], Shelf] = {}
         self._beside_kin: dict[tuple[float, str], list[Shelf]] = defaultdict(list)
+
+    @property
+    def beds(self) -> tuple[Bed, ...]:
+        """All beds, in the grower's order."""
+        return self._room.beds
+
+    def free(self, sought: Sought, index: int) -> int:
+        """Return the area free in a bed over the whole stay that is asked for. [µm²]"""
+        pulled = sought.pulled[self._room.beds[index].colder_than_site]
+        return self._room.free(index, first=sought.day, until=pulled)
 
     def begin(self) -> None:
         """Begin again with the first planting day of the year."""

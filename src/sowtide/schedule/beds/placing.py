@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
-from itertools import islice
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
+from sowtide.schedule.beds.few_beds import few_beds
 from sowtide.schedule.beds.open_beds import OpenBeds, Sought
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
@@ -25,12 +25,6 @@ _ONLY: tuple[float, Verdict | None] = (1.0, None)
 """What to compare a kind of ground by where there is no other."""
 
 _SAFE = (*SAFE, None)
-
-_FEW = 8
-"""Over so few beds a wave is shared out without looking into all of them. [1]"""
-
-_MANY = 16
-"""Of so few beds all are looked into. [1]"""
 
 
 class Placing:
@@ -271,8 +265,9 @@ class Placing:
         if self.planting.beds_named:
             fitting = self._named(least * each, ends)
         else:
-            fitting = self._few(least, ends) if in_order else ()
-            fitting = fitting or self._open.with_room(self._sought(least * each, ends))
+            sought = self._sought(least * each, ends)
+            few = few_beds(self._open, sought, least=least, plants=plants) if in_order else ()
+            fitting = few or self._open.with_room(sought)
         found = [
             (index, self._free(index, ends) // each, row_of(self.crop, beds[index]))
             for index in fitting
@@ -280,80 +275,6 @@ class Placing:
         if not in_order:
             found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
         return share_out(found, plants)
-
-    def _few(self, least: int, ends: Mapping[float, int]) -> tuple[int, ...]:
-        """Return a few open beds that take it together, without looking into all of them.
-
-        None where as few will not do, or where there are not many to look into.
-        """
-        sought = self._sought(least * self.crop.area_per_plant, ends)
-        if next(islice(self._open.with_room(sought), _MANY, None), None) is None:
-            return ()
-        most = self._most_in_one(least, ends)
-        for count in range(-(-self.entry.plants // most), _FEW + 1):
-            found = self._together(count, self.entry.plants, least, most, ends, after=-1)
-            if found:
-                return found
-        return ()
-
-    def _most_in_one(self, least: int, ends: Mapping[float, int]) -> int:
-        """Return the most plants that an open bed has room for, at least a row. [1]"""
-        most, too_many = least, self.entry.plants
-        while too_many - most > 1:
-            tried = (most + too_many) // 2
-            found = self._row_in(tried, ends, after=-1)
-            if found is None:
-                too_many = tried
-            else:
-                most = found[1]
-        return most
-
-    def _together(
-        self,
-        count: int,
-        plants: int,
-        least: int,
-        most: int,
-        ends: Mapping[float, int],
-        *,
-        after: int,
-    ) -> tuple[int, ...]:
-        """Return the first so many open beds after one that take some plants together, or none.
-
-        Where a bed and others after it do not, then none with less room does.
-
-        Parameters
-        ----------
-        count, plants
-            How many beds, and what they are to take. [1]
-        least, most
-            Plants that any of them takes at least, and has room for at most. [1]
-        ends
-            The day it is pulled out, by kinds of ground. [ordinal]
-        after
-            Number of the bed after which they are.
-        """
-        bed, wanted = after, max(plants - (count - 1) * most, least)
-        while (found := self._row_in(wanted, ends, after=bed)) is not None:
-            bed, room = found
-            if count == 1:
-                return (bed,)
-            others = self._together(count - 1, plants - room, least, most, ends, after=bed)
-            if others:
-                return (bed, *others)
-            wanted = room + 1
-        return ()
-
-    def _row_in(
-        self, plants: int, ends: Mapping[float, int], *, after: int
-    ) -> tuple[int, int] | None:
-        """Return the first open bed after one with so much room and a row, and its plants."""
-        each = self.crop.area_per_plant
-        for index in self._open.with_room(self._sought(plants * each, ends), after=after):
-            room = self._free(index, ends) // each
-            if room >= row_of(self.crop, self.room.beds[index]):
-                return index, room
-        return None
 
     @property
     def _open(self) -> OpenBeds:

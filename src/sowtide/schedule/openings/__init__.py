@@ -10,13 +10,27 @@ from sowtide.schedule.openings.free_space import (
     OpeningsQuestion,
     StartNow,
 )
+from sowtide.schedule.openings.fullness import (
+    SHORTEST,
+    FreeBed,
+    free_spans,
+    full_weeks,
+    growing_days,
+    longest_free,
+)
 
 __all__ = [
+    "SHORTEST",
     "BedOpening",
     "ComingFree",
+    "FreeBed",
     "Offer",
     "OpeningsQuestion",
     "StartNow",
     "coming_free",
+    "free_spans",
+    "full_weeks",
+    "growing_days",
+    "longest_free",
     "opening_in",
 ]

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import SHORTEST
 from sowtide.schedule.openings.free_space import BedOpening
+from sowtide.schedule.openings.fullness import SHORTEST
 from sowtide.schedule.season import Season
 
 _LEAST = 10

@@ -227,17 +227,7 @@ class Opening:
 
 @value
 class Holder:
-    """A wave that holds space in a bed, and the first day the bed is free of it, rest included.
-
-    Parameters
-    ----------
-    wave, bed
-        Their names.
-    until
-        The first day the bed is free of it.
-    comes
-        The day it comes into the bed, where that is later; None where it stands there already.
-    """
+    """A wave in a bed, the day that is free of it, and the day it comes if it is not there yet."""
 
     wave: str
     bed: str
@@ -262,8 +252,7 @@ class Blocked:
     plants
         Plants there would have been room for. [1]
     holders
-        Waves that hold the space: those that stand there, the first to leave first, then those that
-        come during its stay, the first to come first.
+        Waves that hold the space: those there by when they leave, then those to come.
     more_holders
         How many there are beside them. [1]
     kept
@@ -273,8 +262,7 @@ class Blocked:
     sick
         Beds that are barred to its family, each with what was pulled there as sick.
     opening
-        The first later day on which it would have room with all else in its place; None where the
-        growing year has none.
+        The first later day of the year on which it would have room, all else in its place, or None.
     """
 
     plants: int
