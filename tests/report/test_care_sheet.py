@@ -15,6 +15,7 @@ from sowtide.report.formats.csv import table
 from sowtide.report.formats.json import document, encoded
 from sowtide.report.week import REPORT, WeekView, view
 from sowtide.report.week.view import COLUMNS, rows
+from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Kind, week_sheets
 from tended import garden_with, season_with
@@ -143,6 +144,17 @@ def test_what_waits_says_why_and_until_when() -> None:
         date(2026, 8, 3),
     )
     assert waits.why == "14 days from oil"
+
+
+def test_a_hot_week_holds_off_what_its_label_keeps_from_heat() -> None:
+    oil = "name: oil, do: spray, on: fruit, from: 07-22, label: {hottest: 90F}"
+    season = season_with(garden_with(oil))
+    assert Kind.SPRAY in {task.kind for task in week(season).first.tasks}
+    hot = with_high(season, MONDAY, 35.0)  # 95 °F
+    (waits,) = week(hot).first.not_this_week
+    assert (waits.why, waits.until) == ("days above 32.2 °C", date(2026, 7, 27))
+    warm = with_high(season, MONDAY, 32.0)
+    assert Kind.SPRAY in {task.kind for task in week(warm).first.tasks}
 
 
 def test_beds_in_which_something_was_found_come_last_and_ask_for_a_decision() -> None:

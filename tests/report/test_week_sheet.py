@@ -311,8 +311,14 @@ def test_a_quiet_sheet_leaves_out_what_it_says_every_week_but_no_caution_of_a_sp
     assert quietly().endswith("Read the label again. Help: call the office, 555-0100")
 
 
-def test_what_is_always_said_is_what_sprays_need() -> None:
-    assert {each.slug for each in CAUTIONS if each.always} == {"spray", "dust", "no-label"}
+def test_what_is_always_said_is_what_can_hurt() -> None:
+    assert {each.slug for each in CAUTIONS if each.always} == {
+        "spray",
+        "dust",
+        "no-label",
+        "manure",
+        "heat",
+    }
 
 
 def test_several_weeks_say_their_foot_once() -> None:

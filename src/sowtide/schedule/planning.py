@@ -85,6 +85,7 @@ def _care(
     conditions: Conditions,
     today: date,
     accounts: Accounts | None,
+    typed: tuple[date, float] | None = None,
 ) -> CarePlan | None:
     """Return the care of the waves that stand or are to stand; None where none is asked for."""
     if not garden.care:
@@ -96,7 +97,26 @@ def _care(
         from sowtide.schedule.work import StillToDo
 
         waves = StillToDo(accounts, conditions).started(waves)
-    return care_plan(garden, waves, today, accounts, works=working.__contains__)
+    return care_plan(garden, waves, today, accounts, works=working.__contains__, typed=typed)
+
+
+def with_high(season: Season, first: date, high: float) -> Season:
+    """Return a season with its care as a week asks for it of which the grower says how hot it gets.
+
+    Parameters
+    ----------
+    season
+        The season.
+    first
+        First day of the week.
+    high
+        The highest temperature expected in it. [°C]
+    """
+    typed = (first, high)
+    care = _care(
+        season.garden, season.waves, season.conditions, season.today, season.accounts, typed
+    )
+    return replace(season, care=care)
 
 
 def _is_skipped(placed: Placed) -> bool:

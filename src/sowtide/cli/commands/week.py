@@ -8,11 +8,12 @@ from typing import Any
 import click
 
 from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
-from sowtide.cli.options import Count, with_season
+from sowtide.cli.options import Count, Degrees, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.report.week import REPORT, WeekView, view
 from sowtide.schedule.narrowed import narrowed, narrowed_sheet
+from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
 
@@ -60,6 +61,11 @@ class WeekOption(click.ParamType[date | str]):
     show_default=True,
     help="Group the work by bed, by day or by kind of work.",
 )
+@click.option(
+    "--high",
+    type=Degrees(-40, 140),
+    help="The highest temperature expected in that week, in the site's degrees.",
+)
 @narrowing_options
 @quiet_option
 @prints(REPORT)
@@ -70,6 +76,7 @@ def command(
     week_: date | str | None,
     weeks: int,
     by: str,
+    high: float | None,
     beds: tuple[str, ...],
     crops: tuple[str, ...],
     quiet: bool,
@@ -81,6 +88,9 @@ def command(
     """
     asked = _monday(week_, season) if isinstance(week_, str) else week_
     first = week_start(asked or season.today, starts=season.garden.site.week_starts)
+    limit = None if high is None else season.garden.site.units.temperature(high)
+    if limit is not None and season.care is not None:
+        season = with_high(season, first, limit)
     only = only_of(season, beds=beds, crops=crops)
     care = season.care
     sheets = week_sheets(
@@ -96,7 +106,7 @@ def command(
     if only is not None:
         sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
         season = narrowed(season, only)
-    return view(sheets, season, by=by, quiet=quiet)
+    return view(sheets, season, by=by, quiet=quiet, high=limit)
 
 
 def _monday(week: str, season: Season) -> date:

@@ -63,6 +63,7 @@ CAUTIONS = (
         "Raw or aged manure, and tea of it, is dug in 120 days before picking what touches soil, "
         "90 days before the rest, never on a standing crop. Ageing is not composting.",
         "7 CFR 205.203(c)(1)",
+        always=True,
     ),
     Caution(
         "picking",
@@ -80,6 +81,7 @@ CAUTIONS = (
         "In this heat work early and late, drink before you are thirsty, rest in the shade, and "
         "have someone near who knows.",
         "OSHA and NIOSH",
+        always=True,
     ),
 )
 """Every caution, in the order in which a sheet says them."""

@@ -21,6 +21,8 @@ KINDS = {kind: number for number, kind in enumerate(Kind)}
 _PARTS = {part: number for number, part in enumerate(DayPart)}
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
 _DAY = timedelta(days=1)
+_HOT = 32.2
+"""A maximum from which on working in it wants care: 90 °F. [°C]"""
 
 
 @value
@@ -255,3 +257,31 @@ def _ripe(crop: Crop) -> str:
     """Say when to pick a crop, and whether frost spoils what is left."""
     bring_in = "bring in before a hard frost" if crop.after_frost is AfterFrost.BRING_IN else None
     return "; ".join(text for text in (crop.pick_when, bring_in) if text)
+
+
+def cautions_in(
+    tasks: Iterable[TaskView],
+    sheet: WeekSheet,
+    season: Season,
+    high: float | None,
+) -> Iterator[str]:
+    """Yield the slugs of the cautions of a week, each once.
+
+    Parameters
+    ----------
+    tasks, sheet, season
+        The week.
+    high
+        The highest temperature that the grower expects in it; None for the usual one. [°C]
+    """
+    tasks = tuple(tasks)
+    unwell = frozenset() if season.care is None else season.care.unwell
+    slugs = dict.fromkeys(slug for task in tasks for slug in task.cautions)
+    yield from slugs
+    if any(task.kind is Kind.PULL and task.bed in unwell for task in tasks):
+        yield "sick"
+    normals = season.garden.site.normals
+    usual = None if normals is None else normals.highs[sheet.first.month - 1]
+    expected = usual if high is None else high
+    if tasks and expected is not None and expected >= _HOT:
+        yield "heat"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -22,6 +22,7 @@ from sowtide.report.week.tasks_view import (
     TaskView,
     TotalView,
     VerdictWanted,
+    cautions_in,
     days_of,
     picking_view,
     task_view,
@@ -30,7 +31,7 @@ from sowtide.report.week.tasks_view import (
 from sowtide.schedule.only import Only
 from sowtide.schedule.openings import ComingFree, opening_in
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Kind, Seedlings, Task, WeekSheet
+from sowtide.schedule.work import Seedlings, Task, WeekSheet
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -149,7 +150,12 @@ class WeekView:
 
 
 def view(
-    sheets: Sequence[WeekSheet], season: Season, *, by: str = "bed", quiet: bool = False
+    sheets: Sequence[WeekSheet],
+    season: Season,
+    *,
+    by: str = "bed",
+    quiet: bool = False,
+    high: float | None = None,
 ) -> WeekView:
     """Return the work of one week or of several.
 
@@ -163,8 +169,12 @@ def view(
         ``bed``, ``day`` or ``work``: what a page groups the work by.
     quiet
         Whether a page leaves out what it would say every week.
+    high
+        The highest temperature that the grower expects in the first of them. [°C]
     """
-    shown = tuple(_sheet(sheet, season) for sheet in sheets)
+    shown = tuple(
+        _sheet(sheet, season, None if number else high) for number, sheet in enumerate(sheets)
+    )
     so_far = season.climate.weather.so_far
     return WeekView(
         first=shown[0],
@@ -220,7 +230,7 @@ def _frost(season: Season, half: Half) -> date | None:
     return None if dated is None else dated.day
 
 
-def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
+def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
     waiting = {each.task.id: each.open_again for each in sheet.pickings}
     views = {task.id: task_view(task, waiting.get(task.id)) for task in _tasks(sheet)}
     care = _care(sheet, season)
@@ -251,7 +261,7 @@ def _sheet(sheet: WeekSheet, season: Season) -> SheetView:
         start_now=tuple(start_view(each) for each in free.start_now),
         totals=care.totals,
         not_this_week=care.held,
-        cautions=tuple(_cautions(views.values(), sheet, season, care.unwell)),
+        cautions=tuple(cautions_in(views.values(), sheet, season, high)),
         decide=care.decide,
         unwell=care.unwell,
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
@@ -267,24 +277,6 @@ def _coming_free(sheet: WeekSheet, season: Season) -> ComingFree:
     if of_crops or sheet.first not in year or sheet.last not in year:
         return ComingFree(asked_on=sheet.first, last=sheet.last, openings=(), start_now=())
     return opening_in(season, sheet.first, sheet.last)
-
-
-_HOT = 32.2
-"""A usual maximum from which on working in it wants care: 90 °F. [°C]"""
-
-
-def _cautions(
-    tasks: Iterable[TaskView], sheet: WeekSheet, season: Season, unwell: tuple[str, ...]
-) -> Iterator[str]:
-    """Yield the slugs of the cautions of a week, each once."""
-    tasks = tuple(tasks)
-    slugs = dict.fromkeys(slug for task in tasks for slug in task.cautions)
-    yield from slugs
-    if any(task.kind is Kind.PULL and task.bed in unwell for task in tasks):
-        yield "sick"
-    normals = season.garden.site.normals
-    if tasks and normals is not None and normals.highs[sheet.first.month - 1] >= _HOT:
-        yield "heat"
 
 
 @value

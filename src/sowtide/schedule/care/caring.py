@@ -31,6 +31,7 @@ def care_plan(
     accounts: Accounts | None = None,
     *,
     works: Callable[[date], bool] = lambda _: True,
+    typed: tuple[date, float] | None = None,
 ) -> CarePlan:
     """Return all the care of a season.
 
@@ -49,11 +50,13 @@ def care_plan(
         What happened until then; None without a journal.
     works
         Whether there is someone to work on a day.
+    typed
+        The first day of a week, and the highest temperature that the grower expects in it. [°C]
     """
     noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
     firsts = _planted_in(plots)
-    ground = Ground(works, usual_high(garden.site.normals), garden.site.units)
+    ground = Ground(works, usual_high(garden.site.normals, typed), garden.site.units)
     doses: list[Dose] = []
     gives: list[Given] = []
     leaving: list[tuple[Plot, list[Routine]]] = []
