@@ -74,6 +74,7 @@ CARD = {
     "figures",
     "varieties",
     "learned",
+    "learned_yields",
 }
 FIGURE = frozenset(
     (
