@@ -27,6 +27,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from unittest import mock
 
+import pictures
+
 ROOT = Path(__file__).parents[1]
 ANY = "..."
 """Stands for any lines of an output."""
@@ -308,3 +310,5 @@ if __name__ == "__main__":
         sys.exit("usage: python tests/docs_blocks.py --update [FILE]...")
     for document in [Path(name) for name in sys.argv[2:]] or documents():
         print(f"{'rewritten' if update(document) else 'unchanged'}: {document}")  # noqa: T201
+    if not sys.argv[2:]:
+        pictures.update()

@@ -23,6 +23,7 @@ FLOORS = (
     "next_season",
     "first_season",
     "report",
+    "library",
     "cli",
 )
 """What stands on what, from the ground up."""

@@ -59,7 +59,7 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     for noted in sheet.earlier:
         head = f"IN {noted.on.year}, {short_day(noted.on)}: "
         yield Text(f"{noted.what}: {noted.note}", first=head, hang=2)
-    yield ToFillIn("NOTES", (), ("", "", ""))
+    yield ToFillIn("NOTES", (), ("", ""))
 
 
 def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:

@@ -1,0 +1,96 @@
+"""sowtide as a library: the same answers as the commands, lazily, without a word printed."""
+
+from __future__ import annotations
+
+import doctest
+import json
+import subprocess
+import sys
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+import sowtide
+from sowtide.cli import cli
+
+TODAY = date(2026, 7, 16)
+
+
+def printed(*arguments: str) -> str:
+    return CliRunner().invoke(cli, arguments).output
+
+
+@pytest.mark.parametrize("form", ["json", "csv", "markdown", "ics"])
+def test_a_view_is_written_as_the_command_prints_it(form: str) -> None:
+    season = sowtide.season_from(sowtide.load_demo(), TODAY)
+    # Newlines of a calendar are its own, so bytes are compared without what a terminal shows.
+    assert (
+        sowtide.written(sowtide.plan(season), form).encode()
+        == CliRunner().invoke(cli, ["plan", "--demo", "--format", form]).stdout_bytes
+    )
+    assert (
+        sowtide.written(sowtide.week(season), form).encode()
+        == CliRunner().invoke(cli, ["week", "--demo", "--format", form]).stdout_bytes
+    )
+
+
+def test_every_question_has_the_answer_of_its_command() -> None:
+    loaded = sowtide.load_demo()
+    season = sowtide.season_from(loaded, TODAY)
+    answers = {
+        ("calendar",): sowtide.calendar(season),
+        ("why", "beet-2"): sowtide.why(season, "beet-2"),
+        ("frost",): sowtide.frost(loaded, TODAY),
+        ("fits", "bush bean", "--plants", "20"): sowtide.fits(season, "bush bean", plants=20),
+    }
+    for call, view in answers.items():
+        said = json.loads(printed(*call, "--demo", "--format", "json"))
+        assert json.loads(sowtide.written(view)) == said
+
+
+def test_what_cannot_be_read_is_said_all_at_once(tmp_path: Path) -> None:
+    path = tmp_path / "garden.yaml"
+    path.write_text("season: 26\nsite: {nam: x}\n", encoding="utf-8")
+    with pytest.raises(sowtide.NotReadable) as found:
+        sowtide.season_from(sowtide.load(path), TODAY)
+    assert len(found.value.problems) > 3
+    assert "unknown key 'nam'" in str(found.value)
+
+
+def test_what_there_is_not_is_an_error_of_its_own() -> None:
+    season = sowtide.season_from(sowtide.load_demo(), TODAY)
+    for ask in (
+        lambda: sowtide.why(season, "beet-99"),
+        lambda: sowtide.fits(season, "no such crop"),
+        lambda: sowtide.fits(season, "beet", bed="nowhere"),
+    ):
+        with pytest.raises(KeyError):
+            ask()
+    with pytest.raises(ValueError, match="cannot be had"):
+        sowtide.written(sowtide.calendar(season), "csv")
+    with pytest.raises(AttributeError):
+        sowtide.nothing  # noqa: B018
+
+
+def test_what_the_document_shows_is_so() -> None:
+    page = Path(__file__).parents[2] / "docs" / "library.md"
+    failed, tried = doctest.testfile(str(page), module_relative=False, encoding="utf-8")
+    assert tried > 5
+    assert failed == 0
+
+
+def test_importing_it_loads_nothing_yet() -> None:
+    code = "import sys, sowtide; print(*[m for m in sys.modules if m.startswith('sowtide')])"
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert run.stdout.split() == ["sowtide"]
+
+
+def test_what_it_hands_out_is_what_the_library_has() -> None:
+    from sowtide import library
+
+    assert sowtide.__all__ == library.__all__
+    for name in sowtide.__all__:
+        assert getattr(sowtide, name) is getattr(library, name)
+        assert getattr(library, name).__doc__
