@@ -127,7 +127,8 @@ COMMANDS = (
     ("why", "garlic-1"),
 )
 GARDEN = """\
-site: {{name: Plot, latitude: {latitude}, units: metric, frost: {{record: station.csv, years: all}}}}
+site: {{name: Plot, latitude: {latitude}, units: metric,
+       frost: {{record: station.csv, years: all}}}}
 season: {year}
 beds:
   - {{bed: North, size: 1.2 x 20}}

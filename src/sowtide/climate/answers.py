@@ -126,6 +126,9 @@ class Need:
         The same days as warmth, for a place whose temperatures are known.
     warm_limit
         The mean of 15 days above which heat spoils it, or None. [°C]
+    shows
+        Days from planting from which on a frost of spring that kills it does so; None for a crop
+        that is not tender. [days]
     """
 
     days: DayRange
@@ -140,6 +143,7 @@ class Need:
     holds_in_heat: int = 0
     warmth: Warmth | None = None
     warm_limit: float | None = None
+    shows: int | None = None
 
     @property
     def stands(self) -> bool:
@@ -174,6 +178,8 @@ class Chances:
         Whether its first pick falls into the hot weeks.
     by_frost_alone
         Whether no temperatures tell if it gets ripe in time.
+    spring_loss
+        Share of years in which a frost of spring kills it, counted in the odds. [0–1]
     """
 
     odds: float
@@ -181,6 +187,7 @@ class Chances:
     heat_margin: int | None
     too_hot: bool
     by_frost_alone: bool = False
+    spring_loss: float = 0.0
 
 
 @value

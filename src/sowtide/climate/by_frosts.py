@@ -26,6 +26,11 @@ if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.fate import Borne
 
 
+_HALF = 0.5
+_HARDLY_ANY = 1 / 1024
+"""Share of years with a later frost of spring that is taken for none: sowtide's own. [0–1]"""
+
+
 class FatesByFrosts:
     """What becomes of waves by the odds of frost, and by the warmth of normals if it is known.
 
@@ -58,6 +63,7 @@ class FatesByFrosts:
         self._hot_origin = site.too_hot_origin if self._stated else _origin_of(normal)
         self._growth: Growth = normal or _by_days(frosts, site, year)
         self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
+        self._harmless: dict[float, int] = {}
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop, or stops its growth, in half of the years."""
@@ -67,7 +73,10 @@ class FatesByFrosts:
         """Return what becomes of a wave planted on a day."""
         years_on = self._year.days_to(planted.day)
         fate = self._fate(planted.day.toordinal() - years_on, need)
-        survival = self._survival(need)
+        survival, spared = (
+            self._survival(need),
+            self._spared(need, planted.day.toordinal() - years_on),
+        )
         end, ended_by = self._end(fate, need, survival)
         begin = planted.day.toordinal() - years_on
         unripe = self._growth.usual(begin, need, late=False) >= begin + UNRIPE_DAYS
@@ -89,9 +98,9 @@ class FatesByFrosts:
             (early, late),
             end,
             ended_by,
-            self._chances(fate, need, survival),
-            _expected(fate, need, survival),
-            1 - survival.over(fate.picks, 0) / fate.count,
+            self._chances(fate, need, survival, spared=spared),
+            spared * _expected(fate, need, survival),
+            1 - spared * survival.over(fate.picks, 0) / fate.count,
         )
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
@@ -103,7 +112,7 @@ class FatesByFrosts:
 
         years_on = self._year.days_to(planted)
         fate = self._fate(planted.toordinal() - years_on, need)
-        return told_by_frost(fate, need, known.autumn, self._year)
+        return told_by_frost(fate, need, known, self._year, planted=planted.toordinal() - years_on)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears, in years that stand for the curve of its frosts."""
@@ -111,7 +120,9 @@ class FatesByFrosts:
 
         day = planted.toordinal() - self._year.days_to(planted)
         picks = self._growth.picks(day, need)
-        ends = self._survival(need).ends(YEARS_OF_CURVE)
+        ends = _with_springs(
+            self._survival(need).ends(YEARS_OF_CURVE), day, lost=1 - self._spared(need, day)
+        )
         return borne_by_curve(self._fate(day, need), need, picks, planted=day, ends=ends)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
@@ -144,18 +155,21 @@ class FatesByFrosts:
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
         day = planted.toordinal() - self._year.days_to(planted)
-        return self._chances(self._fate(day, need), need, self._survival(need))
+        spared = self._spared(need, day)
+        return self._chances(self._fate(day, need), need, self._survival(need), spared=spared)
 
     def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
         """Split planting days, in order, into runs along which the chances only fall.
 
         A later planting is never picked earlier, and so never fares better, except where the fall
-        allowance stops and where the hot weeks change what becomes of it.
+        allowance stops and where the hot weeks change what becomes of it; and while frosts of
+        spring may kill it every day is one to itself.
         """
         first, stop = days.first.toordinal(), days.last.toordinal() + 1
         if first >= stop:
             return ()
         turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
+        turns.update(range(first, min(self._harmless_from(need) + 1, stop)))
         hot = self._heat_for(need)
         if hot is not None and self._growth.picks(first, need):
             for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
@@ -178,6 +192,24 @@ class FatesByFrosts:
         yield in_heat
         waits = max(bisect_left(planted, over, key=late), in_heat)
         yield from range(waits, bisect_left(planted, over, key=early) + 1)
+
+    def _spared(self, need: Need, planted: int) -> float:
+        """The share of years in which no frost of spring kills a planting. [0–1]"""
+        spring = self._frosts.spring
+        if need.shows is None or spring is None or planted >= self._harmless_from(need):
+            return 1.0
+        return 1 - spring.odds(planted + need.shows, at=need.killed_at)
+
+    def _harmless_from(self, need: Need) -> int:
+        """The first planting day that hardly any frost of spring kills, as an ordinal."""
+        spring = self._frosts.spring
+        if need.shows is None or spring is None:
+            return 0
+        safe = self._harmless.get(need.killed_at)
+        if safe is None:
+            safe = spring.first_safe(at=need.killed_at, share=_HARDLY_ANY) or 0
+            self._harmless[need.killed_at] = safe
+        return safe - need.shows
 
     def _fate(self, planted: int, need: Need) -> Fate:
         """First picks of a planting day of this year, and what the hot weeks do to them."""
@@ -210,16 +242,17 @@ class FatesByFrosts:
         day = date.fromordinal(fate.hot_end)
         return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
 
-    def _chances(self, fate: Fate, need: Need, survival: Survival) -> Chances:
+    def _chances(self, fate: Fate, need: Need, survival: Survival, *, spared: float) -> Chances:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
         frost = survival.end
         worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
         return Chances(
-            worth / fate.count,
+            spared * worth / fate.count,
             None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
             None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
             fate.too_hot,
             by_frost_alone=self._normal is None,
+            spring_loss=1 - spared,
         )
 
     def _explain(self, planted: Dated, need: Need, *, late: bool, waits: int) -> Dated:
@@ -245,6 +278,14 @@ class FatesByFrosts:
     def _stands_on(self, need: Need) -> bool:
         """Whether what frost stops stands for ever: nobody knows when the ground freezes."""
         return need.stands and self._normal is None
+
+
+def _with_springs(ends: list[int], planted: int, *, lost: float) -> list[int]:
+    """Return the ends of equally likely years, of which spring takes a share, spread over all."""
+    return [
+        planted if int((number + 1) * lost + _HALF) > int(number * lost + _HALF) else end
+        for number, end in enumerate(ends)
+    ]
 
 
 def _by_days(frosts: PlaceFrosts, site: Site, year: GrowingYear) -> GrowthByDays:

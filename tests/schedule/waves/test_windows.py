@@ -118,7 +118,7 @@ def test_planted_a_day_before_the_earliest_is_too_early_whatever_its_odds() -> N
     early, on_time = _judged("05-09"), _judged("05-10")
     assert early.verdict is Verdict.TOO_EARLY
     assert early.odds is not None
-    assert early.odds > 0.99
+    assert early.odds > 0.79  # one day before what is safe in 80 years of 100
     assert early.stages.plant.day == _day(5, 9)  # a day the grower wrote is kept
     assert on_time.verdict is Verdict.SAFE_FROM_FROST
 
@@ -165,10 +165,30 @@ def test_margin_is_measured_at_the_crops_own_temperature() -> None:
     assert _judged("07-19", crop(hardiness="half-hardy")).margin == 20
 
 
-def test_spring_frost_is_not_in_the_odds() -> None:
-    assert _judged("04-01").odds == pytest.approx(
-        _judged("04-01", frost="{last: 03-01, first: 10-01}").odds, abs=1e-3
+@pytest.mark.parametrize(
+    ("planted", "spared"),
+    [
+        # Sown direct it is up after 10 days.
+        ("04-30", 0.5),  # on the average last frost: one later in half of the years
+        ("05-11", 0.8413),  # 11 days after it, one spread: 1 − Φ(1) = 0.1587 have one later
+        ("05-22", 0.9772),  # two spreads
+        ("06-20", 1.0),
+    ],
+)
+def test_years_in_which_spring_kills_a_tender_crop_are_years_without_it(
+    planted: str, spared: float
+) -> None:
+    place = "{last: 05-10, first: 10-01}"
+    mild = _judged(planted, crop(days_after_frost="0"), frost="{last: 01-01, first: 10-01}")
+    found = _judged(planted, crop(days_after_frost="0"), frost=place)
+    assert found.odds == pytest.approx(spared * mild.odds, abs=1e-4)
+    assert found.expected_picking_days == pytest.approx(
+        spared * mild.expected_picking_days, abs=1e-2
     )
+    assert found.odds_of_nothing == pytest.approx(1 - spared * (1 - mild.odds_of_nothing), abs=1e-4)
+    hardy = crop(hardiness="half-hardy")
+    for where in (place, "{last: 01-01, first: 10-01}"):  # what is hardier is not killed by them
+        assert _judged(planted, hardy, frost=where).odds > 0.999
 
 
 def test_what_nothing_ends_is_safe_in_days_too() -> None:

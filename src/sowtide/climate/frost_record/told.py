@@ -6,13 +6,13 @@ from datetime import date
 
 from sowtide.climate.answers import EndedBy, Need, YearTold
 from sowtide.climate.fate import Fate, picking_left
-from sowtide.climate.frost_record.frost_years import HalfYears, YearsFrost
+from sowtide.climate.frost_record.frost_years import FrostYears, YearsFrost
 from sowtide.climate.medians import NEVER
 from sowtide.days import GrowingYear
 
 
 def told_by_frost(
-    fate: Fate, need: Need, autumns: HalfYears, year: GrowingYear
+    fate: Fate, need: Need, frosts: FrostYears, year: GrowingYear, *, planted: int
 ) -> tuple[YearTold, ...]:
     """Return what the first frost of each recorded autumn does to a wave, in order.
 
@@ -22,12 +22,38 @@ def told_by_frost(
         Its first picks in the growing year planned.
     need
         What it needs.
-    autumns
-        The autumns, of frosts at the temperature that kills it.
+    frosts
+        Those at the temperature that kills it.
     year
         The growing year planned.
+    planted
+        Its planting day, as an ordinal.
     """
-    return tuple(_told(fate, need, each, year) for each in autumns.years)
+    lasts = {
+        each.season: each.day
+        for each in frosts.spring.years
+        if each.day is not None and year.holding(each.day).season == each.season
+    }
+    shown = NEVER if need.shows is None else planted + need.shows
+    return tuple(
+        _killed(each.season, last)
+        if (last := lasts.get(each.season)) is not None
+        and year.like(last, year.season).toordinal() > shown
+        else _told(fate, need, each, year)
+        for each in frosts.autumn.years
+    )
+
+
+def _killed(season: int, frost: date) -> YearTold:
+    """Return a year whose last frost of spring kills it."""
+    return YearTold(
+        season=season,
+        first_pick=(None, None),
+        end=frost,
+        ended_by=EndedBy.FROST,
+        picking_days=0.0,
+        worth=0.0,
+    )
 
 
 def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> YearTold:

@@ -86,6 +86,15 @@ class Ends:
         return (end, until) if planted >= known_from else None
 
     @cached_property
+    def lasts_of_spring(self) -> list[int]:
+        """The last day before each year's midsummer that ends a plant; minus `NEVER` where none."""
+        lasts = []
+        for base, midsummer in zip(self._years.bases, self._years.midsummers, strict=True):
+            at = bisect_left(self._days, midsummer) - 1
+            lasts.append(self._days[at] if at >= 0 and self._days[at] >= base else -NEVER)
+        return lasts
+
+    @cached_property
     def stands(self) -> list[StandDays]:
         """All planting days of all years whose temperatures are known, the longest standing first.
 

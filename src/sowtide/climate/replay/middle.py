@@ -48,6 +48,7 @@ class Middle:
             None if frost >= NEVER else frost - (late + need.before_frost),
             None if heat >= NEVER else heat - (late + need.worthwhile),
             2 * sum([run.too_hot for run in runs]) > len(runs),
+            spring_loss=sum([run.spring_frost < NEVER for run in runs]) / len(runs),
         )
 
 

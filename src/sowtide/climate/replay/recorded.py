@@ -226,9 +226,9 @@ class ReplayedFates:
 
 def _told(run: Run, planted: date) -> YearTold:
     """Put what a year did on its own days."""
-    end = min(run.frost_end, run.hot_end)
+    end = min(run.frost_end, run.hot_end, run.spring_frost)
     first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
-    ended_by = EndedBy.HEAT if run.hot_end < run.frost_end else EndedBy.FROST
+    ended_by = EndedBy.HEAT if run.hot_end == end else EndedBy.FROST
     return YearTold(
         run.season,
         (next(first), next(first)),

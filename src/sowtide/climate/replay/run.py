@@ -47,6 +47,8 @@ class Run(NamedTuple):
         Share of the range that is not picked at all. [0–1]
     too_hot
         Whether heat takes all of it, or of an autumn wave more than half.
+    spring_frost
+        The day on which a frost of spring kills it, or `NEVER`.
     """
 
     season: int
@@ -58,6 +60,7 @@ class Run(NamedTuple):
     picking: float
     nothing: float
     too_hot: bool
+    spring_frost: int = NEVER
 
 
 @value
@@ -135,6 +138,7 @@ class Replay:
         self._longest = max(need.picking, need.worthwhile)
         self._all = 1.0, float(need.picking), 0.0
         self._sweep = Sweep(heat, self._totals, need)
+        self._springs = self._harmless_from()
 
     def runs(self, offset: int) -> Iterator[Run]:
         """Yield what each year does to a planting; years with gaps that matter are left out.
@@ -147,8 +151,20 @@ class Replay:
         ends = self._ends
         for number, planted in enumerate(self._years.indices(offset)):
             known = ends.of(planted, number)
-            if known is not None:
-                yield self._run(planted, number, *known)
+            if known is None:
+                continue
+            run = self._run(planted, number, *known)
+            if planted < self._springs[number]:
+                frost = self._ends.lasts_of_spring[number] - planted
+                run = run._replace(worth=0.0, picking=0.0, nothing=1.0, spring_frost=frost)
+            yield run
+
+    def _harmless_from(self) -> list[int]:
+        """The first planting day of each year that no frost of spring kills. [index]"""
+        shows = self._need.shows
+        if shows is None:
+            return [0] * len(self._years.seasons)
+        return [last - shows for last in self._ends.lasts_of_spring]
 
     def left(self, offset: int, since: int) -> tuple[float, float, int]:
         """Return the mean picking days from a day on, the share of years with any, and the years.
@@ -170,6 +186,8 @@ class Replay:
             end, until = known
             fate = fate_of(self._picks(planted, until), self._need, self._hot[number])
             gone = end if fate.hot_end is None else min(end, fate.hot_end)
+            if planted < self._springs[number]:
+                gone = end = min(gone, self._ends.lasts_of_spring[number])
             if gone <= planted + since:
                 continue
             of_year = picking_left(fate, self._need, end, planted + since)
@@ -192,6 +210,8 @@ class Replay:
             end, until = known
             picks = self._picks(planted, until)
             fate = fate_of(picks, self._need, self._hot[number])
+            if planted < self._springs[number]:
+                end = planted
             parts = bearing(fate, self._need, picks, planted=planted, end=end)
             yield Borne(self._years.seasons[number], parts)
 
@@ -204,6 +224,11 @@ class Replay:
             if stand.length - before < least:
                 break  # frost after frost: nothing ripens between these and the rest
             useful = stand.until if stand.end >= NEVER else stand.end - before
+            harmless = self._springs[stand.number]
+            if harmless > stand.begin:
+                if harmless >= stand.over:
+                    continue
+                stand = stand._replace(begin=harmless)
             if useful - stand.begin < least:
                 continue
             self._sweep.add(stand, useful, self._hot[stand.number], worth=worth, too_hot=too_hot)

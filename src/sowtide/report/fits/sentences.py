@@ -12,6 +12,10 @@ from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.seedlings import done, say_seedlings
 from sowtide.report.kit.spots import GOOD
 from sowtide.schedule.waves import Verdict
+from sowtide.units import in_hundred
+
+_MATTERS = 0.05
+"""Share of years killed by a frost of spring from which on it is said: ours. [0–1]"""
 
 _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
@@ -131,6 +135,8 @@ def limits(of: FitsView) -> str:
         text += f" Earliest: {together(words.day(earliest, year))}."
     if best.frost_limit is None:
         return text
+    if best.spring_loss >= _MATTERS:
+        text += f" A frost of spring kills it in {in_hundred(best.spring_loss)} years of 100."
     limit = together(words.day(best.frost_limit, year))
     if not best.stands_after_frost:
         return f"{text} By {limit} frost has ended it in half of the years."

@@ -74,6 +74,7 @@ class AnswerView:
     odds: Share | None
     expected_picking_days: Mean | None
     odds_of_nothing: Share | None
+    spring_loss: Share
     places: tuple[SpotView, ...]
     instead: tuple[Alternative, ...]
     by_date: tuple[PlantedOn, ...]
@@ -150,6 +151,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         odds=judged.odds,
         expected_picking_days=judged.expected_picking_days,
         odds_of_nothing=judged.odds_of_nothing,
+        spring_loss=of.judged.spring_loss,
         places=tuple(spot_view(each, crop) for each in of.spots),
         instead=alternatives(of.instead),
         by_date=tuple(planted_on(each, crop) for each in of.weekly),

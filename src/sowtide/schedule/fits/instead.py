@@ -123,7 +123,7 @@ def _sow_direct(
     """Where it is late to raise seedlings, sowing on the spot saves half the nursery days."""
     if answer.raised is Raised.DIRECT or answer.crop.raised is not Raised.EITHER:
         return
-    day = max(today, conditions.prospects(answer.crop, Raised.DIRECT).earliest.day)
+    day = max(today, conditions.prospects(answer.crop, Raised.DIRECT).begins.day)
     spot = room_for(answer.crop, Raised.DIRECT, day)
     if spot is not None and _better(spot.judged, answer.judged):
         text = f"sow it direct on {short_day(day)} {_where(spot)}"

@@ -29,7 +29,7 @@ def first_day(season: Season, question: Question, prospects: Prospects, last: Wa
         first = today + timedelta(days=nursery.low)
     if question.crop.overwinters:
         return max(first, _winter_day(season.conditions, last))
-    first = max(first, prospects.earliest.day)
+    first = max(first, prospects.begins.day)
     if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
         later = (window.first for window in prospects.windows if window.first > first)
         return next(later, first)

@@ -305,7 +305,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:
     if entry.start is not None:
         return Dated.on(entry.start, "written", "planting day as written", entry.start_origin)
-    return max((each.earliest for each in prospects), key=lambda earliest: earliest.day)
+    return max((each.begins for each in prospects), key=lambda begins: begins.day)
 
 
 def _after_chill(crop: Crop, earliest: Dated, conditions: Conditions) -> Dated:

@@ -161,6 +161,8 @@ class Judged:
     winter
         How it gets on over the winter; None where it does not stand over it, or states when it is
         ready, or no temperatures are known.
+    spring_loss
+        Share of years in which a frost of spring kills it, counted in the odds. [0–1]
     """
 
     stages: Stages
@@ -176,6 +178,7 @@ class Judged:
     may_bolt: bool = False
     years: int | None = None
     winter: Winter | None = None
+    spring_loss: float = 0.0
 
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
@@ -194,6 +197,7 @@ class Judged:
             self.may_bolt,
             self.years,
             None if winter is None else winter.counted_anew(begin, onto),
+            self.spring_loss,
         )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -31,6 +32,9 @@ from sowtide.units import FREEZING
 DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
 COLDEST_NIGHTS = 10.0
 """Mean minimum of 11 days that very tender plants wait for: sowtide's own reading. [°C]"""
+
+_SOON_AFTER = 21
+"""Days after the earliest on which a series still begins with its first safe day: ours. [days]"""
 
 _DAY = timedelta(days=1)
 
@@ -63,11 +67,14 @@ class Prospects:
         self._climate = climate
         self._site = site
         self._year = year
+        self._shows = 0
         self.ground = colder_by
         """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
         self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
+        if crop.hardiness.is_tender:
+            self.need = replace(self.need, shows=self._shows)
         self._windows: tuple[DateSpan, ...] | None = None
         self._judged: dict[date, Judged] = {}
 
@@ -82,6 +89,19 @@ class Prospects:
         year = self._year.holding(planted)
         ripe = planted + timedelta(days=self.need.days.low)
         return planted >= year.midsummer or ripe > year.last
+
+    @cached_property
+    def begins(self) -> Dated:
+        """The day from which on a series is planted: the earliest, for a tender crop a safe one.
+
+        Frosts of spring and of autumn together leave fewer years than those of spring alone.
+        """
+        first = next(iter(self.windows), None)
+        days = 0 if first is None else (first.first - self.earliest.day).days
+        if self.need.shows is None or not 0 < days <= _SOON_AFTER:
+            return self.earliest
+        text = "the first safe day: frosts of spring and autumn together"
+        return self.earliest.then(days, "earliest", text, OURS)
 
     @property
     def windows(self) -> tuple[DateSpan, ...]:
@@ -159,6 +179,7 @@ class Prospects:
             and not self._climate.weather.knows_heat
             and in_high_summer(picking, self._year),
             outlook.years,
+            spring_loss=outlook.chances.spring_loss,
         )
 
     def _judge_winter(self, planted: Dated) -> Judged:
@@ -259,6 +280,7 @@ class Prospects:
             return None
         if self.raised is Raised.DIRECT:
             shows = emergence_of(self.crop, self._climate.weather.soil(earliest.day))
+            self._shows = shows.days
             if shows.days:
                 text = f"{shows.text}: no frost harms it before it is up"
                 earliest = earliest.then(-shows.days, "earliest", text, shows.origin)
