@@ -45,7 +45,8 @@ done blocked overlap
 DONE = "sow up harden_off plant first_pick last_pick pull_out"
 FITS = """
 version crop variety plants basis earliest_planting last_safe_planting windows frost_limit verdict
-odds expected_picking_days odds_of_nothing spring_loss places instead by_date cover on raised problems varieties
+odds expected_picking_days odds_of_nothing spring_loss places instead by_date cover on
+raised problems varieties
 """
 
 
