@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from enum import Enum
-from typing import TYPE_CHECKING
 
-from sowtide.climate.answers import EndedBy
+from sowtide.climate.answers import EndedBy, Winter
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
 from sowtide.values import value
-
-if TYPE_CHECKING:  # only where temperatures are known
-    from sowtide.climate.answers import Winter
 
 LOOK_AFTER_UP = timedelta(days=5)
 """How long after a sowing should be up to look whether it is."""
@@ -159,10 +155,10 @@ class Judged:
     years
         How many recorded years the odds are of; None where they come from a curve. [years]
     winter
-        How it gets on over the winter; None where it does not stand over it, or states when it is
-        ready, or no temperatures are known.
+        How it gets on over the winter; None where it does not, states when it is ready, or no
+        temperatures are known.
     spring_loss
-        Share of years in which a frost of spring kills it, counted in the odds. [0–1]
+        As in its chances. [0–1]
     """
 
     stages: Stages
