@@ -383,3 +383,29 @@ def test_the_garden_names_its_journal(did: Did, tmp_path: Path) -> None:
     assert (tmp_path / "done.yaml").exists()
     assert not (tmp_path / "journal.yaml").exists()
     assert "fruit-1 sown" in did("--list").out
+
+
+def test_the_ticks_of_mondays_sheet_are_known_on_sunday(did: Did, tmp_path: Path) -> None:
+    sheet = json.loads(did("--format", "json", command="week", today="2026-07-20").out)
+    code = next(each["code"] for each in sheet["tasks"] if each["kind"] == "pick")
+    did("fruit-1", "lost", "--on", "tue", today="2026-07-26")
+    # Lost before its first pick on 21 July it is on no sheet any more; that of Monday had it.
+    ran = did(f"{code}=300g@mon", "rain", today="2026-07-26")
+    assert ran.code == 2
+    ran = did(f"{code}=300g@mon", today="2026-07-26")
+    assert (ran.code, ran.err) == (0, "")
+    assert entries(tmp_path)[-1] == "- {on: 2026-07-20, wave: fruit-1, did: picked, amount: 300g}"
+
+
+def test_what_becomes_of_a_wave_is_said_behind_the_last_of_its_entries(did: Did) -> None:
+    sheet = json.loads(did("--format", "json", command="week", today="2026-07-20").out)
+    codes = {each["kind"]: each["code"] for each in sheet["tasks"] if each["wave"] == "fruit-1"}
+    assert set(codes) == {"pick"}
+    pull = json.loads(did("--week", "W32", "--format", "json", command="week").out)
+    out = next(each["code"] for each in pull["tasks"] if each["kind"] == "pull out")
+    ran = did(f"{codes['pick']}@07-22", f"{out}@07-25", today="2026-07-26")
+    assert ran.out.splitlines()[:3] == [
+        "fruit-1 picked 22 Jul",
+        "fruit-1 pulled 25 Jul, 10 days early: Long has its space from 25 Jul on",
+        "Pick with clean hands, box and knife; cool running water before anyone eats it.",
+    ]

@@ -40,6 +40,8 @@ MEANING = {
     "journal-key": "A stage has a key that says nothing of it.",
     "journal-order": "Something is said to have happened before what it comes after, or when the "
     "wave was gone.",
+    "journal-over": "A note: something was done for a wave that its series does not have any "
+    "more, because the waves before it were later than planned.",
     "journal-plants": "More plants were planted out, pulled or lost than there were.",
     "journal-sick": "A warning: plants were pulled as sick. Their family keeps "
     "out of that bed for the rest of the season.",

@@ -471,3 +471,54 @@ def test_no_bed_is_ever_over_full_in_silence(entries: list[str]) -> None:
             standing = [stay for stay in stays if stay.first <= day < stay.until]
             over = sum(stay.area for stay in standing) > bed.area
             assert not over or told & {stay.wave for stay in standing}
+
+
+HOT = gardens.text(
+    gardens.wave("leaf", plants="2", start="05-01", every="10", raised="trays"),
+    crops=(
+        gardens.leaf(
+            raised="trays",
+            nursery_days="28-42",
+            counted_from="planting out",
+            days_to_harvest="30",
+            picking_days="7",
+            worthwhile_days="7",
+        ),
+    ),
+    too_hot="07-10..08-20",
+    fall_allowance=NO_SLOWER,
+)
+
+
+def test_seedlings_that_are_sown_are_not_kept_over_a_gap() -> None:
+    # Picked for 7 days from 30 days after planting, up to 9 July: planted by 3 June. So on 1, 11,
+    # 21 and 31 May, and then in late summer.
+    plan = lived(HOT, today=date(2026, 5, 25))
+    assert planted(plan)[:4] == ["05-01", "05-11", "05-21", "05-31"]
+    assert planted(plan)[4] > "07-01"
+    late = "on: 2026-05-25, wave: leaf-3, did: planted out"
+    # Four days late leaf-4 would go out on 4 June, a day too late: but its seedlings are there.
+    moved = lived(HOT, late, "on: 2026-05-03, wave: leaf-4, did: sown", today=date(2026, 5, 25))
+    assert planted(moved)[3] == "06-04"
+    assert planted(moved)[4] == planted(plan)[4]
+    # Without seedlings it waits for the end of the heat.
+    assert planted(lived(HOT, late, today=date(2026, 5, 25)))[3] == planted(plan)[4]
+
+
+def test_seedlings_of_a_wave_that_the_series_has_no_more_are_planted_out() -> None:
+    # Every 14 days until 29 June: 1, 15 and 29 June. With the second two days late the third would
+    # come on 1 July, after the end; its seedlings, sown on 1 June, go out all the same.
+    until = TRAYS.replace("count: 3", "until: 06-29").replace("plants: 4", "plants: 3")
+    today = date(2026, 6, 20)
+    assert planted(lived(until, today=today)) == ["06-01", "06-15", "06-29"]
+    late = "on: 2026-06-17, wave: fruit-2, did: planted out"
+    sown = "on: 2026-06-01, wave: fruit-3, did: sown"
+    assert planted(lived(until, late, today=today)) == ["06-01", "06-17"]
+    season = lived(until, late, sown, today=today)
+    assert planted(season) == ["06-01", "06-17", "07-01"]
+    assert gardens.codes(season) == []
+    # What was only prepared for it is no mistake, and no wave.
+    prepared = "on: 2026-06-19, wave: fruit-3, bed: Long, did: prepared"
+    season = lived(until, late, prepared, today=today)
+    assert planted(season) == ["06-01", "06-17"]
+    assert gardens.codes(season) == [("journal-over", None)]

@@ -132,11 +132,10 @@ def _of_journal(placed: tuple[Grown, ...], accounts: Accounts) -> Iterator[Probl
         for each in noted:
             assert each.account is not None  # only such were taken
             yield from crowded(each.account, each.planting.entry.raised, each.crowded)
-        if noted:
-            name = noted[0].planting.entry.name
+        of_journal = [account for _, account in accounts.of_series(of_series.entry.name)]
+        if of_journal:
             numbers = [each.planting.number for each in of_series.waves]
             waves = next(n for n in range(1, len(numbers) + 2) if n not in numbers) - 1
-            of_journal = [account for _, account in accounts.of_series(name)]
             yield from not_asked_for(of_journal, waves=waves)
 
 

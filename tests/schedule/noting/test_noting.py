@@ -9,7 +9,16 @@ import pytest
 import gardens
 from sowtide.days import GrowingYear
 from sowtide.garden.journal import Did, journal_of
-from sowtide.schedule.noting import Details, Unclear, day, happenings_of, moved, one_of, stage
+from sowtide.schedule.noting import (
+    Details,
+    Unclear,
+    all_moved,
+    day,
+    happenings_of,
+    moved,
+    one_of,
+    stage,
+)
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
 from sowtide.season import season_of
@@ -115,7 +124,7 @@ def test_a_day_that_is_none_or_to_come_is_refused(word: str) -> None:
         (("fruit-3", "sown"), "wave: fruit-3, bed: Long, did: sown, plants: 2"),
         (("fruit-3", "sow", "3"), "wave: fruit-3, bed: Long, did: sown, plants: 3"),
         (("leaf", "sown"), "wave: leaf-1, did: sown"),
-        (("leaf", "planted", "out"), "wave: leaf-1, bed: Long, did: planted out, plants: 3"),
+        (("leaf", "planted", "out"), "wave: leaf-1, bed: Low, did: planted out, plants: 3"),
         (("fruit-1", "picked=1.4lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
         (("fruit-1", "picked", "1.4", "lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
         (("fruit-1", "first", "picked", "8"), "wave: fruit-1, did: first picked, amount: 8"),
@@ -198,7 +207,7 @@ def test_codes_of_the_sheet_tick_off_work_each_on_its_day(season: Season) -> Non
         code(season, "fruit-1", "pick", date(2026, 7, 20)),
     )
     assert lines(season, sow, f"{pick}=1.4lb@wed") == [
-        "- {on: 2026-07-16, wave: fruit-4, bed: Low, did: sown, plants: 2}",
+        "- {on: 2026-07-16, wave: fruit-4, bed: Long, did: sown, plants: 2}",
         "- {on: 2026-07-15, wave: fruit-1, did: picked, amount: 1.4lb}",
     ]
     look = code(season, "fruit-3", "look", monday)
@@ -228,4 +237,41 @@ def test_what_an_entry_moves() -> None:
     assert [(each.wave, each.before, each.now) for each in found.shifts] == [
         ("fruit-3", date(2026, 6, 29), date(2026, 7, 2)),
         ("fruit-4", date(2026, 7, 13), date(2026, 7, 16)),
+    ]
+
+
+def test_a_code_that_the_plan_has_moved_on_from_is_known_of_an_earlier_sheet(
+    season: Season,
+) -> None:
+    # Sown on 1 June fruit-1 is picked from 21 July, in week 30; sown on the 25th from 14 August.
+    picked = code(season, "fruit-1", "pick", date(2026, 7, 20))
+    read = journal_of(b"- {on: 2026-06-25, wave: fruit-1, did: sown}\n", "journal.yaml")
+    now = season_of(gardens.read(FILE), TODAY, None, read.journal)
+    sown = code(season, "fruit-2", "sow", date(2026, 6, 15))
+    details = Details(TODAY)
+    with pytest.raises(Unclear, match=rf"There is no code '{picked}' on the sheets"):
+        happenings_of((picked, sown), details, now)
+    monday = season_of(gardens.read(FILE), date(2026, 7, 13))
+    found = happenings_of((f"{picked}@wed", sown), details, now, iter((monday,)))
+    assert [each.line for each in found] == [
+        "- {on: 2026-07-15, wave: fruit-1, did: picked}",
+        "- {on: 2026-07-16, wave: fruit-2, bed: Long, did: sown, plants: 2}",
+    ]
+
+
+def test_what_a_series_moved_is_said_once_of_the_wave_that_began_it(season: Season) -> None:
+    noted = (
+        "- {on: 2026-06-02, wave: fruit-1, did: prepared, bed: Long}\n"
+        "- {on: 2026-06-20, wave: fruit-2, did: sown}\n"
+        "- {on: 2026-06-05, wave: fruit-1, did: sown}\n"
+    )
+    read = journal_of(noted.encode(), "journal.yaml")
+    assert read.journal is not None
+    after = season_of(gardens.read(FILE), TODAY, None, read.journal)
+    found = all_moved(read.journal.happenings, season, after)
+    # fruit-2 was noted itself; 20 June + 14 and + 28.
+    assert [[each.wave for each in one.shifts] for one in found] == [
+        [],
+        [],
+        ["fruit-2", "fruit-3", "fruit-4"],
     ]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import click
@@ -19,6 +19,7 @@ from sowtide.cli.options import (
 )
 from sowtide.cli.output import complain
 from sowtide.cli.printing import forms_of, say
+from sowtide.days import week_start
 from sowtide.diagnostics import Unreadable
 from sowtide.garden.journal import Did, Happening, Journal, held
 from sowtide.report.did import DUE, ENTRIES, REPORT, YEAR, view, year_view
@@ -28,6 +29,7 @@ from sowtide.schedule.noting import (
     Details,
     Shared,
     Unclear,
+    all_moved,
     day,
     happenings_of,
     moved,
@@ -35,6 +37,9 @@ from sowtide.schedule.noting import (
 )
 from sowtide.schedule.season import Season
 from sowtide.season import Loaded, journal_path
+
+_SHEETS_KEPT = 4
+"""Of how many weeks the codes are known that the plan has moved on from. [1]"""
 
 
 def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
@@ -118,7 +123,7 @@ def command(
     try:
         when = season.today if on is None else day(on, season.today, season.garden.year)
         details = Details(when, bed, plants, note, using, sick)
-        asked = happenings_of(words, details, season)
+        asked = happenings_of(words, details, season, _earlier(loaded, season))
     except Unclear as unclear:
         raise click.UsageError(str(unclear)) from None
     _write(path, asked, loaded, season, shared=shared_codes(words, season), format_=format_)
@@ -135,6 +140,16 @@ def _due(season: Season, format_: str) -> tuple[str, ...]:
     )
     codes = [task.code for task in due.tasks]
     return tuple(_code(word, codes) for word in answer.split())
+
+
+def _earlier(loaded: Loaded, season: Season) -> Iterator[Season]:
+    """Yield the season as the sheets of this week and of some before it were made from it."""
+    assert loaded.garden is not None
+    first = week_start(season.today, starts=loaded.garden.site.week_starts)
+    for weeks in range(_SHEETS_KEPT):
+        day = first - timedelta(weeks=weeks)
+        if day < season.today:
+            yield season_from(loaded, day)
 
 
 def _code(word: str, codes: Sequence[str]) -> str:
@@ -176,7 +191,7 @@ def _write(
         for each in after.problems
         if each.code.startswith("journal-") and each.code != SICK and each.message not in told
     )
-    found = tuple(moved(each, season, after) for each in written)
+    found = all_moved(written, season, after)
     say(REPORT, view.did(found, season, after, shared=shared), format_)
 
 

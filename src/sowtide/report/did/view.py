@@ -235,8 +235,12 @@ def did(
         if each.happening.sick and each.now is not None:
             slugs["sick"] = None
             barred += _barred(each.happening, each.now, after)
+    last = {each.happening.wave: place for place, each in enumerate(moved)}
     return DidView(
-        written=tuple(_written(each) for each in moved),
+        written=tuple(
+            _written(each, says_more=last[each.happening.wave] == place)
+            for place, each in enumerate(moved)
+        ),
         taken_back=taken_back,
         elsewhere=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.elsewhere),
         room_lost=tuple(wave.id for wave in room.lost),
@@ -266,13 +270,16 @@ def _barred(pulled: Happening, wave: Wave, season: Season) -> Iterator[BarredVie
         yield BarredView(bed, wave.crop.family, wave.id, tuple(kin))
 
 
-def _written(moved: Moved) -> WrittenView:
-    """Return an entry, and what becomes of its wave and of the series behind it."""
+def _written(moved: Moved, *, says_more: bool) -> WrittenView:
+    """Return an entry, and what becomes of its wave and of the series behind it.
+
+    What becomes of a wave is said once, behind the last of its entries.
+    """
     before, now, did = moved.before, moved.now, moved.happening.did
     free, left, picks, last = None, None, None, None
     odds: float | None = None
     was: float | None = None
-    if before is not None and now is not None and now.stands:
+    if says_more and before is not None and now is not None and now.stands:
         if now.status in _OVER:
             free = FreeView(_beds(now), now.stages.pull_out.day)
         elif did in _GONE:

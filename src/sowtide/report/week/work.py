@@ -195,6 +195,9 @@ def _until(task: TaskView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
     last, year = task.last_day, of.setting.year
     if last is None or last < task.due or last >= year.last or task.kind is Kind.LOOK:
         return
+    if of.setting.today is not None and last < of.setting.today and task.overdue:
+        yield f"; its last day was {together(words.day(last, year))}"
+        return
     if must:
         yield ". "
         yield f"Last safe day {together(words.weekday(last, year))}", Style.BAD

@@ -12,6 +12,7 @@ series are known beforehand, so each of its waves has its turn in the pass of it
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from enum import IntEnum
@@ -268,25 +269,40 @@ class _Turns:
     def _next(self, index: int) -> Planting | None:
         """Return the next planting of a series that is not in the bed yet, or None."""
         before = self._before[index]
-        planting = self._series[index].step(before)
+        planting = self._step(index)
         while isinstance(planting, Planting) and (account := self._account(planting)) is not None:
             if not account.is_planted(planting.entry.raised):
-                return self._raised(planting, account)
+                return self._raised(planting, account, before)
             actual = self._planted(planting.entry, planting.number, account)
             before.append(replace(actual, gap=planting.gap))
-            planting = self._series[index].step(before)
+            planting = self._step(index)
         if isinstance(planting, Over):
             self._over[index] = planting
             return None
         return planting
 
+    def _step(self, index: int) -> Planting | Over:
+        """Return the next planting of a series; one more than it has if its seedlings are sown."""
+        series, before = self._series[index], self._before[index]
+        found = series.step(before)
+        if not isinstance(found, Over) or self._accounts is None or not before:
+            return found
+        entry, number = series.entry, len(before) + 1
+        account = self._accounts.of(f"{entry.name}-{number}")
+        if account is None or account.sown is None or entry.every is None:
+            return found
+        return before[-1].followed_by(entry, number)
+
     def _account(self, planting: Planting) -> Account | None:
         return None if self._accounts is None else self._accounts.of(planting.id)
 
-    def _raised(self, planting: Planting, account: Account) -> Planting:
+    def _raised(self, planting: Planting, account: Account, before: Sequence[Planting]) -> Planting:
         """Return a planting on the day that its seedlings allow."""
         from sowtide.schedule.happened import planted_on
 
+        if planting.gap is not None and account.sown is not None and before:
+            # Seedlings that are there are not kept over a gap: they go out as they would without.
+            planting = before[-1].followed_by(planting.entry, planting.number)
         planted = planted_on(planting.planted, account, planting.entry)
         latest = max(planting.latest, planted.day)
         if planted is planting.planted:

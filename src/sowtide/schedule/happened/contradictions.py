@@ -18,6 +18,8 @@ from sowtide.schedule.waves import MOST_WAVES
 
 SICK = "journal-sick"
 """Code of the warning that a bed is barred."""
+_BEFORE_IT_GROWS = (Did.PREPARED, Did.SCOUTED, Did.SKIPPED, Did.COVERED, Did.WATERED, Did.FED)
+"""What may be noted of a wave that is not planted in the end."""
 _MOST_NAMED = 3
 """How many waves a hint names before it counts them. [1]"""
 
@@ -161,7 +163,16 @@ def not_asked_for(accounts: Sequence[Account], *, waves: int) -> Iterator[Proble
         if int(number) > waves:
             first = account.happenings[0]
             hint = f"{series} has {waves} wave{'s' if waves > 1 else ''}"
-            yield _problem(first, "journal-wave", f"there is no wave '{account.wave}'", hint)
+            if all(each.did in _BEFORE_IT_GROWS for each in account.happenings):
+                yield Problem(
+                    Severity.NOTE,
+                    "journal-over",
+                    f"{account.wave} is not asked for any more",
+                    f"{hint}, since those before it were later than planned",
+                    first.span,
+                )
+            else:
+                yield _problem(first, "journal-wave", f"there is no wave '{account.wave}'", hint)
 
 
 def _of_wave(account: Account, entry: Entry) -> Iterator[Problem]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.schedule.noting.asked import Details, Shared, happenings_of, shared_codes
-from sowtide.schedule.noting.moved import Moved, RoomMoved, Shift, moved, room_moved
+from sowtide.schedule.noting.moved import Moved, RoomMoved, Shift, all_moved, moved, room_moved
 from sowtide.schedule.noting.named import Unclear, day, one_of, stage
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "Shared",
     "Shift",
     "Unclear",
+    "all_moved",
     "day",
     "happenings_of",
     "moved",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -36,6 +36,7 @@ _TICK = re.compile(r"([bcdfghjkmnpqrstvwxyz]{4,7})(?:=([^@]+))?(?:@(.+))?")
 _BEFORE, _AFTER = timedelta(days=184), timedelta(days=366)
 """How far outside of its growing year a season's work may lie: garlic is picked the year after."""
 
+_HOW_MANY = "Say how many were found: scouted none, some or many; behind a code, as in =none."
 _VALUE = re.compile(r"\d|none$|some$|many$")
 
 
@@ -63,7 +64,9 @@ class Details:
     sick: bool = False
 
 
-def happenings_of(words: Sequence[str], details: Details, season: Season) -> tuple[Happening, ...]:
+def happenings_of(
+    words: Sequence[str], details: Details, season: Season, earlier: Iterable[Season] = ()
+) -> tuple[Happening, ...]:
     """Return the entries that some words ask for.
 
     Parameters
@@ -75,6 +78,9 @@ def happenings_of(words: Sequence[str], details: Details, season: Season) -> tup
         What is said beside them.
     season
         The season, with all that happened before.
+    earlier
+        The same as it was seen from earlier days, the latest first: a code that the plan has moved
+        on from still stands on a sheet that was printed then.
 
     Raises
     ------
@@ -82,16 +88,19 @@ def happenings_of(words: Sequence[str], details: Details, season: Season) -> tup
         If the words name nothing, or more than one thing.
     """
     ticks = [_TICK.fullmatch(word) for word in words]
-    if all(ticks) and (found := [_ticked(tick, season) for tick in ticks if tick]) and all(found):
-        return tuple(
-            each
-            for tick, job in zip(ticks, found, strict=True)
-            if tick and job
-            for each in _of_code(tick, job, details, season)
-        )
-    if len(words) > 1 and all(ticks):
-        missing = next(t[1] for t, job in zip(ticks, found, strict=True) if t and job is None)
-        raise Unclear(f"There is no code '{missing}' on the sheets of this season.")
+    if all(ticks):
+        seen = _Seen(season, earlier)
+        found = [seen.work_of(tick[1]) for tick in ticks if tick]
+        if all(found):
+            return tuple(
+                each
+                for tick, job in zip(ticks, found, strict=True)
+                if tick and job
+                for each in _of_code(tick, *job, details, today=season.today)
+            )
+        if len(words) > 1:
+            missing = next(t[1] for t, job in zip(ticks, found, strict=True) if t and job is None)
+            raise Unclear(f"There is no code '{missing}' on the sheets of this season.")
     first = words[0].casefold()
     if first in (Did.RAIN.value, Did.SOIL.value):
         how_much = " ".join(words[1:])
@@ -215,7 +224,7 @@ def _entry(
         if each is not None and not takes(did, key):
             raise Unclear(f"{did.value} takes no {key}.")
     if did is Did.SCOUTED and found is None:
-        raise Unclear("Say how many were found: scouted none, some or many.")
+        raise Unclear(_HOW_MANY)
     return Happening(
         on=details.on,
         did=did,
@@ -262,18 +271,34 @@ def _with_plants(entry: Happening, plants: int) -> Happening:
     return replace(entry, plants=plants)
 
 
-def _ticked(tick: re.Match[str], season: Season) -> Coded | None:
-    """Return the work that a code names: of several, what is due nearest to today."""
-    found = coded(tick[1], season.garden, season.waves, season.care)
-    return _nearest(found, season) if found else None
+class _Seen:
+    """The season as it is seen today, and as it was seen from earlier days as far as needed."""
+
+    def __init__(self, season: Season, earlier: Iterable[Season]) -> None:
+        self._seen = [season]
+        self._earlier = iter(earlier)
+
+    def work_of(self, code: str) -> tuple[Coded, Season] | None:
+        """Return the work that a code names, of several what is due nearest, and who says so."""
+        for season in self._seasons():
+            found = coded(code, season.garden, season.waves, season.care)
+            if found:
+                return _nearest(found, season), season
+        return None
+
+    def _seasons(self) -> Iterator[Season]:
+        yield from self._seen
+        for season in self._earlier:
+            self._seen.append(season)
+            yield season
 
 
 def _of_code(
-    tick: re.Match[str], job: Coded, details: Details, season: Season
+    tick: re.Match[str], job: Coded, season: Season, details: Details, *, today: date
 ) -> tuple[Happening, ...]:
     on, said = details.on, tick[2]
     if tick[3]:
-        on = day(tick[3], season.today, season.garden.year)
+        on = day(tick[3], today, season.garden.year)
     if job.care is not None:
         return tuple(_of_care(job.care, said, on, details, season))
     assert job.kind is not None  # it has one unless it is care

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
-from sowtide.garden.journal import Did, Happening
+from sowtide.garden.journal import PICKINGS, Did, Happening
 from sowtide.reasons import Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
@@ -110,6 +112,41 @@ _SETTLED = (Status.OVER, Status.LOST, Status.SKIPPED)
 
 def _beds(wave: Wave) -> tuple[str, ...]:
     return tuple(stand.bed.name for stand in wave.stands)
+
+
+def all_moved(happenings: Sequence[Happening], before: Season, after: Season) -> tuple[Moved, ...]:
+    """Return what some entries moved; what a series moved is said once, of the wave that began it.
+
+    Parameters
+    ----------
+    happenings
+        What was written at once.
+    before, after
+        The season without all of it, and with it.
+    """
+    found = [moved(each, before, after) for each in happenings]
+    begun: dict[str, tuple[int, int, int]] = {}
+    for place, each in enumerate(found):
+        if each.now is not None:
+            turn = _moving(each.happening.did), each.now.number, place
+            begun[each.now.entry.name] = min(turn, begun.get(each.now.entry.name, turn))
+    said = {place for _, _, place in begun.values()}
+    return tuple(
+        each if place in said else replace(each, shifts=()) for place, each in enumerate(found)
+    )
+
+
+def _moving(did: Did) -> int:
+    """Rank a stage by how much it moves of the waves behind it, most first."""
+    return 0 if did in _PLANTS else 2 if did in _MOVES_NOTHING else 1
+
+
+_PLANTS = (Did.SOWN, Did.PLANTED_OUT, Did.SKIPPED)
+_MOVES_NOTHING = (
+    *(Did.PREPARED, Did.UP, Did.THINNED, Did.COVERED, Did.WATERED, Did.FED, Did.SPRAYED),
+    *(Did.SCOUTED, *PICKINGS),
+)
+"""What does not move the planting of the waves behind it."""
 
 
 def _wave(season: Season, name: str | None) -> Wave | None:

@@ -89,6 +89,16 @@ class Planting:
         later = self.planted.then(days, "room", text, self.entry.every_origin)
         return replace(self, planted=later, begun=later, times=0)
 
+    def followed_by(self, entry: Entry, number: int) -> Planting:
+        """Return the next one of a series whose seedlings are sown, whatever days are safe."""
+        assert entry.every is not None  # after a single wave there is none
+        days = entry.every.low
+        text = f"every {days} days, its seedlings are sown"
+        planted = self.planted.then(days, "series", text, entry.every_origin)
+        return Planting(
+            entry=entry, number=number, planted=planted, latest=planted.day, begun=planted
+        )
+
     def done(self, planted: Dated, picked: date | None = None) -> Planting:
         """Return it as it happened, early or late; what follows steps on from that day."""
         return replace(
