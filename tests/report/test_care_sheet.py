@@ -144,6 +144,8 @@ def test_what_waits_says_why_and_until_when() -> None:
         date(2026, 8, 3),
     )
     assert waits.why == "14 days from oil"
+    nearer = oil.replace("14", "3")  # on the 23rd: put off, and still in this week
+    assert week(season_with(garden_with(nearer, sulfur))).first.not_this_week == ()
 
 
 def test_a_hot_week_holds_off_what_its_label_keeps_from_heat() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
@@ -144,6 +144,10 @@ class CarePlan:
         Rain by day, as the journal tells it. [mm]
     found
         The latest look at each wave: its day, and how much was found.
+    days
+        The days of each routine in each bed, by its key and the bed's name, in order.
+    closing
+        What a routine closes to picking, by its key and the day it is done.
     """
 
     doses: tuple[Dose, ...]
@@ -151,7 +155,9 @@ class CarePlan:
     blocks: tuple[PickBlock, ...]
     unwell: frozenset[str]
     rain: tuple[tuple[date, float], ...]
-    found: tuple[tuple[str, date, str], ...] = ()
+    found: tuple[tuple[str, date, str], ...]
+    days: Mapping[tuple[str, str], tuple[date, ...]]
+    closing: Mapping[tuple[str, date], tuple[PickBlock, ...]]
 
     def rounds(self, first: date, last: date) -> tuple[Round, ...]:
         """Return the work of a span of days, both ends included, what is noted as done left out."""

@@ -11,7 +11,7 @@ from sowtide.days import GrowingYear
 from sowtide.garden.care import Made, Routine, covers
 from sowtide.garden.model import Garden
 from sowtide.schedule.care.care_days import CareSpan, asked_since, first_asked, next_asked, span_of
-from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Plot
+from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot
 from sowtide.schedule.care.kept_apart import Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
 from sowtide.schedule.care.pick_blocks import blocks_of
@@ -74,14 +74,23 @@ def care_plan(
             wet = dry[plot.bed.name] if routine.overhead else frozenset()
             doses += _tended(routine, plot, noted, works, garden.year, today, wet)
     doses.sort(key=lambda each: (each.day, each.routine.span.line))
+    days: dict[tuple[str, str], list[date]] = defaultdict(list)
+    for dose in doses:
+        days[dose.routine.key, dose.plot.bed.name].append(dose.day)
+    blocks = blocks_of(doses, plots)
+    closing: dict[tuple[str, date], list[PickBlock]] = defaultdict(list)
+    for block in blocks:
+        closing[block.routine.key, block.done].append(block)
     looks = [(plot.wave.id, look) for plot in plots if (look := noted.found(plot)) is not None]
     return CarePlan(
         doses=tuple(doses),
         gives=tuple(gives),
-        blocks=blocks_of(doses, plots),
+        blocks=blocks,
         unwell=frozenset(plot.bed.name for plot in plots if noted.is_unwell(plot)),
         rain=noted.rain,
         found=tuple((wave, look.on, look.found.value) for wave, look in looks if look.found),
+        days={key: tuple(found) for key, found in days.items()},
+        closing={key: tuple(found) for key, found in closing.items()},
     )
 
 

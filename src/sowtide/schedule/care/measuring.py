@@ -148,11 +148,13 @@ def _area(plot: Plot) -> int:
 
 def _rain(each: Round, plan: CarePlan, today: date) -> float:
     """Return the rain since the time before, up to the day itself. [mm]"""
+    if not plan.rain:
+        return 0.0
     every = each.routine.every
     days = _PER_WEEK if every is None or every.days is None else every.days
     since = each.day - timedelta(days=days)
-    beds = [d.day for d in plan.doses if d.routine is each.routine and d.plot.bed == each.bed]
-    since = max((day for day in beds if since <= day < each.day), default=since)
+    done = plan.days.get((each.routine.key, each.bed.name), ())
+    since = max((day for day in done if since <= day < each.day), default=since)
     return sum(fell for on, fell in plan.rain if since <= on <= min(each.day, today))
 
 

@@ -97,11 +97,8 @@ def _closed_until(each: Round, care: CarePlan) -> date | None:
     return max(
         (
             block.until
-            for block in care.blocks
-            if block.done == each.day
-            and block.routine is each.routine
-            and block.wave in picked
-            and picked[block.wave] < block.until
+            for block in care.closing.get((each.routine.key, each.day), ())
+            if block.wave in picked and picked[block.wave] < block.until
         ),
         default=None,
     )
