@@ -12,9 +12,7 @@ from sowtide.diagnostics import (
     Severity,
     Span,
     has_errors,
-    ordinary,
     the_first,
-    unreadable,
 )
 from sowtide.garden.keys import FileKeys, SiteKeys, read_section
 from sowtide.garden.making import (
@@ -31,7 +29,7 @@ from sowtide.garden.making import (
 )
 from sowtide.garden.model import EVERY_DAY, Entry, Garden
 from sowtide.garden.readers import Frame, frame_of
-from sowtide.garden.text import LARGEST, EnoughError, Findings, Tree, decode, parse
+from sowtide.garden.text import EnoughError, Findings, Tree, bytes_of, decode, parse
 from sowtide.garden.want import Want
 from sowtide.values import value
 
@@ -71,13 +69,7 @@ def read_file(path: Path, label: str | None = None) -> Reading:
         If there is no such file or it cannot be opened.
     """
     name = label or str(path)
-    ordinary(path, name)
-    try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        raise unreadable(name, error) from None
-    return read_garden(data, name)
+    return read_garden(bytes_of(path, name), name)
 
 
 def read_garden(data: bytes, label: str) -> Reading:

@@ -20,13 +20,12 @@ from sowtide.diagnostics import (
     Span,
     has_errors,
     in_file_order,
-    ordinary,
     unreadable,
 )
 from sowtide.garden.journal.happening import Happening
 from sowtide.garden.journal.of_keys import Amiss, happening_of
 from sowtide.garden.keys import not_text
-from sowtide.garden.text import LARGEST, Refused, Source, Tree, decode, parse, quoted
+from sowtide.garden.text import Refused, Source, Tree, bytes_of, decode, parse, quoted
 from sowtide.values import value
 
 BROKEN_OFF = b"  # broken off here, not read"
@@ -90,16 +89,13 @@ def read_journal(path: Path, label: str | None = None) -> JournalRead:
         If it cannot be opened.
     """
     name = label or str(path)
-    if path.exists():
-        ordinary(path, name)
     try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        return JournalRead(Journal(name, exists=False))
+        exists = path.exists()
     except (OSError, ValueError) as error:
         raise unreadable(name, error) from None
-    return journal_of(data, name)
+    if not exists:
+        return JournalRead(Journal(name, exists=False))
+    return journal_of(bytes_of(path, name), name)
 
 
 def journal_of(data: bytes, label: str) -> JournalRead:

@@ -6,11 +6,10 @@ from sowtide.garden.text.edits import Edits
 from sowtide.garden.text.findings import Findings
 from sowtide.garden.text.positions import Branch, EnoughError, Path, Tree
 from sowtide.garden.text.refused import Refused, did_you_mean, named, quoted
-from sowtide.garden.text.source import LARGEST, Source, decode
+from sowtide.garden.text.source import Source, bytes_of, decode
 from sowtide.garden.text.tree import parse
 
 __all__ = [
-    "LARGEST",
     "Branch",
     "Edits",
     "EnoughError",
@@ -19,6 +18,7 @@ __all__ = [
     "Refused",
     "Source",
     "Tree",
+    "bytes_of",
     "decode",
     "did_you_mean",
     "named",

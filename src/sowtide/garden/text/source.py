@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import codecs
+from pathlib import Path
 
-from sowtide.diagnostics import Problem, Severity, Span
+from sowtide.diagnostics import Problem, Severity, Span, ordinary, unreadable
 from sowtide.values import value
 
 LARGEST = 5_000_000
@@ -67,6 +68,22 @@ class Source:
         """Name the place of the character with that number in the text."""
         line = self.text.count("\n", 0, index)
         return self.span(line, index - (self.text.rfind("\n", 0, index) + 1), length)
+
+
+def bytes_of(path: Path, label: str) -> bytes:
+    """Read an ordinary file, of one that is too large no more than shows that.
+
+    Raises
+    ------
+    Unreadable
+        If there is no such file or it cannot be opened.
+    """
+    ordinary(path, label)
+    try:
+        with path.open("rb") as file:
+            return file.read(LARGEST + 1)
+    except (OSError, ValueError) as error:
+        raise unreadable(label, error) from None
 
 
 def decode(data: bytes, label: str) -> Source | Problem:

@@ -58,19 +58,6 @@ COLUMNS = (
 
 
 @value
-class DoneView:
-    """The days on which stages were done; null where that is not noted."""
-
-    sow: date | None = None
-    up: date | None = None
-    harden_off: date | None = None
-    plant: date | None = None
-    first_pick: date | None = None
-    last_pick: date | None = None
-    pull_out: date | None = None
-
-
-@value
 class HolderView:
     """A wave that holds space in a bed, the first day the bed is free of it, and when it comes."""
 
@@ -148,7 +135,7 @@ class WaveView:
     verdict: Verdict | None
     sow_again_by: date | None
     status: Status
-    done: DoneView
+    done: Done
     blocked: BlockedView | None
     overlap: SetBetween | None
     asked: Unsaid[SeriesAsked]
@@ -249,7 +236,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         verdict=judged.verdict,
         sow_again_by=wave.sow_again_by,
         status=wave.status,
-        done=_NOTHING_DONE if wave.done is None else _done(wave.done),
+        done=wave.done or _NOTHING_DONE,
         blocked=None if wave.blocked is None else _blocked(wave.blocked),
         overlap=set_between(wave.overlap),
         asked=asked[entry.name],
@@ -259,7 +246,15 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
     )
 
 
-_NOTHING_DONE = DoneView()
+_NOTHING_DONE = Done(
+    sow=None,
+    up=None,
+    harden_off=None,
+    plant=None,
+    first_pick=None,
+    last_pick=None,
+    pull_out=None,
+)
 
 
 def _asked(entry: Entry) -> SeriesAsked:
@@ -267,18 +262,6 @@ def _asked(entry: Entry) -> SeriesAsked:
     if entry.pick_every is not None:
         every = f"to be picked every {entry.pick_every} days"
     return SeriesAsked(entry.crop.title, entry.crop.family, entry.raised, every)
-
-
-def _done(of: Done) -> DoneView:
-    return DoneView(
-        sow=of.sow,
-        up=of.up,
-        harden_off=of.harden_off,
-        plant=of.plant,
-        first_pick=of.first_pick,
-        last_pick=of.last_pick,
-        pull_out=of.pull_out,
-    )
 
 
 def _blocked(of: Blocked) -> BlockedView:
