@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import pickle
 from copy import copy
 from dataclasses import MISSING, FrozenInstanceError, field, fields, is_dataclass, replace
@@ -11,6 +12,7 @@ import pytest
 from sowtide.days import DateSpan, DayRange
 from sowtide.diagnostics import Span
 from sowtide.values import value
+from structure.code import FILES, TREES
 
 
 @value
@@ -104,3 +106,30 @@ def test_its_arguments_are_checked_from_the_first_one_made() -> None:
 
 def test_a_default_may_come_from_a_factory() -> None:
     assert Shelf("attic").holds == Shelf("attic", ()).holds == ()
+
+
+BY_KEYWORD = ("sowtide.report.", "sowtide.cli.")
+DRAWINGS = "sowtide.report.formats.html."
+"""Where lines and boxes are made of the points that they go through, in their usual order."""
+MANY = 5
+FIELDS = {
+    node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body)
+    for tree in TREES.values()
+    for node in ast.walk(tree)
+    if isinstance(node, ast.ClassDef)
+    and any(ast.unparse(decorator) == "value" for decorator in node.decorator_list)
+}
+"""How many fields each value has."""
+
+
+@pytest.mark.parametrize(
+    "name", [each for each in FILES if each.startswith(BY_KEYWORD) and DRAWINGS not in each]
+)
+def test_a_value_of_many_fields_is_made_with_keywords(name: str) -> None:
+    unnamed = [
+        (node.func.id, node.lineno)
+        for node in ast.walk(TREES[name])
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        if FIELDS.get(node.func.id, 0) >= MANY and len(node.args) >= MANY
+    ]
+    assert unnamed == []

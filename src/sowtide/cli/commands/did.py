@@ -122,7 +122,7 @@ def command(
         return
     try:
         when = season.today if on is None else day(on, season.today, season.garden.year)
-        details = Details(when, bed, plants, note, using, sick)
+        details = Details(on=when, bed=bed, plants=plants, note=note, using=using, sick=sick)
         asked = happenings_of(words, details, season, _earlier(loaded, season))
     except Unclear as unclear:
         raise click.UsageError(str(unclear)) from None

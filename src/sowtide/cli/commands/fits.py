@@ -100,14 +100,19 @@ def command(
             raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
         if cover is not None:
             raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
-        asked = Question(varieties[0], plants, None, day, seedlings)
+        asked = Question(crop=varieties[0], plants=plants, bed=None, on=day, seedlings=seedlings)
         _weigh(find_wave(season, instead_of_), asked, season, format_=format_)
         return
     refuse_other_forms(fits.REPORT, format_, "fits CROP")
     buys = None if cover is None else season.garden.site.units.difference(cover)
     with working("looking for room"):
         found = [
-            answer(season, Question(variety, plants, where, day, seedlings, buys))
+            answer(
+                season,
+                Question(
+                    crop=variety, plants=plants, bed=where, on=day, seedlings=seedlings, cover=buys
+                ),
+            )
             for variety in varieties
         ]
     answers = best_first(found, asked=crop)

@@ -91,7 +91,15 @@ def last_days_of(season: Season, shares: tuple[float, ...]) -> LastDays:
         elif any(days):
             ground = _ground(grown, season) if grown.beds else None
             sow_by = _sow_by(grown, days[0])
-            rows.append(CropLastDays(grown.crop.name, grown.raised, tuple(days), sow_by, ground))
+            rows.append(
+                CropLastDays(
+                    crop=grown.crop.name,
+                    raised=grown.raised,
+                    days=tuple(days),
+                    sow_by=sow_by,
+                    ground=ground,
+                )
+            )
     return LastDays(shares, tuple(rows), tuple(endless))
 
 

@@ -140,7 +140,9 @@ def bar_of(wave: SeasonWave) -> ChartBar:
         picked = (wave.first_pick, wave.last_pick + _A_DAY)
     ended = _END_SIGNS.get(wave.ended_by, "")
     note = _END_WORDS.get(wave.ended_by, "")
-    return ChartBar(wave.id, wave.plant, wave.pull_out, picked, ended, note)
+    return ChartBar(
+        name=wave.id, first=wave.plant, beyond=wave.pull_out, picked=picked, ended=ended, note=note
+    )
 
 
 def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:

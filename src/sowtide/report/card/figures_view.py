@@ -110,11 +110,11 @@ def _figures(
         written, unit = _written(crop, field, units)
         built_in = _built_in(section, field, rows[0]) if rows else None
         yield Figure(
-            section,
-            field.name,
-            field.label,
-            written,
-            unit,
+            section=section,
+            field=field.name,
+            label=field.label,
+            value=written,
+            unit=unit,
             note=_RULES.get(field.name),
             origin=origin,
             built_in=built_in,
@@ -136,7 +136,15 @@ def _built_in(section: Section, field: CropField, row: Row) -> Figure:
     label = chore(row.value)[0] if row.field == "chore" else field.label
     unit = None if row.unit == "-" else row.unit
     origin = Origin(source=row.source)
-    return Figure(section, row.field, label, row.value, unit, row.note or None, origin)
+    return Figure(
+        section=section,
+        field=row.field,
+        label=label,
+        value=row.value,
+        unit=unit,
+        note=row.note or None,
+        origin=origin,
+    )
 
 
 def _origin(crop: Crop, field: CropField, rows: tuple[Row, ...]) -> Origin | None:

@@ -117,7 +117,13 @@ def _row(
     if note is not None:
         below.append(unparted(note))
     key = CROP_FIELDS[of.field].key
-    return FigureRow(of.label, key, (told(of, units), _style(of)), origin, tuple(below))
+    return FigureRow(
+        label=of.label,
+        key=key,
+        said=(told(of, units), _style(of)),
+        origin=origin,
+        below=tuple(below),
+    )
 
 
 def _from(of: Figure, sources: Sources) -> str:

@@ -25,7 +25,9 @@ class Alternative:
 
 def alternatives(of: Iterable[Instead]) -> tuple[Alternative, ...]:
     """Return what else would fit."""
-    return tuple(Alternative(e.what, e.text, e.plant, e.odds, e.years) for e in of)
+    return tuple(
+        Alternative(what=e.what, text=e.text, plant=e.plant, odds=e.odds, years=e.years) for e in of
+    )
 
 
 def alternative(of: Alternative) -> Text:

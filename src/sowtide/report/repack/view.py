@@ -115,7 +115,9 @@ def _paste(old: Entry, new: Entry) -> Paste:
         key, parts = "beds", tuple(_name(bed) for bed in new.beds)
     opened, closed = brackets(key)
     text = f"{key}: {opened}{', '.join(parts)}{closed}"
-    return Paste(new.name, new.span.file, new.span.line, key, text, parts)
+    return Paste(
+        series=new.name, file=new.span.file, line=new.span.line, key=key, text=text, parts=parts
+    )
 
 
 def brackets(key: str) -> tuple[str, str]:

@@ -57,11 +57,11 @@ def _widths(of: Checklist, width: int) -> _Widths:
     items = [item for group in groups for item in group.items]
     most = 14 + max(width - 80, 0) // 4
     return _Widths(
-        max((len(each.code) for each in items), default=0),
-        min(max((cells(each.place) for each in items), default=0), most),
-        max((len(each.verb) for each in items), default=0),
-        min(max((cells(each.name) for each in items), default=0), most + 2),
-        width,
+        code=max((len(each.code) for each in items), default=0),
+        place=min(max((cells(each.place) for each in items), default=0), most),
+        verb=max((len(each.verb) for each in items), default=0),
+        name=min(max((cells(each.name) for each in items), default=0), most + 2),
+        whole=width,
     )
 
 
