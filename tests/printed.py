@@ -65,9 +65,9 @@ def week_text(
     sheet: WeekSheet, season: Season, width: int = 80, *, by: str = "bed"
 ) -> tuple[str, ...]:
     """Return the page of ``week``."""
-    from sowtide.report.week import REPORT, view
+    from sowtide.report.week import REPORT, WeekBy, view
 
-    return page(REPORT, view((sheet,), season, by=by), width)
+    return page(REPORT, view((sheet,), season, by=WeekBy(by)), width)
 
 
 def week_form(sheets: Sequence[WeekSheet], season: Season, name: str) -> str:
@@ -79,9 +79,9 @@ def week_form(sheets: Sequence[WeekSheet], season: Season, name: str) -> str:
 
 def plan_text(season: Season, width: int = 80, *, by: str = "series") -> tuple[str, ...]:
     """Return the page of ``plan``."""
-    from sowtide.report.plan import REPORT, view
+    from sowtide.report.plan import REPORT, PlanBy, view
 
-    return page(REPORT, view(season, by=by), width)
+    return page(REPORT, view(season, by=PlanBy(by)), width)
 
 
 def plan_form(season: Season, name: str) -> str:

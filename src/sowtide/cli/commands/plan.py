@@ -8,7 +8,7 @@ from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
-from sowtide.report.plan import REPORT, view
+from sowtide.report.plan import REPORT, PlanBy, view
 from sowtide.schedule.narrowed import narrowed
 from sowtide.schedule.season import Season
 
@@ -16,7 +16,7 @@ from sowtide.schedule.season import Season
 @click.command()
 @click.option(
     "--by",
-    type=click.Choice(["series", "bed"]),
+    type=click.Choice([each.value for each in PlanBy]),
     help="Group the waves by series (the default) or by bed.",
 )
 @click.option(
@@ -52,7 +52,8 @@ def command(
     else:
         only = only_of(season, beds=beds, crops=crops)
         season = season if only is None else narrowed(season, only)
-        say(REPORT, view(season, by=by or "series", quiet=quiet), format_)
+        grouped = PlanBy.SERIES if by is None else PlanBy(by)
+        say(REPORT, view(season, by=grouped, quiet=quiet), format_)
 
 
 def _repack(season: Season, format_: str) -> None:

@@ -11,7 +11,7 @@ from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import Count, Degrees, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
-from sowtide.report.week import REPORT, WeekView, view
+from sowtide.report.week import REPORT, WeekBy, WeekView, view
 from sowtide.schedule.narrowed import narrowed, narrowed_sheet
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
@@ -56,8 +56,8 @@ class WeekOption(click.ParamType[date | str]):
 )
 @click.option(
     "--by",
-    type=click.Choice(["bed", "day", "work"]),
-    default="bed",
+    type=click.Choice([each.value for each in WeekBy]),
+    default=WeekBy.BED.value,
     show_default=True,
     help="Group the work by bed, by day or by kind of work.",
 )
@@ -106,7 +106,7 @@ def command(
     if only is not None:
         sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
         season = narrowed(season, only)
-    return view(sheets, season, by=by, quiet=quiet, high=limit)
+    return view(sheets, season, by=WeekBy(by), quiet=quiet, high=limit)
 
 
 def _monday(week: str, season: Season) -> date:

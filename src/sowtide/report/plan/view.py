@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from enum import Enum
 from typing import Any
 
 from sowtide.climate.answers import EndedBy
@@ -55,6 +56,13 @@ COLUMNS = (
     "sow_again_by",
     "status",
 )
+
+
+class PlanBy(Enum):
+    """How the waves of a plan are grouped."""
+
+    SERIES = "series"
+    BED = "bed"
 
 
 @value
@@ -163,7 +171,7 @@ class PlanView:
     setting: Unsaid[Setting]
 
 
-def view(season: Season, *, by: str = "series", quiet: bool = False) -> PlanView:
+def view(season: Season, *, by: PlanBy = PlanBy.SERIES, quiet: bool = False) -> PlanView:
     """Return the whole plan.
 
     Parameters
@@ -187,7 +195,7 @@ def view(season: Season, *, by: str = "series", quiet: bool = False) -> PlanView
         problems=problem_views(season.problems),
         gaps=series_gaps(season.gaps),
         only=season.only,
-        by_bed=by_bed(season, within) if by == "bed" else None,
+        by_bed=by_bed(season, within) if by is PlanBy.BED else None,
         number_of_beds=len(garden.beds),
         file=garden.label,
         quiet=quiet,

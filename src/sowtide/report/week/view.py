@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from enum import Enum
 from typing import TYPE_CHECKING, Any
 
 from sowtide.climate.basis import Basis
@@ -57,6 +58,14 @@ COLUMNS = (
     "blocked_until",
 )
 _AHEAD = timedelta(days=7)
+
+
+class WeekBy(Enum):
+    """How the work of a week is grouped."""
+
+    BED = "bed"
+    DAY = "day"
+    WORK = "work"
 
 
 @value
@@ -141,7 +150,7 @@ class WeekView:
     basis: Basis
     only: Only | None
     sheets: Unsaid[tuple[SheetView, ...]]
-    by: Unsaid[str]
+    by: Unsaid[WeekBy]
     beds: Unsaid[tuple[str, ...]]
     looks_out: Unsaid[bool]
     help: Unsaid[str | None]
@@ -153,7 +162,7 @@ def view(
     sheets: Sequence[WeekSheet],
     season: Season,
     *,
-    by: str = "bed",
+    by: WeekBy = WeekBy.BED,
     quiet: bool = False,
     high: float | None = None,
 ) -> WeekView:

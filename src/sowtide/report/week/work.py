@@ -28,7 +28,7 @@ from sowtide.report.week.tasks_view import (
     PickingView,
     TaskView,
 )
-from sowtide.report.week.view import SheetView, WeekView
+from sowtide.report.week.view import SheetView, WeekBy, WeekView
 from sowtide.schedule.waves import Verdict
 from sowtide.schedule.work import DayPart, Kind
 from sowtide.units import in_hundred
@@ -42,7 +42,7 @@ _UNTIL_PLANTED = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Ki
 def work(sheet: SheetView, of: WeekView) -> Checklist:
     """Return all work of a week to tick off, the pickings as a grid by weekday."""
     parts: list[ChecklistGroup | Grid] = []
-    by_day = of.by == "day"
+    by_day = of.by is WeekBy.DAY
     for title, tasks, must in (
         ("OVERDUE", sheet.overdue_of, False),
         ("CANNOT SLIP", () if by_day else sheet.urgent, True),
@@ -58,7 +58,7 @@ def work(sheet: SheetView, of: WeekView) -> Checklist:
         return Checklist(tuple(parts))
     for title, tasks in _grouped(sheet.others, of):
         items = tuple(item_of(task, sheet, of) for task in tasks)
-        by_work = of.by == "work"
+        by_work = of.by is WeekBy.WORK
         parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work))
     return Checklist(tuple(parts))
 
@@ -67,7 +67,7 @@ def _grouped(
     tasks: tuple[TaskView, ...], of: WeekView
 ) -> Iterator[tuple[str, tuple[TaskView, ...]]]:
     """Yield groups of tasks with their titles: by bed as one walks, or by kind of work."""
-    if of.by == "work":
+    if of.by is WeekBy.WORK:
         for kind in Kind:
             found = tuple(task for task in tasks if task.kind is kind)
             if found:
