@@ -6,14 +6,14 @@ from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 
-from sowtide.diagnostics import Problem, has_errors, ordinary, the_first, unreadable
+from sowtide.diagnostics import Problem, has_errors, the_first
 from sowtide.garden.model import Garden
 from sowtide.garden.readers import amount_of
 from sowtide.garden.text import (
-    LARGEST,
     EnoughError,
     Findings,
     Refused,
+    bytes_of,
     decode,
     did_you_mean,
     named,
@@ -69,13 +69,7 @@ def read_drawer(path: Path, garden: Garden) -> DrawerRead:
     Unreadable
         If it cannot be opened.
     """
-    ordinary(path, str(path))
-    try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        raise unreadable(str(path), error) from None
-    source = decode(data, str(path))
+    source = decode(bytes_of(path, str(path)), str(path))
     if isinstance(source, Problem):
         return DrawerRead(None, (source,))
     tree = parse(source)

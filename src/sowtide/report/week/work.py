@@ -143,7 +143,7 @@ def _how(task: TaskView, of: WeekView, *, late: bool, must: bool) -> Iterator[st
     amount = ""
     if task.amount is not None:
         amount = together(amount_of(task.amount, task))
-    if task.part is not DayPart.ANY_TIME and of.by != "day":
+    if task.part is not DayPart.ANY_TIME and of.by is not WeekBy.DAY:
         yield f"{task.part.value}: "
     yield ", ".join(text for text in (amount, words.unbroken(task.text)) if text)
     if task.overdue or late:
