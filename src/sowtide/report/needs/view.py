@@ -177,7 +177,9 @@ def _thing(of: ThingNeed, units: Units) -> ThingToGet:
         amount, unit = length_in(of.length, long), f"{long} of row"
     elif of.area is not None:
         amount, unit = of.area / length_in_um(long) ** 2, f"{long}²"
-    return ThingToGet(of.thing.value, amount, unit, of.first, of.crops)
+    return ThingToGet(
+        thing=of.thing.value, amount=amount, unit=unit, from_=of.first, crops=of.crops
+    )
 
 
 def length_in_um(unit: str) -> float:

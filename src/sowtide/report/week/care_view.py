@@ -71,7 +71,9 @@ def held(care: CarePlan, first: date, last: date) -> Iterator[HeldView]:
             given = gives.routine.name, gives.plot.bed.name, gives.asked, gives.why, None
             found.setdefault(given, []).append(gives.plot.wave.id)
     for (routine, bed, asked, why, until), waves in found.items():
-        yield HeldView(routine, bed, tuple(waves), asked, why, until)
+        yield HeldView(
+            routine=routine, bed=bed, waves=tuple(waves), asked=asked, why=why, until=until
+        )
 
 
 def to_decide(season: Season, care: CarePlan, first: date, last: date) -> Iterator[VerdictWanted]:

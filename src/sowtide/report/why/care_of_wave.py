@@ -68,11 +68,11 @@ def care_of_wave(wave: Wave, season: Season) -> Iterator[CareOfWave]:
             bed=found[0].plot.bed.name,
             days=tuple(
                 CareDay(
-                    dose.day,
-                    dose.asked,
-                    dose.why,
-                    dose.noted,
-                    until.get((routine.key, dose.day)),
+                    date_=dose.day,
+                    asked=dose.asked,
+                    why=dose.why,
+                    done=dose.noted,
+                    blocked_until=until.get((routine.key, dose.day)),
                 )
                 for dose in found
             ),
