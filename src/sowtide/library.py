@@ -103,9 +103,9 @@ def plan(season: Season, *, by: str = "series") -> PlanView:
     >>> first.id, first.crop, first.plants, first.beds[0].bed
     ('summer-squash-1', 'summer squash', 4, 'Hoops')
     """
-    from sowtide.report.plan import view
+    from sowtide.report.plan import PlanBy, view
 
-    return view(season, by=by)
+    return view(season, by=PlanBy(by))
 
 
 def week(season: Season, of: date | None = None, *, weeks: int = 1) -> WeekView:
