@@ -22,7 +22,7 @@ from sowtide.garden.described.garden_schema import SECTIONS, described
 from sowtide.garden.journal import KEYS, reader_of
 from sowtide.garden.keys import Each, Keyed, Leaf, Within, keys_of
 from sowtide.garden.read import read_garden
-from sowtide.garden.starter import starter_text
+from sowtide.garden.starter import Start, starter_text
 from sowtide.garden.text import Refused
 from sowtide.season import demo_text
 from yaml_as_editors_read import plain, values_of
@@ -89,7 +89,7 @@ def test_the_schemas_are_schemas() -> None:
     "text",
     [
         demo_text(),
-        starter_text(2026),
+        starter_text(Start(season=2026)),
         *(path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*/garden.yaml"))),
     ],
     ids=["demo", "starter", "allotment", "market garden"],

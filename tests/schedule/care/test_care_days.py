@@ -31,6 +31,15 @@ def test_a_routine_runs_from_a_stage_to_a_stage(keys: str, days: list[date]) -> 
     assert days_of(care, "dry feed") == days
 
 
+@pytest.mark.parametrize(
+    ("work", "day"),
+    [("feed", 1), ("water", 1), ("spray", 11), ("scout", 11), ("prune", 11), ("hoe", 1)],
+)
+def test_what_is_done_to_leaves_begins_when_a_sowing_is_up(work: str, day: int) -> None:
+    care = care_with(garden_with(f"name: a, do: {work}, on: fruit"))  # up 10 days on
+    assert days_of(care, "a") == june(day)
+
+
 def test_watering_goes_round_on_the_same_days() -> None:
     # Mondays: 1 June 2026 is one; the other wave is planted on a Thursday
     waves = (wave(start="06-01"), wave("leaf", start="06-04"))

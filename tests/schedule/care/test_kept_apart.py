@@ -11,8 +11,8 @@ from sowtide.garden.care import days_between
 from sowtide.schedule.care import CarePlan, Dose
 from tended import care_with, days_of, garden_with, june
 
-OIL = "name: oil, do: spray, on: fruit, every: 28, label: {not_within: {sulfur: 14}}"
-SULFUR = "name: sulfur, do: spray, on: fruit, every: 28"
+OIL = "name: oil, do: spray, on: fruit, from: 06-01, every: 28, label: {not_within: {sulfur: 14}}"
+SULFUR = "name: sulfur, do: spray, on: fruit, from: 06-01, every: 28"
 
 
 def test_oil_and_sulfur_are_two_weeks_apart() -> None:
@@ -23,7 +23,7 @@ def test_oil_and_sulfur_are_two_weeks_apart() -> None:
 
 
 def test_what_comes_rarely_is_not_held_off_for_ever_by_what_comes_often() -> None:
-    often = "name: sulfur, do: spray, on: fruit, every: 7"
+    often = "name: sulfur, do: spray, on: fruit, from: 06-01, every: 7"
     care = care_with(garden_with(OIL, often))
     # sulfur waits till 15; oil, asked for on 29, waits for that of 22 till 36; sulfur till 50
     assert days_of(care, "oil") == june(1, 36)
@@ -32,7 +32,7 @@ def test_what_comes_rarely_is_not_held_off_for_ever_by_what_comes_often() -> Non
 
 def test_the_journal_counts_too_for_what_is_kept_apart() -> None:
     entry = "on: 2026-06-03, wave: fruit-1, did: sprayed, with: sulfur"
-    late = OIL.replace("every: 28", "from: 06-05")
+    late = OIL.replace("from: 06-01, every: 28", "from: 06-05")
     assert days_of(care_with(garden_with(late), entry, today=date(2026, 6, 4)), "oil") == june(17)
 
 
@@ -81,7 +81,7 @@ def test_water_over_the_leaves_waits_till_they_may_be_wet(overhead: str, day: in
 
 
 def test_no_more_than_the_label_allows() -> None:
-    spray = "name: mildew, do: spray, on: fruit, every: 7, label: {most: 3}"
+    spray = "name: mildew, do: spray, on: fruit, from: 06-01, every: 7, label: {most: 3}"
     care = care_with(garden_with(spray))
     assert days_of(care, "mildew") == june(1, 8, 15)
     assert [gives.asked for gives in care.gives] == june(22)

@@ -15,6 +15,10 @@ _ROUND = (Work.WATER, Work.SCOUT)
 """What goes round the whole garden on the same days, unless its first day is written."""
 
 
+_ON_THE_GROUND = (Work.WATER, Work.FEED, Work.COVER, Work.OWN)
+"""What is done to the ground, and so from the day of a sowing on; all else once it is up."""
+
+
 @value
 class CareSpan:
     """The days of a routine on a wave.
@@ -47,6 +51,9 @@ def span_of(routine: Routine, wave: Wave, year: GrowingYear) -> CareSpan | None:
     begins = counted if isinstance(routine.start, StageDay) else max(counted, planted)
     if routine.start is None:
         begins = planted
+        if stages.up is not None and routine.work not in _ON_THE_GROUND:
+            begins = stages.up.day
+            counted = max(counted, begins) if counted == planted else counted
     last = stages.last_pick.day if stages.last_pick is not None else gone
     if routine.until is not None:
         until = _on(routine.until, stages)
