@@ -113,7 +113,7 @@ def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = Fals
     )
 
 
-_NAMED = 16
+_NAMED = 22
 """How long the names of the waves of one piece of care may be; else they are counted. [cells]"""
 
 
