@@ -27,6 +27,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from unittest import mock
 
+import man_page
 import pictures
 
 ROOT = Path(__file__).parents[1]
@@ -312,3 +313,4 @@ if __name__ == "__main__":
         print(f"{'rewritten' if update(document) else 'unchanged'}: {document}")  # noqa: T201
     if not sys.argv[2:]:
         pictures.update()
+        man_page.update()

@@ -497,7 +497,8 @@ def test_new_where_nothing_can_be_written(run: Runner, tmp_path: Path) -> None:
 def test_every_command_explains_itself(run: Runner, command: str) -> None:
     found = run(command, "--help")
     assert (found.code, found.err) == (0, "")
-    without = {"new": {"--format"}, "schema": {"--format", "--garden", "--demo", "--today"}}
+    bare = {"--format", "--garden", "--demo", "--today"}
+    without = {"new": {"--format"}, "help": bare, "schema": bare}
     for option in ("--garden", "--demo", "--today", "--help", "--format"):
         assert (option in found.out) is (option not in without.get(command, ()))
 

@@ -22,6 +22,7 @@ COMMANDS = {
     "check": "Everything wrong with the file, at once.",
     "crops": "The built-in crops, each number with its source.",
     "schema": "The JSON Schema of the garden's file or of what is printed.",
+    "help": "What is worth knowing beside the commands.",
     "new": "Write a commented file to start from.",
 }
 
