@@ -27,6 +27,11 @@ COMMANDS = {
 }
 
 
+_MODULES = "sowtide.cli.commands.{}"
+_ROOMS = {"schema": "reference.schema", "help": "reference.help"}
+"""Commands whose modules stand in a room of their own."""
+
+
 class Unheard(Exception):  # noqa: N818 — it says what became of what was printed
     """Whoever read what is printed has seen enough."""
 
@@ -61,7 +66,9 @@ class Commands(click.Group):
         """Load a command."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"sowtide.cli.commands.{cmd_name}").command
+        command: click.Command = import_module(
+            _MODULES.format(_ROOMS.get(cmd_name, cmd_name))
+        ).command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

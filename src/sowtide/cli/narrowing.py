@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 import click
 
-from sowtide.cli import completing
+from sowtide.cli import shell_names
 from sowtide.cli.output import say
 from sowtide.garden.bed_names import beds_like, close_beds
 from sowtide.garden.text import named
@@ -26,7 +26,7 @@ def narrowing_options(command: _Command) -> _Command:
             "crops",
             multiple=True,
             metavar="CROP",
-            shell_complete=completing.grown,
+            shell_complete=shell_names.grown,
             help="Only this crop or, as in '*lettuce', several; may be repeated.",
         ),
         click.option(
@@ -34,7 +34,7 @@ def narrowing_options(command: _Command) -> _Command:
             "beds",
             multiple=True,
             metavar="BED",
-            shell_complete=completing.beds,
+            shell_complete=shell_names.beds,
             help="Only this bed or, as in 'Hill*', several; may be repeated.",
         ),
     ):

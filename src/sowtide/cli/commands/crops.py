@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sowtide.cli import completing
+from sowtide.cli import shell_names
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
     garden_options,
@@ -31,7 +31,7 @@ if TYPE_CHECKING:  # only beside a journal
 
 
 @click.command()
-@click.argument("name", metavar="[NAME]", nargs=-1, shell_complete=completing.crops)
+@click.argument("name", metavar="[NAME]", nargs=-1, shell_complete=shell_names.crops)
 @forms_of(crops.REPORT, card.REPORT)
 @garden_options
 def command(

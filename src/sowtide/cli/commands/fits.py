@@ -6,7 +6,7 @@ from datetime import date
 
 import click
 
-from sowtide.cli import completing
+from sowtide.cli import shell_names
 from sowtide.cli.options import Count, Degrees, SeasonDay, with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
@@ -35,12 +35,12 @@ _WEEKS = 8
 
 
 @click.command()
-@click.argument("crop", metavar="[CROP]", required=False, shell_complete=completing.crops)
+@click.argument("crop", metavar="[CROP]", required=False, shell_complete=shell_names.crops)
 @click.option("--plants", type=Count(1, 1_000_000), help="How many plants.")
 @click.option(
     "--bed",
     metavar="BED",
-    shell_complete=completing.beds,
+    shell_complete=shell_names.beds,
     help="In this bed only; without CROP also several, as in 'Hill*'.",
 )
 @click.option(
@@ -52,7 +52,7 @@ _WEEKS = 8
     "--instead-of",
     "instead_of_",
     metavar="WAVE",
-    shell_complete=completing.waves,
+    shell_complete=shell_names.waves,
     help="Weigh keeping this wave against the crop in its place.",
 )
 @click.option(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sowtide.cli import completing
+from sowtide.cli import shell_names
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import prints
 from sowtide.cli.waves import find_wave
@@ -13,7 +13,7 @@ from sowtide.schedule.season import Season
 
 
 @click.command()
-@click.argument("wave", metavar="WAVE", shell_complete=completing.waves)
+@click.argument("wave", metavar="WAVE", shell_complete=shell_names.waves)
 @click.option("--years", is_flag=True, help="Tell what each recorded year would do to the wave.")
 @prints(REPORT)
 @with_season
