@@ -134,8 +134,10 @@ def _told(name: str, shares: list[float]) -> tuple[float, float]:
 def test_the_order_of_planting_costs_room_and_packing_afresh_is_near_the_best() -> None:
     shares = _shares()  # the hundred optima are worked out once for both
     middle, tenth = _told("in order of planting day", shares["plain"])
-    assert middle >= 0.83
-    assert tenth >= 0.70
+    # An empty bed is taken before one that others stand in, and a bed named before one that is not:
+    # what a grower would plant costs two hundredths of the room against the first bed that has it.
+    assert middle >= 0.81
+    assert tenth >= 0.65
     middle, tenth = _told("packed afresh", shares["repacked"])
     assert middle >= 0.98
     assert tenth >= 0.95
