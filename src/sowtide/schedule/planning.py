@@ -8,6 +8,7 @@ from datetime import date
 from itertools import repeat
 from typing import TYPE_CHECKING
 
+from sowtide.days import Half
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
@@ -97,7 +98,16 @@ def _care(
         from sowtide.schedule.work import StillToDo
 
         waves = StillToDo(accounts, conditions).started(waves)
-    return care_plan(garden, waves, today, accounts, works=working.__contains__, typed=typed)
+    last, first = (conditions.climate.frosts.day(half, at=0.0, share=0.5) for half in Half)
+    return care_plan(
+        garden,
+        waves,
+        today,
+        accounts,
+        works=working.__contains__,
+        typed=typed,
+        frosts=(None if last is None else last.day, None if first is None else first.day),
+    )
 
 
 def with_high(season: Season, first: date, high: float) -> Season:

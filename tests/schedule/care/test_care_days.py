@@ -6,8 +6,8 @@ from datetime import date
 
 import pytest
 
-from gardens import wave
-from tended import care_with, days_of, garden_with, june
+from gardens import crop, wave
+from tended import LEAF, care_with, days_of, garden_with, june
 
 
 @pytest.mark.parametrize(
@@ -48,6 +48,18 @@ def test_watering_goes_round_on_the_same_days() -> None:
     )
     assert days_of(care, "soak", "fruit-1")[:2] == june(1, 8)
     assert days_of(care, "soak", "leaf-1")[:2] == june(8, 15)
+
+
+def test_what_stands_over_the_winter_is_not_watered_in_frost() -> None:
+    winter = crop("winter", overwinters="yes", hardiness="hardiest", ready="06-25..07-20")
+    waves = (wave("winter", start="2025-10-10"), wave("leaf", start="09-01"))
+    soak = "name: soak, do: water, on: everything, every: 7, amount: 25 mm"
+    care = care_with(garden_with(soak, waves=waves, crops=(winter, LEAF)))
+    # average frosts 10 May and 1 October 2026; Mondays are 11 May and 28 September
+    assert days_of(care, "soak", "winter-1")[0] == date(2026, 5, 11)
+    assert days_of(care, "soak", "leaf-1")[-1] == date(2026, 9, 28)
+    kept = care_with(garden_with(f"{soak}, from: 2025-12-01", waves=waves, crops=(winter, LEAF)))
+    assert days_of(kept, "soak", "winter-1")[0] == date(2025, 12, 1)
 
 
 def test_what_was_done_moves_the_next() -> None:

@@ -36,8 +36,30 @@ class CareSpan:
     counted: date
 
 
-def span_of(routine: Routine, wave: Wave, year: GrowingYear) -> CareSpan | None:
-    """Return the days of a routine on a wave; None where the wave has no such days."""
+@value
+class FrostFree:
+    """The growing year, and its days between the average frosts; None where there are none.
+
+    Parameters
+    ----------
+    year
+        The growing year.
+    last_frost, first_frost
+        The average frosts of spring and of autumn at 0 °C.
+    """
+
+    year: GrowingYear
+    last_frost: date | None = None
+    first_frost: date | None = None
+
+
+def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:
+    """Return the days of a routine on a wave; None where the wave has no such days.
+
+    What goes round the garden leaves alone what stands over the winter till the last frost, and all
+    from the first frost on, unless the file says else.
+    """
+    year = free.year
     stages = wave.stages
     planted, gone = stages.plant.day, stages.pull_out.day - _DAY
     counted = planted
@@ -54,6 +76,8 @@ def span_of(routine: Routine, wave: Wave, year: GrowingYear) -> CareSpan | None:
         if stages.up is not None and routine.work not in _ON_THE_GROUND:
             begins = stages.up.day
             counted = max(counted, begins) if counted == planted else counted
+        if routine.work in _ROUND and free.last_frost is not None and planted < year.first:
+            begins = max(begins, free.last_frost)
     last = stages.last_pick.day if stages.last_pick is not None else gone
     if routine.until is not None:
         until = _on(routine.until, stages)
@@ -62,6 +86,8 @@ def span_of(routine: Routine, wave: Wave, year: GrowingYear) -> CareSpan | None:
         last = until
     elif isinstance(routine.start, date) and routine.every is None and counted < planted:
         begins = last = counted  # once, before it is planted
+    elif routine.work in _ROUND and free.first_frost is not None:
+        last = min(last, free.first_frost)
     ends = min(last, gone)
     if begins > ends:
         return None

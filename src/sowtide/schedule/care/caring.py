@@ -7,10 +7,16 @@ from collections.abc import Callable, Iterable, Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from sowtide.days import GrowingYear
 from sowtide.garden.care import Made, Routine, covers
 from sowtide.garden.model import Garden
-from sowtide.schedule.care.care_days import CareSpan, asked_since, first_asked, next_asked, span_of
+from sowtide.schedule.care.care_days import (
+    CareSpan,
+    FrostFree,
+    asked_since,
+    first_asked,
+    next_asked,
+    span_of,
+)
 from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot
 from sowtide.schedule.care.kept_apart import Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
@@ -32,6 +38,7 @@ def care_plan(
     *,
     works: Callable[[date], bool] = lambda _: True,
     typed: tuple[date, float] | None = None,
+    frosts: tuple[date | None, date | None] = (None, None),
 ) -> CarePlan:
     """Return all the care of a season.
 
@@ -52,7 +59,10 @@ def care_plan(
         Whether there is someone to work on a day.
     typed
         The first day of a week, and the highest temperature that the grower expects in it. [°C]
+    frosts
+        The average last and first frost; None where there is none.
     """
+    free = FrostFree(garden.year, *frosts)
     noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
     firsts = _planted_in(plots)
@@ -65,14 +75,14 @@ def care_plan(
         sprays = [each for each in mine if each.work.on_leaves]
         leaving.append((plot, [each for each in mine if not each.work.on_leaves]))
         if sprays:
-            evenings = _evenings(plot, sprays, noted, ground, garden.year, today)
+            evenings = _evenings(plot, sprays, noted, ground, free, today)
             doses += evenings.doses
             gives += evenings.gives
     dry = _dry_days(doses)
     for plot, routines in leaving:
         for routine in routines:
             wet = dry[plot.bed.name] if routine.overhead else frozenset()
-            doses += _tended(routine, plot, noted, works, garden.year, today, wet)
+            doses += _tended(routine, plot, noted, works, free, today, wet)
     doses.sort(key=lambda each: (each.day, each.routine.span.line))
     days: dict[tuple[str, str], list[date]] = defaultdict(list)
     for dose in doses:
@@ -131,21 +141,21 @@ def _evenings(
     sprays: list[Routine],
     noted: NothingNoted,
     ground: Ground,
-    year: GrowingYear,
+    free: FrostFree,
     today: date,
 ) -> Evenings:
     evenings = Evenings(plot, ground)
     for application in noted.applied(plot):
         evenings.put(application, sprays)
-    evenings.fill([asked for each in sprays if (asked := _asked(each, plot, noted, year, today))])
+    evenings.fill([asked for each in sprays if (asked := _asked(each, plot, noted, free, today))])
     return evenings
 
 
 def _asked(
-    routine: Routine, plot: Plot, noted: NothingNoted, year: GrowingYear, today: date
+    routine: Routine, plot: Plot, noted: NothingNoted, free: FrostFree, today: date
 ) -> Asked | None:
     """Return the first day that a routine asks for and that is not noted as done or left out."""
-    span = span_of(routine, plot.wave, year)
+    span = span_of(routine, plot.wave, free)
     if span is None:
         return None
     done = noted.done(routine, plot)
@@ -174,14 +184,14 @@ def _tended(
     plot: Plot,
     noted: NothingNoted,
     works: Callable[[date], bool],
-    year: GrowingYear,
+    free: FrostFree,
     today: date,
     wet: frozenset[date],
 ) -> Iterator[Dose]:
     """Yield what is done to some plants by a routine that puts nothing on their leaves."""
     for on in noted.done(routine, plot):
         yield Dose(routine, plot, on, on, noted=True)
-    asked = _asked(routine, plot, noted, year, today)
+    asked = _asked(routine, plot, noted, free, today)
     while asked is not None:
         day, why = max(asked.day, asked.not_before), None
         while day <= asked.span.ends and (day in wet or not works(day)):
