@@ -123,7 +123,7 @@ def _says(each: Round, taken: Taken, units: Units) -> Iterator[str]:
     if routine.work.on_leaves:
         yield from _of_spray(each, taken)
     elif routine.work is Work.FEED:
-        yield from _of_feed(routine, taken)
+        yield from _of_feed(routine, taken, units)
     elif routine.work is Work.WATER:
         yield _of_water(routine, taken, units)
     elif routine.work is Work.SCOUT:
@@ -135,15 +135,16 @@ def _says(each: Round, taken: Taken, units: Units) -> Iterator[str]:
         yield f"put off from {short_day(each.asked)}: {each.why}"
 
 
-def _of_feed(routine: Routine, taken: Taken) -> Iterator[str]:
+def _of_feed(routine: Routine, taken: Taken, units: Units) -> Iterator[str]:
     if taken.mix is not None:
-        yield f"of {routine.name}, {taken.mix} in it"
+        yield f"{routine.name}, {taken.mix} in it"
         yield "a third over each third of the bed"
         return
     weight = "" if taken.weight is None else f" ({taken.weight})"
     yield f"{routine.name}{weight}"
     if routine.made_of is not Made.RAW_MANURE:
-        yield "an inch or two from the stems, watered in"
+        away = "an inch or two" if units is Units.US else "3 to 5 cm"
+        yield f"{away} from the stems, watered in"
 
 
 def _of_water(routine: Routine, taken: Taken, units: Units) -> str:
