@@ -29,6 +29,7 @@ from sowtide.report import (
     card,
     check,
     crops,
+    fill,
     fits,
     frost,
     instead_of,
@@ -56,7 +57,9 @@ from sowtide.schedule.fits import (
 from sowtide.schedule.noting import moved
 from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
+from sowtide.schedule.filling import filled
 from sowtide.schedule.season import Season
+from sowtide.schedule.supply import supply_of
 from sowtide.schedule.work import week_sheets
 from sowtide.season import DEMO_TODAY, load, load_demo, place_of, season_of
 
@@ -131,6 +134,10 @@ def _written(of: Season) -> Any:
     return did.did(tuple(moved(each, of, after) for each in noted), of, after)
 
 
+def _filled(of: Season) -> Any:
+    return fill.view(of, filled(of, supply_of(of)))
+
+
 VIEWS: dict[str, Callable[[Season], Any]] = {
     "week": _weeks,
     "calendar": calendar.view,
@@ -146,6 +153,7 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "plan --repack": lambda of: repack.view(of, repacked(of)),
     "why": lambda of: why.view(of.waves[-1], of, by_year=True),
     "supply": supply.view,
+    "supply --fill": _filled,
     "needs": needs.view,
     "did": did.due,
     "did WAVE STAGE": _written,

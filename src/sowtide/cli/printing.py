@@ -116,7 +116,10 @@ def say(report: Report, view: Any, form: str) -> None:
         If the file cannot be written, or another stands there.
     """
     asked = click.get_current_context().meta.get(_ASKED, {})
-    if form == TEXT:
+    if form == TEXT and report.saved is not None and asked.get("output") is not None:
+        text = report.saved(view)
+        put(text, mark=text.partition("\n")[0])
+    elif form == TEXT:
         from sowtide.report.formats.terminal import rendered
 
         lines = rendered(report.page(view), width(sys.stdout))

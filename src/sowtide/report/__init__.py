@@ -18,6 +18,7 @@ _ROOMS = {
     "plan --repack": "repack",
     "why": "why",
     "supply": "supply",
+    "supply --fill": "fill",
     "needs": "needs",
     "did": "did:DUE",
     "did WAVE STAGE": "did",

@@ -40,9 +40,12 @@ class Report:
         The view as one table; None where it is none.
     events
         What makes events of a view; None where it has no days to put into a calendar.
+    saved
+        What makes the text that is written into a file; None where that is the page.
     """
 
     of: type[Any]
     page: Callable[[Any], Iterable[Block]]
     rows: Rows | None = None
     events: Callable[[Any], SeasonEvents] | None = None
+    saved: Callable[[Any], str] | None = None

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from fractions import Fraction
 
 from sowtide.garden.model import Bed, Entry
 from sowtide.report.kinds import Share, Unsaid
+from sowtide.report.kit.pasted import pasted_name
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.packing import area_days, area_days_asked
 from sowtide.schedule.season import Season
 from sowtide.values import value
-
-_PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._/()+-]*")
 
 
 @value
@@ -112,7 +110,7 @@ def pastes(before: Season, after: Season) -> tuple[Paste, ...]:
 def _paste(old: Entry, new: Entry) -> Paste:
     key, parts = "wave_beds", tuple(f"{number}: {_beds(beds)}" for number, beds in new.wave_beds)
     if new.wave_beds == old.wave_beds:
-        key, parts = "beds", tuple(_name(bed) for bed in new.beds)
+        key, parts = "beds", tuple(pasted_name(bed.name) for bed in new.beds)
     opened, closed = brackets(key)
     text = f"{key}: {opened}{', '.join(parts)}{closed}"
     return Paste(
@@ -129,13 +127,5 @@ def _beds(beds: tuple[Bed, ...]) -> str:
     if not beds:
         return "none"
     if len(beds) == 1:
-        return _name(beds[0])
-    return f"[{', '.join(_name(bed) for bed in beds)}]"
-
-
-def _name(bed: Bed) -> str:
-    """Write a bed's name so that the file reads it as it is, in brackets too."""
-    if _PLAIN.fullmatch(bed.name):
-        return bed.name
-    quoted = bed.name.replace("'", "''")
-    return f"'{quoted}'"
+        return pasted_name(beds[0].name)
+    return f"[{', '.join(pasted_name(bed.name) for bed in beds)}]"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
-from sowtide.days import week_start
+from sowtide.days import GrowingYear, week_start
 from sowtide.report.blocks import (
     Block,
     Cells,
@@ -20,7 +20,7 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.supply.view import GLUT, SupplyCrop, SupplyView, SupplyWeek
+from sowtide.report.supply.view import GLUT, SupplyCrop, SupplyGap, SupplyView, SupplyWeek
 from sowtide.schedule.supply import AVOIDABLE, Why
 from sowtide.units import in_hundred, show_number
 
@@ -154,18 +154,7 @@ def _plants(of: SupplyCrop) -> Text:
 def _gaps(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     """Say which weeks bring less than half of what is wanted, and why."""
     year = of.setting.year
-    lines = []
-    for crop in crops:
-        for gap in crop.gaps:
-            days = together(words.days_from_to(gap.from_, gap.to, year))
-            said = _SAID[gap.why].format(waves=words.listed(gap.waves))
-            amounts = f"{_number(gap.expected)} of {_amount(gap.want, crop.unit)}"
-            style = Style.WARN if gap.why in AVOIDABLE else Style.PLAIN
-            lines.append(
-                Text(
-                    line((crop.crop, Style.STRONG), f" {days}: {amounts}; ", (said, style)), hang=2
-                )
-            )
+    lines = [gap_line(crop.crop, crop.unit, gap, year) for crop in crops for gap in crop.gaps]
     if lines:
         yield Space()
         yield Heading("GAPS", "weeks with less than half of what is wanted")
@@ -173,6 +162,15 @@ def _gaps(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     elif crops:
         yield Space()
         yield Text(("No gaps: every week brings half of what is wanted or more.", Style.GOOD))
+
+
+def gap_line(crop: str, unit: str, gap: SupplyGap, year: GrowingYear) -> Text:
+    """Say in a line what a gap lacks, and why."""
+    days = together(words.days_from_to(gap.from_, gap.to, year))
+    said = _SAID[gap.why].format(waves=words.listed(gap.waves))
+    amounts = f"{_number(gap.expected)} of {_amount(gap.want, unit)}"
+    style = Style.WARN if gap.why in AVOIDABLE else Style.PLAIN
+    return Text(line((crop, Style.STRONG), f" {days}: {amounts}; ", (said, style)), hang=2)
 
 
 def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:

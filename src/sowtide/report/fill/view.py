@@ -1,0 +1,148 @@
+"""What to add for what is wanted: lines to paste, and what is met before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from datetime import date, timedelta
+
+from sowtide.garden.model import Entry
+from sowtide.report.kinds import Quantity, Unsaid
+from sowtide.report.kit.pasted import pasted_name
+from sowtide.report.kit.setting import Setting, setting_of
+from sowtide.report.supply.view import SupplyGap, SupplyView
+from sowtide.report.supply.view import view as supply_view
+from sowtide.schedule.filling import Filled
+from sowtide.schedule.learning import OwnYields
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Wave
+from sowtide.values import value
+
+
+@value
+class FillCrop:
+    """How far a crop's want is met, before the lines are pasted and after."""
+
+    crop: str
+    unit: str
+    weeks_wanted: int
+    unmet_before: Quantity
+    unmet_after: Quantity
+    gaps_before: int
+    gaps_after: int
+    waves: int
+    plants: int
+    still: tuple[SupplyGap, ...]
+
+
+@value
+class FillLine:
+    """A line to paste below ``waves:``, in parts each of which stays on one line."""
+
+    series: str
+    crop: str
+    plants: int
+    bed: str
+    sow: date
+    plant: date
+    first_pick: date | None
+    text: str
+    parts: Unsaid[tuple[str, ...]]
+
+
+@value
+class FillView:
+    """What ``supply --fill`` says."""
+
+    season: int
+    crops: tuple[FillCrop, ...]
+    unmet_before: Quantity
+    unmet_after: Quantity
+    lines: tuple[FillLine, ...]
+    setting: Unsaid[Setting]
+
+
+def view(
+    before: Season,
+    filled: Filled,
+    own: OwnYields | None = None,
+    crops: Collection[str] | None = None,
+) -> FillView:
+    """Return what to add, and what that meets.
+
+    Parameters
+    ----------
+    before
+        The season as the file stands.
+    filled
+        What is to be added to it.
+    own
+        What the grower's own pickings tell of yields, or None.
+    crops
+        Names of the crops that it was filled for; None: all that are wanted.
+    """
+    was, now = supply_view(before, own, crops), supply_view(filled.after, own, crops)
+    waves = {wave.entry.name: wave for wave in filled.after.waves}
+    lines = tuple(_line(entry, waves[entry.name]) for entry in filled.entries)
+    found = tuple(_crops(was, now, lines, before.today))
+    return FillView(
+        season=before.garden.year.season,
+        crops=found,
+        unmet_before=sum(each.unmet_before for each in found),
+        unmet_after=sum(each.unmet_after for each in found),
+        lines=lines,
+        setting=setting_of(before.garden, before.today),
+    )
+
+
+def _crops(
+    was: SupplyView, now: SupplyView, lines: tuple[FillLine, ...], today: date
+) -> list[FillCrop]:
+    found = []
+    for old, new in zip(was.crops, now.crops, strict=True):
+        if not old.is_wanted:
+            continue
+        added = [line for line in lines if line.crop == old.crop]
+        found.append(
+            FillCrop(
+                crop=old.crop,
+                unit=old.unit,
+                weeks_wanted=sum(1 for week in old.weeks if week.want),
+                unmet_before=old.weeks_unmet,
+                unmet_after=new.weeks_unmet,
+                gaps_before=sum(week.is_gap for week in old.weeks),
+                gaps_after=sum(week.is_gap for week in new.weeks),
+                waves=len(added),
+                plants=sum(line.plants for line in added),
+                still=tuple(gap for gap in new.gaps if gap.to + timedelta(days=1) > today),
+            )
+        )
+    return found
+
+
+def _line(entry: Entry, wave: Wave) -> FillLine:
+    stages, day = wave.stages, entry.start
+    assert day is not None  # a line names its day
+    parts = (
+        f"crop: {pasted_name(entry.crop.name)}",
+        f"name: {pasted_name(entry.name)}",
+        f"plants: {entry.plants}",
+        f"from: {day}",
+        f"beds: [{pasted_name(entry.beds[0].name)}]",
+    )
+    return FillLine(
+        series=entry.name,
+        crop=entry.crop.name,
+        plants=entry.plants,
+        bed=entry.beds[0].name,
+        sow=stages.sow.day,
+        plant=day,
+        first_pick=stages.first_pick[0].day if stages.first_pick else None,
+        text=f"- {{{', '.join(parts)}}}",
+        parts=parts,
+    )
+
+
+def pasted(of: FillView) -> str:
+    """Return the lines as a file of their own, to be pasted below ``waves:``."""
+    head = f"# To be pasted below `waves:` of {of.setting.name}\n"
+    return head + "".join(f"  {line.text}\n" for line in of.lines)

@@ -1,0 +1,22 @@
+"""The room of a season filled for what its household wants and does not get."""
+
+from __future__ import annotations
+
+from sowtide.schedule.filling.choosing import Choice, Chosen, choose
+from sowtide.schedule.filling.filled import Filled, filled
+from sowtide.schedule.filling.free_beds import FreeBeds
+from sowtide.schedule.filling.options import PlantingOption, ToFill, options_for, to_fill, unmet
+
+__all__ = [
+    "Choice",
+    "Chosen",
+    "Filled",
+    "FreeBeds",
+    "PlantingOption",
+    "ToFill",
+    "choose",
+    "filled",
+    "options_for",
+    "to_fill",
+    "unmet",
+]

@@ -1,0 +1,134 @@
+"""A season filled for its wants: what is planted stays, and what is added is named as entries."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+from datetime import date
+
+from sowtide.days import MONTHS
+from sowtide.diagnostics import Span
+from sowtide.garden.model import Bed, Entry
+from sowtide.progress import Progress, part, unwatched
+from sowtide.schedule.filling.choosing import Chosen, choose
+from sowtide.schedule.filling.free_beds import FreeBeds
+from sowtide.schedule.filling.options import PlantingOption, options_for, to_fill
+from sowtide.schedule.planning import planned
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import CropSupply
+from sowtide.values import value
+
+_ROUNDS = 240
+"""How often a small garden is chosen again in parts; larger ones as often as takes as long. [1]"""
+_SMALL = 60
+"""Wants times beds of a small garden. [1]"""
+
+
+@value
+class Filled:
+    """What is to be added for the wants of a season.
+
+    Parameters
+    ----------
+    entries
+        The entries to add, in order of planting day.
+    after
+        The season with them.
+    """
+
+    entries: tuple[Entry, ...]
+    after: Season
+
+
+def filled(
+    season: Season,
+    supplies: Collection[CropSupply],
+    *,
+    crops: Collection[str] | None = None,
+    progress: Progress = unwatched,
+) -> Filled:
+    """Fill the room of a season for what it lacks; what is wanted first is served first.
+
+    Parameters
+    ----------
+    season
+        The season.
+    supplies
+        What its crops bring in.
+    crops
+        Names of the crops to fill for; None: all that are wanted.
+    progress
+        Told how far it has come.
+    """
+    wanted = [
+        each for each in supplies if each.asked.wants and (crops is None or each.crop.name in crops)
+    ]
+    groups = [group for first in (True, False) if (group := _of(wanted, first=first))]
+    beds = FreeBeds(season)
+    found: list[tuple[PlantingOption, Bed, int]] = []
+    for number, group in enumerate(groups):
+        chosen = _chosen(season, group, beds, part(progress, number, len(groups)))
+        beds = chosen.beds
+        for each in chosen.choices():
+            option = chosen.options[each.option]
+            found.append((option, beds.beds[each.bed], each.plants))
+    found.sort(key=lambda each: (each[0].first, each[0].crop.name, each[1].name))
+    entries = _entries(season, found)
+    garden = replace(season.garden, entries=(*season.garden.entries, *entries))
+    after = planned(garden, season.conditions, season.today, season.accounts)
+    return Filled(entries, after)
+
+
+def _of(wanted: list[CropSupply], *, first: bool) -> list[CropSupply]:
+    return [each for each in wanted if each.asked.is_first is first]
+
+
+def _chosen(
+    season: Season, supplies: list[CropSupply], beds: FreeBeds, progress: Progress
+) -> Chosen:
+    fills = [to_fill(season, each) for each in supplies]
+    options = [
+        option for number, fill in enumerate(fills) for option in options_for(season, number, fill)
+    ]
+    size = max(len(supplies) * len(season.garden.beds), 1)
+    rounds = min(_ROUNDS, max(_ROUNDS * _SMALL // size, 4))
+    lacking = [fill.lacking for fill in fills]
+    return choose(options, beds, lacking, rounds=rounds, progress=progress)
+
+
+def _entries(season: Season, found: list[tuple[PlantingOption, Bed, int]]) -> tuple[Entry, ...]:
+    taken = {entry.name.casefold() for entry in season.garden.entries}
+    taken |= {wave.id.casefold() for wave in season.waves}
+    made = []
+    for option, bed, plants in found:
+        day = date.fromordinal(option.first)
+        name = _name(option.crop.name, day, taken)
+        taken.add(name.casefold())
+        made.append(
+            Entry(
+                name=name,
+                crop=option.crop,
+                raised=option.raised,
+                plants=plants,
+                start=day,
+                every=None,
+                until=None,
+                count=None,
+                beds=(bed,),
+                beds_named=True,
+                split=True,
+                span=Span(season.garden.label, 1),
+            )
+        )
+    return tuple(made)
+
+
+def _name(crop: str, day: date, taken: set[str]) -> str:
+    """Return a name that no other series has: the crop's, with the day it is planted."""
+    stem = "-".join("".join(c if c.isalnum() else " " for c in crop).split())
+    name = plain = f"{stem}-{day.day}-{MONTHS[day.month - 1]}"
+    for letter in "bcdefghijklmnopqrstuvwxyz":
+        if name.casefold() not in taken:
+            return name
+        name = f"{plain}-{letter}"
+    return f"{plain}-{len(taken)}x"

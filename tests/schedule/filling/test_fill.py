@@ -1,0 +1,239 @@
+"""A season filled for what is wanted: lines that keep what they promise, in the room there is."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date, timedelta
+
+import pytest
+from households import clash, household
+
+import gardens
+from sowtide.report.fill.view import FillView
+from sowtide.report.fill.view import view as fill_view
+from sowtide.schedule.beds import LONG_STAY
+from sowtide.schedule.filling import Filled, FreeBeds, filled, options_for, to_fill
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import supply_of
+
+BEAN = gardens.crop(
+    "bean", yield_per_plant="1", days_to_harvest="50", picking_days="14", family="bean family"
+)
+LEAF = gardens.crop(
+    "leaf", yield_per_plant="0.5", days_to_harvest="40", picking_days="10", family="leaf family"
+)
+WANT = "{crop: bean, amount: 2 kg, from: 07-13, until: 09-13}"
+ALSO = "{crop: leaf, amount: 1 kg, from: 07-13, until: 08-30}"
+
+
+def season(
+    *waves: str,
+    wants: tuple[str, ...] = (WANT,),
+    beds: tuple[str, ...] = ("{bed: Long, size: 1 x 20}", "{bed: Wide, size: 2 x 10}"),
+    today: date = gardens.EARLY,
+    crops: tuple[str, ...] = (BEAN, LEAF),
+) -> Season:
+    """Return the season of a garden with wants."""
+    return gardens.season(_file(*waves, wants=wants, beds=beds, crops=crops), today)
+
+
+def _file(
+    *waves: str, wants: tuple[str, ...], beds: tuple[str, ...], crops: tuple[str, ...]
+) -> str:
+    file = gardens.text(*waves, crops=crops, beds=beds)
+    return file + "want:\n" + "".join(f"  - {want}\n" for want in wants)
+
+
+def fill(of: Season, *crops: str) -> Filled:
+    """Fill a season."""
+    return filled(of, supply_of(of), crops=crops or None)
+
+
+def unmet(of: Season) -> float:
+    """Return what is not met of all wants. [weeks]"""
+    return sum(each.unmet for each in supply_of(of))
+
+
+def lines(of: Season, found: Filled) -> FillView:
+    """Return the lines to paste, and what they promise."""
+    return fill_view(of, found)
+
+
+def pasted(file: str, found: FillView, today: date = gardens.EARLY) -> Season:
+    """Paste lines into a file without waves, or below those that it has."""
+    text = "".join(f"  - {line.text.removeprefix('- ')}\n" for line in found.lines)
+    head, has_waves, rest = file.partition("waves:\n")
+    if has_waves:
+        return gardens.season(f"{head}{has_waves}{text}{rest}", today)
+    return gardens.season(f"{file}waves:\n{text}", today)
+
+
+def test_a_want_that_the_room_allows_is_met() -> None:
+    before = season()
+    after = fill(before).after
+    assert unmet(before) == pytest.approx(9)  # nine weeks, nothing planted
+    # All but what two weeks' tails leave: no gap, and less than a week's want in all.
+    assert unmet(after) < 1
+    assert all(week.expected >= 0.5 * week.want for week in supply_of(after)[0].weeks if week.want)
+
+
+def test_pasting_the_lines_gives_just_what_they_promise() -> None:
+    beds = ("{bed: Long, size: 1 x 12, rest: 2}", "{bed: Wide, size: 2 x 4}")
+    waves = (gardens.wave("leaf", start="06-01", plants="5", every="10", count="3"),)
+    file = _file(*waves, wants=(WANT, ALSO), beds=beds, crops=(BEAN, LEAF))
+    before = gardens.season(file)
+    promised = lines(before, fill(before))
+    assert promised.lines
+    got = pasted(file, promised)
+    assert all(wave.stands for wave in got.waves)
+    found = {each.crop.name: each.unmet for each in supply_of(got)}
+    for crop in promised.crops:
+        assert found[crop.crop] == pytest.approx(crop.unmet_after)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_households_get_plans_that_stand(seed: int) -> None:
+    file = household(seed)
+    before = gardens.season(file)
+    promised = lines(before, fill(before))
+    got = pasted(file, promised)
+    assert all(wave.stands for wave in got.waves)
+    assert unmet(got) == pytest.approx(promised.unmet_after)
+    assert promised.unmet_after < promised.unmet_before
+    assert [problem.code for problem in got.problems if problem.code == "rotation"] == []
+    _check_beds(got)
+
+
+def _check_beds(of: Season) -> None:
+    """Recount every bed on every day."""
+    taken: dict[tuple[str, int], int] = defaultdict(int)
+    for wave in of.waves:
+        for stand in wave.stands:
+            first, until = wave.stages.plant.day, wave.stages.pull_out.day
+            for day in range(first.toordinal(), until.toordinal() + stand.bed.rest):
+                taken[stand.bed.name, day] += stand.plants * wave.crop.area_per_plant
+    areas = {bed.name: bed.area for bed in of.garden.beds}
+    assert all(area <= areas[name] for (name, _), area in taken.items())
+
+
+def test_the_same_file_gives_the_same_lines() -> None:
+    file = household(4)
+    one, other = (gardens.season(file) for _ in range(2))
+    assert lines(one, fill(one)) == lines(other, fill(other))
+
+
+def test_what_is_planted_already_stays() -> None:
+    waves = (
+        gardens.wave("bean", start="06-20", plants="8", beds="[Long]"),
+        gardens.wave("leaf", start="07-10", plants="10"),
+    )
+    before = season(*waves, wants=(WANT, ALSO))
+    after = fill(before).after
+
+    def stands(of: Season) -> dict[str, list[tuple[str, int]]]:
+        return {w.id: [(s.bed.name, s.plants) for s in w.stands] for w in of.waves}
+
+    assert stands(before).items() <= stands(after).items()
+
+
+def test_nothing_is_planted_before_today() -> None:
+    today = date(2026, 7, 1)
+    found = fill(season(today=today))
+    assert found.entries
+    assert all(entry.start is not None and entry.start >= today for entry in found.entries)
+
+
+def test_seedlings_have_time_to_be_raised() -> None:
+    raised = gardens.crop(
+        "bean",
+        yield_per_plant="1",
+        raised="trays",
+        nursery_days="21-40",
+        counted_from="planting out",
+    )
+    today = date(2026, 6, 1)
+    found = fill(season(today=today, crops=(raised,)))
+    assert found.entries
+    soonest = today + timedelta(days=21)
+    assert all(entry.start is not None and entry.start >= soonest for entry in found.entries)
+
+
+def test_what_is_first_is_served_first() -> None:
+    small = ("{bed: Long, size: 1 x 4}",)
+    one, other = WANT.replace("}", ", first: yes}"), ALSO
+    found = supply_of(fill(season(wants=(one, other), beds=small)).after)
+    turned = supply_of(
+        fill(season(wants=(WANT, ALSO.replace("}", ", first: yes}")), beds=small)).after
+    )
+    assert found[0].unmet < turned[0].unmet
+    assert turned[1].unmet < found[1].unmet
+
+
+def test_one_crop_alone() -> None:
+    found = fill(season(wants=(WANT, ALSO)), "leaf")
+    assert {entry.crop.name for entry in found.entries} == {"leaf"}
+
+
+def test_rotation_keeps_a_family_out() -> None:
+    # Beans stay more than sixty days and want three years between: no bed has them twice.
+    bean = BEAN.replace("rotation: 0", "rotation: 3").replace(
+        "days_to_harvest: 50", "days_to_harvest: 62"
+    )
+    grew = ("{bed: Long, size: 1 x 20, grew: {2025: bean family}}", "{bed: Wide, size: 1 x 9}")
+    found = fill(season(crops=(bean,), beds=grew)).after
+    assert {stand.bed.name for wave in found.waves for stand in wave.stands} == {"Wide"}
+    stays = [(w.stages.plant.day, w.stages.pull_out.day) for w in found.waves]
+    for first, pulled in stays:
+        assert (pulled - first).days >= LONG_STAY
+        assert not any(pulled <= later for later, _ in stays)
+
+
+def test_a_taken_bed_is_left_alone() -> None:
+    beds = ("{bed: Long, size: 1 x 20, taken: 06-15..08-15}", "{bed: Wide, size: 1 x 1}")
+    found = fill(season(beds=beds)).after
+    for wave in found.waves:
+        if wave.stands[0].bed.name == "Long":
+            assert wave.stages.pull_out.day <= date(2026, 6, 15) or (
+                wave.stages.plant.day > date(2026, 8, 15)
+            )
+
+
+def test_more_plants_of_an_option_never_give_less_and_no_more_than_fit() -> None:
+    before = season()
+    free = FreeBeds(before)
+    (supply,) = supply_of(before)[:1]
+    options = tuple(options_for(before, 0, to_fill(before, supply)))
+    assert options
+    for option in options:
+        assert free.room(option, 0) == 20  # a metre by twenty, a square metre each
+        free.take(option, 0, 5)
+        assert free.room(option, 0) == 15
+        free.take(option, 0, -5)
+    assert not clash(options[0], options[0])
+
+
+def test_with_nothing_planted_and_eight_wants_a_plan_stands_in_one_go() -> None:
+    wants = "".join(
+        f"  - {{crop: {crop}, amount: {amount}, from: {first}, until: {last}}}\n"
+        for crop, amount, first, last in (
+            ("bush bean", "1 lb", "07-13", "09-13"),
+            ("summer squash", "2 lb", "07-13", "09-13"),
+            ("lettuce", "0.5 lb", "06-08", "07-12"),
+            ("carrot", "1 lb", "08-03", "10-18"),
+            ("beet", "1 lb", "07-20", "09-27"),
+            ("tomato", "2 lb", "08-24", "09-20"),
+            ("cucumber", "1 lb", "07-27", "09-06"),
+            ("kale", "0.5 lb", "09-07", "10-18"),
+        )
+    )
+    file = (
+        "site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02},\n"
+        "       warmest_month: 71, coldest_month: 24}\nseason: 2026\nbeds:\n"
+        + "".join(f"  - {{bed: B{n}, size: 4 x 12}}\n" for n in range(6))
+        + f"want:\n{wants}"
+    )
+    before = gardens.season(file)
+    promised = lines(before, fill(before))
+    assert {line.crop for line in promised.lines} == {each.crop for each in promised.crops}
+    assert promised.unmet_after < promised.unmet_before / 6
+    assert unmet(pasted(file, promised)) == pytest.approx(promised.unmet_after)
