@@ -47,6 +47,7 @@ from sowtide.report.did import year_view
 from sowtide.report.formats.forms import FORMS, TEXT, offered
 from sowtide.report.formats.schema import field_paths, view_schema
 from sowtide.report.formats.terminal.cells import cells
+from sowtide.schedule.filling import filled
 from sowtide.schedule.fits import (
     BedQuestion,
     Question,
@@ -57,7 +58,6 @@ from sowtide.schedule.fits import (
 from sowtide.schedule.noting import moved
 from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
-from sowtide.schedule.filling import filled
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import supply_of
 from sowtide.schedule.work import week_sheets

@@ -6,9 +6,9 @@ from collections import defaultdict
 from datetime import date, timedelta
 
 import pytest
-from households import clash, household
 
 import gardens
+from households import clash, household
 from sowtide.report.fill.view import FillView
 from sowtide.report.fill.view import view as fill_view
 from sowtide.schedule.beds import LONG_STAY
