@@ -77,7 +77,7 @@ def test_the_range_goes_from_the_low_yield_to_the_high() -> None:
 
 def test_the_weeks_add_up_to_the_yield_of_the_waves() -> None:
     found = supply(
-        gardens.wave(start="2026-05-20", plants="7"),
+        gardens.wave(start="2026-06-01", plants="7"),
         gardens.wave(name="more", start="2026-06-10", plants="4"),
         crops=(gardens.crop(yield_per_plant="1-3", days_to_harvest="40-60"),),
     )

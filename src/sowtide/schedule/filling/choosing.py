@@ -14,7 +14,7 @@ from random import Random
 
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.options import PlantingOption, unmet
+from sowtide.schedule.filling.plantings import PlantingOption, unmet
 from sowtide.values import value
 
 _LITTLE = 1e-9

@@ -12,7 +12,7 @@ from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, part, unwatched
 from sowtide.schedule.filling.choosing import Chosen, choose
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.options import PlantingOption, options_for, to_fill
+from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.schedule.beds import LONG_STAY, family_key
-from sowtide.schedule.filling.options import PlantingOption
+from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.season import Season
 
 _DAYS = 800
