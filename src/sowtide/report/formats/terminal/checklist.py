@@ -44,7 +44,7 @@ def checklist(of: Checklist, width: int) -> Iterator[Line]:
         if isinstance(part, Grid):
             yield from grid(part, width)
             continue
-        yield line((part.title, Style.HEADING))
+        yield from wrap((part.title, Style.HEADING), width)
         if part.note is not None:
             yield from wrap(part.note, width, first=" ", hang=6)
         for item in part.items:
