@@ -15,6 +15,7 @@ from sowtide.garden.crop import Crop, Hardiness
 from sowtide.garden.read import read_garden
 from sowtide.garden.starter import Start, starter_text
 from sowtide.report.formats.terminal.cells import cells
+from sowtide.report.week import view
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
@@ -112,6 +113,28 @@ def test_the_third_squash_wave_waits_in_trays_for_the_space_of_the_first(
 def test_some_dates_of_the_demo_week_cannot_slip(demo_week: WeekSheet) -> None:
     sown = {task.wave.id for task in demo_week.cannot_slip if task.kind is Kind.SOW}
     assert sown == {"bush-bean-5"}
+
+
+def test_the_demo_week_says_at_a_glance_what_opens_what_to_start_and_what_waiting_costs(
+    demo: Season, demo_week: WeekSheet
+) -> None:
+    said = view((demo_week,), demo).first
+    opens = [each for each in said.openings if each.from_ >= demo_week.first]
+    assert [(each.bed, each.leaves) for each in opens] == [("Shed", ("garlic-1",))]
+    assert {(each.crop, each.for_.bed) for each in said.start_now} >= {("spinach", "South")}
+    (waiting,) = said.waiting
+    bean = next(wave for wave in demo.waves if wave.id == "bush-bean-5")
+    odds = [each.odds for each in waiting.days]
+    assert waiting.task == "bush-bean-5:sow"
+    assert odds[0] == bean.judged.odds
+    assert [each.date_ - bean.stages.sow.day for each in waiting.days] == [
+        timedelta(weeks=weeks) for weeks in (0, 1, 2)
+    ]
+    assert odds == sorted(odds, reverse=True)
+    assert odds[0] > 0.8 > odds[1] > 0.5 > odds[2]
+    # Of the demo's wants two are of what is picked: 3 lb of squash and 2 lb of beans a week.
+    wanted = {each.crop: (round(each.amount.value, 3), each.amount.unit) for each in said.wanted}
+    assert wanted == {"summer squash": (3, "lb"), "bush bean": (2, "lb")}
 
 
 def test_the_demo_week_has_work_of_every_kind(demo_week: WeekSheet) -> None:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -18,6 +19,7 @@ from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.model import Bed, Garden
 from sowtide.report.blocks import ChartBar, ChartMark
 from sowtide.report.calendar import view
+from sowtide.report.calendar.free_view import gaps_of
 from sowtide.report.calendar.page import bar_of
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar
@@ -76,6 +78,8 @@ lettuce plants       28 Jul    6 Aug   15 Aug   30 Jun
 
 NO ROOM: squash-3 (20 Aug)
 LESS THAN SURE: squash-2 (chancy, 61 in 100)
+GAPS on the table: squash 30 Jul – 11 Sep
+STILL FREE: Long 1 (80 ft²) now, Long 2 (80 ft²) now
 NOTHING IN: Gate
 
 """
@@ -510,3 +514,24 @@ def test_odds_of_frost_never_touch_and_the_average_stays() -> None:
     first = date(2026, 4, 1)
     assert marks_over(Scale(first, 4, 20), marks) == "     90  50 10"
     assert marks_over(Scale(first, 7, 12), marks) == "     50"
+
+
+def test_gaps_on_the_table_lie_between_two_pickings_of_a_kind_and_are_not_over() -> None:
+    def picked(kind: str, first: tuple[int, int], last: tuple[int, int]) -> SimpleNamespace:
+        days = (date(2026, *first), date(2026, *last))
+        return SimpleNamespace(kind=kind, first_pick=days[0], last_pick=days[1])
+
+    waves = [
+        picked("bean", (7, 1), (7, 20)),
+        picked("bean", (6, 25), (7, 5)),
+        picked("bean", (7, 28), (8, 10)),  # 21 to 27 July: seven days
+        picked("bean", (8, 17), (8, 30)),  # 11 to 16 August: six
+        picked("kale", (5, 1), (5, 5)),
+        picked("kale", (6, 1), (6, 30)),  # over on the day it is looked at
+        SimpleNamespace(kind="bean", first_pick=None, last_pick=None),
+    ]
+    found = list(gaps_of(waves, date(2026, 7, 15)))
+    assert [(gap.kind, gap.from_, gap.to) for gap in found] == [
+        ("bean", date(2026, 7, 21), date(2026, 7, 27))
+    ]
+    assert len(list(gaps_of(waves, date(2026, 5, 20)))) == 2

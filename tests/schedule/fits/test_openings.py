@@ -21,6 +21,7 @@ from sowtide.schedule.openings import (
     Offer,
     OpeningsQuestion,
     coming_free,
+    free_ahead,
     opening_in,
 )
 from sowtide.schedule.openings.spaces import openings_of
@@ -309,3 +310,12 @@ def test_the_week_starts_what_fits_would_start_of_the_files_crops() -> None:
             (each.bed.name, each.first, each.until, each.area) for each in whole.openings
         } | {each for each in opens if each[1] == monday}
     assert told > 1
+
+
+def test_what_is_free_ahead_is_all_beds_spaces_from_today_on() -> None:
+    """Four of ten metres lie free; six open on 4 August, 50 + 14 days after 1 June."""
+    of = gardens.season(gardens.text(gardens.wave(plants="6", start="06-01")), ON)
+    opened = date(2026, 8, 4)
+    found = [(each.first, each.area // 10**12) for each in free_ahead(of, opened)]
+    assert found == [(ON, 4), (opened, 6)]
+    assert len(free_ahead(of, opened - timedelta(days=1))) == 1

@@ -27,6 +27,7 @@ from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list
+from sowtide.report.kit.stands import SpaceView, area_of
 from sowtide.schedule.waves import SAFE, Verdict
 
 _SIGNS = {0.5: "50", 0.1: "10", 0.9: "90"}
@@ -52,6 +53,8 @@ _END_WORDS = {
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
+_MOST_FREE = 12
+"""Spaces named in a list before the rest are only counted. [1]"""
 _A_DAY = timedelta(days=1)
 
 
@@ -268,12 +271,27 @@ def _lists(of: CalendarView) -> Iterator[Block]:
             for gap in of.gaps
         ],
     )
+    kinds = {each[0].kind: _on_the_table(each) for each in _grouped(standing, lambda w: w.kind)}
+    yield from _list(
+        "GAPS on the table",
+        [f"{kinds[g.kind]} {words.days_from_to(g.from_, g.to, year)}" for g in of.not_picked],
+    )
+    yield from _list("STILL FREE", [_free(each, of) for each in of.free], most=_MOST_FREE)
     used = {each.bed for wave in standing for each in wave.beds}
     idle = [bed.bed for bed in of.beds if bed.bed not in used]
     yield from _list("NOTHING IN", idle, most=len(idle))
     yield from _list(
         "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
     )
+
+
+def _free(space: SpaceView, of: CalendarView) -> str:
+    """Say where a space is free, how much of it, from when and until when."""
+    year = of.setting.year
+    assert of.setting.today is not None  # a season is looked at from a day
+    when = "" if space.from_ <= of.setting.today else f" from {words.day(space.from_, year)}"
+    when += "" if space.until is None else f" to {words.day(space.until, year)}"
+    return f"{space.bed} ({area_of(space.area, of.setting.units)}){when or ' now'}"
 
 
 def _doubt(wave: SeasonWave) -> str:

@@ -8,12 +8,13 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
+from sowtide.report.calendar.free_view import KindGap, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
 from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
+from sowtide.report.kit.stands import BedPlants, SeriesGap, SpaceView, bed_plants, series_gaps
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, Wave
@@ -79,6 +80,8 @@ class CalendarView:
     last_days: LastDays
     look_for: tuple[LookoutView, ...]
     gaps: tuple[SeriesGap, ...]
+    free: tuple[SpaceView, ...]
+    not_picked: tuple[KindGap, ...]
     only: Only | None
     week_starts: Unsaid[int]
     quiet: Unsaid[bool]
@@ -89,6 +92,7 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
     """Return the season at a glance; a quiet page leaves out what it would always say."""
     garden, hot = season.garden, season.climate.weather.hot_weeks
     units = garden.site.units
+    waves = tuple(_wave(wave) for wave in season.waves)
     return CalendarView(
         season=garden.year.season,
         basis=season.climate.basis,
@@ -99,10 +103,12 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
             SeasonBed(bed.name, _size(bed.size.width, bed.size.length, units))
             for bed in garden.beds
         ),
-        waves=tuple(_wave(wave) for wave in season.waves),
+        waves=waves,
         last_days=last_days_of(season, shares_of(season)),
         look_for=tuple(lookout_view(each, units) for each in season.lookouts),
         gaps=series_gaps(season.gaps),
+        free=tuple(still_free(season, _growing(season))),
+        not_picked=tuple(gaps_of((wave for wave in waves if wave.beds), season.today)),
         only=season.only,
         week_starts=garden.site.week_starts,
         quiet=quiet,
@@ -146,6 +152,12 @@ def _frosts(season: Season) -> Iterator[FrostDay]:
     for share in _SHARES:
         for half in Half:
             yield FrostDay(half, share, _frost_day(season, half, share))
+
+
+def _growing(season: Season) -> DateSpan:
+    """Return the days of the growing year up to the average first frost."""
+    year, frost = season.garden.year, _frost_day(season, Half.AUTUMN, 0.5)
+    return DateSpan(year.first, year.last if frost is None else min(frost, year.last))
 
 
 def _days_shown(season: Season) -> DateSpan:

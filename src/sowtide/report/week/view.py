@@ -14,6 +14,7 @@ from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import SpaceView, StartView, space_view, start_view
+from sowtide.report.week.costs_view import WaitingView, WantedView, waiting_of, wanted_of
 from sowtide.report.week.problems_view import GRAVE, problems_of_week
 from sowtide.report.week.tasks_view import (
     KINDS,
@@ -133,6 +134,8 @@ class SheetView:
     cautions: tuple[str, ...]
     decide: tuple[VerdictWanted, ...]
     unwell: tuple[str, ...]
+    waiting: tuple[WaitingView, ...]
+    wanted: tuple[WantedView, ...]
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -273,6 +276,8 @@ def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
         cautions=tuple(cautions_in(views.values(), sheet, season, high)),
         decide=care.decide,
         unwell=care.unwell,
+        waiting=tuple(waiting_of(sheet, season)),
+        wanted=tuple(wanted_of(sheet, season)),
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),

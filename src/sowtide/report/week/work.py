@@ -109,7 +109,7 @@ def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = Fals
         place=task.place,
         verb=task.kind.value,
         name=waves_of(task),
-        words=line(*_how(task, of, late=late, must=must)),
+        words=line(*_how(task, of, late=late, must=must), *_waiting(task, sheet, of, must=must)),
     )
 
 
@@ -205,6 +205,18 @@ def _until(task: TaskView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
         yield f"; safe until {together(words.day(last, year))}"
 
 
+def _waiting(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
+    """Yield what waiting costs: ``Waiting costs: of 100 years 90, 23 Jul 68, 30 Jul 35``."""
+    costs = next((each.days for each in sheet.waiting if each.task == task.id), ())
+    if not must or not costs:
+        return
+    first, *later = costs
+    said = [f"{in_hundred(first.odds)} in 100"]
+    year = of.setting.year
+    said += [f"{words.day(each.date_, year)} {in_hundred(each.odds)}" for each in later]
+    yield f". Waiting costs: {', '.join(together(each) for each in said)}"
+
+
 def _closed(picking: PickingView, of: WeekView) -> Iterator[Span]:
     """Yield why a wave is not picked on some days, and until when."""
     year = of.setting.year
@@ -222,7 +234,7 @@ def _grid(sheet: SheetView, of: WeekView) -> Grid:
         following = sheet.pickings[number + 1 :][:1]
         ripe: Line | None = None
         if each.ripe and not any(other.crop == each.crop for other in following):
-            ripe = line(f"{each.crop}: {each.ripe}")
+            ripe = line(f"{each.crop}: {'; '.join((each.ripe, *_wanted(each.crop, sheet)))}")
         amount = each.of.amount
         if each.blocked_until is not None:
             ripe = line(*(() if ripe is None else (ripe, ". ")), *_closed(each, of))
@@ -239,3 +251,11 @@ def _grid(sheet: SheetView, of: WeekView) -> Grid:
             )
         )
     return Grid("PICK", tuple(words.WEEKDAYS[day.weekday()] for day in days), tuple(rows))
+
+
+def _wanted(crop: str, sheet: SheetView) -> Iterator[str]:
+    """Yield how much of a crop is wanted in the week."""
+    for each in sheet.wanted:
+        if each.crop == crop:
+            amount = words.amount(round(each.amount.value, 1), each.amount.unit)
+            yield f"{together(amount)} wanted"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.openings.coming_free import coming_free, opening_in
+from sowtide.schedule.openings.coming_free import coming_free, free_ahead, opening_in
 from sowtide.schedule.openings.free_space import (
     BedOpening,
     ComingFree,
@@ -28,6 +28,7 @@ __all__ = [
     "OpeningsQuestion",
     "StartNow",
     "coming_free",
+    "free_ahead",
     "free_spans",
     "full_weeks",
     "growing_days",

@@ -8,7 +8,13 @@ from datetime import date, timedelta
 from sowtide.garden.crop import Raised
 from sowtide.garden.varieties import crops_of
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.openings.free_space import ComingFree, Offer, OpeningsQuestion, StartNow
+from sowtide.schedule.openings.free_space import (
+    BedOpening,
+    ComingFree,
+    Offer,
+    OpeningsQuestion,
+    StartNow,
+)
 from sowtide.schedule.openings.offering import Offering
 from sowtide.schedule.openings.spaces import openings_of
 from sowtide.schedule.season import Season
@@ -79,6 +85,14 @@ def opening_in(season: Season, first: date, last: date) -> ComingFree:
         openings=tuple(space for space in spaces if space.first <= last),
         start_now=tuple(StartNow(space, offer) for space, offer in started if offer is not None),
     )
+
+
+def free_ahead(season: Season, last: date) -> tuple[BedOpening, ...]:
+    """Return the spaces of all beds that are free or come free until a day, in order of days."""
+    names, end = {bed.name for bed in season.garden.beds}, last + _DAY
+    beds = [bed for bed in season.room.beds if bed.name in names]
+    found = [space for bed in beds for space in openings_of(season, bed, season.today, end)]
+    return tuple(sorted(found, key=lambda space: space.first))
 
 
 def _best(offers: list[Offer]) -> tuple[Offer, ...]:

@@ -1,0 +1,68 @@
+"""What is still free in the beds, and when nothing of a kind is picked between its pickings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+from typing import Protocol
+
+from sowtide.days import DateSpan
+from sowtide.report.kit.stands import SpaceView, space_view
+from sowtide.schedule.openings import free_ahead
+from sowtide.schedule.season import Season
+from sowtide.values import value
+
+_SHORTEST_GAP = timedelta(days=7)
+"""Days without a picking from which they are a gap: sowtide's own reading."""
+
+_DAY = timedelta(days=1)
+
+
+@value
+class KindGap:
+    """Days on which nothing of a kind is picked, between two of its pickings."""
+
+    kind: str
+    from_: date
+    to: date
+
+
+class Picked(Protocol):
+    """What is picked of a wave, and when; no days where it comes to nothing."""
+
+    @property
+    def kind(self) -> str:
+        """The kind of its crop."""
+
+    @property
+    def first_pick(self) -> date | None:
+        """The early end of its first pick."""
+
+    @property
+    def last_pick(self) -> date | None:
+        """Its last pick."""
+
+
+def still_free(season: Season, within: DateSpan) -> Iterator[SpaceView]:
+    """Yield the spaces that are free from today on; none of crops alone, which have no beds."""
+    if season.only is not None and season.only.crops is not None:
+        return
+    if season.today in within:
+        yield from map(space_view, free_ahead(season, within.last))
+
+
+def gaps_of(waves: Iterable[Picked], today: date) -> Iterator[KindGap]:
+    """Yield the gaps in the pickings of each kind that are not over yet, in order of their days."""
+    picked: dict[str, list[tuple[date, date]]] = {}
+    for wave in waves:
+        if wave.first_pick is not None and wave.last_pick is not None:
+            picked.setdefault(wave.kind, []).append((wave.first_pick, wave.last_pick))
+    found = []
+    for kind, spans in picked.items():
+        spans.sort()
+        until = spans[0][1]
+        for first, last in spans[1:]:
+            if first - until > _SHORTEST_GAP and first > today:
+                found.append(KindGap(kind, until + _DAY, first - _DAY))
+            until = max(until, last)
+    yield from sorted(found, key=lambda gap: (gap.from_, gap.kind))
