@@ -40,7 +40,9 @@ HERON LANE PLOT                               WEEK 29   Mon 13 – Sun 19 Jul 20
 --------------------------------------------------------------------------------
 CANNOT SLIP
  k7 [ ] Thu 16  Long 1  sow           bush-bean-4  80 seeds, 12 ft of row. Last
-                                                   safe day Sat 18 Jul
+                                                   safe day Sat 18 Jul. Waiting
+                                                   costs: 70 in 100, 23 Jul 37,
+                                                   30 Jul 12
 PICK                   Mon Tue Wed Thu Fri Sat Sun
  c3 bush-bean-1 Long 1 [ ]         [ ]         [ ]  to 8 Aug  3 lb
     bush bean: pods no thicker than a pencil
@@ -80,7 +82,8 @@ WED 15 JUL  today
 THU 16 JUL
  pick bush-bean-1
  k7 [ ] Long 1  sow           bush-bean-4  80 seeds, 12 ft of row. Last safe day
-                                           Sat 18 Jul
+                                           Sat 18 Jul. Waiting costs: 70 in 100,
+                                           23 Jul 37, 30 Jul 12
 FRI 17 JUL  morning
  f1 [ ] Long 1  look          bush-bean-2  leaves dry
 FRI 17 JUL
