@@ -77,14 +77,14 @@ THIN
 
 
 BY_DAY = """\
-WED 15 JUL  today
+WED 15 JUL, today
  pick bush-bean-1
 THU 16 JUL
  pick bush-bean-1
  k7 [ ] Long 1  sow           bush-bean-4  80 seeds, 12 ft of row. Last safe day
                                            Sat 18 Jul. Waiting costs: 70 in 100,
                                            23 Jul 37, 30 Jul 12
-FRI 17 JUL  morning
+FRI 17 JUL, morning
  f1 [ ] Long 1  look          bush-bean-2  leaves dry
 FRI 17 JUL
  h2 [ ] Long 1  thin          bush-bean-2  to 4 in

@@ -85,7 +85,7 @@ def _grouped(
 def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGroup]:
     """Yield a day's work, a group for each part of the day that has some of its own."""
     title = words.weekday(day.date_, of.setting.year).upper()
-    title += "  today" if day.is_today else ""
+    title += ", today" if day.is_today else ""
     picked = [together(task.wave or "") for task in day.work if task.kind is Kind.PICK]
     note = line("pick ", ", ".join(picked)) if picked else None
     left = [task for task in day.work if task.kind is not Kind.PICK]
@@ -93,7 +93,7 @@ def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGrou
         yield ChecklistGroup(title, (), day=False, note=note)
         note = None
     for part, found in groupby(left, key=lambda task: task.part):
-        named = title if part is DayPart.ANY_TIME else f"{title}  {part.value}"
+        named = title if part is DayPart.ANY_TIME else f"{title}, {part.value}"
         items = tuple(item_of(task, sheet, of, must=task.id in sheet.cannot_slip) for task in found)
         yield ChecklistGroup(named, items, day=False, note=note)
         note = None
