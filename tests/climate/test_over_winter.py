@@ -14,16 +14,20 @@ from astral.sun import daylight
 
 import replayed
 from printed import why_text
-from sowtide.climate.answers import Warmth, Winter
+from sowtide.climate.answers import Need, Warmth, Winter
 from sowtide.climate.medians import NEVER
 from sowtide.climate.record.record import Record
+from sowtide.climate.warmth import over_winter
 from sowtide.climate.warmth.over_winter import Standing, Wintered, standing_of, wintered
-from sowtide.days import GrowingYear
+from sowtide.days import DayRange, GrowingYear
+from sowtide.garden.crop import AfterFrost
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
+from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Judged
 from sowtide.season import season_of
+from sowtide.units import Units
 
 NORTH = GrowingYear(2026, south=False)
 CROP = "winter spinach: {like: spinach, overwinters: yes, days_to_harvest: 40-50}"
@@ -62,6 +66,32 @@ def test_the_fewest_days_are_counted_in_growing_days_too() -> None:
     found = grown(stand, [60, 60, 60, 60, 60, 60], warmth(least=4))
     assert (found.early, found.late) == (6, 6)  # the fourth growing day is the sixth
     assert found.grown == 0.5  # two of four days, whatever the warmth
+
+
+@pytest.mark.parametrize(("part", "enough"), [(0.75, True), (0.7499, False)])
+def test_just_three_quarters_are_grown_far_enough(part: float, enough: bool) -> None:
+    need = Need(
+        days=DayRange(30, 40),
+        days_text="days to harvest",
+        days_origin=OURS,
+        cool=True,
+        picking=14,
+        worthwhile=14,
+        killed_at=-6.7,
+        after_frost=AfterFrost.ENDS,
+        heat_ends=False,
+        warmth=warmth(),
+    )
+    found = over_winter.winter_of(
+        Dated.on(date(2026, 10, 1), "written", "planted", OURS),
+        need,
+        [Wintered(early=7, late=8, grown=part)],
+        Standing((True,) * 9, 5),
+        units=Units.METRIC,
+        years=True,
+    )
+    assert found is not None
+    assert (found.first_pick is not None, found.enough) == (enough, enough)
 
 
 def test_what_is_not_ripe_by_midsummer_never_is() -> None:

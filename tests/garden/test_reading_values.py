@@ -20,6 +20,7 @@ from sowtide.garden.readers import dates
 from sowtide.garden.readers import numbers as figures
 from sowtide.garden.readers import words as fields
 from sowtide.garden.text.refused import Refused, did_you_mean, quoted
+from sowtide.units import micrometres
 
 NORTH = GrowingYear(2026, south=False)
 SOUTH = GrowingYear(2026, south=True)
@@ -389,3 +390,16 @@ def test_a_near_word_is_found_whatever_its_case_and_joints() -> None:
 def test_a_quoted_text_is_short_and_can_be_shown() -> None:
     assert quoted("x" * 50) == "'" + "x" * 37 + "...'"
     assert quoted("a\nb") == "'a\\nb'"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "whole"),
+    [
+        ("1/3", "in", 8467),  # 8466.67
+        ("1/6", "in", 4233),  # 4233.33
+        ("0.00005", "cm", 1),  # half a micrometre, up
+        ("0.00004", "cm", 0),
+    ],
+)
+def test_lengths_are_rounded_to_whole_micrometres(value: str, unit: str, whole: int) -> None:
+    assert micrometres(Fraction(value), unit) == whole

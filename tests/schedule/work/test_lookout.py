@@ -212,7 +212,12 @@ def test_the_sheet_says_it_from_the_week_before_the_early_day_to_the_late_one() 
     assert reached.late is not None
     monday = reached.early - timedelta(days=reached.early.weekday())
     assert "LOOK FOR" not in sheet_of(on, monday - timedelta(weeks=2))
-    for week in (monday - timedelta(weeks=1), monday, reached.late - timedelta(days=6)):
+    for week in (
+        monday - timedelta(weeks=1),
+        monday,
+        reached.late - timedelta(days=6),
+        reached.late,
+    ):
         assert "squash vine borer moths: about 2" in sheet_of(on, week)
     assert "LOOK FOR" not in sheet_of(on, reached.late + timedelta(days=1))
 

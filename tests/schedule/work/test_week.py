@@ -152,6 +152,31 @@ def test_the_last_day_to_sow_again() -> None:
     (look,) = [task for task in _all(wave(start="07-06")) if task.kind is Kind.LOOK]
     assert (look.due, look.last_day) == (_day(7, 21), None)
     assert "too late" in look.text
+    # sown 4 July, looked at on 19 July, the last safe day itself
+    (look,) = [task for task in _all(wave(start="07-04")) if task.kind is Kind.LOOK]
+    assert (look.due, look.last_day) == (_day(7, 19), _day(7, 19))
+    assert "sow again by 19 Jul" in look.text
+
+
+def test_a_sowing_on_the_last_safe_day_may_be_sown_again_on_it() -> None:
+    made = gardens.only(text(wave(start="07-19"), fall_allowance="0"))
+    assert made.sow_again_by == _day(7, 19)
+    (sown,) = [task for task in _all(wave(start="07-19")) if task.kind is Kind.SOW]
+    assert sown.last_day == _day(7, 19)
+    late = gardens.only(text(wave(start="07-20"), fall_allowance="0"))
+    assert late.sow_again_by is None
+
+
+def test_seeds_are_counted_without_a_fault_of_fractions() -> None:
+    # 3 plants of 2.1 seeds, of which 70 in 100 come up: nine, though in floats it is a little more
+    made = crop(seeds_per_plant="2.1", germination="70%")
+    (sown,) = [t for t in _all(wave(start="06-01", plants="3"), crops=[made]) if t.kind is Kind.SOW]
+    assert sown.amount is not None
+    assert sown.amount.value == 9
+    made = crop(seeds_per_plant="2.1", germination="69%")  # 9.13
+    (sown,) = [t for t in _all(wave(start="06-01", plants="3"), crops=[made]) if t.kind is Kind.SOW]
+    assert sown.amount is not None
+    assert sown.amount.value == 10
 
 
 def test_a_late_sowing_has_no_last_day() -> None:
@@ -232,6 +257,13 @@ def test_seedlings_are_on_the_bench_from_sowing_to_planting_out(
     for each in sheet.bench:
         assert (each.sown, each.ready, each.too_old) == (_day(5, 11), _day(6, 1), _day(6, 15))
         assert (each.plant, each.beds, each.wave.plants) == (_day(6, 1), ("Long",), 4)
+
+
+def test_seedlings_sown_on_the_sheets_last_day_are_on_the_bench() -> None:
+    # out on Sunday 7 June, sown 21 days before on Sunday 17 May
+    asked, made = wave(start="06-07", plants="4"), [crop(**TRAYS)]
+    assert [each.sown for each in _sheet((5, 11), asked, crops=made).bench] == [_day(5, 17)]
+    assert _sheet((5, 4), asked, crops=made).bench == ()
 
 
 def test_a_look_at_next_week() -> None:
