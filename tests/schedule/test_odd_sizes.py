@@ -8,7 +8,7 @@ import gardens
 from gardens import text, wave
 
 
-@pytest.mark.parametrize(("size", "asked"), [("8.99 x 20", False), ("9 x 20", True)])
+@pytest.mark.parametrize(("size", "asked"), [("12.49 x 20", False), ("12.5 x 20", True)])
 def test_a_wide_bed(size: str, asked: bool) -> None:
     found = gardens.season(text(wave(), beds=[f"{{bed: Long, size: {size}}}"]))
     assert ("odd-size" in dict(gardens.codes(found))) is asked

@@ -294,6 +294,23 @@ def test_plants_are_counted_in_beds_open_on_one_day() -> None:
     assert not found.fits
 
 
+def test_a_bed_whose_room_is_over_by_the_day_is_not_counted() -> None:
+    # Ten go into Long from 19 June on; into Small, where the next comes on 5 August, until 2 June.
+    quick = crop("quick", days_to_harvest="20", picking_days="5")
+    found = _ask(
+        wave("quick", start="05-25", plants="10", beds="Long"),
+        wave(start="08-05", plants="6", beds="Small", name="next"),
+        beds=[LONG, "{bed: Small, size: 1 x 6}"],
+        crops=[crop(), quick],
+        today=date(2026, 6, 1),
+        plants=16,
+    )
+    assert _spots(found) == [("Long", date(2026, 6, 19), 10), ("Small", date(2026, 6, 1), 6)]
+    assert [spot.free_until for spot in found.spots][1] == date(2026, 6, 2)
+    assert [spot.bed.name for spot in found.good] == ["Long"]
+    assert not found.fits
+
+
 def test_the_ground_of_its_last_wave_is_its_usual_one() -> None:
     # 2 °C of cover are 3.6 °F: frost comes 9 days later, 19 Jul + 9
     warm = "{bed: Warm, size: 1 x 10, cover: 2}"

@@ -67,6 +67,25 @@ def test_what_is_left_is_counted_over_the_years_it_still_stands_in() -> None:
     assert left.odds == pytest.approx(stands(0) / stands(-1), rel=0.01)
 
 
+def test_what_is_left_of_a_wave_over_two_beds_is_that_of_the_colder() -> None:
+    crops = [gardens.crop(), gardens.crop("quick", days_to_harvest="20", family="leaf family")]
+    beds = ["{bed: Hoop, size: 1 x 4, cover: 5}", "{bed: Open, size: 1 x 6}"]
+    asked = gardens.wave(plants="10", start="08-01")
+    of = gardens.season(gardens.text(asked, crops=crops, beds=beds))
+    assert len(of.waves[0].stands) == 2
+    since, planted = date(2026, 9, 29), of.waves[0].stages.plant.day
+
+    def left(colder_by: float) -> float:
+        on = of.conditions.prospects(
+            of.waves[0].crop, of.waves[0].entry.raised, colder_by=colder_by
+        )
+        return of.climate.waves.left(planted, on.need, since).days
+
+    found = weighed(of, "fruit-1", "quick", since).left
+    assert found is not None
+    assert found.days == left(0.0) < left(-5.0)
+
+
 @pytest.mark.parametrize("name", ["clemson", "wageningen"])
 def test_on_a_record_it_is_the_mean_of_the_years_that_stand(name: str) -> None:
     of = replayed.season(

@@ -12,7 +12,7 @@ from sowtide.garden.model import Garden
 from sowtide.schedule.checks import Plan, Said, SeasonRule
 from sowtide.units import show_length, show_spacing
 
-WIDEST = 9_000_000
+WIDEST = 12_500_000
 """The first side of a bed, its width, from which on it is asked about: ours. [µm]"""
 
 NARROWEST_ROWS = 40_000
