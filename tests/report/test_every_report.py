@@ -39,6 +39,7 @@ from sowtide.report import (
     plan,
     repack,
     supply,
+    tonight,
     week,
     why,
 )
@@ -60,6 +61,7 @@ from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import supply_of
+from sowtide.schedule.tonight import Forecast
 from sowtide.schedule.work import week_sheets
 from sowtide.season import DEMO_TODAY, load, load_demo, place_of, season_of
 
@@ -160,6 +162,7 @@ VIEWS: dict[str, Callable[[Season], Any]] = {
     "did --list": lambda of: did.entries(_journal(of), of),
     "did season": lambda of: year_view.view(_with_journal(of), of),
     "frost": lambda of: frost.view(place_of(of.garden, of.today, None)),
+    "frost --tonight": lambda of: tonight.view(of, Forecast(-1.5)),
     "check": lambda of: check.view(of.problems),
     "crops": lambda of: crops.view(of.garden),
     "crops NAME": lambda of: card.view(_beans(of), of.garden),

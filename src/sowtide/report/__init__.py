@@ -25,6 +25,7 @@ _ROOMS = {
     "did --list": "did:ENTRIES",
     "did season": "did:YEAR",
     "frost": "frost",
+    "frost --tonight": "tonight",
     "check": "check",
     "crops": "crops",
     "crops NAME": "card",

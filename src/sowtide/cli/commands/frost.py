@@ -2,17 +2,91 @@
 
 from __future__ import annotations
 
+import re
+from datetime import date
+from pathlib import Path
+from typing import Any
+
 import click
 
-from sowtide.cli.options import with_place
-from sowtide.cli.printing import prints
-from sowtide.report.frost import REPORT, FrostView, view
-from sowtide.season import Place
+from sowtide.cli.options import Degrees, garden_options, load_garden, season_from, the_day
+from sowtide.cli.output import complain
+from sowtide.cli.printing import forms_of, say
+from sowtide.report import frost
+from sowtide.season import place_of
+from sowtide.units import celsius
+
+
+class Temperature(click.ParamType[float]):
+    """A temperature with its unit, as ``34F``; in °C once it is read."""
+
+    name = "temperature"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Read the temperature. [°C]"""
+        if isinstance(value, float):
+            return value
+        found = re.fullmatch(r"(-?\d{1,2}(?:\.\d)?) ?°?([FCfc])", value)
+        if found is None:
+            if re.fullmatch(r"-?\d+(?:\.\d+)?", value):
+                self.fail(f"'{value}' has no unit; write {value}F or {value}C.", param, ctx)
+            self.fail(f"'{value}' is no temperature; write it as 34F or 1C.", param, ctx)
+        number = float(found[1])
+        return celsius(number) if found[2] in "Ff" else number
 
 
 @click.command()
-@prints(REPORT)
-@with_place
-def command(place: Place) -> FrostView:
-    """The site's frost odds, what they rest on, and the season's length."""
-    return view(place)
+@click.option(
+    "--tonight",
+    type=Temperature(),
+    metavar="LOW",
+    help="What to do this evening: the low that is forecast, as 34F or 1C.",
+)
+@click.option("--clear", is_flag=True, help="With --tonight: the night is clear and calm.")
+@click.option("--cloudy", is_flag=True, help="With --tonight: the night is cloudy or windy.")
+@click.option(
+    "--cover",
+    type=Degrees(0, 30, min_open=True),
+    metavar="DEGREES",
+    help="With --tonight: what your sheets keep off, in the site's degrees.  [default: 4 °F]",
+)
+@forms_of(frost.REPORT)
+@garden_options
+def command(
+    garden: Path | None,
+    demo: bool,
+    today: date | None,
+    *,
+    tonight: float | None,
+    clear: bool,
+    cloudy: bool,
+    cover: float | None,
+    format_: str,
+) -> None:
+    """The site's frost odds, what they rest on, and the season's length.
+
+    With --tonight it says what a night's forecast means for what stands where now: what to pick
+    first, to cover, to water early, and what to leave.
+    """
+    if tonight is None and (clear or cloudy or cover is not None):
+        raise click.UsageError("--clear, --cloudy and --cover go with --tonight.")
+    if clear and cloudy:
+        raise click.UsageError("Choose one of --clear and --cloudy.")
+    loaded = load_garden(garden=garden, demo=demo)
+    complain(loaded.problems)
+    if loaded.garden is None:
+        click.get_current_context().exit(1)
+    day = the_day(today=today, demo=demo)
+    if tonight is None:
+        say(frost.REPORT, frost.view(place_of(loaded.garden, day, loaded.record)), format_)
+        return
+    from sowtide.report import tonight as evening
+    from sowtide.schedule.tonight import HOLDS, Forecast, Sky
+
+    sky = Sky.CLEAR if clear else Sky.CLOUDY if cloudy else Sky.NOT_SAID
+    holds = HOLDS if cover is None else loaded.garden.site.units.difference(cover)
+    forecast = Forecast(tonight, sky, holds)
+    shown = evening.view(season_from(loaded, day), forecast, loaded.record)
+    say(evening.REPORT, shown, format_)

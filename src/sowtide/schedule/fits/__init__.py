@@ -10,7 +10,7 @@ from sowtide.schedule.fits.answer import (
     Spot,
     Way,
 )
-from sowtide.schedule.fits.instead_of import Weighing, since_of, weigh
+from sowtide.schedule.fits.instead_of import Weighing, left_of, since_of, weigh
 from sowtide.schedule.fits.into_bed import BedAnswer, StillFits, what_fits
 from sowtide.schedule.fits.one_more import answer, best_first
 from sowtide.schedule.fits.question import BedQuestion, Question
@@ -29,6 +29,7 @@ __all__ = [
     "Weighing",
     "answer",
     "best_first",
+    "left_of",
     "since_of",
     "weigh",
     "what_fits",

@@ -96,7 +96,7 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
     return Weighing(
         wave=wave,
         since=since,
-        left=_left(wave, season.conditions, since),
+        left=left_of(wave, season.conditions, since),
         answer=found,
         gaps=() if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
         others=beside,
@@ -132,7 +132,8 @@ def _next_in(room: Room, bed: Bed, since: date) -> Neighbour | None:
     return Neighbour(wave, date.fromordinal(first))
 
 
-def _left(wave: Wave, conditions: Conditions, since: date) -> Left | None:
+def left_of(wave: Wave, conditions: Conditions, since: date) -> Left | None:
+    """Return what a wave has before it from a day on; None for one cut once or over the winter."""
     if wave.judged.verdict is None or wave.crop.cut_once:
         return None
     colder_by = max(stand.bed.colder_than_site for stand in wave.stands)

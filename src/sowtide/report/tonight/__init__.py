@@ -1,0 +1,11 @@
+"""What ``frost --tonight`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.report import Report, Rows
+from sowtide.report.tonight.page import page
+from sowtide.report.tonight.view import COLUMNS, TonightView, rows, view
+
+REPORT = Report(TonightView, page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "TonightView", "view"]

@@ -1,0 +1,142 @@
+"""The evening's answer: every wave that stands out, with what to do, and what else to put off."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from sowtide.garden.model import Bed
+from sowtide.schedule.fits import left_of
+from sowtide.schedule.season import Season
+from sowtide.schedule.tonight.action import Action, action_of
+from sowtide.schedule.tonight.exposed import exposed, is_ripe, ripens_indoors
+from sowtide.schedule.tonight.forecast import Forecast, air_at
+from sowtide.schedule.waves import Wave
+from sowtide.values import value
+
+_DAY = timedelta(days=1)
+_SOON = 2 * _DAY
+"""How soon after a frost nothing tender is set out: sowtide's own. [days]"""
+
+
+@value
+class Threatened:
+    """A wave in a bed, and what to do for it this evening.
+
+    Parameters
+    ----------
+    wave, bed
+        Which, and where.
+    plants
+        How many stand there. [1]
+    air
+        How cold it may get among them. [°C]
+    action
+        What to do.
+    beyond
+        Whether it is colder than a cover can hold.
+    ripe, ripens_indoors
+        Whether there is anything to pick, and whether what is not ripe yet ripens indoors.
+    saves
+        Picking days that it has before it on average if it lives through the night; None where
+        they cannot be counted. [days]
+    odds
+        Share of years in which it is picked at all from then on; None likewise. [0–1]
+    """
+
+    wave: Wave
+    bed: Bed
+    plants: int
+    air: float
+    action: Action
+    beyond: bool
+    ripe: bool
+    ripens_indoors: bool
+    saves: float | None
+    odds: float | None
+
+
+@value
+class Put:
+    """Work that had better wait: a wave to be planted out in the days after the night."""
+
+    wave: Wave
+    due: date
+    until: date
+
+
+@value
+class Evening:
+    """What a night's forecast means.
+
+    Parameters
+    ----------
+    forecast
+        The forecast.
+    threatened
+        What stands out, in order of the beds.
+    seedlings
+        Waves whose seedlings come indoors tonight.
+    put_off
+        Planting out that had better wait.
+    """
+
+    forecast: Forecast
+    threatened: tuple[Threatened, ...]
+    seedlings: tuple[Wave, ...]
+    put_off: tuple[Put, ...]
+
+
+def evening_of(season: Season, forecast: Forecast) -> Evening:
+    """Return what a forecast for tonight means for what stands where."""
+    out = exposed(season)
+    order = {bed.name: number for number, bed in enumerate(season.garden.beds)}
+    found = [
+        _threatened(wave, stand.bed, stand.plants, season, forecast)
+        for wave in out.standing
+        for stand in wave.stands
+    ]
+    found.sort(key=lambda each: order[each.bed.name])
+    return Evening(
+        forecast=forecast,
+        threatened=tuple(found),
+        seedlings=tuple(w for w in out.seedlings if _is_cold(w, season, forecast)),
+        put_off=tuple(
+            Put(wave, wave.stages.plant.day, season.today + _SOON + _DAY)
+            for wave in season.waves
+            if wave.stands
+            and wave.from_trays
+            and not wave.is_planted
+            and season.today <= wave.stages.plant.day <= season.today + _SOON
+            and _is_cold(wave, season, forecast)
+        ),
+    )
+
+
+def _threatened(
+    wave: Wave, bed: Bed, plants: int, season: Season, forecast: Forecast
+) -> Threatened:
+    air = air_at(forecast, bed, colder_by=season.garden.site.colder_by)
+    left = left_of(wave, season.conditions, season.today + _DAY)
+    ripe = is_ripe(wave, season.today)
+    saves = None if left is None else left.days
+    action, beyond = action_of(wave.crop, air, ripe=ripe, saves=saves, holds=forecast.holds)
+    return Threatened(
+        wave=wave,
+        bed=bed,
+        plants=plants,
+        air=air,
+        action=action,
+        beyond=beyond,
+        ripe=ripe,
+        ripens_indoors=ripens_indoors(wave),
+        saves=saves,
+        odds=None if left is None else left.odds,
+    )
+
+
+def _is_cold(wave: Wave, season: Season, forecast: Forecast) -> bool:
+    """Say whether the night is too cold for plants of a wave without any cover."""
+    bed = wave.stands[0].bed if wave.stands else season.garden.beds[0]
+    air = air_at(forecast, bed, colder_by=season.garden.site.colder_by) - bed.cover
+    action, _ = action_of(wave.crop, air, ripe=False, saves=None, holds=forecast.holds)
+    return action is not Action.LEAVE

@@ -1,0 +1,224 @@
+"""The evening when frost is forecast: the classes' figures, sky and covers, and what stands."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+from random import Random
+
+import pytest
+
+import drawn
+import gardens
+from printed import form, page
+from sowtide.garden.crop import Hardiness
+from sowtide.garden.journal import journal_of
+from sowtide.report import tonight
+from sowtide.schedule.season import Season
+from sowtide.schedule.tonight import (
+    CLEAR_AND_CALM,
+    DAMP,
+    HOLDS,
+    SLACK,
+    Action,
+    Evening,
+    Forecast,
+    Sky,
+    action_of,
+    air_at,
+    evening_of,
+)
+from sowtide.season import season_of
+from sowtide.units import celsius
+
+BEDS = ("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10, colder_by: 1, cover: 3}")
+
+
+def season(file: str, today: date, *entries: str) -> Season:
+    """Return a season, with a journal where there are entries."""
+    if not entries:
+        return season_of(gardens.read(file), today)
+    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    return season_of(gardens.read(file), today, None, read.journal)
+
+
+def actions(found: Evening) -> dict[str, Action]:
+    return {each.wave.id: each.action for each in found.threatened}
+
+
+# The thresholds of the national freeze-probability tables, in °F.
+CLASSES = {
+    Hardiness.VERY_TENDER: 36,
+    Hardiness.TENDER: 32,
+    Hardiness.HALF_HARDY: 28,
+    Hardiness.HARDY: 24,
+    Hardiness.HARDIEST: 20,
+}
+
+
+@pytest.mark.parametrize("hardiness", Hardiness)
+def test_each_class_is_covered_at_its_own_figure_and_left_well_above_it(
+    hardiness: Hardiness,
+) -> None:
+    crop = replace(gardens.season(gardens.text()).garden.crops[0], hardiness=hardiness)
+    slack = 2 if hardiness.is_tender else 0
+    covered = CLASSES[hardiness] + slack
+
+    def asked(low: float) -> tuple[Action, bool]:
+        return action_of(crop, celsius(low), ripe=False, saves=20, holds=HOLDS)
+
+    assert asked(covered + 2.1) == (Action.LEAVE, False)
+    assert asked(covered + 2) == (Action.WATER, False)
+    assert asked(covered + 0.1) == (Action.WATER, False)
+    assert asked(covered) == (Action.COVER, False)
+    assert asked(CLASSES[hardiness] - 4) == (Action.COVER, False)  # what a cover holds
+    assert asked(CLASSES[hardiness] - 4.1) == (Action.COVER, True)
+
+
+def test_in_the_range_of_a_frost_advisory_something_tender_is_always_seen_to() -> None:
+    # 33–36 °F, National Weather Service: a bean is watered at 36 and covered at 34.
+    bean = gardens.season(gardens.text()).garden.crops[0]
+    assert bean.hardiness is Hardiness.TENDER
+    for low in (33, 34, 35, 36):
+        action, _ = action_of(bean, celsius(low), ripe=True, saves=20, holds=HOLDS)
+        assert action is (Action.COVER if low <= 34 else Action.WATER)
+
+
+@pytest.mark.parametrize(
+    ("sky", "colder_by", "long_", "low"),
+    [
+        # Low lies a degree lower, and its cover of 3 keeps on.
+        (Sky.NOT_SAID, 0.0, 0.0, 2.0),
+        (Sky.NOT_SAID, 2.0, -2.0, 0.0),
+        (Sky.CLOUDY, 2.0, 0.0, 3.0),
+        # 4 °F, 2.2 °C: University of Vermont. What the file says is used where it is more.
+        (Sky.CLEAR, 0.0, -CLEAR_AND_CALM, 3 - CLEAR_AND_CALM),
+        (Sky.CLEAR, 4.0, -4.0, -2.0),
+    ],
+)
+def test_how_cold_it_gets_hangs_on_the_sky_the_hollow_and_the_cover(
+    sky: Sky, colder_by: float, long_: float, low: float
+) -> None:
+    assert pytest.approx(20 / 9) == CLEAR_AND_CALM
+    beds = gardens.read(gardens.text(beds=BEDS)).beds
+    air = [air_at(Forecast(0.0, sky), bed, colder_by=colder_by) for bed in beds]
+    assert air == pytest.approx([long_, low])
+
+
+SPRING = gardens.text(
+    gardens.wave(plants="2", start="05-20"),
+    gardens.wave("late", plants="2", start="05-20"),
+    gardens.wave("late", name="next", plants="2", start="05-24"),
+    crops=(
+        gardens.crop(),
+        gardens.crop("late", raised="trays", nursery_days="28", hardening_days="7"),
+    ),
+    fall_allowance="0",
+)
+
+
+def test_what_is_not_up_is_let_be_and_what_was_just_set_out_is_covered() -> None:
+    # fruit-1 is up 10 days after 20 May; late-1 went out that day; next-1 hardens off.
+    found = evening_of(season(SPRING, date(2026, 5, 23)), Forecast(-1.0))
+    assert actions(found) == {"late-1": Action.COVER}
+    assert [wave.id for wave in found.seedlings] == ["next-1"]
+    assert [(each.wave.id, each.due, each.until) for each in found.put_off] == [
+        ("next-1", date(2026, 5, 24), date(2026, 5, 26))
+    ]
+    warm = evening_of(season(SPRING, date(2026, 5, 23)), Forecast(8.0))
+    assert (warm.seedlings, warm.put_off) == ((), ())
+    up = evening_of(season(SPRING, date(2026, 5, 30)), Forecast(-1.0))
+    assert actions(up)["fruit-1"] is Action.COVER
+
+
+AUTUMN = gardens.text(
+    gardens.wave(plants="2", start="07-20"),
+    gardens.wave("squash", plants="2", start="06-10"),
+    gardens.wave("root", plants="2", start="07-01"),
+    crops=(
+        gardens.crop(days_to_harvest="50", picking_days="40"),
+        gardens.crop("squash", days_to_harvest="100", picking_days="1", after_frost="bring in"),
+        gardens.leaf("root", days_to_harvest="60", picking_days="30", after_frost="stands"),
+    ),
+    fall_allowance="0",
+)
+
+
+def test_by_the_journal_what_is_gone_or_was_never_planted_is_not_there() -> None:
+    day = date(2026, 9, 15)
+    file = AUTUMN
+    assert set(actions(evening_of(season(file, day), Forecast(-1.0)))) == {
+        "fruit-1",
+        "squash-1",
+        "root-1",
+    }
+    begun = "on: 2026-06-01, bed: Long, did: watered"
+    sown = "on: 2026-07-20, wave: fruit-1, did: sown"
+    lost = "on: 2026-09-01, wave: fruit-1, did: lost"
+    assert set(actions(evening_of(season(file, day, begun, sown), Forecast(-1.0)))) == {"fruit-1"}
+    assert actions(evening_of(season(file, day, begun, sown, lost), Forecast(-1.0))) == {}
+
+
+def test_what_stands_on_after_the_average_frost_is_still_there() -> None:
+    # The plan ends it on 1 October, for frost; it would bear from 8 September for 40 days.
+    assert "fruit-1" in actions(evening_of(season(AUTUMN, date(2026, 10, 8)), Forecast(-1.0)))
+    assert "fruit-1" not in actions(evening_of(season(AUTUMN, date(2026, 10, 18)), Forecast(-1.0)))
+
+
+def test_each_is_picked_covered_or_left_for_its_own_reason() -> None:
+    day = date(2026, 9, 15)
+    found = {e.wave.id: e for e in evening_of(season(AUTUMN, day), Forecast(-1.0)).threatened}
+    fruit = found["fruit-1"]
+    assert (fruit.action, fruit.ripe, fruit.beyond) == (Action.COVER, True, False)
+    # Ripe since 8 September for 40 days: 31 more from the 16th on, cut short by frost.
+    assert fruit.saves is not None
+    assert 10 < fruit.saves < 31
+    assert found["squash-1"].action is Action.PICK  # ripe on 18 September, and ripens on indoors
+    assert found["root-1"].action is Action.LEAVE
+    cold = {e.wave.id: e for e in evening_of(season(AUTUMN, day), Forecast(-5.0)).threatened}
+    assert (cold["fruit-1"].action, cold["fruit-1"].beyond) == (Action.PICK, True)
+    assert cold["root-1"].action is Action.LEAVE
+    better = evening_of(season(AUTUMN, day), Forecast(-5.0, holds=6.0)).threatened
+    assert {e.wave.id: e.action for e in better}["fruit-1"] is Action.COVER
+
+
+@pytest.mark.parametrize("part", range(6))
+def test_of_300_gardens_a_colder_night_never_asks_for_less(part: int) -> None:
+    seen = 0
+    for seed in range(part * 50, part * 50 + 50):
+        chance = Random(seed)
+        day = date(2026, 4, 20) + timedelta(days=chance.randrange(210))
+        of = season(drawn.covered_garden(chance), day)
+        before: dict[tuple[str, str], int] = {}
+        for low in (6.0, 4.0, 2.0, 1.0, 0.0, -1.0, -2.5, -4.0, -6.0, -9.0, -15.0):
+            sky = Sky.CLEAR if seed % 2 else Sky.NOT_SAID
+            for each in evening_of(of, Forecast(low, sky)).threatened:
+                key = each.wave.id, each.bed.name
+                assert each.action.much >= before.get(key, 0), (seed, low, key)
+                before[key] = each.action.much
+                killed = each.wave.crop.hardiness.killed_at
+                tender = each.wave.crop.hardiness.is_tender
+                if each.action is Action.COVER and not tender:
+                    assert each.air <= killed + 1e-6
+                if each.action in (Action.COVER, Action.PICK):
+                    assert each.air <= killed + SLACK + 1e-6
+                    assert each.beyond == (each.air < killed - HOLDS - 1e-6)
+                    seen += 1
+                elif each.action is Action.WATER:
+                    assert killed < each.air <= killed + SLACK + DAMP + 1e-6
+    assert seen > 100
+
+
+def test_the_sheet_says_what_to_do_in_the_order_in_which_it_is_done() -> None:
+    shown = tonight.view(season(AUTUMN, date(2026, 9, 15)), Forecast(-1.0))
+    lines = page(tonight.REPORT, shown)
+    heads = [line for line in lines if line in ("PICK FIRST", "COVER", "WATER EARLY")]
+    assert heads == ["PICK FIRST", "COVER"]
+    text = " ".join(" ".join(lines).split())
+    assert "tender, lost at 0 °C; pick what is ripe before you cover it; a cover would save" in text
+    assert "LEAVE: root-1." in text
+    assert "then ask again with --clear" in text
+    assert "take it off in the sun" in text
+    printed = form(tonight.REPORT, shown, "json")
+    assert '"action": "pick first"' in printed
+    assert '"saves_days"' in printed
