@@ -292,7 +292,10 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["fits", "--demo", "--bed", "X*"], "There is no bed like 'X*'."),
         (["fits", "--demo", "--bed", "Soth", "--weeks", "2"], "Did you mean 'South'?"),
         (["fits", "lettuce", "--demo", "--weeks", "2"], "--weeks goes without a crop."),
-        (["fits", "lettuce", "--demo", "--format", "csv"], "fits CROP prints text, json"),
+        (
+            ["fits", "kale", "--instead-of", "beet-2", "--demo", "--format", "csv"],
+            "--instead-of prints",
+        ),
         (["fits", "--demo", "--bed", "South", "--plants", "4"], "go with a crop"),
         (["fits", "--demo", "--bed", "South", "--cover", "4"], "go with a crop"),
         (["fits", "letuce", "--demo"], "Did you mean 'lettuce'?"),

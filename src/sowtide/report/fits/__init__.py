@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sowtide.report.fits.page import page
-from sowtide.report.fits.view import FitsView, view
-from sowtide.report.report import Report
+from sowtide.report.fits.view import COLUMNS, FitsView, rows, view
+from sowtide.report.report import Report, Rows
 
-REPORT = Report(FitsView, page)
+REPORT = Report(FitsView, page, Rows(COLUMNS, rows))
 
 __all__ = ["REPORT", "FitsView", "view"]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from datetime import date
+from typing import Any
 
 from sowtide.climate.basis import Basis
 from sowtide.garden.crop import AfterFrost, Raised
@@ -12,11 +14,20 @@ from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.seedlings import ToRaise, to_raise
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.spots import PlantedOn, SpotView, planted_on, spot_view
+from sowtide.report.kit.spots import (
+    SPOT_COLUMNS,
+    PlantedOn,
+    SpotView,
+    planted_on,
+    spot_row,
+    spot_view,
+)
 from sowtide.schedule.fits import Answer, Covered
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, doubt_of, seed_in_doubt
 from sowtide.values import value
+
+COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS)
 
 
 @value
@@ -183,3 +194,10 @@ def _cover(cover: Covered, of: Answer) -> CoverView:
         without=judgement_of(cover.without, of.crop),
         own=cover.own,
     )
+
+
+def rows(of: FitsView) -> Iterator[Mapping[str, Any]]:
+    """Yield a row for each bed with room, of each variety."""
+    for each in of.varieties or (of.best,):
+        which = {"crop": each.crop, "variety": each.variety, "raised": each.raised.value}
+        yield from (which | spot_row(spot) for spot in each.places)

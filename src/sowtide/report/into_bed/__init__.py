@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sowtide.report.into_bed.page import page
-from sowtide.report.into_bed.view import IntoBedView, view
-from sowtide.report.report import Report
+from sowtide.report.into_bed.view import COLUMNS, IntoBedView, rows, view
+from sowtide.report.report import Report, Rows
 
-REPORT = Report(IntoBedView, page)
+REPORT = Report(IntoBedView, page, Rows(COLUMNS, rows))
 
 __all__ = ["REPORT", "IntoBedView", "view"]

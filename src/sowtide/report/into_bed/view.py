@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from datetime import date
+from typing import Any
 
 from sowtide.climate.basis import Basis
 from sowtide.garden.crop import Raised
 from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.alternatives import Alternative, alternatives
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.spots import SpotView, spot_view
+from sowtide.report.kit.spots import SPOT_COLUMNS, SpotView, spot_row, spot_view
 from sowtide.schedule.fits import BedAnswer, StillFits
 from sowtide.schedule.season import Season
 from sowtide.values import value
+
+COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS, "free_until")
 
 
 @value
@@ -68,3 +72,10 @@ def _there(of: StillFits) -> CropThere:
         spot=spot_view(of.spot, of.crop),
         title=of.crop.title,
     )
+
+
+def rows(of: IntoBedView) -> Iterator[Mapping[str, Any]]:
+    """Yield a row for each crop that still fits."""
+    for each in of.crops:
+        which = {"crop": each.crop, "variety": each.variety, "raised": each.raised.value}
+        yield which | spot_row(each.spot) | {"free_until": each.free_until}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
@@ -13,6 +14,12 @@ from sowtide.report.kit.judged import Judgement, day_of, judgement_of
 from sowtide.schedule.fits import Neighbour, Spot
 from sowtide.schedule.waves import SAFE, Judged, Verdict
 from sowtide.values import value
+
+SPOT_COLUMNS = (
+    *("bed", "plants", "free_from", "sow", "plant", "first_pick_early", "first_pick_late"),
+    *("last_pick", "odds", "verdict"),
+)
+"""What a row says of a bed with room."""
 
 GOOD = (*SAFE, None)
 """Verdicts that speak against no planting; a wave over the winter has none."""
@@ -75,6 +82,17 @@ def spot_view(of: Spot, crop: Crop) -> SpotView:
         until=max(of.free_until or of.free_from, of.free_from),
         judged=judged,
     )
+
+
+def spot_row(of: SpotView) -> dict[str, Any]:
+    """Return a bed with room as a row of `SPOT_COLUMNS`."""
+    early, late = of.first_pick or (None, None)
+    return {name: getattr(of, name, None) for name in SPOT_COLUMNS} | {
+        "first_pick_early": early,
+        "first_pick_late": late,
+        "odds": None if of.odds is None else round(of.odds, 3),
+        "verdict": None if of.verdict is None else of.verdict.value,
+    }
 
 
 def beside_it(of: Neighbour | None) -> BesideIt | None:
