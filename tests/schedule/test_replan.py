@@ -168,6 +168,19 @@ def test_what_is_gone_frees_its_space_that_day(did: str, status: Status) -> None
     assert wave(season, "next-1").stands
 
 
+@pytest.mark.parametrize(("gone", "last"), [("08-03", "08-02"), ("08-04", "08-03")])
+def test_what_is_pulled_was_picked_until_the_day_before(gone: str, last: str) -> None:
+    # Sown on 1 June, picked from 21 July to 3 August as planned.
+    file = gardens.text(gardens.wave(plants="10", start="06-01"), fall_allowance="0")
+    notes = (
+        "on: 2026-06-01, wave: fruit-1, did: sown",
+        f"on: 2026-{gone}, wave: fruit-1, did: pulled",
+    )
+    found = wave(lived(file, *notes, today=date(2026, 8, 10)), "fruit-1")
+    assert found.stages.last_pick is not None
+    assert f"{found.stages.last_pick.day:%m-%d}" == last
+
+
 def test_half_lost_keeps_half() -> None:
     file = gardens.text(
         gardens.wave(plants="10", start="06-01"),

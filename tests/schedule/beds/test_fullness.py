@@ -117,6 +117,13 @@ def test_the_longest_free_stretches_come_first() -> None:
     ]
 
 
+@pytest.mark.parametrize(("days", "told"), [(14, True), (13, False)])
+def test_two_weeks_are_a_stretch(days: int, told: bool) -> None:
+    # Long is free for so many days from 1 May on, Other all of May.
+    found = longest_free(room_of((days, 31, 6)), MAY, most=3)
+    assert [each.bed.name for each in found] == ["Other", "Long"][: 1 + told]
+
+
 def test_beds_can_grow_from_four_weeks_before_the_last_frost_to_the_first() -> None:
     of = gardens.season(gardens.text())
     assert growing_days(of.climate, of.garden.year) == DateSpan(APRIL, OCTOBER)

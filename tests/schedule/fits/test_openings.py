@@ -282,6 +282,9 @@ def test_a_week_names_what_opens_in_it_and_the_trays_to_start_in_it() -> None:
     assert [(each.first, each.leaves) for each in opens.openings] == [
         (date(2026, 8, 4), ("fruit-1",))
     ]
+    last = in_week(of, date(2026, 7, 29)).openings  # to 4 August, that day included
+    assert [each.first for each in last] == [date(2026, 8, 4)]
+    assert in_week(of, date(2026, 7, 28)).openings == ()
     later = in_week(of, date(2026, 8, 10)).openings
     assert [each.first for each in later] == [date(2026, 8, 9)]  # free the day before
 
