@@ -20,6 +20,8 @@ from sowtide.values import value
 _LITTLE = 1e-9
 _WASTE = 0.5
 """A wave grows while a further plant meets at least this share of what the first one does."""
+_WORTHWHILE = 0.02
+"""What a planting must meet to be worth sowing, of a week's want. [0–1]"""
 _GROUND = (1.0, 0.5, 0.0)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
 
@@ -230,12 +232,7 @@ def _offer(of: Chosen, number: int, waste: float) -> tuple[int, float] | None:
             break
     count = max(ceil(plants - 1e-6), option.least)
     gain = _gain(balance, option, count)
-    return (count, gain) if gain > _worthwhile(option) else None
-
-
-def _worthwhile(option: PlantingOption) -> float:
-    """Return what a planting must meet to be worth sowing: a twentieth of a week's want."""
-    return 0.05
+    return (count, gain) if gain > _WORTHWHILE else None
 
 
 def _gain(balance: Sequence[float], option: PlantingOption, plants: int) -> float:
