@@ -188,6 +188,13 @@ def test_rotation_keeps_a_family_out() -> None:
         assert not any(pulled <= later for later, _ in stays)
 
 
+def test_a_want_larger_than_any_bed_is_shared_among_several() -> None:
+    want = WANT.replace("2 kg", "60 kg")
+    beds = tuple(f"{{bed: B{number}, size: 1 x 10}}" for number in range(4))
+    found = fill(season(wants=(want,), beds=beds))
+    assert {entry.beds[0].name for entry in found.entries} == {"B0", "B1", "B2", "B3"}
+
+
 def test_a_taken_bed_is_left_alone() -> None:
     beds = ("{bed: Long, size: 1 x 20, taken: 06-15..08-15}", "{bed: Wide, size: 1 x 1}")
     found = fill(season(beds=beds)).after

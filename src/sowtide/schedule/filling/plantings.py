@@ -40,7 +40,7 @@ class PlantingOption:
     gives
         Weeks by their place among those wanted, with what a plant brings of the week's want.
     least
-        The fewest plants that are worth a wave. [1]
+        The fewest plants that are worth a wave, at most a bed of them. [1]
     family
         For rotation.
     rotates
@@ -134,7 +134,9 @@ def _option(
     brought = Weeks([(Bearer(day, days, crop.cut_once, borne), asked.gives.middle)])
     gives = tuple(_gives(brought, fill))
     best = max((share for _, share in gives), default=0.0)
-    if best <= _LITTLE:
+    beds = [bed for bed in season.garden.beds if bed.colder_than_site == prospects.ground]
+    most = max((bed.area for bed in beds), default=0) // crop.area_per_plant
+    if best <= _LITTLE or not most:
         return None
     return PlantingOption(
         want=number,
@@ -145,7 +147,7 @@ def _option(
         pulled=stages.pull_out.day.toordinal(),
         area=crop.area_per_plant,
         gives=gives,
-        least=max(ceil(_LEAST / best - _LITTLE), 1),
+        least=min(max(ceil(_LEAST / best - _LITTLE), 1), most),
         family=family_key(crop.family),
         rotates=bool(crop.rotation),
     )
