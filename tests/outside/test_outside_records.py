@@ -196,8 +196,7 @@ def test_a_plan_on_an_odd_record_is_sensible(run: Runner, year: int) -> None:
     found = {name: run(name, "plan", "--format", "json", year=year) for name in ODD}
     used = {name: json.loads(each)["basis"]["years_used"] for name, each in found.items()}
     assert used["five years"] == 5
-    # The newest 30, as `years:` says nothing else; days that matter are missing in one of them.
-    assert used["120 years"] == 29
+    assert used["120 years"] >= 110  # some of its half-years have days missing that matter
     assert json.loads(found["five years"])["basis"]["assumed"]
     assert not json.loads(found["120 years"])["basis"]["assumed"]
     for name in ("five years", "120 years", "southern"):

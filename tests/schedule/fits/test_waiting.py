@@ -66,7 +66,10 @@ def test_where_no_week_comes_to_anything_none_is_shown() -> None:
 
 
 def test_it_is_left_out_where_waiting_costs_nothing() -> None:
-    answer, lines = asked(date(2026, 5, 25))
+    """Five weeks behind the last frost, and five months before the first."""
+    file = gardens.text(frost="{last: 05-08, first: 11-10}")
+    answer = gardens.ask(file, on=date(2026, 6, 12))
+    lines = list(fits_text((answer,), gardens.season(file), width=80))
     assert len(answer.weekly) == WEEKS
     assert not any(line.startswith("IF YOU WAIT") for line in lines)
 
