@@ -122,7 +122,11 @@ def next_week(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
         named = [task for task in tasks if not busy or task.kind not in _SMALL]
         what = [*_by_kind(named), *_counted(tasks if busy else ())]
         days.append(f"{together(words.weekday(day, year))}: {', '.join(what)}")
-    yield Text(line(("NEXT WEEK:", Style.HEADING), " " + "; ".join(days)), hang=2)
+    if busy:
+        yield Heading("NEXT WEEK")
+        yield from (Text(day, first=" ", hang=5) for day in days)
+    else:
+        yield Text(line(("NEXT WEEK:", Style.HEADING), " " + "; ".join(days)), hang=2)
 
 
 def _counted(tasks: Iterable[Coming]) -> Iterator[str]:

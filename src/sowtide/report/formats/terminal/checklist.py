@@ -78,6 +78,7 @@ def _item(item: ChecklistItem, group: ChecklistGroup, widths: _Widths) -> tuple[
     hang = cells(first) + sum(cells(text) + 1 for text, _ in columns)
     if widths.whole - hang < _LEAST_TEXT:
         hang = min(cells(first), widths.whole - _LEAST_TEXT)
+        columns[-1] = (_column(f"{item.name}:", 0), Style.STRONG)  # nothing stands under it
     # Each column is a word to the wrapping, so that a long one breaks the line and not the sheet.
     words_of = [part for column in columns for part in (column, (" ", Style.PLAIN))]
     return wrap(line(*words_of, item.words), widths.whole, first=first, hang=max(hang, 0))
