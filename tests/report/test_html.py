@@ -236,6 +236,23 @@ def test_names_come_out_as_they_were_written(tmp_path: Path) -> None:
     assert '<B>"HOME"</B> & GARDEN' in tree.find("body/main/h1").text
 
 
+def test_a_label_for_each_bed_of_each_wave_that_is_not_over() -> None:
+    from sowtide.report.labels import view as labels
+
+    of = season("demo")
+    found = [(each.wave, each.bed) for each in labels(of).labels]
+    wanted = [
+        (wave.id, stand.bed.name)
+        for wave in of.waves
+        if wave.stages.pull_out.day > of.today
+        for stand in wave.stands
+    ]
+    assert sorted(found) == sorted(wanted)
+    tree = parsed(html_page(REPORTS["plan --labels"].page(labels(of))))
+    titles = [each.find("b").text for each in tree.iter("li")]
+    assert titles == [wave for wave, _ in found]
+
+
 def test_every_block_has_its_template() -> None:
     made = _environment().get_template("blocks.html").module
     kinds = {kind.__name__ for kind in get_args(Block)} - {"Space"}

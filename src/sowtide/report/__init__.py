@@ -16,6 +16,7 @@ _ROOMS = {
     "fits --instead-of": "instead_of",
     "plan": "plan",
     "plan --repack": "repack",
+    "plan --labels": "labels",
     "why": "why",
     "supply": "supply",
     "supply --fill": "fill",

@@ -24,6 +24,7 @@ from sowtide.schedule.season import Season
     is_flag=True,
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
+@click.option("--labels", is_flag=True, help="Print a label for the stake of each wave.")
 @narrowing_options
 @quiet_option
 @forms_of(REPORT)
@@ -33,6 +34,7 @@ def command(
     *,
     by: str | None,
     repack: bool,
+    labels: bool,
     format_: str,
     beds: tuple[str, ...],
     crops: tuple[str, ...],
@@ -43,6 +45,8 @@ def command(
     By bed it also says when each bed lies empty, how full all of them are week by
     week, and what would fit into the longest gaps.
     """
+    if labels and (repack or by is not None):
+        raise click.UsageError("--labels goes without --repack and --by.")
     if repack:
         if by is not None:
             raise click.UsageError("--repack groups no waves: leave --by out.")
@@ -52,8 +56,19 @@ def command(
     else:
         only = only_of(season, beds=beds, crops=crops)
         season = season if only is None else narrowed(season, only)
+        if labels:
+            _labels(season, format_)
+            return
         grouped = PlanBy.SERIES if by is None else PlanBy(by)
         say(REPORT, view(season, by=grouped, quiet=quiet), format_)
+
+
+def _labels(season: Season, format_: str) -> None:
+    from sowtide.report.labels import REPORT as LABELS
+    from sowtide.report.labels import view as on_stakes
+
+    refuse_other_forms(LABELS, format_, "--labels")
+    say(LABELS, on_stakes(season), format_)
 
 
 def _repack(season: Season, format_: str) -> None:

@@ -21,6 +21,8 @@ from sowtide.report.blocks.checklists import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
+    CutOut,
+    CutOuts,
     Grid,
     GridRow,
     ToFillIn,
@@ -84,6 +86,8 @@ __all__ = [
     "ChecklistGroup",
     "ChecklistItem",
     "Counted",
+    "CutOut",
+    "CutOuts",
     "DatedRow",
     "DatedTable",
     "Fault",
@@ -144,6 +148,7 @@ Block: TypeAlias = (
     | MeasuredTable
     | Listing
     | ToFillIn
+    | CutOuts
     | Fault
     | Pasted
     | Sum

@@ -127,3 +127,18 @@ class ToFillIn:
     title: str
     columns: tuple[str, ...]
     rows: tuple[str, ...]
+
+
+@value
+class CutOut:
+    """A label to cut out: its title and its lines."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@value
+class CutOuts:
+    """Labels beside and below each other, at least one."""
+
+    labels: tuple[CutOut, ...]

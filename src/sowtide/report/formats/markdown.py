@@ -12,6 +12,7 @@ from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
+    CutOuts,
     DatedTable,
     Fault,
     FigureList,
@@ -60,6 +61,11 @@ def markdown_page(blocks: Iterable[Block]) -> str:
 
 def _nothing(_: Block) -> Iterator[str]:
     yield from ()
+
+
+def _cut_outs(of: CutOuts) -> Iterator[str]:
+    for label in of.labels:
+        yield f"- **{said(label.title)}**: {said('; '.join(label.lines))}"
 
 
 def _rule(_: Rule) -> Iterator[str]:
@@ -238,6 +244,7 @@ _WRITERS: dict[type[Any], Callable[[Any], Iterable[str]]] = {
     Space: _nothing,
     ToFillIn: _nothing,
     Rule: _rule,
+    CutOuts: _cut_outs,
     Banner: _banner,
     Heading: _heading,
     Text: _text,

@@ -11,6 +11,7 @@ from sowtide.report.blocks import (
     Banner,
     Block,
     Checklist,
+    CutOuts,
     DatedTable,
     Fault,
     FigureList,
@@ -65,6 +66,15 @@ def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
 
 def _gap(_: Space, width: int) -> Iterator[Line]:
     yield EMPTY
+
+
+def _cut_outs(of: CutOuts, width: int) -> Iterator[Line]:
+    for number, label in enumerate(of.labels):
+        if number:
+            yield EMPTY
+        yield fit(line((label.title, Style.STRONG)), width)
+        for text in label.lines:
+            yield from wrap(text, width, first="  ")
 
 
 def _nothing(_: ToFillIn, width: int) -> Iterator[Line]:
@@ -135,6 +145,7 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     ShareBars: _bars,
     DatedTable: dated_table,
     Checklist: checklist,
+    CutOuts: _cut_outs,
     ToFillIn: _nothing,
     TrailingTable: trailing_table,
     Sum: sum_lines,

@@ -1,0 +1,11 @@
+"""What ``plan --labels`` prints."""
+
+from __future__ import annotations
+
+from sowtide.report.labels.page import page
+from sowtide.report.labels.view import COLUMNS, LabelsView, rows, view
+from sowtide.report.report import Report, Rows
+
+REPORT = Report(LabelsView, page, Rows(COLUMNS, rows))
+
+__all__ = ["REPORT", "LabelsView", "view"]
