@@ -101,7 +101,7 @@ def test_help_loads_no_more_than_the_group() -> None:
     [
         ("week", {"report.week"}),
         ("week --format json", {"report.week"}),
-        ("calendar", {"report.calendar"}),
+        ("calendar", {"report.calendar", "schedule.supply"}),
         ("plan", {"report.plan"}),
         ("plan --format csv", {"report.plan"}),
         ("plan --repack", {"report.plan", "report.repack", "schedule.packing"}),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.climate.answers import EndedBy
-from sowtide.days import DateSpan, Half
+from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import (
     AbreastTable,
@@ -25,10 +25,12 @@ from sowtide.report.blocks import (
 )
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
+from sowtide.report.calendar.wants_view import WantMet
 from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list
 from sowtide.report.kit.stands import SpaceView, area_of
 from sowtide.schedule.waves import SAFE, Verdict
+from sowtide.units import show_number
 
 _SIGNS = {0.5: "50", 0.1: "10", 0.9: "90"}
 """Frosts marked in the head, each with its years in a hundred; the average one comes first."""
@@ -271,6 +273,8 @@ def _lists(of: CalendarView) -> Iterator[Block]:
             for gap in of.gaps
         ],
     )
+    for title, weeks in (("SHORT OF", of.short_of), ("TOO MUCH", of.too_much)):
+        yield from _list(title, [_met(each, year) for each in weeks])
     kinds = {each[0].kind: _on_the_table(each) for each in _grouped(standing, lambda w: w.kind)}
     yield from _list(
         "GAPS on the table",
@@ -292,6 +296,12 @@ def _free(space: SpaceView, of: CalendarView) -> str:
     when = "" if space.from_ <= of.setting.today else f" from {words.day(space.from_, year)}"
     when += "" if space.until is None else f" to {words.day(space.until, year)}"
     return f"{space.bed} ({area_of(space.area, of.setting.units)}){when or ' now'}"
+
+
+def _met(of: WantMet, year: GrowingYear) -> str:
+    """Say in which weeks how much of a want comes."""
+    amounts = f"{show_number(of.expected)} of {show_number(of.want)} {of.unit}"
+    return f"{of.crop} {words.days_from_to(of.from_, of.to, year)} ({together(amounts)})"
 
 
 def _doubt(wave: SeasonWave) -> str:

@@ -10,6 +10,7 @@ from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
 from sowtide.report.calendar.free_view import KindGap, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
+from sowtide.report.calendar.wants_view import WantMet, short_of, too_much_of
 from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
@@ -82,6 +83,8 @@ class CalendarView:
     gaps: tuple[SeriesGap, ...]
     free: tuple[SpaceView, ...]
     not_picked: tuple[KindGap, ...]
+    short_of: tuple[WantMet, ...]
+    too_much: tuple[WantMet, ...]
     only: Only | None
     week_starts: Unsaid[int]
     quiet: Unsaid[bool]
@@ -109,6 +112,8 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
         gaps=series_gaps(season.gaps),
         free=tuple(still_free(season, _growing(season))),
         not_picked=tuple(gaps_of((wave for wave in waves if wave.beds), season.today)),
+        short_of=tuple(short_of(season)),
+        too_much=tuple(too_much_of(season)),
         only=season.only,
         week_starts=garden.site.week_starts,
         quiet=quiet,
