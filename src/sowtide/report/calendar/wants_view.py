@@ -55,5 +55,10 @@ def _met(season: Season, crop: str, unit: str, weeks: Shortage | Glut) -> Iterat
     if weeks.days.last >= season.today:
         days = weeks.days
         yield WantMet(
-            crop, unit, days.first, days.last, weeks.wanted * factor, weeks.expected * factor
+            crop=crop,
+            unit=unit,
+            from_=days.first,
+            to=days.last,
+            want=weeks.wanted * factor,
+            expected=weeks.expected * factor,
         )
