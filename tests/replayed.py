@@ -18,9 +18,11 @@ from sowtide.climate.answers import Warmth
 from sowtide.climate.frost_record.record_years import RecordYears
 from sowtide.climate.record.file import read_record
 from sowtide.climate.record.record import Record
+from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.read import read_garden
+from sowtide.garden.site import ALL_YEARS
 from sowtide.garden.varieties import built_in_crop
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.windows import Prospects
@@ -48,6 +50,12 @@ def record(name: str) -> Record:
             found = read_record(path)
     assert found.record is not None, found.problems
     return found.record
+
+
+def years(name: str) -> RecordYears:
+    """Return all years of a station's record."""
+    planned = GrowingYear(2026, south=False)
+    return RecordYears(record(name), south=False, wanted=ALL_YEARS, before=planned)
 
 
 def season(

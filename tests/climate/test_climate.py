@@ -85,12 +85,12 @@ def test_a_table_in_spring_counts_later_frosts() -> None:
     assert _day(Half.SPRING, share=0.7, frost=table) == date(2026, 4, 28)
 
 
-def test_beyond_the_temperatures_given_two_and_a_half_days_a_degree() -> None:
-    # 28 °F is 4 °F colder than 32: 10 days; 36 °F is 4 °F warmer: 10 days the other way
-    assert _day(Half.AUTUMN, at=celsius(28)) == date(2026, 10, 11)
-    assert _day(Half.AUTUMN, at=celsius(36)) == date(2026, 9, 21)
-    assert _day(Half.SPRING, at=celsius(28)) == date(2026, 4, 30)
-    assert _day(Half.SPRING, at=celsius(36)) == date(2026, 5, 20)
+def test_beyond_the_temperatures_given_three_days_a_degree() -> None:
+    # 28 °F is 4 °F colder than 32: 12 days; 36 °F is 4 °F warmer: 12 days the other way
+    assert _day(Half.AUTUMN, at=celsius(28)) == date(2026, 10, 13)
+    assert _day(Half.AUTUMN, at=celsius(36)) == date(2026, 9, 19)
+    assert _day(Half.SPRING, at=celsius(28)) == date(2026, 4, 28)
+    assert _day(Half.SPRING, at=celsius(36)) == date(2026, 5, 22)
 
 
 def test_between_two_temperatures_dates_are_interpolated() -> None:
@@ -112,8 +112,8 @@ def test_interpolation_is_between_dates_of_one_share() -> None:
 
 
 def test_a_date_given_at_another_temperature_is_moved_to_freezing() -> None:
-    # given at 2 °C = 3.6 °F above freezing: 9 days
-    only_warm = "{at: 2, last: 05-19, first: 09-22}"
+    # given at 2 °C = 3.6 °F above freezing: 10.8 days, to the nearest 11
+    only_warm = "{at: 2, last: 05-21, first: 09-20}"
     assert _day(Half.AUTUMN, frost=only_warm) == date(2026, 10, 1)
     assert _day(Half.SPRING, frost=only_warm) == date(2026, 5, 10)
 
@@ -146,13 +146,13 @@ def test_a_first_frost_in_january_is_still_this_autumns() -> None:
 @pytest.mark.parametrize(
     ("hardiness", "planted"),
     # 50 days, 14 worth it: the day after the last of them is the average frost of the crop's own
-    # temperature, 21 Sep, 1, 11, 21, 31 Oct: even odds, exactly
+    # temperature, 19 Sep, 1, 13, 25 Oct, 6 Nov: even odds, exactly
     [
-        ("very tender", "07-19"),
+        ("very tender", "07-17"),
         ("tender", "07-29"),
-        ("half-hardy", "08-08"),
-        ("hardy", "08-18"),
-        ("hardiest", "08-28"),
+        ("half-hardy", "08-10"),
+        ("hardy", "08-22"),
+        ("hardiest", "09-03"),
     ],
 )
 def test_even_odds_are_even_at_every_temperature(hardiness: str, planted: str) -> None:
@@ -298,16 +298,16 @@ def test_worthwhile_is_fourteen_days_or_the_picking_days_if_fewer() -> None:
 @pytest.mark.parametrize(
     ("hardiness", "expected"),
     [
-        # 36, 32, 28, 24, 20 °F: 2.5 days for each °F from 32 °F on 1 Oct
-        ("very tender", (9, 21)),
+        # 36, 32, 28, 24, 20 °F: 3 days for each °F from 32 °F on 1 Oct
+        ("very tender", (9, 19)),
         ("tender", (10, 1)),
-        ("half-hardy", (10, 11)),
-        ("hardy", (10, 21)),
-        ("hardiest", (10, 31)),
+        ("half-hardy", (10, 13)),
+        ("hardy", (10, 25)),
+        ("hardiest", (11, 6)),
     ],
 )
 def test_each_class_has_its_killing_temperature(hardiness: str, expected: tuple[int, int]) -> None:
-    judged = _judged(planted="08-01", like=crop(hardiness=hardiness, picking_days="99"))
+    judged = _judged(planted="07-20", like=crop(hardiness=hardiness, picking_days="199"))
     assert judged.end is not None
     assert judged.end.day == date(2026, *expected)
     assert judged.ended_by is EndedBy.FROST
@@ -370,11 +370,11 @@ def test_nothing_ends_a_wave_without_frost() -> None:
 @pytest.mark.parametrize(
     ("site", "bed", "expected"),
     [
-        # 2 °C colder: its 0 °C comes with the site's 2 °C, 3.6 °F: 9 days
-        ({"colder_by": "2"}, gardens.BED, ((9, 22), (5, 29))),
-        ({}, "{bed: Low, size: 1 x 10, colder_by: 2}", ((9, 22), (5, 29))),
-        # a cover of 4 °C buys 7.2 °F: 18 days
-        ({}, "{bed: Hoops, size: 1 x 10, cover: 4}", ((10, 19), (5, 2))),
+        # 2 °C colder: its 0 °C comes with the site's 2 °C, 3.6 °F: 10.8 days
+        ({"colder_by": "2"}, gardens.BED, ((9, 20), (5, 31))),
+        ({}, "{bed: Low, size: 1 x 10, colder_by: 2}", ((9, 20), (5, 31))),
+        # a cover of 4 °C buys 7.2 °F: 21.6 days
+        ({}, "{bed: Hoops, size: 1 x 10, cover: 4}", ((10, 23), (4, 28))),
         # all three: 2 + 2 − 4 = 0
         (
             {"colder_by": "2"},

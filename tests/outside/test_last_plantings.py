@@ -104,16 +104,16 @@ PUBLISHED = (
     *(Published(crop, *days, CORN_BELT, "from memory") for crop, days in FALL_GARDEN.items()),
     *map(_chart, CHART),
     # Nebraska Farmer, 1 July 2024: first frost 1 October, 60-day broccoli by 5 July
-    Published("broccoli", "07-05", "07-05", Place("05-05", "10-01", 41), "Nebraska"),
+    Published(
+        *("broccoli", "07-05", "07-05", Place("05-05", "10-01", 41), "Nebraska"),
+        "counted back from the first frost of 32 °F; broccoli stands one of 28 °F",
+    ),
     # Washington State University, Grant-Adams Master Gardeners, 5 October 2018: 84 days before
     Published("snow pea", "07-23", "07-23", LATE, "Washington"),
     # Lebanon Democrat, Tennessee, 2 June 2020: until the first week of July
     Published("sweet corn", "07-01", "07-07", LATE, "Tennessee"),
     # Iowa State University Extension PM 534: until the middle of September
-    Published(
-        *("radish", "09-10", "09-20", CORN_BELT, "Iowa State PM 534"),
-        "quick sorts of three weeks; the library counts to the fortieth day for the slow ones",
-    ),
+    Published("radish", "09-10", "09-20", CORN_BELT, "Iowa State PM 534"),
     # Ask a Master Gardener, Upper East Tennessee: until the end of August
     Published(
         *("bush bean", "08-25", "08-31", LATE, "Upper East Tennessee"),

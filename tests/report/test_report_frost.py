@@ -51,8 +51,8 @@ def test_two_average_dates_give_dates_a_normal_curve_apart() -> None:
         place_of(gardens.read(gardens.text(frost="{last: 05-10, first: 10-01}")), gardens.EARLY)
     )
     assert "   0 °C 24 May 10 May 26 Apr 17 Sep  1 Oct 15 Oct     –   144     –" in lines
-    # 2.2 °C is 4 °F warmer: 2.5 days for each. 20 May, 14 days to each side; 21 September.
-    assert " 2.2 °C  3 Jun 20 May  6 May  7 Sep 21 Sep  5 Oct     –   124     –" in lines
+    # 2.2 °C is 4 °F warmer: 3 days for each. 22 May, 14 days to each side; 19 September.
+    assert " 2.2 °C  5 Jun 22 May  8 May  5 Sep 19 Sep  3 Oct     –   120     –" in lines
 
 
 def test_a_place_without_frost_has_no_dates() -> None:

@@ -7,18 +7,28 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.basis import Basis, FrostFrom, Lacks, RecordUsed, WarmthFrom
 from sowtide.climate.by_frosts import FatesByFrosts
-from sowtide.climate.frost import ASSUMED_SPREAD, DAYS_PER_DEGREE_F, FrostHalf, PlaceFrosts
+from sowtide.climate.frost import (
+    ASSUMED_SPREAD,
+    DAYS_PER_DEGREE_F,
+    FrostDepth,
+    FrostHalf,
+    PlaceFrosts,
+)
 from sowtide.climate.questions import Climate
 from sowtide.climate.weather import UnknownWeather
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import Normals, RecordFile, Site
-from sowtide.units import FREEZING, show_temperature_difference
+from sowtide.units import FREEZING, celsius, show_temperature_difference
 
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.average import NormalYear
     from sowtide.climate.frost_record import RecordYears
     from sowtide.climate.record import Record
+
+
+KNOWN_TO = celsius(24)
+"""Frosts that are colder are not run on to from dates of milder ones in confidence. [°C]"""
 
 
 def climate_of(
@@ -40,9 +50,20 @@ def climate_of(
     """
     if record is not None and site.record is not None:
         return _recorded(site, site.record, year, record, today)
-    spring = FrostHalf(Half.SPRING, site.frost) if site.frost else None
-    autumn = FrostHalf(Half.AUTUMN, site.frost) if site.frost else None
+    depth = _depth(site)
+    spring, autumn = (FrostHalf(half, site.frost, depth) if site.frost else None for half in Half)
     return _by_frosts(site, year, PlaceFrosts(spring, autumn), _basis_of_dates(site))
+
+
+def _depth(site: Site) -> FrostDepth | None:
+    """How hard it freezes, from what is known of the warmest and the coldest month."""
+    if site.normals is not None:
+        pairs = zip(site.normals.highs, site.normals.lows, strict=True)
+        means = [(high + low) / 2 for high, low in pairs]
+        return FrostDepth.of_months(max(means), min(means))
+    if site.two_months is not None:
+        return FrostDepth.of_months(site.two_months.warmest, site.two_months.coldest)
+    return None
 
 
 def _by_frosts(site: Site, year: GrowingYear, frosts: PlaceFrosts, basis: Basis) -> Climate:
@@ -146,7 +167,10 @@ def _basis_of_dates(site: Site) -> Basis:
         kind = FrostFrom.AVERAGES if max(lengths) == 1 else FrostFrom.TABLE
         if 1 in lengths:
             assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
-        assumed.append(f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given")
+        beyond = f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given"
+        if _depth(site) is None and min(each.at for each in site.frost) > KNOWN_TO:
+            beyond += ", and below 24 °F nobody knows"
+        assumed.append(beyond)
     assumed += _of_warmth(site, frost=bool(site.frost))
     return Basis(frost=kind, warmth=_warmth_known(site), assumed=tuple(assumed), years_used=None)
 

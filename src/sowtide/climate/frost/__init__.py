@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sowtide.climate.frost.curve import ASSUMED_SPREAD
+from sowtide.climate.frost.depth import FrostDepth
 from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf, Frosts
 from sowtide.climate.frost.place_frosts import PlaceFrosts
 from sowtide.climate.frost.survival import Survival
@@ -12,6 +13,7 @@ __all__ = [
     "ASSUMED_SPREAD",
     "DAYS_PER_DEGREE_F",
     "SHARES",
+    "FrostDepth",
     "FrostHalf",
     "FrostRow",
     "Frosts",

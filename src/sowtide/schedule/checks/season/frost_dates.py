@@ -20,12 +20,11 @@ def _check(plan: Plan) -> Iterator[Said]:
         return
     for entry in site.frost:
         for half, name in ((Half.SPRING, "last"), (Half.AUTUMN, "first")):
-            stated = date.fromordinal(
-                FrostHalf(half, site.frost).nearest_day(at=entry.at, share=0.5)
-            )
+            day = FrostHalf(half, site.frost).nearest_day(at=entry.at, share=0.5)
             recorded = plan.conditions.climate.frosts.day(half, at=entry.at, share=0.5)
-            if recorded is None or abs((stated - recorded.day).days) <= FAR:
+            if day is None or recorded is None or abs(day - recorded.day.toordinal()) <= FAR:
                 continue
+            stated = date.fromordinal(day)
             yield Said(
                 f"the {name} frost is stated for {short_day(stated)} and in the record it comes on "
                 f"{short_day(recorded.day)}: the record is used",
