@@ -131,9 +131,12 @@ class Closings:
         sick = barred(self._room, index, crop, planted)
         if sick is not None or not crop.rotation:
             return sick
+        bed, kin = self._room.beds[index], self._room.kin(index, family_key(crop.family))
+        if not kin and not bed.grew:
+            return None
         return too_soon(
-            self._room.beds[index],
-            self._room.kin(index, family_key(crop.family)),
+            bed,
+            kin,
             crop,
             series=series,
             planted=planted,
