@@ -22,14 +22,10 @@ def few_beds(open_beds: OpenBeds, sought: Sought, *, least: int, plants: int) ->
 
     Parameters
     ----------
-    open_beds
-        The beds.
-    sought
-        The room that is looked for.
-    least
-        Plants of the shortest row: no bed takes fewer. [1]
-    plants
-        How many there are to place; no bed takes them all. [1]
+    open_beds, sought
+        The beds, and the room that is looked for.
+    least, plants
+        Plants of the shortest row, and how many there are to place: no bed takes them all. [1]
     """
     if next(islice(open_beds.with_room(sought), _MANY, None), None) is None:
         return ()

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator
 from enum import Enum
 from heapq import merge
 
@@ -36,6 +36,23 @@ class Liking(Enum):
     ROOM = "it has room"
 
 
+class PulledOn:
+    """The day that a wave would be pulled out, by kinds of ground; worked out where it is asked."""
+
+    __slots__ = ("_found", "_work_out", "grounds")
+
+    def __init__(self, grounds: list[float], work_out: Callable[[float], int]) -> None:
+        self.grounds, self._work_out = tuple(grounds), work_out
+        self._found: dict[float, int] = {}
+
+    def on(self, ground: float) -> int:
+        """Return the day it is pulled out on a kind of ground. [ordinal]"""
+        found = self._found.get(ground)
+        if found is None:
+            found = self._found[ground] = self._work_out(ground)
+        return found
+
+
 @value
 class Sought:
     """The room that is looked for.
@@ -48,15 +65,15 @@ class Sought:
         [µm²]
     day
         The planting day. [ordinal]
-    pulled
-        The day it is pulled out, by kinds of ground. [°C], [ordinal]
+    ends
+        The day it is pulled out, on the kinds of ground that come into question.
     """
 
     crop: Crop
     series: str
     area: int
     day: int
-    pulled: Mapping[float, int]
+    ends: PulledOn
 
 
 class OpenBeds:
@@ -87,7 +104,7 @@ class OpenBeds:
 
     def free(self, sought: Sought, index: int) -> int:
         """Return the area free in a bed over the whole stay that is asked for. [µm²]"""
-        pulled = sought.pulled[self._room.beds[index].colder_than_site]
+        pulled = sought.ends.on(self._room.beds[index].colder_than_site)
         return self._room.free(index, first=sought.day, until=pulled)
 
     def begin(self) -> None:
@@ -123,7 +140,7 @@ class OpenBeds:
                 yield index
 
     def _liked(self, sought: Sought, liking: Liking, after: int = -1) -> Iterator[int]:
-        ways = [self._searched(sought, liking, ground, after) for ground in sought.pulled]
+        ways = [self._searched(sought, liking, ground, after) for ground in sought.ends.grounds]
         own = [index for index in self._closed_to_others(sought, liking) if index > after]
         if own:
             ways.append(iter(own))
@@ -133,7 +150,7 @@ class OpenBeds:
         beds = self._on_ground.get(ground)
         if beds is None:
             return
-        crop, day, until = sought.crop, sought.day, sought.pulled[ground]
+        crop, day = sought.crop, sought.day
         family = family_key(crop.family)
         area = _a_little_less(sought.area)
         shelf = self._shelf(ground, liking, area, crop, family)
@@ -142,7 +159,11 @@ class OpenBeds:
             yield from (index for index in begun if self._is_liked(sought, index, liking))
             return
         shelf.advance(day)
-        place = shelf.following(bisect_right(beds, after), until)
+        place = shelf.following(bisect_right(beds, after), day)
+        if place is None:
+            return  # none has the room on the day itself
+        until = sought.ends.on(ground)
+        place = shelf.following(place, until)
         while place is not None:
             index = beds[place]
             may, again = self._room_until(index, sought, liking, area)
@@ -206,9 +227,10 @@ class OpenBeds:
 
         That it has the room may be known already.
         """
-        pulled = sought.pulled.get(self._room.beds[index].colder_than_site)
-        if pulled is None:
+        ground = self._room.beds[index].colder_than_site
+        if ground not in sought.ends.grounds:
             return False
+        pulled = sought.ends.on(ground)
         if not known and self._room.free(index, first=sought.day, until=pulled) < sought.area:
             return False
         return not self._closings.closed(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sowtide.garden.model import Bed
 from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.few_beds import few_beds
-from sowtide.schedule.beds.open_beds import OpenBeds, Sought
+from sowtide.schedule.beds.open_beds import OpenBeds, PulledOn, Sought
 from sowtide.schedule.beds.overlapping import Between, between
 from sowtide.schedule.beds.room import Room, Stay, is_taken
 from sowtide.schedule.beds.rotation import Closings, barred, family_key
@@ -243,7 +243,7 @@ class Placing:
     def _whole(self, grounds: list[float]) -> list[tuple[int, int]]:
         plants = self.entry.plants
         area = plants * self.crop.area_per_plant
-        ends = self._ends(grounds)
+        ends = PulledOn(grounds, self._pulled_on)
         if self.planting.beds_named:
             index = next(self._named(area, ends), None)
         else:
@@ -258,7 +258,8 @@ class Placing:
         if not self.entry.split or not grounds:
             return []
         each, beds, plants = self.crop.area_per_plant, self.room.beds, self.entry.plants
-        ends = dict.fromkeys(grounds, max(self._ends(grounds).values()))
+        latest = max(map(self._pulled_on, grounds))
+        ends = PulledOn(grounds, lambda _: latest)
         least = min(row_in(self.crop, self.room.narrowest), plants)
         in_order = not self.safe or grounds is self.safe
         fitting: Iterable[int]
@@ -281,25 +282,21 @@ class Placing:
         assert self._open_beds is not None  # whoever chooses beds hands them in
         return self._open_beds
 
-    def _named(self, area: int, ends: Mapping[float, int]) -> Iterator[int]:
+    def _named(self, area: int, ends: PulledOn) -> Iterator[int]:
         """Yield the beds that it names with so much free area, in order."""
         for index in self.beds():
-            on_ground = self.room.beds[index].colder_than_site in ends
+            on_ground = self.room.beds[index].colder_than_site in ends.grounds
             if on_ground and self._free(index, ends) >= area and not self._is_barred(index):
                 yield index
 
-    def _sought(self, area: int, ends: Mapping[float, int]) -> Sought:
-        return Sought(self.crop, series=self.entry.name, area=area, day=self.day, pulled=ends)
-
-    def _ends(self, grounds: list[float]) -> dict[float, int]:
-        """Return the day it is pulled out on each kind of ground. [ordinal]"""
-        return {ground: self._pulled_on(ground) for ground in grounds}
+    def _sought(self, area: int, ends: PulledOn) -> Sought:
+        return Sought(self.crop, series=self.entry.name, area=area, day=self.day, ends=ends)
 
     def _pulled_on(self, ground: float) -> int:
         return self._judge(ground).stages.pull_out.day.toordinal()
 
-    def _free(self, index: int, ends: Mapping[float, int]) -> int:
-        until = ends[self.room.beds[index].colder_than_site]
+    def _free(self, index: int, ends: PulledOn) -> int:
+        until = ends.on(self.room.beds[index].colder_than_site)
         return self.room.free(index, first=self.day, until=until)
 
     def free(self, index: int) -> int:
