@@ -10,7 +10,7 @@ import pytest
 
 import drawn
 import gardens
-from printed import form, page
+from printed import form, page, week_text
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.journal import journal_of
 from sowtide.report import tonight
@@ -26,8 +26,10 @@ from sowtide.schedule.tonight import (
     Sky,
     action_of,
     air_at,
+    at_risk,
     evening_of,
 )
+from sowtide.schedule.work import week_sheets
 from sowtide.season import season_of
 from sowtide.units import celsius
 
@@ -222,3 +224,32 @@ def test_the_sheet_says_what_to_do_in_the_order_in_which_it_is_done() -> None:
     printed = form(tonight.REPORT, shown, "json")
     assert '"action": "pick first"' in printed
     assert '"saves_days"' in printed
+
+
+def test_the_risk_of_a_week_is_told_from_two_weeks_before_the_early_frosts() -> None:
+    # First frosts about 1 October, spread 11 days: 20 % of years by 22 September, 0.84 spreads
+    # before. So it is told from the week after 8 September.
+    of = season(AUTUMN, date(2026, 9, 1))
+    week = timedelta(days=6)
+    assert at_risk(of, date(2026, 8, 31), date(2026, 8, 31) + week) is None
+    found = at_risk(of, date(2026, 9, 14), date(2026, 9, 14) + week)
+    assert found is not None
+    assert found.waves == ("fruit-1", "squash-1")
+    assert found.beds == ("Long",)
+    # A first frost before the 21st, and before the 28th: so many spreads before 1 October, the
+    # 31st. Of the years without one by the 21st those that have one in that week.
+    found = at_risk(of, date(2026, 9, 21), date(2026, 9, 27))
+    assert found is not None
+    before, until = (gardens.below((day - 31) / 11) for day in (21, 28))
+    assert found.odds == pytest.approx((until - before) / (1 - before), abs=0.005)
+    assert at_risk(of, date(2026, 5, 4), date(2026, 5, 10)) is None  # a spring frost is another
+
+
+def test_the_week_says_it_in_one_line() -> None:
+    of = season(AUTUMN, date(2026, 9, 15))
+    (sheet,) = week_sheets(
+        of.garden, of.waves, date(2026, 9, 14), weeks=1, conditions=of.conditions
+    )
+    text = " ".join(" ".join(week_text(sheet, of)).split())
+    assert "Tender: fruit-1, squash-1, in Long. In " in text
+    assert "of 100 years frost ends it this week; when one is forecast ask" in text

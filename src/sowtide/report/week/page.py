@@ -24,9 +24,13 @@ from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.lookouts import look_for
 from sowtide.report.week.bench import bench_table, coming_free, next_week
 from sowtide.report.week.care_page import care_of_week
+from sowtide.report.week.frost_view import FrostRisk
 from sowtide.report.week.view import SheetView, WeekView
 from sowtide.report.week.work import work
+from sowtide.units import in_hundred
 
+_MOST_TENDER = 4
+"""Tender waves named in the line of the frost. [1]"""
 _MOST_PROBLEMS = 10
 """Problems said one by one. [1]"""
 
@@ -46,6 +50,8 @@ def page(of: WeekView) -> Iterator[Block]:
 def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield from _heading(sheet, of)
     yield _weather(sheet)
+    if sheet.frost_risk is not None:
+        yield Text(_frost_risk(sheet.frost_risk))
     yield Rule()
     yield work(sheet, of)
     if not sheet.tasks:
@@ -76,6 +82,18 @@ def _weather(sheet: SheetView) -> ToFillIn:
     days = range((sheet.to - sheet.from_).days + 1)
     names = tuple(words.WEEKDAYS[(sheet.from_.weekday() + day) % 7] for day in days)
     return ToFillIn("WEATHER", names, ("low / high", "rain"))
+
+
+def _frost_risk(of: FrostRisk) -> str:
+    """Say what is tender, where, and how often this week ends it."""
+    waves = f"{', '.join(of.waves[:_MOST_TENDER])}"
+    more = len(of.waves) - _MOST_TENDER
+    waves += f" and {more} more" if more > 0 else ""
+    odds = in_hundred(of.odds)
+    return (
+        f"Tender: {waves}, in {words.listed(of.beds)}. In {odds} of 100 years frost ends it this "
+        "week; when one is forecast ask `sowtide frost --tonight`."
+    )
 
 
 def _season_so_far(of: WeekView) -> str:

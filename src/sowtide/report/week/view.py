@@ -15,6 +15,7 @@ from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import SpaceView, StartView, space_view, start_view
 from sowtide.report.week.costs_view import WaitingView, WantedView, waiting_of, wanted_of
+from sowtide.report.week.frost_view import FrostRisk, risk_of
 from sowtide.report.week.problems_view import GRAVE, problems_of_week
 from sowtide.report.week.tasks_view import (
     KINDS,
@@ -136,6 +137,7 @@ class SheetView:
     unwell: tuple[str, ...]
     waiting: tuple[WaitingView, ...]
     wanted: tuple[WantedView, ...]
+    frost_risk: FrostRisk | None
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -278,6 +280,7 @@ def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
         unwell=care.unwell,
         waiting=tuple(waiting_of(sheet, season)),
         wanted=tuple(wanted_of(sheet, season)),
+        frost_risk=risk_of(sheet, season),
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),

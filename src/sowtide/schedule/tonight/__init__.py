@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sowtide.schedule.tonight.action import DAMP, SLACK, WORTH, Action, action_of
+from sowtide.schedule.tonight.at_risk import AtRisk, at_risk
 from sowtide.schedule.tonight.evening import Evening, Put, Threatened, evening_of
 from sowtide.schedule.tonight.exposed import Exposed, exposed
 from sowtide.schedule.tonight.forecast import CLEAR_AND_CALM, HOLDS, Forecast, Sky, air_at
@@ -14,6 +15,7 @@ __all__ = [
     "SLACK",
     "WORTH",
     "Action",
+    "AtRisk",
     "Evening",
     "Exposed",
     "Forecast",
@@ -22,6 +24,7 @@ __all__ = [
     "Threatened",
     "action_of",
     "air_at",
+    "at_risk",
     "evening_of",
     "exposed",
 ]

@@ -1,0 +1,58 @@
+"""The risk of a week without a forecast: what is tender, where, and how often frost ends it."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from sowtide.days import Half
+from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Status, Wave
+from sowtide.values import value
+
+_AHEAD = timedelta(days=14)
+"""How long before the day that sees frost in 20 % of years it is told: sowtide's own. [days]"""
+_EARLY = 0.2
+_GONE = (Status.LOST, Status.SKIPPED, Status.OVER)
+
+
+@value
+class AtRisk:
+    """What frost may end in a week.
+
+    Parameters
+    ----------
+    waves, beds
+        Tender waves that stand then, and their beds, in the file's order.
+    odds
+        Share of the years in which it still stands that end it in that week; the tenderest's. [0–1]
+    """
+
+    waves: tuple[str, ...]
+    beds: tuple[str, ...]
+    odds: float
+
+
+def at_risk(season: Season, first: date, last: date) -> AtRisk | None:
+    """Return what frost may end from a first day to a last; None while that is far off."""
+    if first < season.garden.year.midsummer or last > season.garden.year.last:
+        return None
+    frosts = season.climate.frosts
+    waves: list[Wave] = []
+    worst = 0.0
+    for wave in season.waves:
+        if not wave.stands or wave.status in _GONE or not wave.crop.hardiness.is_tender:
+            continue
+        if wave.stages.plant.day > first or wave.stages.pull_out.day <= first:
+            continue
+        at = season.prospects(wave).need.killed_at
+        if frosts.odds(Half.AUTUMN, first + _AHEAD, at=at) < _EARLY:
+            continue
+        before = frosts.odds(Half.AUTUMN, first, at=at)
+        ended = frosts.odds(Half.AUTUMN, last + timedelta(days=1), at=at) - before
+        worst = max(worst, ended / (1 - before) if before < 1 else 1.0)
+        waves.append(wave)
+    if not waves:
+        return None
+    standing = {stand.bed.name for wave in waves for stand in wave.stands}
+    beds = tuple(bed.name for bed in season.garden.beds if bed.name in standing)
+    return AtRisk(tuple(wave.id for wave in waves), beds, worst)
