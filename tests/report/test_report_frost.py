@@ -126,6 +126,39 @@ def test_days_under_ten_hours_are_named(latitude: float, said: str) -> None:
     )
 
 
+HIGHS = "[3, 5, 10, 16, 22, 28, 32, 31, 25, 18, 11, 5]"
+LOWS = "[-7, -5, 0, 6, 12, 18, 22, 21, 15, 8, 1, -5]"
+NORMALS = f"{{max: {HIGHS}, min: {LOWS}}}"
+
+
+@pytest.mark.parametrize(
+    ("frost", "site", "said"),
+    [
+        ("{last: 05-10, first: 10-01}", {}, None),
+        (
+            "{last: 05-10, first: 10-01}",
+            {"warmest_month": "27", "coldest_month": "-2"},
+            "By the warmest and coldest month: ",
+        ),
+        (f"{{last: 05-10, first: 10-01, normals: {NORMALS}}}", {}, "By the normals: "),
+        (
+            f"{{last: 05-10, first: 10-01, normals: {NORMALS}}}",
+            {"too_hot": "07-01..08-20"},
+            "As you wrote them: ",
+        ),
+    ],
+    ids=["no temperatures", "two months", "normals", "stated"],
+)
+def test_hot_weeks_say_what_tells_of_them(
+    frost: str, site: dict[str, str], said: str | None
+) -> None:
+    lines = page(place_of(gardens.read(gardens.text(frost=frost, **site)), gardens.EARLY))
+    begin = ("By the ", "As you wrote them: ")
+    found = [line for line in lines if line.startswith(begin)]
+    assert len(found) == (said is not None)
+    assert not said or found[0].startswith(said)
+
+
 def test_stated_dates_that_differ_from_the_record_are_noted(tmp_path: Path) -> None:
     recorded(tmp_path)
     file = gardens.text(frost="{record: station.csv, years: 2011-2014, last: 04-26, first: 10-25}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from sowtide.climate.basis import FrostFrom, Lacks, RecordUsed
+from sowtide.climate.basis import FrostFrom, Lacks, RecordUsed, WarmthFrom
 from sowtide.climate.soil import HOT_WEEKS
 from sowtide.days import GrowingYear, Half, short_day
 from sowtide.garden.site import YearsWanted
@@ -248,7 +248,9 @@ def _hot_weeks(of: FrostView) -> Iterator[Block]:
     elif found is not None:
         yield Text(f"None in {words.count(found.years_used, 'year')}.")
     if weeks is not None and (found is None or of.hot_span_stated):
-        source = "As you wrote them" if of.hot_span_stated else "By the normals"
+        two_months = of.basis.warmth is WarmthFrom.TWO_MONTHS
+        means = "warmest and coldest month" if two_months else "normals"
+        source = "As you wrote them" if of.hot_span_stated else f"By the {means}"
         yield Text(f"{source}: {words.days_from_to(weeks.from_, weeks.to, year)}.")
 
 
