@@ -28,6 +28,11 @@ CROPS = (
     *("bush bean", "pole bean", "cucumber", "summer squash"),
     *("bush tomato", "kale", "chard", "basil"),
 )
+"""Crops of one sort each.
+
+With sweet corn and tomato, whose days span sorts, it is 0.080 by the record and 0.089 by normals
+between 2 and 98 in 100: a year then counts by the share of a range that no one variety has.
+"""
 
 
 @cache
