@@ -74,7 +74,7 @@ frost in 100: years with a frost still to come (spring), already come (autumn)
 
 LAST DAYS TO PLANT  sure 80  even 50  late 20   sow by
 squash               21 Jul   28 Jul    3 Aug
-lettuce plants       28 Jul    6 Aug   15 Aug   30 Jun
+lettuce plants       30 Jul    8 Aug   17 Aug    2 Jul
 
 NO ROOM: squash-3 (20 Aug)
 LESS THAN SURE: squash-2 (chancy, 61 in 100)
@@ -414,8 +414,8 @@ def test_plants_from_trays_have_a_day_to_be_sown_by() -> None:
     assert lines[at : at + 3] == [
         "LAST DAYS TO PLANT  sure 80  even 50  late 20   sow by",
         "squash               21 Jul   28 Jul    3 Aug",
-        # 28 nursery days before 26 July
-        "lettuce plants       28 Jul    6 Aug   15 Aug   30 Jun",
+        # 28 nursery days before 30 July
+        "lettuce plants       30 Jul    8 Aug   17 Aug    2 Jul",
     ]
     assert "sow by" not in screen(season(wave()))
 

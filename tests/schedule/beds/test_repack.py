@@ -212,8 +212,8 @@ def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_a
     beds = ["{bed: Low, size: 1 x 6, cover: 3}", "{bed: High, size: 1 x 3, cover: 4}"]
     middle = crop("middle", days_to_harvest="40-50", picking_days="60")
     asked = [
-        wave("middle", name="s0", plants="6", start="07-13"),
-        wave("middle", name="s1", plants="3", start="06-28"),
+        wave("middle", name="s0", plants="6", start="07-25"),
+        wave("middle", name="s1", plants="3", start="07-20"),
     ]
     before = gardens.season(text(*asked, beds=beds, crops=[middle]))
     after = repacked(before)

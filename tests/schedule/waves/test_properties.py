@@ -227,17 +227,17 @@ def test_a_later_first_frost_is_never_worse(
 
 
 def test_planted_after_the_first_frost_a_later_frost_can_be_worse() -> None:
-    # A root of 22 days, hardiest, planted on 2 Oct, the day after the average frost: no allowance,
-    # 24 Oct, seven days by 30 Oct, and 20 °F comes on 31 Oct: even odds. With the frost a day
-    # later the wave counts as one of before the frost and gets 14 · 22 / 55 = 5.6 days, six.
+    # A root of 28 days, hardiest, planted on 2 Oct, the day after the average frost: no allowance,
+    # 30 Oct, seven days by 5 Nov, and 20 °F comes on 6 Nov: even odds. With the frost a day
+    # later the wave counts as one of before the frost and gets 14 · 28 / 55 = 7.1 days, eight.
     line = crop(
-        "fruit", weather="cool", hardiness="hardiest", days_to_harvest="22", picking_days="7"
+        "fruit", weather="cool", hardiness="hardiest", days_to_harvest="28", picking_days="7"
     )
     place = Place(date(2026, 5, 10), date(2026, 10, 1))
     planted = date(2026, 10, 2)
     before, after = (_one(line, planted, each) for each in (place, place.shifted(0, 1)))
     assert before.odds == pytest.approx(below(0), abs=1e-9)
-    assert after.odds == pytest.approx(below(-5 / 11), abs=1e-9)
+    assert after.odds == pytest.approx(below(-6 / 11), abs=1e-9)
 
 
 @given(places, crops(), plantings, sures, allowances, st.integers(1, 15), st.integers(0, 10))

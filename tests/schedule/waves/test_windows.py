@@ -76,8 +76,8 @@ def test_days_after_frost_come_on_top() -> None:
 
 
 def test_a_very_tender_crop_waits_for_its_own_temperature() -> None:
-    # 36 °F comes 10 days later in spring: 20 May + 9.26 → 30 May, − 10 up
-    assert _earliest(crop(hardiness="very tender")) == _day(5, 20)
+    # 36 °F comes 12 days later in spring: 22 May + 9.26 → 1 Jun, − 10 up
+    assert _earliest(crop(hardiness="very tender")) == _day(5, 22)
 
 
 @pytest.mark.parametrize(
@@ -161,8 +161,8 @@ def test_in_days_the_late_end_counts() -> None:
 
 
 def test_margin_is_measured_at_the_crops_own_temperature() -> None:
-    # half-hardy: 28 °F on 11 Oct; planted 19 Jul: 19 Jul + 64 = 21 Sep, 20 days before it
-    assert _judged("07-19", crop(hardiness="half-hardy")).margin == 20
+    # half-hardy: 28 °F on 13 Oct; planted 19 Jul: 19 Jul + 64 = 21 Sep, 22 days before it
+    assert _judged("07-19", crop(hardiness="half-hardy")).margin == 22
 
 
 @pytest.mark.parametrize(
@@ -240,8 +240,8 @@ def test_always_moves_it_by_all_of_it() -> None:
 
 
 def test_a_quick_hardy_crop_has_a_second_run_after_the_average_frost() -> None:
-    # No allowance is added to a wave planted after 1 Oct: 22 days, at 20 °F (31 Oct): 8 Oct + 22 =
-    # 30 Oct, the day before; until then 22/55 of 30 days are added, 12: 26 Sep, + 34 = 30 Oct
+    # No allowance is added to a wave planted after 1 Oct: 22 days, at 20 °F (6 Nov): 14 Oct + 22 =
+    # 5 Nov, the day before; until then 22/55 of 45 days are added, 18: 26 Sep, + 40 = 5 Nov
     line = crop(
         weather="cool",
         hardiness="hardiest",
@@ -249,10 +249,10 @@ def test_a_quick_hardy_crop_has_a_second_run_after_the_average_frost() -> None:
         picking_days="1",
         worthwhile_days="1",
     )
-    found = _prospects(line, fall_allowance="30", sure="50%")
+    found = _prospects(line, fall_allowance="45", sure="50%")
     assert found.windows == (
         DateSpan(_day(4, 5), _day(9, 26)),
-        DateSpan(_day(10, 2), _day(10, 8)),
+        DateSpan(_day(10, 2), _day(10, 14)),
     )
 
 
@@ -262,11 +262,11 @@ def test_a_quick_hardy_crop_has_a_second_run_after_the_average_frost() -> None:
 def test_heat_parts_the_safe_days_into_runs() -> None:
     # hardy: from 12 Apr. Slow growth before 10 May: 12 Apr + 28 → 9 days more. Before the heat:
     # planted + 40 + 7 ≤ 1 Jul: 15 May. After it: + 40 ≥ 21 Aug:
-    # 12 Jul. Frost at 24 °F, 21 Oct: x + 1 ≤ 21 Oct − 9.26 = 11 Oct; + 40 + 7: 25 Aug.
+    # 12 Jul. Frost at 24 °F, 25 Oct: x + 1 ≤ 25 Oct − 9.26 = 15 Oct; + 40 + 7: 29 Aug.
     found = _prospects(leaf(days_to_harvest="40", picking_days="7"), too_hot=HOT)
     assert found.windows == (
         DateSpan(_day(4, 12), _day(5, 15)),
-        DateSpan(_day(7, 12), _day(8, 25)),
+        DateSpan(_day(7, 12), _day(8, 29)),
     )
 
 
@@ -288,8 +288,8 @@ def test_the_last_safe_day_of_a_wave_is_that_of_its_own_run() -> None:
         ("04-01", (5, 15)),
         ("04-20", (5, 15)),
         ("06-01", (5, 15)),
-        ("07-20", (8, 25)),
-        ("09-20", (8, 25)),
+        ("07-20", (8, 29)),
+        ("09-20", (8, 29)),
     ):
         assert _judged(planted, line, too_hot=HOT).last_safe == _day(*expected)
 
