@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from functools import lru_cache
 
 from sowtide.climate.answers import GROWN_ENOUGH, Need, Warmth, Winter
 from sowtide.climate.daylight import SHORT_DAY, day_length, first_below
@@ -66,13 +67,19 @@ def standing_of(planted: date, latitude: float, year: GrowingYear) -> Standing:
         Any growing year of that hemisphere.
     """
     own = year.holding(planted)
-    stop = GrowingYear(own.season + 1, own.south).midsummer
-    days = [planted + timedelta(days=number) for number in range((stop - planted).days)]
     begins = first_below(SHORT_DAY, latitude, own)
     return Standing(
-        tuple(day_length(latitude, day) >= SHORT_DAY for day in days),
+        _bright(latitude, own)[(planted - own.first).days :],
         None if begins is None else max((begins - planted).days, 0),
     )
+
+
+@lru_cache(maxsize=16)
+def _bright(latitude: float, year: GrowingYear) -> tuple[bool, ...]:
+    """Whether each day is no short one, from the first of a year to the midsummer after it."""
+    stop = GrowingYear(year.season + 1, year.south).midsummer
+    days = (year.first + timedelta(days=number) for number in range((stop - year.first).days))
+    return tuple(day_length(latitude, day) >= SHORT_DAY for day in days)
 
 
 def wintered(
