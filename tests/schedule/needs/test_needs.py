@@ -13,6 +13,7 @@ from sowtide.garden.journal import journal_of
 from sowtide.schedule.needs import (
     SeedNeed,
     Thing,
+    care_needs,
     seed_needs,
     seeds_per_gram,
     thing_needs,
@@ -22,6 +23,7 @@ from sowtide.schedule.needs import (
 )
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
+from tended import garden_with, season_with
 
 SEEDED = gardens.crop(seeds_per_plant="2", germination="80%")
 RAISED = gardens.crop(
@@ -142,6 +144,18 @@ def test_what_chores_ask_for(crop: str, things: tuple[Thing, ...]) -> None:
     text = gardens.text(gardens.wave(crop, start="06-01"), crops=("x: {like: pea}",))
     garden = gardens.read(text)
     assert things_of(garden.entries[0].crop) == things
+
+
+def test_care_that_takes_nothing_is_not_to_be_got() -> None:
+    """A spray's amount may be left to its label, and it is to be got all the same."""
+    file = garden_with(
+        "name: look, do: scout, on: fruit, every: 7",
+        "name: thin out, do: thin, on: fruit, every: 14",
+        "name: leaf spray, do: spray, on: fruit, every: 7",
+        "name: straw, do: cover, on: fruit, every: 30, amount: 1 kg per plant",
+    )
+    found = care_needs(season_with(file), NEW_YEAR_S_EVE)
+    assert [each.routine.name for each in found] == ["leaf spray", "straw"]
 
 
 def test_a_drawer_is_read(tmp_path: Path) -> None:

@@ -30,6 +30,11 @@ class Work(Enum):
         """Whether it puts something on the leaves."""
         return self in (Work.SPRAY, Work.DUST)
 
+    @property
+    def uses_up(self) -> bool:
+        """Whether it takes a material, how much of it may be unsaid."""
+        return self.on_leaves or self is Work.FEED
+
 
 class Made(Enum):
     """What a feed is made of."""

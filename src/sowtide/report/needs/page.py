@@ -120,7 +120,7 @@ def _things(of: NeedsView) -> Iterator[Block]:
         return
     year = of.setting.year
     yield Space()
-    yield Heading("IN THE BEDS", "as much as is in use at once, for what is still to be sown")
+    yield Heading("IN THE BEDS", "in use at once, for what is still to be sown")
     for each in of.things:
         number = show_number(each.amount, 0)
         said = f" {number} {each.unit}, from {words.day(each.from_, year)}: "

@@ -91,13 +91,17 @@ def things_of(crop: Crop) -> tuple[Thing, ...]:
 
 
 def care_needs(season: Season, until: date) -> tuple[CareTotal, ...]:
-    """Return what the care of a season takes from today up to a day, a total for each routine."""
+    """Return what the care of a season takes from today up to a day, a total for each routine.
+
+    Looking, thinning and the like take nothing, unless the grower wrote an amount.
+    """
     if season.care is None:
         return ()
     from sowtide.schedule.care import totals_of
 
     rounds = season.care.rounds(season.today, until)
-    return totals_of(rounds, season.care, season.garden.site.units, season.today)
+    taking = (each for each in rounds if each.routine.work.uses_up or each.routine.amount)
+    return totals_of(taking, season.care, season.garden.site.units, season.today)
 
 
 def _need(thing: Thing, waves: list[Wave]) -> ThingNeed:

@@ -86,11 +86,6 @@ class CropSupply:
         """
         return sum(each.short / each.want for each in self.weeks if each.want)
 
-    @property
-    def weeks_wanted(self) -> int:
-        """In how many weeks something is wanted. [1]"""
-        return sum(1 for each in self.weeks if each.want)
-
 
 def supply_of(season: Season, own: OwnYields | None = None) -> tuple[CropSupply, ...]:
     """Return the supply of a season: crops that are wanted in the file's order, then the others.
