@@ -222,7 +222,10 @@ def fits(
         raise KeyError(crop)
     beds = {each.name: each for each in season.garden.beds}
     where = None if bed is None else beds[bed]
-    found = [answer(season, Question(one, plants, where, on, seedlings)) for one in called]
+    found = [
+        answer(season, Question(crop=one, plants=plants, bed=where, on=on, seedlings=seedlings))
+        for one in called
+    ]
     return view(best_first(found, asked=crop), season, asked=crop)
 
 

@@ -73,7 +73,7 @@ class Dated:
     @classmethod
     def on(cls, day: date, rule: str, text: str, origin: Origin) -> Dated:
         """Begin counting on a day."""
-        return cls((Step(rule, 0, day, text, origin),))
+        return cls((Step(rule=rule, days=0, date=day, text=text, origin=origin),))
 
     @property
     def day(self) -> date:
@@ -83,7 +83,9 @@ class Dated:
     def then(self, days: int, rule: str, text: str, origin: Origin) -> Dated:
         """Return the day some days on, with one step more."""
         reached = self.day + timedelta(days=days)
-        return Dated((*self.steps, Step(rule, days, reached, text, origin)))
+        return Dated(
+            (*self.steps, Step(rule=rule, days=days, date=reached, text=text, origin=origin))
+        )
 
     def counted_anew(self, begin: Dated, onto: Dated) -> Dated:
         """Return this day counted on from another beginning that leads to the same day.

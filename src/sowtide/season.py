@@ -120,7 +120,9 @@ def with_record(reading: Reading, folder: Path) -> Loaded:
     if not Path(realpath(folder / named.path)).is_relative_to(realpath(folder)):
         message = f"{named.path} is a link that leads out of the folder of this file"
         hint = "put the file itself beside this one"
-        problem = Problem(Severity.ERROR, "record", message, hint, named.span)
+        problem = Problem(
+            severity=Severity.ERROR, code="record", message=message, hint=hint, span=named.span
+        )
         return Loaded(None, None, (*reading.problems, problem))
     try:
         found = read_record(
@@ -133,7 +135,9 @@ def with_record(reading: Reading, folder: Path) -> Loaded:
         hint = "write its name as seen from the folder of this file"
         if (folder / named.path).is_dir():
             hint = "write the name of the file in it too, as in folder/station.csv"
-        problem = Problem(Severity.ERROR, "record", str(error), hint, named.span)
+        problem = Problem(
+            severity=Severity.ERROR, code="record", message=str(error), hint=hint, span=named.span
+        )
         return Loaded(None, None, (*reading.problems, problem))
     problems = (*reading.problems, *found.problems)
     if found.record is None:

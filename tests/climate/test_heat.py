@@ -14,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from nonlineartemppy import degree_days
 
-from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
+from sowtide.climate.warmth.heat import accumulated, missing_before
+from sowtide.garden.crop import HeatMethod
 from sowtide.units import celsius
 
 STEADY = settings(deadline=None, derandomize=True, database=None, max_examples=200)

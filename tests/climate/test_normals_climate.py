@@ -76,7 +76,7 @@ def test_a_first_pick_is_the_day_after_its_warmth_is_complete(name: str, planted
     need = prospects(of, name).need
     warmth = need.warmth
     assert warmth is not None
-    assert warmth.method == "response"
+    assert warmth.response is not None
     highs, lows = daily(COLD)
     years = [date(2026, 1, 1) + timedelta(number % 365) for number in range(len(lows))]
     heat = replayed.grown(lows, highs, warmth, replayed.sunlight(43, years))

@@ -20,7 +20,7 @@ from sowtide.climate.record.record import Record
 from sowtide.climate.warmth import over_winter
 from sowtide.climate.warmth.over_winter import Standing, Wintered, standing_of, wintered
 from sowtide.days import DayRange, GrowingYear
-from sowtide.garden.crop import AfterFrost
+from sowtide.garden.crop import AfterFrost, HeatMethod
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
@@ -34,7 +34,7 @@ CROP = "winter spinach: {like: spinach, overwinters: yes, days_to_harvest: 40-50
 
 
 def warmth(*, low: float = 30, high: float = 40, least: int = 3) -> Warmth:
-    return Warmth(5.0, None, "clip", low, high, 11, least)
+    return Warmth(5.0, None, HeatMethod.CLIP, low, high, 11, least)
 
 
 def grown(stand: Standing, means: list[float], needs: Warmth) -> Wintered:

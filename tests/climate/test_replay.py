@@ -19,7 +19,7 @@ from sowtide.climate.warmth.aligned import Years
 from sowtide.climate.warmth.gathered import totals_of
 from sowtide.climate.warmth.hot_weeks import DAYS, centred_means, hot_spans
 from sowtide.days import DayRange, GrowingYear
-from sowtide.garden.crop import AfterFrost
+from sowtide.garden.crop import AfterFrost, HeatMethod
 from sowtide.garden.site import YearsWanted
 from sowtide.reasons import OURS
 
@@ -56,7 +56,7 @@ def need(
 ) -> Need:
     low, high = days
     warmth = Warmth(
-        5.0 if cool else 10.0, 30.0, "clip", low * 10.0, high * 10.0, high - low + 1, least
+        5.0 if cool else 10.0, 30.0, HeatMethod.CLIP, low * 10.0, high * 10.0, high - low + 1, least
     )
     return Need(
         DayRange(low, high),

@@ -83,8 +83,10 @@ def _codes(path: Path) -> set[str]:
             continue
         name = getattr(node.func, "id", getattr(node.func, "attr", ""))
         at = CODE_AT.get(name)
-        if at is not None and len(node.args) > at and isinstance(node.args[at], ast.Constant):
-            found.add(str(node.args[at].value))
+        if at is None:
+            continue
+        said = [each.value for each in node.keywords if each.arg == "code"] + node.args[at : at + 1]
+        found |= {str(each.value) for each in said if isinstance(each, ast.Constant)}
     return found
 
 

@@ -15,6 +15,7 @@ from sowtide.garden.crop import (
     Crop,
     Hardiness,
     Heat,
+    HeatMethod,
     Raised,
     Weather,
     Yield,
@@ -420,7 +421,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         fruit_set_low=celsius(73),
         rated_at=celsius(59),
         # 1,800 °F-days are 1,000 °C-days; 1,900 are 1,055.6.
-        heat=Heat(celsius(41), celsius(86), DayRange(1000, 1056), "clip"),
+        heat=Heat(celsius(41), celsius(86), DayRange(1000, 1056), HeatMethod.CLIP),
         sown_as="root cuttings",
         seeds_per_plant=2.5,
         germination=0.8,

@@ -108,7 +108,7 @@ def test_a_default_may_come_from_a_factory() -> None:
     assert Shelf("attic").holds == Shelf("attic", ()).holds == ()
 
 
-BY_KEYWORD = ("sowtide.report.", "sowtide.cli.")
+BY_KEYWORD = ("sowtide.",)
 DRAWINGS = "sowtide.report.formats.html."
 """Where lines and boxes are made of the points that they go through, in their usual order."""
 MANY = 5

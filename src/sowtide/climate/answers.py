@@ -7,7 +7,7 @@ from datetime import date
 from enum import Enum
 
 from sowtide.days import DayRange
-from sowtide.garden.crop import AfterFrost
+from sowtide.garden.crop import AfterFrost, HeatMethod
 from sowtide.reasons import Dated, Origin
 from sowtide.values import value
 
@@ -67,7 +67,7 @@ class Warmth:
     base, upper
         Where warmth begins to count, and where it counts no more. [°C]
     method
-        ``clip``, ``average`` or ``sine``; ``response`` for days of growth by `response`.
+        How a day of it is counted; of no account where `response` says so.
     low, high
         What the quickest and the slowest need. [°C·d], by `response` [days]
     parts
@@ -80,7 +80,7 @@ class Warmth:
 
     base: float
     upper: float | None
-    method: str
+    method: HeatMethod
     low: float
     high: float
     parts: int

@@ -95,12 +95,12 @@ class FatesByFrosts:
             text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
             late = planted.then(days, "heat", text, _origin_of(self._normal))
         return Outlook(
-            (early, late),
-            end,
-            ended_by,
-            self._chances(fate, need, survival, spared=spared),
-            spared * _expected(fate, need, survival),
-            1 - spared * survival.over(fate.picks, 0) / fate.count,
+            first_pick=(early, late),
+            end=end,
+            ended_by=ended_by,
+            chances=self._chances(fate, need, survival, spared=spared),
+            expected_picking_days=spared * _expected(fate, need, survival),
+            odds_of_nothing=1 - spared * survival.over(fate.picks, 0) / fate.count,
         )
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:

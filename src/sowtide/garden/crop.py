@@ -78,6 +78,27 @@ class AfterFrost(Enum):
     BRING_IN = "bring in"
 
 
+class HeatMethod(Enum):
+    """How the warmth of a day is counted from its two temperatures."""
+
+    CLIP = "clip"
+    """Both brought inside base and upper, then averaged.
+
+    McMaster and Wilhelm's (1997) second method, as corn's 86/50 method has it, with an upper limit.
+    """
+    AVERAGE = "average"
+    """The mean, brought inside base and upper.
+
+    McMaster and Wilhelm's (1997) first method, with an upper limit for the mean.
+    """
+    SINE = "sine"
+    """The area between base and upper under a sine from the minimum to the maximum.
+
+    The single sine of Baskerville and Emin (Ecology 50:514–517, 1969) with the horizontal cut-off:
+    what lies over base less what lies over upper.
+    """
+
+
 @value
 class Heat:
     """What a crop's growth in warmth is counted with.
@@ -89,13 +110,13 @@ class Heat:
     units
         Degree-days from planting to first pick, with `method`; None where unknown. [°C·d]
     method
-        ``clip``, ``average`` or ``sine``.
+        How a day of it is counted; None where no units are known.
     """
 
     base: float | None = None
     upper: float | None = None
     units: DayRange | None = None
-    method: str | None = None
+    method: HeatMethod | None = None
 
 
 @value

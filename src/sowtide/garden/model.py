@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Span
-from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.crop import Crop, HeatMethod, Raised
 from sowtide.garden.site import Site
 from sowtide.garden.want import Want
 from sowtide.reasons import OURS, Origin
@@ -157,7 +157,7 @@ class Watch:
     base, upper
         Temperatures below and above which a day counts no less and no more. [°C]
     method
-        How a day's warmth is counted: ``clip``, ``average`` or ``sine``.
+        How a day's warmth is counted.
     total
         The degree-days at which it is to be looked for. [°C·d]
     start
@@ -169,7 +169,7 @@ class Watch:
     look_for: str
     base: float
     upper: float | None
-    method: str
+    method: HeatMethod
     total: float
     start: date
     span: Span

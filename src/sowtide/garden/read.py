@@ -162,10 +162,12 @@ def _care(
 
 def _empty(tree: Tree) -> Reading:
     problem = Problem(
-        Severity.ERROR,
-        "empty-file",
-        "the file is empty" if not tree.source.text.strip() else "nothing but comments stands here",
-        "write a starter file with: sowtide new",
-        Span(tree.source.label, 1, 1, 1, tree.source.lines[0]),
+        severity=Severity.ERROR,
+        code="empty-file",
+        message="the file is empty"
+        if not tree.source.text.strip()
+        else "nothing but comments stands here",
+        hint="write a starter file with: sowtide new",
+        span=Span(file=tree.source.label, line=1, column=1, length=1, text=tree.source.lines[0]),
     )
     return Reading(None, the_first([*tree.problems, problem]))

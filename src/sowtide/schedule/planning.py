@@ -62,7 +62,17 @@ def planned(
         if live or not each.waves  # one that was skipped as a whole is not looked at
     )
     care = _care(garden, tuple(waves), conditions, today, accounts)
-    problems = problems_of(Plan(garden, conditions, today, entries, tuple(waves), lookouts, care))
+    problems = problems_of(
+        Plan(
+            garden=garden,
+            conditions=conditions,
+            today=today,
+            entries=entries,
+            waves=tuple(waves),
+            lookouts=lookouts,
+            care=care,
+        )
+    )
     if accounts is not None:
         of_journal = (*_of_journal(placed, accounts), *_barred(placed, room, accounts))
         problems = in_file_order((*problems, *of_journal))

@@ -61,7 +61,14 @@ def _row(frosts: PlaceFrosts, hardiness: Hardiness) -> FrostRow:
     if known is None:
         last, first = spring[1], autumn[1]
         middle = None if last is None or first is None else (first - last).days
-        return FrostRow(hardiness, at, spring, autumn, (None, middle, None), None)
+        return FrostRow(
+            hardiness=hardiness,
+            at=at,
+            spring=spring,
+            autumn=autumn,
+            frost_free=(None, middle, None),
+            without=None,
+        )
     lengths: tuple[int | None, ...] = (None, None, None)
     if known.lengths:
         lengths = tuple(_whole(known.length_quantile(share)) for share in SHARES)
@@ -71,7 +78,14 @@ def _row(frosts: PlaceFrosts, hardiness: Hardiness) -> FrostRow:
             known.spring.without_frost / len(known.spring.years),
             known.autumn.without_frost / len(known.autumn.years),
         )
-    return FrostRow(hardiness, at, spring, autumn, lengths, without)
+    return FrostRow(
+        hardiness=hardiness,
+        at=at,
+        spring=spring,
+        autumn=autumn,
+        frost_free=lengths,
+        without=without,
+    )
 
 
 def _day(frosts: PlaceFrosts, half: Half, at: float, share: float) -> date | None:

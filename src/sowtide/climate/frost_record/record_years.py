@@ -93,14 +93,15 @@ class RecordYears:
             known = self.frosts(FREEZING).of(half)
             if not known.years:
                 return Problem(
-                    Severity.ERROR,
-                    "record-years",
-                    f"no {half.value} of the record can be used for frost{self._why(known)}",
-                    "take a longer record, or write the average frost dates in its place"
+                    severity=Severity.ERROR,
+                    code="record-years",
+                    message=f"no {half.value} of the record can be used for frost"
+                    f"{self._why(known)}",
+                    hint="take a longer record, or write the average frost dates in its place"
                     if self._all
                     else "choose other years, take a longer record, or write the average frost "
                     "dates in its place",
-                    span,
+                    span=span,
                 )
         return None
 

@@ -136,7 +136,13 @@ class _Search:
             years.append(YearsFrost(season, day))
             start = counted_from(half, season, south=self._south)
             counted.append(never if day is None else (day - start).days)
-        return HalfYears(half, self._south, tuple(years), tuple(left_out), tuple(sorted(counted)))
+        return HalfYears(
+            half=half,
+            south=self._south,
+            years=tuple(years),
+            left_out=tuple(left_out),
+            counted=tuple(sorted(counted)),
+        )
 
     def _days(self, half: Half, season: int) -> range | None:
         """Return the year of days to look at, midsummer first, counted from the record's first.

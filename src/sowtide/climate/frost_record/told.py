@@ -75,10 +75,13 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
 
     picks = (max(fate.early, fate.waits), max(fate.late, fate.waits))
     return YearTold(
-        autumn.season,
-        (own(picks[0]) if picks[0] < end else None, own(picks[1]) if picks[1] < end else None),
-        own(end),
-        None if end >= NEVER else EndedBy.HEAT if hot < frost else EndedBy.FROST,
-        picking_left(fate, need, frost, 0)[0] / fate.count,
-        worth / fate.count,
+        season=autumn.season,
+        first_pick=(
+            own(picks[0]) if picks[0] < end else None,
+            own(picks[1]) if picks[1] < end else None,
+        ),
+        end=own(end),
+        ended_by=None if end >= NEVER else EndedBy.HEAT if hot < frost else EndedBy.FROST,
+        picking_days=picking_left(fate, need, frost, 0)[0] / fate.count,
+        worth=worth / fate.count,
     )

@@ -164,13 +164,13 @@ def range_of(
     ]
     months = {date.fromordinal(day).month for day in ordinals[::7]}
     return Range(
-        _quantile(low, _TAIL),
-        _quantile(high or low, 1 - _TAIL),
-        bool(high),
-        both.total(),
-        tuple(beyond),
-        len(months) == 12 and low.total() >= _YEAR,
-        integers,
+        cold=_quantile(low, _TAIL),
+        warm=_quantile(high or low, 1 - _TAIL),
+        maxima=bool(high),
+        number=both.total(),
+        beyond=tuple(beyond),
+        whole_year=len(months) == 12 and low.total() >= _YEAR,
+        integers=integers,
     )
 
 

@@ -48,7 +48,9 @@ class Faults:
         """Add a problem at a place."""
         found = self._found[severity]
         if len(found) < MOST:
-            found.append(Problem(severity, code, message, hint, span))
+            found.append(
+                Problem(severity=severity, code=code, message=message, hint=hint, span=span)
+            )
         else:
             self._more[severity] += 1
 
@@ -78,7 +80,12 @@ class Faults:
         length = len(cell)
         if start < 0 or not cell:
             start, length = 0, len(text) or 1
-        self.add(code, message, hint, Span(self.label, line, start + 1, length, text))
+        self.add(
+            code,
+            message,
+            hint,
+            Span(file=self.label, line=line, column=start + 1, length=length, text=text),
+        )
         if self.errors >= ENOUGH:
             raise TooManyError
 

@@ -192,9 +192,11 @@ def _places(
         text = texts.get(line, "")
         if monthly:
             column = column_of(date.fromordinal(days.ordinals[index]).day)
-            spans.append(Span(faults.label, line, column, 5, text))
+            spans.append(Span(file=faults.label, line=line, column=column, length=5, text=text))
         else:
-            spans.append(Span(faults.label, line, 1, len(text) or 1, text))
+            spans.append(
+                Span(file=faults.label, line=line, column=1, length=len(text) or 1, text=text)
+            )
     return spans
 
 

@@ -56,9 +56,9 @@ def middle_of(runs: Sequence[Run]) -> Middle:
     """Return the medians over some years, one at least."""
     ends = [min(run.frost_end, run.hot_end) for run in runs]
     return Middle(
-        median([run.early for run in runs]),
-        median([run.late for run in runs]),
-        median([run.hot_end for run in runs]),
-        median([run.frost_end for run in runs]),
-        min(median(ends), UNRIPE_DAYS),
+        early=median([run.early for run in runs]),
+        late=median([run.late for run in runs]),
+        hot_end=median([run.hot_end for run in runs]),
+        frost_end=median([run.frost_end for run in runs]),
+        stops=min(median(ends), UNRIPE_DAYS),
     )

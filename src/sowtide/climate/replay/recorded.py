@@ -92,13 +92,13 @@ class ReplayedFates:
         )
         end, ended_by = self._end(planted, middle, len(runs), ripens=early[1])
         return Outlook(
-            (early[0], late[0]),
-            end,
-            ended_by,
-            middle.chances(runs, need),
-            sum([run.picking for run in runs]) / len(runs),
-            sum([run.nothing for run in runs]) / len(runs),
-            len(runs),
+            first_pick=(early[0], late[0]),
+            end=end,
+            ended_by=ended_by,
+            chances=middle.chances(runs, need),
+            expected_picking_days=sum([run.picking for run in runs]) / len(runs),
+            odds_of_nothing=sum([run.nothing for run in runs]) / len(runs),
+            years=len(runs),
         )
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
@@ -230,12 +230,12 @@ def _told(run: Run, planted: date) -> YearTold:
     first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
     ended_by = EndedBy.HEAT if run.hot_end == end else EndedBy.FROST
     return YearTold(
-        run.season,
-        (next(first), next(first)),
-        _day_of(planted, end),
-        None if end >= NEVER else ended_by,
-        run.picking,
-        run.worth,
+        season=run.season,
+        first_pick=(next(first), next(first)),
+        end=_day_of(planted, end),
+        ended_by=None if end >= NEVER else ended_by,
+        picking_days=run.picking,
+        worth=run.worth,
     )
 
 

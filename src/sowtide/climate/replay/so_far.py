@@ -10,8 +10,9 @@ from math import nan
 from sowtide.climate.basis import SoFar
 from sowtide.climate.medians import median
 from sowtide.climate.record import Record
-from sowtide.climate.warmth import HeatMethod, Years, accumulated
+from sowtide.climate.warmth import Years, accumulated
 from sowtide.days import GrowingYear
+from sowtide.garden.crop import HeatMethod
 from sowtide.units import celsius
 from sowtide.values import value
 

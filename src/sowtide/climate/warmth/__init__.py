@@ -5,7 +5,7 @@ from __future__ import annotations
 from sowtide.climate.warmth.aligned import LONGEST_YEAR, Years
 from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.warmth.gathered import Gathered, totals_of
-from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
+from sowtide.climate.warmth.heat import accumulated, missing_before
 from sowtide.climate.warmth.hot_odds import SHARES, HotOdds, hot_odds
 from sowtide.climate.warmth.hot_weeks import centred_means, hot_spans
 from sowtide.climate.warmth.over_winter import (
@@ -24,7 +24,6 @@ __all__ = [
     "SHARES",
     "FruitGap",
     "Gathered",
-    "HeatMethod",
     "HotOdds",
     "Reached",
     "Standing",

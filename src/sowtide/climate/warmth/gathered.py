@@ -7,8 +7,9 @@ from dataclasses import replace
 from math import inf
 
 from sowtide.climate.answers import Response, Warmth
-from sowtide.climate.warmth.heat import HeatMethod, accumulated
+from sowtide.climate.warmth.heat import accumulated
 from sowtide.climate.warmth.response import gathered_growth, rates_of
+from sowtide.garden.crop import HeatMethod
 
 
 class Gathered:
@@ -32,7 +33,7 @@ class Gathered:
                 # It adds nothing, as a day without end of cold does.
                 self._tmin[day] = self._tmax[day] = -inf
         self._curves: dict[Response, list[float]] = {}
-        self._known: dict[tuple[float, float | None, str] | Response, list[float]] = {}
+        self._known: dict[tuple[float, float | None, HeatMethod] | Response, list[float]] = {}
 
     def of(self, warmth: Warmth) -> list[float]:
         """Return the warmth gathered before each day, in the unit of its `low`.
@@ -50,7 +51,7 @@ class Gathered:
                 self._tmax,
                 base=warmth.base,
                 upper=warmth.upper,
-                method=HeatMethod(warmth.method),
+                method=warmth.method,
             )
         return heat
 

@@ -10,30 +10,10 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterable, Sequence
-from enum import Enum
 from itertools import accumulate
 from math import atan2, pi, sqrt
 
-
-class HeatMethod(Enum):
-    """How the warmth of a day is counted from its two temperatures."""
-
-    CLIP = "clip"
-    """Both brought inside base and upper, then averaged.
-
-    McMaster and Wilhelm's (1997) second method, as corn's 86/50 method has it, with an upper limit.
-    """
-    AVERAGE = "average"
-    """The mean, brought inside base and upper.
-
-    McMaster and Wilhelm's (1997) first method, with an upper limit for the mean.
-    """
-    SINE = "sine"
-    """The area between base and upper under a sine from the minimum to the maximum.
-
-    The single sine of Baskerville and Emin (Ecology 50:514–517, 1969) with the horizontal cut-off:
-    what lies over base less what lies over upper.
-    """
+from sowtide.garden.crop import HeatMethod
 
 
 def accumulated(

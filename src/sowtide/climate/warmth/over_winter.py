@@ -201,9 +201,9 @@ def winter_of(
             stand.short_from, "over-winter", f"days fall under {SHORT_DAY} hours", OURS
         ).day
     return Winter(
-        first,
-        begins,
-        grown,
-        sum(run.grown >= GROWN_ENOUGH for run in runs) / len(runs),
-        len(runs) if years else None,
+        first_pick=first,
+        short_from=begins,
+        grown=grown,
+        grown_enough=sum(run.grown >= GROWN_ENOUGH for run in runs) / len(runs),
+        years=len(runs) if years else None,
     )

@@ -145,11 +145,13 @@ def cut_short(data: bytes) -> bytes:
 def _broken_off(cut: bytes, source: Source) -> Problem:
     text = cut.decode("utf-8", "replace").replace("\0", "\ufffd")
     return Problem(
-        Severity.WARNING,
-        "journal-broken",
-        "the last line was cut short while it was being written, and is not read",
-        "note it down once more; what is left of it stays in the file, marked as a comment",
-        Span(source.label, len(source.lines), 1, max(len(text), 1), text),
+        severity=Severity.WARNING,
+        code="journal-broken",
+        message="the last line was cut short while it was being written, and is not read",
+        hint="note it down once more; what is left of it stays in the file, marked as a comment",
+        span=Span(
+            file=source.label, line=len(source.lines), column=1, length=max(len(text), 1), text=text
+        ),
     )
 
 
@@ -178,7 +180,9 @@ class _Reader:
         keys = _in_quotes(text) if "'" in text else _plain(text[3:-1])
         if keys is None:
             return None
-        span = Span(self.source.label, number + 1, 3, len(text) - 2, text)
+        span = Span(
+            file=self.source.label, line=number + 1, column=3, length=len(text) - 2, text=text
+        )
         made = happening_of(keys, span)
         return made if type(made) is Happening else None
 
@@ -249,7 +253,9 @@ _LIKE = "write each as - {on: 2026-07-18, wave: bush-bean-4, did: sown}"
 
 
 def _problem(refused: Refused, message: str, span: Span) -> Problem:
-    return Problem(Severity.ERROR, refused.code, message, refused.hint, span)
+    return Problem(
+        severity=Severity.ERROR, code=refused.code, message=message, hint=refused.hint, span=span
+    )
 
 
 def _plain(body: str) -> dict[str, str] | None:
@@ -307,11 +313,12 @@ def _without_undone(found: list[Happening], problems: list[Problem]) -> list[Hap
             left[each.says] -= 1
             problems.append(
                 Problem(
-                    Severity.ERROR,
-                    "journal-undone",
-                    "no entry says what this one takes back",
-                    "an entry is taken back by one with the same keys and values and undone: yes",
-                    each.span,
+                    severity=Severity.ERROR,
+                    code="journal-undone",
+                    message="no entry says what this one takes back",
+                    hint="an entry is taken back by one with the same keys and values and "
+                    "undone: yes",
+                    span=each.span,
                 )
             )
     return kept[::-1]

@@ -54,7 +54,16 @@ class Held:
         data = self._data()
         line = data.count(b"\n") + 1 + (not data.endswith(b"\n"))  # behind the head, or a last line
         return tuple(
-            replace(each, span=Span(self._label, number, 3, len(each.line) - 2, each.line))
+            replace(
+                each,
+                span=Span(
+                    file=self._label,
+                    line=number,
+                    column=3,
+                    length=len(each.line) - 2,
+                    text=each.line,
+                ),
+            )
             for number, each in enumerate(happenings, line)
         )
 

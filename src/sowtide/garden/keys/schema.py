@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 from sowtide.days import DayRange
 from sowtide.garden import readers
-from sowtide.garden.crop import Raised
+from sowtide.garden.crop import HeatMethod, Raised
 from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, may, must, several
 from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.site import YearsWanted
@@ -69,7 +69,7 @@ _days = readers.whole(0, readers.LONGEST)
 _temperature = readers.decimal(-100, 150)
 _difference = readers.decimal(0, 30)
 _range = readers.day_range(1)
-_method = readers.word("clip", "average", "sine")
+_method = readers.choice(HeatMethod)
 _shares = Keyed(
     readers.percent(1, 99),
     Leaf(readers.day),
@@ -161,7 +161,7 @@ class HeatKeys:
     base: Fraction | None = may(CROP_FIELDS["heat_base"].kind.read)
     upper: Fraction | None = may(CROP_FIELDS["heat_upper"].kind.read)
     units: DayRange | None = may(CROP_FIELDS["heat_units"].kind.read)
-    method: str | None = may(CROP_FIELDS["heat_method"].kind.read)
+    method: HeatMethod | None = may(CROP_FIELDS["heat_method"].kind.read)
 
 
 @value
@@ -214,7 +214,7 @@ class WatchKeys:
     base: Fraction = must(_temperature, "base: 50")
     total: int = must(readers.whole(1, 20_000), "total: 1000")
     upper: Fraction | None = may(_temperature)
-    method: str = may(_method, "average")
+    method: HeatMethod = may(_method, HeatMethod.AVERAGE)
     start: readers.Written | None = may(readers.day, key="from")
 
 

@@ -53,12 +53,12 @@ def cover_crops() -> tuple[CoverCrop, ...]:
 def _cover(name: str) -> CoverCrop:
     by_field = {row.field: row for row in library.rows(name)}
     return CoverCrop(
-        name,
-        by_field["family"].value,
-        whole(by_field["sow_after_frost"]),
-        whole(by_field["sow_before_frost"]),
-        days(by_field["days_to_dig_in"]),
-        by_field["winter"].value == "killed",
-        by_field["dig_in_when"].value,
-        days(by_field["rest_days"]),
+        name=name,
+        family=by_field["family"].value,
+        sow_after_frost=whole(by_field["sow_after_frost"]),
+        sow_before_frost=whole(by_field["sow_before_frost"]),
+        days_to_dig_in=days(by_field["days_to_dig_in"]),
+        winter_kills=by_field["winter"].value == "killed",
+        dig_in_when=by_field["dig_in_when"].value,
+        rest_days=days(by_field["rest_days"]),
     )

@@ -11,7 +11,15 @@ from dataclasses import field
 from enum import Enum
 
 from sowtide.garden import readers
-from sowtide.garden.crop import AfterFrost, CountedFrom, Hardiness, Raised, Sort, Weather
+from sowtide.garden.crop import (
+    AfterFrost,
+    CountedFrom,
+    Hardiness,
+    HeatMethod,
+    Raised,
+    Sort,
+    Weather,
+)
 from sowtide.garden.library import kinds as of
 from sowtide.garden.library.kinds import FigureKind, Wording
 from sowtide.values import value
@@ -206,7 +214,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         CropField("heat_base", "heat units count above", of.TEMPERATURE, part="base"),
         CropField("heat_upper", "  and no more above", of.TEMPERATURE, part="upper"),
         CropField("heat_units", "heat to first pick", of.DEGREE_DAYS, part="units"),
-        CropField("heat_method", "  counted by", of.word("clip", "average", "sine"), part="method"),
+        CropField("heat_method", "  counted by", of.choice(HeatMethod), part="method"),
     ),
     Section.SEED: (
         CropField("sown_as", "what is sown", of.TEXT),

@@ -205,11 +205,6 @@ YIELD = FigureKind(read=readers.yield_of_plant, convert=_yield, written=_in_yiel
 DAYS_OF_YEAR = FigureKind(read=readers.month_days, written=_of_year, said=Wording.DAYS_OF_YEAR)
 
 
-def word(*known: str) -> FigureKind:
-    """Return the kind of a word out of a few that needs no type of its own."""
-    return FigureKind(read=readers.word(*known))
-
-
 def choice(options: type[Enum], said: Wording = Wording.FIGURE) -> FigureKind:
     """Return the kind of a word out of a few."""
     return FigureKind(

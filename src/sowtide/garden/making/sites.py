@@ -170,7 +170,11 @@ def _one_temperature(
         )
         return None
     return FrostDates(
-        at, last, first, findings.origin((*path, "last")), findings.origin((*path, "first"))
+        at=at,
+        last=last,
+        first=first,
+        last_origin=findings.origin((*path, "last")),
+        first_origin=findings.origin((*path, "first")),
     )
 
 

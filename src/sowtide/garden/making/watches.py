@@ -63,11 +63,11 @@ def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Wa
     if len(findings.problems) > before:
         return None
     return Watch(
-        keys.look_for,
-        base,
-        upper,
-        keys.method,
-        frame.difference(Fraction(keys.total)),
-        start,
-        findings.tree.value_span((*path, "look_for")),
+        look_for=keys.look_for,
+        base=base,
+        upper=upper,
+        method=keys.method,
+        total=frame.difference(Fraction(keys.total)),
+        start=start,
+        span=findings.tree.value_span((*path, "look_for")),
     )

@@ -65,6 +65,8 @@ class Findings:
         """
         if hint is not None and len(hint) > _LONGEST_HINT:
             hint = hint[: _LONGEST_HINT - 3] + "..."
-        self.problems.append(Problem(severity, code, message, hint, span))
+        self.problems.append(
+            Problem(severity=severity, code=code, message=message, hint=hint, span=span)
+        )
         if len(self.problems) >= ENOUGH:
             raise EnoughError

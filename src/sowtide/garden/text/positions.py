@@ -93,7 +93,9 @@ class Tree:
         EnoughError
             If there are more of them than is worth reading.
         """
-        self.problems.append(Problem(Severity.ERROR, code, message, hint, span))
+        self.problems.append(
+            Problem(severity=Severity.ERROR, code=code, message=message, hint=hint, span=span)
+        )
         if len(self.problems) >= ENOUGH:
             raise EnoughError
 

@@ -62,7 +62,7 @@ class Source:
         text = self.lines[line]
         column = min(max(column, 0), len(text))
         length = max(1, min(length, len(text) - column))
-        return Span(self.label, line + 1, column + 1, length, text)
+        return Span(file=self.label, line=line + 1, column=column + 1, length=length, text=text)
 
     def span_at(self, index: int, length: int = 1) -> Span:
         """Name the place of the character with that number in the text."""
@@ -161,4 +161,4 @@ def _bad_character(source: Source) -> Problem | None:
 
 def unreadable_at(code: str, message: str, hint: str, span: Span) -> Problem:
     """Return what is wrong at a place of a file that does not parse."""
-    return Problem(Severity.ERROR, code, message, hint, span)
+    return Problem(severity=Severity.ERROR, code=code, message=message, hint=hint, span=span)

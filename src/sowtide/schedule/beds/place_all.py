@@ -76,10 +76,10 @@ class Placed:
 
     planting: Planting
     judged: Judged
-    stands: tuple[Stand, ...]
-    bed_free: Dated | None
-    warnings: tuple[tuple[str, str], ...]
-    blocked: Blocked | None
+    stands: tuple[Stand, ...] = ()
+    bed_free: Dated | None = None
+    warnings: tuple[tuple[str, str], ...] = ()
+    blocked: Blocked | None = None
     overlap: Overlap | None = None
     account: Account | None = None
     gone: Happening | None = None
@@ -173,7 +173,7 @@ def place_all(
             placed[index].append(_as_it_stands(placing, account))
             continue
         if account is not None and account.skipped is not None:
-            skipped = Placed(asked, placing.best(), (), None, (), None, account=account)
+            skipped = Placed(asked, placing.best(), account=account)
             placed[index].append(skipped)
             turns.follow(index, asked)
             continue
@@ -347,12 +347,11 @@ def _placed(
     judged, stands = placing.take(chosen)
     free = bed_free(judged, stands)
     return Placed(
-        placing.planting,
-        judged,
-        stands,
-        free,
-        warnings,
-        None,
+        planting=placing.planting,
+        judged=judged,
+        stands=stands,
+        bed_free=free,
+        warnings=warnings,
         account=account,
         gone=placing.gone,
     )
@@ -364,15 +363,14 @@ def _placed_between(placing: Placing, found: Between, account: Account | None = 
     free = bed_free(judged, stands)
     among = Overlap(found.wave, date.fromordinal(found.until))
     return Placed(
-        placing.planting,
-        judged,
-        stands,
-        free,
-        warnings,
-        None,
-        among,
-        account,
-        placing.gone,
+        planting=placing.planting,
+        judged=judged,
+        stands=stands,
+        bed_free=free,
+        warnings=warnings,
+        overlap=among,
+        account=account,
+        gone=placing.gone,
     )
 
 
@@ -396,4 +394,4 @@ def _without_room(
 ) -> Placed:
     judged, blocked = blocking.of(planting, turn)
     account = None if accounts is None else accounts.of(planting.id)
-    return Placed(planting, judged, (), None, (), blocked, account=account)
+    return Placed(planting, judged, blocked=blocked, account=account)

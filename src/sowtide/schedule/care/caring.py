@@ -176,7 +176,7 @@ def _asked(
     if day is None:
         return None
     not_before = today if begun is not None and day < today else day
-    return Asked(routine, span, day, not_before, len(done))
+    return Asked(routine=routine, span=span, day=day, not_before=not_before, used=len(done))
 
 
 def _tended(
@@ -199,7 +199,14 @@ def _tended(
             day += _DAY
         if day > asked.span.ends:
             return
-        yield Dose(routine, plot, day, asked.day, why, overdue=asked.not_before > asked.day)
+        yield Dose(
+            routine=routine,
+            plot=plot,
+            day=day,
+            asked=asked.day,
+            why=why,
+            overdue=asked.not_before > asked.day,
+        )
         counted = day if routine.every is None or why is None else asked.day
         following = next_asked(routine, asked.span, max(counted, asked.not_before))
         asked = None if following is None else Asked(routine, asked.span, following, following)

@@ -115,11 +115,19 @@ class Evenings:
             return None
         late = asked.not_before > asked.day
         self._put.append(_Put(day, routine.key, routine))
-        self.doses.append(Dose(routine, self._plot, day, asked.day, why, overdue=late))
+        self.doses.append(
+            Dose(routine=routine, plot=self._plot, day=day, asked=asked.day, why=why, overdue=late)
+        )
         following = next_asked(routine, asked.span, day)
         if following is None:
             return None
-        return Asked(routine, asked.span, following, following, asked.used + 1)
+        return Asked(
+            routine=routine,
+            span=asked.span,
+            day=following,
+            not_before=following,
+            used=asked.used + 1,
+        )
 
     def _first_day(self, asked: Asked) -> tuple[date | None, str | None]:
         """Return the first day on which nothing stands in its way, and what it waited for."""

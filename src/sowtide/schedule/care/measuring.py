@@ -76,7 +76,15 @@ def taken_by(each: Round, plan: CarePlan, units: Units, today: date) -> Taken:
     nitrogen = None
     if grams is not None and routine.analysis is not None:
         nitrogen = grams * routine.analysis[0] / 100
-    return Taken(amount, mix, weight, nitrogen, _minutes(routine, plots), area, rain)
+    return Taken(
+        amount=amount,
+        mix=mix,
+        weight=weight,
+        nitrogen=nitrogen,
+        minutes=_minutes(routine, plots),
+        area=area,
+        rain=rain,
+    )
 
 
 def together(taken: Iterable[Taken], units: Units) -> Taken:

@@ -36,11 +36,25 @@ def _of(dose: Dose, plots: Iterable[Plot]) -> Iterator[PickBlock]:
     days = routine.label.days_before_harvest
     if days:
         first, until = dose.day + _DAY, dose.day + timedelta(days=days + 1)
-        yield PickBlock(dose.plot.wave.id, routine, dose.day, first, until, days)
+        yield PickBlock(
+            wave=dose.plot.wave.id,
+            routine=routine,
+            done=dose.day,
+            first=first,
+            until=until,
+            days=days,
+        )
     if routine.made_of is Made.RAW_MANURE:
         days = TOUCHES_SOIL if routine.touches_soil else OFF_THE_SOIL
         until = dose.day + timedelta(days=days)
         for plot in plots:
             last = plot.wave.stages.last_pick
             if last is not None and dose.day <= last.day:
-                yield PickBlock(plot.wave.id, routine, dose.day, dose.day, until, days)
+                yield PickBlock(
+                    wave=plot.wave.id,
+                    routine=routine,
+                    done=dose.day,
+                    first=dose.day,
+                    until=until,
+                    days=days,
+                )

@@ -55,4 +55,11 @@ def _said(plan: Plan) -> Iterator[Problem]:
 
 
 def _problem(rule: Rule, said: Said, span: Span | None, wave: str | None) -> Problem:
-    return Problem(rule.level, rule.code, said.message, said.hint, span, wave)
+    return Problem(
+        severity=rule.level,
+        code=rule.code,
+        message=said.message,
+        hint=said.hint,
+        span=span,
+        wave=wave,
+    )

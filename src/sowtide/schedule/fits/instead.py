@@ -73,7 +73,9 @@ def what_else(
 
 def _instead(what: Way, text: str, judged: Judged) -> Instead:
     odds = 1.0 if judged.odds is None else judged.odds
-    return Instead(what, text, judged.stages.plant.day, odds, judged.years)
+    return Instead(
+        what=what, text=text, plant=judged.stages.plant.day, odds=odds, years=judged.years
+    )
 
 
 def _where(spot: Spot) -> str:

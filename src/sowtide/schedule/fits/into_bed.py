@@ -78,7 +78,7 @@ def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatc
     tried = crops_of(season.garden) if asked.crops is None else asked.crops
     for number, crop in enumerate(tried):
         progress(number, len(tried))
-        question = Question(crop, None, None, None, asked.seedlings)
+        question = Question(crop=crop, plants=None, bed=None, on=None, seedlings=asked.seedlings)
         last = last_wave(crop, season.waves)
         raised = raised_as(question, last)
         prospects = conditions.prospects(crop, raised, colder_by=bed.colder_than_site)

@@ -119,7 +119,15 @@ class Spots:
         until = self._until(bed, plants, day, prospects)
         area = plants * self.crop.area_per_plant
         before = self._before(bed, day, area)
-        return Spot(bed, day, until, plants, judged, self._after(bed, day, area), before)
+        return Spot(
+            bed=bed,
+            free_from=day,
+            free_until=until,
+            plants=plants,
+            judged=judged,
+            after=self._after(bed, day, area),
+            before=before,
+        )
 
     def _after(self, bed: Bed, day: date, area: int) -> Neighbour | None:
         """Return what last left the bed by a day, if so much was not free before it did.

@@ -109,13 +109,13 @@ def crowded(account: Account, raised: Raised, beds: tuple[str, ...]) -> Iterator
     if beds:
         planted = next(iter(account.planting(raised)), account.happenings[0])
         yield Problem(
-            Severity.WARNING,
-            "journal-crowded",
-            f"{account.wave} was planted in {' and '.join(beds)}, where the plan had no room for "
-            "so much",
-            "note down what is gone there; what is planned for later keeps out of its way",
-            planted.span,
-            account.wave,
+            severity=Severity.WARNING,
+            code="journal-crowded",
+            message=f"{account.wave} was planted in {' and '.join(beds)}, where the plan had no "
+            "room for so much",
+            hint="note down what is gone there; what is planned for later keeps out of its way",
+            span=planted.span,
+            wave=account.wave,
         )
 
 
@@ -135,14 +135,14 @@ def barred_beds(account: Account, bed: str, family: str, waves: tuple[str, ...])
     more = len(waves) - _MOST_NAMED
     names = ", ".join(waves[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
     return Problem(
-        Severity.WARNING,
-        SICK,
-        f"{bed} is barred to the {family} for the rest of the season: {account.wave} was pulled "
-        f"there as sick on {short_day(pulled.on)}",
-        f"{names} may not stand there; bag or bury what was sick, clean tools and hands, work in "
-        "that bed last",
-        pulled.span,
-        waves[0],
+        severity=Severity.WARNING,
+        code=SICK,
+        message=f"{bed} is barred to the {family} for the rest of the season: {account.wave} was "
+        f"pulled there as sick on {short_day(pulled.on)}",
+        hint=f"{names} may not stand there; bag or bury what was sick, clean tools and hands, work "
+        "in that bed last",
+        span=pulled.span,
+        wave=waves[0],
     )
 
 
@@ -165,11 +165,11 @@ def not_asked_for(accounts: Sequence[Account], *, waves: int) -> Iterator[Proble
             hint = f"{series} has {waves} wave{'s' if waves > 1 else ''}"
             if all(each.did in _BEFORE_IT_GROWS for each in account.happenings):
                 yield Problem(
-                    Severity.NOTE,
-                    "journal-over",
-                    f"{account.wave} is not asked for any more",
-                    f"{hint}, since those before it were later than planned",
-                    first.span,
+                    severity=Severity.NOTE,
+                    code="journal-over",
+                    message=f"{account.wave} is not asked for any more",
+                    hint=f"{hint}, since those before it were later than planned",
+                    span=first.span,
                 )
             else:
                 yield _problem(first, "journal-wave", f"there is no wave '{account.wave}'", hint)
@@ -274,4 +274,11 @@ def _said(each: Happening) -> str:
 
 
 def _problem(each: Happening, code: str, message: str, hint: str) -> Problem:
-    return Problem(Severity.ERROR, code, message, hint, each.span, each.wave)
+    return Problem(
+        severity=Severity.ERROR,
+        code=code,
+        message=message,
+        hint=hint,
+        span=each.span,
+        wave=each.wave,
+    )

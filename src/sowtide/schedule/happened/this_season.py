@@ -60,10 +60,11 @@ def still_to_come(to_come: tuple[Happening, ...], today: date) -> tuple[Problem,
     also = "" if not more else ", as is one more entry" if more == 1 else f", as are {more} more"
     return (
         Problem(
-            Severity.WARNING,
-            "journal-day",
-            f"{short_day(first.on)} is still to come on {short_day(today)}{also}: not counted",
-            "if its day is wrong, correct it here",
-            first.span,
+            severity=Severity.WARNING,
+            code="journal-day",
+            message=f"{short_day(first.on)} is still to come on {short_day(today)}{also}: "
+            "not counted",
+            hint="if its day is wrong, correct it here",
+            span=first.span,
         ),
     )

@@ -65,7 +65,9 @@ def _need(season: Season, wave: Wave) -> SeedlingNeed:
     buy = wave.stages.sow.day < season.today
     wanted = wave.stages.plant.day if buy else wave.stages.sow.day
     order_by = max(wanted - timedelta(weeks=site.order_weeks), season.today)
-    return SeedlingNeed(wave, cells, ceil(cells / site.tray_cells), buy, order_by)
+    return SeedlingNeed(
+        wave=wave, cells=cells, trays=ceil(cells / site.tray_cells), buy=buy, order_by=order_by
+    )
 
 
 def _is_on_bench(wave: Wave, day: date) -> bool:

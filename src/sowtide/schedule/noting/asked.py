@@ -303,7 +303,14 @@ def _of_code(
         return tuple(_of_care(job.care, said, on, details, season))
     assert job.kind is not None  # it has one unless it is care
     did = STAGE_OF[job.kind]
-    made = Details(on, details.bed, details.plants, details.note, details.using, details.sick)
+    made = Details(
+        on=on,
+        bed=details.bed,
+        plants=details.plants,
+        note=details.note,
+        using=details.using,
+        sick=details.sick,
+    )
     if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
         return (_entry(Did.SKIPPED, made, season, wave=job.wave, bed=job.bed, skips=did),)
     # A wave in one bed needs no bed to be named; prepared is a bed alone.
@@ -325,7 +332,9 @@ def _of_care(
 
     did = stage_of_work(care.routine.work)
     using = details.using or (care.routine.name if takes(did, "with") else None)
-    made = Details(on, None, details.plants, details.note, using, details.sick)
+    made = Details(
+        on=on, bed=None, plants=details.plants, note=details.note, using=using, sick=details.sick
+    )
     waves = [plot.wave for plot in care.plots]
     bed = care.bed.name
     if said is not None and Did.SKIPPED.value.startswith(said.casefold()):

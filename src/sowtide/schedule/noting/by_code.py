@@ -43,7 +43,9 @@ def coded(
     for tended in () if care is None else care.rounds(date.min, date.max):
         if has_code(tended.id, code):
             wave = tended.plots[0].wave
-            found.append(Coded(None, tended.asked, wave, tended.bed.name, tended))
+            found.append(
+                Coded(kind=None, due=tended.asked, wave=wave, bed=tended.bed.name, care=tended)
+            )
     for wave in waves:
         for each, week in _work(wave, garden):
             if each.kind and has_code(task_id(each.kind, wave, each.bed, week), code):

@@ -69,7 +69,9 @@ def moved(happening: Happening, before: Season, after: Season) -> Moved:
         return Moved(happening, None, old, new)
     planned = _planned(old, happening.did)
     late = None if planned is None else (happening.on - planned.day).days
-    return Moved(happening, late, old, new, _shifts(old, before, after))
+    return Moved(
+        happening=happening, late=late, before=old, now=new, shifts=_shifts(old, before, after)
+    )
 
 
 @value

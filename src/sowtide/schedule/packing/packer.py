@@ -124,13 +124,13 @@ class Packer:
         pulled = wave.stages.pull_out.day.toordinal()
         return [
             Block(
-                self._number[stand.bed.name],
-                wave.stages.plant.day.toordinal(),
-                pulled,
-                pulled + stand.bed.rest,
-                stand.plants * wave.crop.area_per_plant,
-                wave.entry.name,
-                family,
+                bed=self._number[stand.bed.name],
+                first=wave.stages.plant.day.toordinal(),
+                pulled=pulled,
+                until=pulled + stand.bed.rest,
+                area=stand.plants * wave.crop.area_per_plant,
+                series=wave.entry.name,
+                family=family,
             )
             for stand in wave.stands
         ]
@@ -152,14 +152,14 @@ class Packer:
         area = entry.plants * entry.crop.area_per_plant
         first = planted.day.toordinal()
         return Item(
-            first,
-            tuple(stays),
-            area,
-            self._open_beds(wave, listed, named, safe, judged),
-            max((area_days_of(judged[ground], entry) for ground in safe), default=0),
-            entry.name,
-            family_key(entry.crop.family),
-            not named and entry.crop.rotation > 0,
+            first=first,
+            stays=tuple(stays),
+            area=area,
+            beds=self._open_beds(wave, listed, named, safe, judged),
+            worth=max((area_days_of(judged[ground], entry) for ground in safe), default=0),
+            series=entry.name,
+            family=family_key(entry.crop.family),
+            strict=not named and entry.crop.rotation > 0,
         )
 
     def _open_beds(

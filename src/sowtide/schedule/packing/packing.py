@@ -153,7 +153,15 @@ class Packing:
         self._ledgers[bed].add(item.first, until, area)
         kin = self._kin[bed].setdefault(item.family, [])
         kin.append((item.first, pulled, item.series, item.strict))
-        stand = Block(bed, item.first, pulled, until, area, item.series, item.family)
+        stand = Block(
+            bed=bed,
+            first=item.first,
+            pulled=pulled,
+            until=until,
+            area=area,
+            series=item.series,
+            family=item.family,
+        )
         self.shared.append(stand)
 
     def take(self, number: int) -> None:

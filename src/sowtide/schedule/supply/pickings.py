@@ -151,7 +151,9 @@ def _of_winter(season: Season, wave: Wave) -> Bearer | None:
         at = early + (late - early) * number // max(_WINTER_PARTS - 1, 1)
         always.append((at, at, at + days))
     parts = _as_noted(wave, tuple(always), days) if wave.done is not None else tuple(always)
-    return Bearer(stages.plant.day, days, wave.crop.cut_once, None, parts)
+    return Bearer(
+        planted=stages.plant.day, days=days, at_once=wave.crop.cut_once, borne=None, always=parts
+    )
 
 
 def _as_noted(wave: Wave, parts: tuple[Bearing, ...], days: int) -> tuple[Bearing, ...]:

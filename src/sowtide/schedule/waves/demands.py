@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sowtide.climate.answers import Need, Response, Warmth
 from sowtide.days import DayRange
-from sowtide.garden.crop import CountedFrom, Crop, Raised, Weather
+from sowtide.garden.crop import CountedFrom, Crop, HeatMethod, Raised, Weather
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 
@@ -17,7 +17,6 @@ CURVES = {Weather.COOL: (0.0, (18.0, 28.0), 45.0), Weather.WARM: (5.0, (24.0, 31
 RATED_AT = {Weather.COOL: celsius(60), Weather.WARM: celsius(70)}
 """Where the days to harvest are right for a crop that does not say: sowtide's own choice. [°C]"""
 
-_CLIP, _RESPONSE = "clip", "response"
 _FLOOR = 85  # of a hundred
 
 
@@ -39,18 +38,18 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
         text = f"{text} by {pickings} pickings of yours (packet {packet})"
     cool = crop.weather is Weather.COOL
     return Need(
-        days,
-        text,
-        origin,
-        cool,
-        crop.picking_days,
-        crop.worthwhile_days,
-        round(crop.hardiness.killed_at + colder_by, 6),
-        crop.after_frost,
-        cool and crop.warm_limit is not None,
-        crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
-        _warmth(crop, days),
-        crop.warm_limit if cool else None,
+        days=days,
+        days_text=text,
+        days_origin=origin,
+        cool=cool,
+        picking=crop.picking_days,
+        worthwhile=crop.worthwhile_days,
+        killed_at=round(crop.hardiness.killed_at + colder_by, 6),
+        after_frost=crop.after_frost,
+        heat_ends=cool and crop.warm_limit is not None,
+        holds_in_heat=crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
+        warmth=_warmth(crop, days),
+        warm_limit=crop.warm_limit if cool else None,
     )
 
 
@@ -66,15 +65,47 @@ def _warmth(crop: Crop, days: DayRange) -> Warmth:
         base, best, ceiling = CURVES[crop.weather]
         if crop.curve_base is not None and crop.curve_best and crop.curve_ceiling is not None:
             base, best, ceiling = crop.curve_base, crop.curve_best, crop.curve_ceiling
-        response = Response(base, *best, ceiling, rated, crop.light)
-        return Warmth(base, None, _RESPONSE, days.low, days.high, parts, least, response)
+        response = Response(
+            base=base,
+            best_from=best[0],
+            best_to=best[1],
+            ceiling=ceiling,
+            rated=rated,
+            light=crop.light,
+        )
+        return Warmth(
+            base=base,
+            upper=None,
+            method=HeatMethod.AVERAGE,
+            low=days.low,
+            high=days.high,
+            parts=parts,
+            least=least,
+            response=response,
+        )
     base = BASE[crop.weather] if heat.base is None else heat.base
     if heat.units is not None and heat.method is not None:
         low, high = float(heat.units.low), float(heat.units.high)
-        return Warmth(base, heat.upper, heat.method, low, high, parts, 1)
+        return Warmth(
+            base=base,
+            upper=heat.upper,
+            method=heat.method,
+            low=low,
+            high=high,
+            parts=parts,
+            least=1,
+        )
     a_day = (rated if heat.upper is None else min(rated, heat.upper)) - base
     low, high = days.low * a_day, days.high * a_day
-    return Warmth(base, heat.upper, _CLIP, low, high, parts, least)
+    return Warmth(
+        base=base,
+        upper=heat.upper,
+        method=HeatMethod.CLIP,
+        low=low,
+        high=high,
+        parts=parts,
+        least=least,
+    )
 
 
 def _days_in_bed(crop: Crop, raised: Raised) -> tuple[DayRange, str, Origin]:

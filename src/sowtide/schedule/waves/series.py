@@ -309,7 +309,9 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         even = EvenPicks(
             prospects[0], entry.pick_every, until=conditions.year.last, origin=entry.every_origin
         )
-    return Series(entry, start, runs, "too hot" if hot else "not safe", even)
+    return Series(
+        entry=entry, start=start, runs=runs, unsafe="too hot" if hot else "not safe", even=even
+    )
 
 
 def _start(entry: Entry, prospects: tuple[Prospects, ...]) -> Dated:

@@ -58,7 +58,7 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
     pull_out = end
     if end.day <= planted.day:
         pull_out = planted.then(1, "pull-out", "nothing will come of it", OURS)
-    return Harvest(None, None, pull_out, end, outlook.ended_by)
+    return Harvest(first=None, last=None, pull_out=pull_out, end=end, ended_by=outlook.ended_by)
 
 
 def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
@@ -96,7 +96,7 @@ def winter_picking_of(
     if crop.ready is None:
         text = "held until midsummer: no date is known"
         pull_out = Dated.on(after.midsummer, "over-winter", text, OURS)
-        return Harvest(None, None, pull_out, None, EndedBy.PULLED)
+        return Harvest(first=None, last=None, pull_out=pull_out, end=None, ended_by=EndedBy.PULLED)
     origin = crop.origin("ready")
     begins, ends = crop.ready
     ripe = min(planted.day + timedelta(days=fewest), after.first)
@@ -124,7 +124,7 @@ def _ends_with(
     last: Dated, first: tuple[Dated, Dated], *, end: Dated | None, ended_by: EndedBy
 ) -> Harvest:
     pull_out = last.then(1, "pull-out", "the day after the last pick", OURS)
-    return Harvest(first, last, pull_out, end, ended_by)
+    return Harvest(first=first, last=last, pull_out=pull_out, end=end, ended_by=ended_by)
 
 
 def picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
@@ -170,14 +170,14 @@ def stages_of(
         if flower.day <= planted.day:
             flower = None
     return Stages(
-        sow,
-        up,
-        ready,
-        too_old,
-        harden_off,
-        planted,
-        flower,
-        picking.first,
-        picking.last,
-        picking.pull_out,
+        sow=sow,
+        up=up,
+        ready=ready,
+        too_old=too_old,
+        harden_off=harden_off,
+        plant=planted,
+        flower=flower,
+        first_pick=picking.first,
+        last_pick=picking.last,
+        pull_out=picking.pull_out,
     )

@@ -112,18 +112,18 @@ class Stages:
             return None if stage is None else stage.counted_anew(begin, onto)
 
         return Stages(
-            self.sow.counted_anew(begin, onto),
-            anew(self.up),
-            anew(self.ready),
-            anew(self.too_old),
-            anew(self.harden_off),
-            onto,
-            anew(self.flower),
-            None
+            sow=self.sow.counted_anew(begin, onto),
+            up=anew(self.up),
+            ready=anew(self.ready),
+            too_old=anew(self.too_old),
+            harden_off=anew(self.harden_off),
+            plant=onto,
+            flower=anew(self.flower),
+            first_pick=None
             if first is None
             else (first[0].counted_anew(begin, onto), first[1].counted_anew(begin, onto)),
-            anew(self.last_pick),
-            self.pull_out.counted_anew(begin, onto),
+            last_pick=anew(self.last_pick),
+            pull_out=self.pull_out.counted_anew(begin, onto),
         )
 
 
@@ -180,20 +180,20 @@ class Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
         begin, end, winter = self.stages.plant, self.end, self.winter
         return Judged(
-            self.stages.counted_anew(onto),
-            self.ended_by,
-            None if end is None else end.counted_anew(begin, onto),
-            self.odds,
-            self.expected_picking_days,
-            self.odds_of_nothing,
-            self.margin,
-            self.verdict,
-            self.earliest,
-            self.last_safe,
-            self.may_bolt,
-            self.years,
-            None if winter is None else winter.counted_anew(begin, onto),
-            self.spring_loss,
+            stages=self.stages.counted_anew(onto),
+            ended_by=self.ended_by,
+            end=None if end is None else end.counted_anew(begin, onto),
+            odds=self.odds,
+            expected_picking_days=self.expected_picking_days,
+            odds_of_nothing=self.odds_of_nothing,
+            margin=self.margin,
+            verdict=self.verdict,
+            earliest=self.earliest,
+            last_safe=self.last_safe,
+            may_bolt=self.may_bolt,
+            years=self.years,
+            winter=None if winter is None else winter.counted_anew(begin, onto),
+            spring_loss=self.spring_loss,
         )
 
 

@@ -165,20 +165,20 @@ class Prospects:
         window = self.window_of(planted.day)
         years_on = timedelta(days=self._year.days_to(planted.day))
         return Judged(
-            self._stages(planted, picking),
-            picking.ended_by,
-            picking.end,
-            outlook.chances.odds,
-            outlook.expected_picking_days,
-            outlook.odds_of_nothing,
-            outlook.chances.margin,
-            self._verdict(outlook.chances, planted.day),
-            self.earliest.day + years_on,
-            None if window is None else window.last + years_on,
-            self.need.heat_ends
+            stages=self._stages(planted, picking),
+            ended_by=picking.ended_by,
+            end=picking.end,
+            odds=outlook.chances.odds,
+            expected_picking_days=outlook.expected_picking_days,
+            odds_of_nothing=outlook.odds_of_nothing,
+            margin=outlook.chances.margin,
+            verdict=self._verdict(outlook.chances, planted.day),
+            earliest=self.earliest.day + years_on,
+            last_safe=None if window is None else window.last + years_on,
+            may_bolt=self.need.heat_ends
             and not self._climate.weather.knows_heat
             and in_high_summer(picking, self._year),
-            outlook.years,
+            years=outlook.years,
             spring_loss=outlook.chances.spring_loss,
         )
 

@@ -68,32 +68,34 @@ def _bench_jobs(wave: Wave) -> Iterator[Job]:
     last = wave.judged.last_safe
     nursery = (stages.plant.day - stages.sow.day).days
     yield Job(
-        Kind.SOW_IN_TRAYS,
-        stages.sow.day,
-        wave,
-        None,
-        f"for {_seedlings(wave)}, out on {short_day(stages.plant.day)}",
-        Amount(seeds_of(wave), crop.sown_as),
-        _no_earlier(None if last is None else last - timedelta(days=nursery), stages.sow.day),
+        kind=Kind.SOW_IN_TRAYS,
+        due=stages.sow.day,
+        wave=wave,
+        bed=None,
+        text=f"for {_seedlings(wave)}, out on {short_day(stages.plant.day)}",
+        amount=Amount(seeds_of(wave), crop.sown_as),
+        last_day=_no_earlier(
+            None if last is None else last - timedelta(days=nursery), stages.sow.day
+        ),
     )
     if stages.harden_off is not None and crop.hardening_days:
         yield Job(
-            Kind.HARDEN_OFF,
-            stages.harden_off.day,
-            wave,
-            None,
-            f"out by day, in by night, {crop.hardening_days} days",
-            Amount(wave.plants, "plants"),
+            kind=Kind.HARDEN_OFF,
+            due=stages.harden_off.day,
+            wave=wave,
+            bed=None,
+            text=f"out by day, in by night, {crop.hardening_days} days",
+            amount=Amount(wave.plants, "plants"),
         )
     for stand in wave.stands:
         yield Job(
-            Kind.PLANT_OUT,
-            stages.plant.day,
-            wave,
-            stand.bed.name,
-            "water in well",
-            Amount(stand.plants, "plants"),
-            last_to_plant(wave),
+            kind=Kind.PLANT_OUT,
+            due=stages.plant.day,
+            wave=wave,
+            bed=stand.bed.name,
+            text="water in well",
+            amount=Amount(stand.plants, "plants"),
+            last_day=last_to_plant(wave),
         )
 
 
@@ -107,27 +109,33 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
         share = stand.plants / wave.plants
         seeds = ceil(seeds_of(wave) * share)
         yield Job(
-            Kind.SOW,
-            stages.sow.day,
-            wave,
-            bed,
-            f"{row:.0f} {units.long_unit} of row, {stand.plants} plants, "
+            kind=Kind.SOW,
+            due=stages.sow.day,
+            wave=wave,
+            bed=bed,
+            text=f"{row:.0f} {units.long_unit} of row, {stand.plants} plants, "
             f"rows {show_spacing(crop.between_rows, units)} apart",
-            Amount(seeds, crop.sown_as),
-            last_to_plant(wave),
+            amount=Amount(seeds, crop.sown_as),
+            last_day=last_to_plant(wave),
         )
         look = stages.up.day + LOOK_AFTER_UP
         yield Job(
-            Kind.LOOK, look, wave, bed, _if_not_up(again, look), None, _no_earlier(again, look)
+            kind=Kind.LOOK,
+            due=look,
+            wave=wave,
+            bed=bed,
+            text=_if_not_up(again, look),
+            amount=None,
+            last_day=_no_earlier(again, look),
         )
         if crop.seeds_per_plant >= THINNED_FROM:
             yield Job(
-                Kind.THIN,
-                stages.up.day + timedelta(days=THIN_AFTER_UP),
-                wave,
-                bed,
-                f"to {show_spacing(crop.in_row, units)}",
-                Amount(stand.plants, "plants"),
+                kind=Kind.THIN,
+                due=stages.up.day + timedelta(days=THIN_AFTER_UP),
+                wave=wave,
+                bed=bed,
+                text=f"to {show_spacing(crop.in_row, units)}",
+                amount=Amount(stand.plants, "plants"),
             )
 
 
@@ -161,23 +169,23 @@ def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterat
             if other.stages.plant.day < ahead < other.stages.pull_out.day <= planted
         )
         yield Job(
-            Kind.PREPARE,
-            max((ahead, *leaving)),
-            wave,
-            stand.bed.name,
-            f"for {stand.plants} plants on {short_day(planted)}",
+            kind=Kind.PREPARE,
+            due=max((ahead, *leaving)),
+            wave=wave,
+            bed=stand.bed.name,
+            text=f"for {stand.plants} plants on {short_day(planted)}",
         )
 
 
 def _pull_jobs(wave: Wave) -> Iterator[Job]:
     for stand in wave.stands:
         yield Job(
-            Kind.PULL,
-            wave.stages.pull_out.day,
-            wave,
-            stand.bed.name,
-            wave.judged.ended_by.value,
-            Amount(stand.plants, "plants"),
+            kind=Kind.PULL,
+            due=wave.stages.pull_out.day,
+            wave=wave,
+            bed=stand.bed.name,
+            text=wave.judged.ended_by.value,
+            amount=Amount(stand.plants, "plants"),
         )
 
 

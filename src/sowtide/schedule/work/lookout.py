@@ -40,5 +40,13 @@ class Lookout:
 def lookout_of(watch: Watch, climate: Climate) -> Lookout:
     """Return when something is to be looked for."""
     total = watch.total
-    warmth = Warmth(watch.base, watch.upper, watch.method, total, total, 1, 1)
+    warmth = Warmth(
+        base=watch.base,
+        upper=watch.upper,
+        method=watch.method,
+        low=total,
+        high=total,
+        parts=1,
+        least=1,
+    )
     return Lookout(watch, climate.weather.reached(warmth, watch.start))

@@ -127,11 +127,11 @@ def _draft(
     coming = [job for job in jobs if job.due > last]
     coming += _first_picks(waves, picks, last + _DAY, last + _WEEK)
     return _Draft(
-        first,
-        [job for job in jobs if job.due <= last],
-        picked,
-        sorted(coming, key=lambda job: job.due),
-        overdue,
+        first=first,
+        now=[job for job in jobs if job.due <= last],
+        picked=picked,
+        coming=sorted(coming, key=lambda job: job.due),
+        overdue=overdue,
     )
 
 
@@ -163,11 +163,11 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
     first, last = draft.first, draft.following - _DAY
     work = tuple(_task(job, first, codes) for job in draft.now)
     return WeekSheet(
-        week_name(first),
-        first,
-        last,
-        _cannot_slip(work, last),
-        tuple(
+        week=week_name(first),
+        first=first,
+        last=last,
+        cannot_slip=_cannot_slip(work, last),
+        pickings=tuple(
             Picking(
                 task=_task(job, first, codes),
                 days=found.days,
@@ -179,10 +179,10 @@ def _sheet(draft: _Draft, waves: tuple[Wave, ...], codes: Mapping[str, str]) -> 
             for job, found in draft.picked
             if job.wave.stages.last_pick is not None
         ),
-        work,
-        _bench(waves, first, last),
-        tuple(_task(job, draft.following, codes) for job in draft.coming),
-        tuple(_task(job, first, codes, overdue=True) for job in draft.overdue),
+        tasks=work,
+        bench=_bench(waves, first, last),
+        next_week=tuple(_task(job, draft.following, codes) for job in draft.coming),
+        overdue=tuple(_task(job, first, codes, overdue=True) for job in draft.overdue),
     )
 
 
@@ -234,7 +234,7 @@ def _first_picks(
 def _pick_job(wave: Wave, day: date) -> Job:
     text = wave.crop.pick_when or ("cut" if wave.crop.cut_once else "pick")
     beds = ", ".join(stand.bed.name for stand in wave.stands)
-    return Job(Kind.PICK, day, wave, beds, text, cautions=("picking",))
+    return Job(kind=Kind.PICK, due=day, wave=wave, bed=beds, text=text, cautions=("picking",))
 
 
 def _cannot_slip(tasks: tuple[Task, ...], last: date) -> tuple[Task, ...]:
@@ -258,9 +258,27 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
         if stages.plant.day >= first:
             beds = tuple(stand.bed.name for stand in wave.stands)
             planted = stages.plant.day
-            seedlings.append(Seedlings(wave, wave.plants, sown, ready, too_old, planted, beds))
+            seedlings.append(
+                Seedlings(
+                    wave=wave,
+                    plants=wave.plants,
+                    sown=sown,
+                    ready=ready,
+                    too_old=too_old,
+                    plant=planted,
+                    beds=beds,
+                )
+            )
         if wave.entry.standby and too_old >= first:
-            kept = Seedlings(wave, wave.entry.standby, sown, ready, too_old, None, ())
+            kept = Seedlings(
+                wave=wave,
+                plants=wave.entry.standby,
+                sown=sown,
+                ready=ready,
+                too_old=too_old,
+                plant=None,
+                beds=(),
+            )
             standing_by.append(kept)
     return (
         *sorted(seedlings, key=lambda each: each.plant or each.ready),
