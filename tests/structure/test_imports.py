@@ -108,7 +108,7 @@ def test_help_loads_no_more_than_the_group() -> None:
         ("fits radish", {"schedule.fits", *FITS}),
         ("why radish-1", {"report.why"}),
         ("frost", {"report.frost"}),
-        ("check", {"report.check"}),
+        ("check", {"report.check", "cli.commands.files"}),
         ("crops", {"report.crops", "report.card"}),
         ("crops kale", {"report.crops", "report.card"}),
     ],

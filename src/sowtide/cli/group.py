@@ -27,9 +27,9 @@ COMMANDS = {
 }
 
 
-_MODULES = "sowtide.cli.commands.{}"
-_ROOMS = {"schema": "reference.schema", "help": "reference.help"}
-"""Commands whose modules stand in a room of their own."""
+_COMMANDS = "sowtide.cli.commands"
+_OF_FILES = ("check", "did", "new", "schema")
+"""Commands whose modules stand in the room of those about the files themselves."""
 
 
 class Unheard(Exception):  # noqa: N818 — it says what became of what was printed
@@ -66,9 +66,8 @@ class Commands(click.Group):
         """Load a command."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(
-            _MODULES.format(_ROOMS.get(cmd_name, cmd_name))
-        ).command
+        room = "files." if cmd_name in _OF_FILES else ""
+        command: click.Command = import_module(f"{_COMMANDS}.{room}{cmd_name}").command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
