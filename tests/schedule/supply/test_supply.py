@@ -169,6 +169,24 @@ def test_a_kind_is_served_by_its_varieties_and_not_the_other_way_round() -> None
     ]
 
 
+def test_a_relative_that_bears_a_built_in_name_is_not_the_kind() -> None:
+    # Parsnip is made like carrot here. Who wants parsnip is not served by carrots; who grows both
+    # and wants neither sees each by itself.
+    parsnip = "parsnip: {like: carrot, days_to_harvest: 110}"
+    waves = (
+        "{crop: carrot, plants: 100, from: 2026-04-20}",
+        "{crop: parsnip, plants: 40, from: 2026-04-20}",
+    )
+    (wanted, *_) = supply_of(season(*waves, want="crop: parsnip, amount: 1 kg", crops=(parsnip,)))
+    assert [wave.id for wave in wanted.waves] == ["parsnip-1"]
+    carrot, alone = supply_of(season(*waves, crops=(parsnip,)))
+    assert [wave.id for wave in carrot.waves] == ["carrot-1"]
+    assert [wave.id for wave in alone.waves] == ["parsnip-1"]
+    # Carrots are the kind: who wants them is served by all that is made like them.
+    (wanted, *_) = supply_of(season(*waves, want="crop: carrot, amount: 1 kg", crops=(parsnip,)))
+    assert [wave.id for wave in wanted.waves] == ["carrot-1", "parsnip-1"]
+
+
 # Properties
 
 

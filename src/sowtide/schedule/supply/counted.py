@@ -101,7 +101,7 @@ def supply_of(season: Season, own: OwnYields | None = None) -> tuple[CropSupply,
 
 
 def _supply(season: Season, asked: CropWanted) -> CropSupply:
-    waves = waves_for(season, asked.crop)
+    waves = waves_for(season, asked)
     bearers = ((bearer_of(season, wave), wave) for wave in waves)
     middle = asked.gives.middle
     weeks = Weeks((each, wave.plants * middle) for each, wave in bearers if each is not None)

@@ -109,14 +109,18 @@ def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, 
 
 
 def serves(crop: Crop, wanted: Crop) -> bool:
-    """Say whether a crop is what is wanted: that one, or another of the kind that is named."""
+    """Say whether a crop is what is wanted: that one, or any of its kind if that is named."""
     if crop.name == wanted.name:
         return True
-    return crop.kind == wanted.kind and library.find(wanted.name) is not None
+    named = library.find(wanted.name) if crop.kind == wanted.kind else None
+    return named is not None and named.name == wanted.kind
 
 
-def waves_for(season: Season, crop: Crop) -> tuple[Wave, ...]:
-    """Return the waves that serve who wants a crop."""
+def waves_for(season: Season, asked: CropWanted) -> tuple[Wave, ...]:
+    """Return the waves that serve who wants a crop; of one that nobody wants, its own."""
+    crop = asked.crop
+    if not asked.wants:
+        return tuple(wave for wave in season.waves if wave.crop.name == crop.name)
     return tuple(wave for wave in season.waves if serves(wave.crop, crop))
 
 
