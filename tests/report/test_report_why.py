@@ -66,7 +66,7 @@ def test_every_date_shown_is_the_sum_of_its_steps(wave: Wave) -> None:
 
 
 def test_every_stage_a_wave_has_is_explained() -> None:
-    assert [stage for stage, _ in stages_of(SEASON.waves[3])] == [
+    assert [stage.value for stage, _ in stages_of(SEASON.waves[3])] == [
         "sow",
         "ready",
         "too_old",
@@ -80,7 +80,13 @@ def test_every_stage_a_wave_has_is_explained() -> None:
         "bed_free",
     ]
     nothing = factory.wave(plant=date(2026, 9, 1), stands=())
-    assert [stage for stage, _ in stages_of(nothing)] == ["sow", "up", "plant", "end", "pull_out"]
+    assert [stage.value for stage, _ in stages_of(nothing)] == [
+        "sow",
+        "up",
+        "plant",
+        "end",
+        "pull_out",
+    ]
 
 
 def test_a_published_source_is_cited_in_full_once() -> None:

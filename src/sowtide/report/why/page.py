@@ -12,24 +12,24 @@ from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sources import Sources
 from sowtide.report.why.care_of_wave import care_blocks
-from sowtide.report.why.view import DateView, StepView, WhyView, WinterView, YearView
+from sowtide.report.why.view import DateView, Milestone, StepView, WhyView, WinterView, YearView
 from sowtide.report.why.years import years_table
 from sowtide.schedule.waves import Verdict
 from sowtide.units import show_temperature, years_of_hundred
 
 _MOST_NAMED = 10
 _TITLES = {
-    "up": "up",
-    "ready": "seedlings ready",
-    "too_old": "seedlings too old after",
-    "harden_off": "harden off from",
-    "flower": "in flower",
-    "first_pick_early": "first pick, early",
-    "first_pick_late": "first pick, late",
-    "end": "end, in half of the years",
-    "last_pick": "last pick",
-    "pull_out": "pull out",
-    "bed_free": "bed free for the next wave",
+    Milestone.UP: "up",
+    Milestone.READY: "seedlings ready",
+    Milestone.TOO_OLD: "seedlings too old after",
+    Milestone.HARDEN_OFF: "harden off from",
+    Milestone.FLOWER: "in flower",
+    Milestone.FIRST_PICK_EARLY: "first pick, early",
+    Milestone.FIRST_PICK_LATE: "first pick, late",
+    Milestone.END: "end, in half of the years",
+    Milestone.LAST_PICK: "last pick",
+    Milestone.PULL_OUT: "pull out",
+    Milestone.BED_FREE: "bed free for the next wave",
 }
 
 
@@ -62,11 +62,11 @@ def _head(of: WhyView) -> Iterator[Block]:
     )
 
 
-def _title(stage: str, *, in_trays: bool) -> str:
+def _title(stage: Milestone, *, in_trays: bool) -> str:
     """Name a stage as a grower says it."""
-    if stage == "sow":
+    if stage is Milestone.SOW:
         return "sow in trays" if in_trays else "sow"
-    if stage == "plant":
+    if stage is Milestone.PLANT:
         return "plant out" if in_trays else "in the bed from"
     return _TITLES[stage]
 
@@ -201,7 +201,7 @@ def _spring_frost(of: WhyView) -> Iterator[str]:
     frost = of.spring_frost
     if frost is None:
         return
-    up = any(dated.stage == "up" for dated in of.dates)
+    up = any(dated.stage is Milestone.UP for dated in of.dates)
     when = together(words.day(frost.after, of.setting.year)) + (", when it is up," if up else "")
     yield (
         f"a frost of {together(show_temperature(frost.at_c, of.setting.units))} by the site's "

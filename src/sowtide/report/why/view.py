@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from enum import Enum
 
 from sowtide.climate.answers import EndedBy, YearTold
 from sowtide.climate.basis import Basis
@@ -20,6 +21,24 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave, pick_gap_of
 from sowtide.units import FREEZING
 from sowtide.values import value
+
+
+class Milestone(Enum):
+    """A date of a wave that is counted, in order of the work."""
+
+    SOW = "sow"
+    UP = "up"
+    READY = "ready"
+    TOO_OLD = "too_old"
+    HARDEN_OFF = "harden_off"
+    PLANT = "plant"
+    FLOWER = "flower"
+    FIRST_PICK_EARLY = "first_pick_early"
+    FIRST_PICK_LATE = "first_pick_late"
+    END = "end"
+    LAST_PICK = "last_pick"
+    PULL_OUT = "pull_out"
+    BED_FREE = "bed_free"
 
 
 @value
@@ -40,7 +59,7 @@ class StepView:
 class DateView:
     """A date and the steps that it is the sum of."""
 
-    stage: str
+    stage: Milestone
     date: date
     steps: tuple[StepView, ...]
 
@@ -175,31 +194,31 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
     )
 
 
-def stages_of(wave: Wave) -> Iterator[tuple[str, Dated]]:
-    """Yield every counted date of a wave with the name of its stage, in order of the work."""
+def stages_of(wave: Wave) -> Iterator[tuple[Milestone, Dated]]:
+    """Yield every counted date of a wave with what it is, in order of the work."""
     stages = wave.stages
     first = stages.first_pick
     named = (
-        ("sow", stages.sow),
-        ("up", stages.up),
-        ("ready", stages.ready),
-        ("too_old", stages.too_old),
-        ("harden_off", stages.harden_off),
-        ("plant", stages.plant),
-        ("flower", stages.flower),
-        ("first_pick_early", first[0] if first else None),
-        ("first_pick_late", first[1] if first else None),
-        ("end", wave.judged.end),
-        ("last_pick", stages.last_pick),
-        ("pull_out", stages.pull_out),
-        ("bed_free", wave.bed_free),
+        (Milestone.SOW, stages.sow),
+        (Milestone.UP, stages.up),
+        (Milestone.READY, stages.ready),
+        (Milestone.TOO_OLD, stages.too_old),
+        (Milestone.HARDEN_OFF, stages.harden_off),
+        (Milestone.PLANT, stages.plant),
+        (Milestone.FLOWER, stages.flower),
+        (Milestone.FIRST_PICK_EARLY, first[0] if first else None),
+        (Milestone.FIRST_PICK_LATE, first[1] if first else None),
+        (Milestone.END, wave.judged.end),
+        (Milestone.LAST_PICK, stages.last_pick),
+        (Milestone.PULL_OUT, stages.pull_out),
+        (Milestone.BED_FREE, wave.bed_free),
     )
     for stage, dated in named:
         if dated is not None:
             yield stage, dated
 
 
-def _date(stage: str, dated: Dated) -> DateView:
+def _date(stage: Milestone, dated: Dated) -> DateView:
     return DateView(stage, dated.day, tuple(_step(each) for each in dated.steps))
 
 
