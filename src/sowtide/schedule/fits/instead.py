@@ -100,7 +100,7 @@ def _another_bed(elsewhere: tuple[Spot, ...]) -> Iterator[Instead]:
             day = short_day(spot.free_from)
             yield _instead(
                 Way.ANOTHER_BED,
-                f"{spot.bed.name} has room for {spot.plants} plants from {day}",
+                f"{spot.bed.name} has room for {spot.plants:,} plants from {day}",
                 spot.judged,
             )
 

@@ -249,7 +249,7 @@ def _elsewhere(each: Happening, other: Happening) -> bool:
 
 
 def _more(each: Happening, where: str) -> Problem:
-    number = f"{each.plants} plants {each.did.value}"
+    number = f"{each.plants:,} plants {each.did.value}"
     return _problem(
         each,
         "journal-plants",
@@ -269,7 +269,7 @@ def _against(each: Happening, other: Happening, code: str, how: str) -> Problem:
 
 
 def _said(each: Happening) -> str:
-    plants = f", {each.plants} plants" if each.plants else ""
+    plants = f", {each.plants:,} plants" if each.plants else ""
     return f"{each.did.value} on {short_day(each.on)}{plants}"
 
 

@@ -113,7 +113,7 @@ def _sowing_jobs(wave: Wave, units: Units) -> Iterator[Job]:
             due=stages.sow.day,
             wave=wave,
             bed=bed,
-            text=f"{row:.0f} {units.long_unit} of row, {stand.plants} plants, "
+            text=f"{row:.0f} {units.long_unit} of row, {stand.plants:,} plants, "
             f"rows {show_spacing(crop.between_rows, units)} apart",
             amount=Amount(seeds, crop.sown_as),
             last_day=last_to_plant(wave),
@@ -173,7 +173,7 @@ def prepare_jobs(wave: Wave, neighbours: Mapping[str, Sequence[Wave]]) -> Iterat
             due=max((ahead, *leaving)),
             wave=wave,
             bed=stand.bed.name,
-            text=f"for {stand.plants} plants on {short_day(planted)}",
+            text=f"for {stand.plants:,} plants on {short_day(planted)}",
         )
 
 
@@ -192,7 +192,7 @@ def _pull_jobs(wave: Wave) -> Iterator[Job]:
 def _seedlings(wave: Wave) -> str:
     """Say for how many plants seedlings are raised: ``12 plants and 3 to stand by``."""
     standby = wave.entry.standby
-    return f"{wave.plants} plants" + (f" and {standby} to stand by" if standby else "")
+    return f"{wave.plants:,} plants" + (f" and {standby} to stand by" if standby else "")
 
 
 def _if_not_up(again: date | None, look: date) -> str:

@@ -23,7 +23,7 @@ def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
     if latest > first:
         when = f"from {short_day(first)} to {short_day(latest)}"
     yield Said(
-        f"no room for {planting.id} ({planting.entry.plants} plants) {when}: "
+        f"no room for {planting.id} ({planting.entry.plants:,} plants) {when}: "
         f"{_what_blocks(placed.blocked)}",
         _where_next(placed.blocked),
     )
