@@ -245,6 +245,25 @@ def test_without_words_it_shows_what_is_due(did: Did) -> None:
     assert [code for _, code in shown] == [task["code"] for task in found["tasks"]]
 
 
+def test_a_picking_stays_on_the_list_of_its_week_until_it_is_noted(
+    did: Did, tmp_path: Path
+) -> None:
+    # Sown on Monday 1 June, so first picked 50 days on, on Tuesday 21 July, and three days later.
+    every_third = FILE.replace("days_to_harvest", "pick_gap: 3, days_to_harvest")
+    (tmp_path / "garden.yaml").write_text(every_third, encoding="utf-8")
+
+    def picks(today: str) -> int:
+        return did(today=f"2026-07-{today}").out.count(" pick ")
+
+    week = json.loads(did("--format", "json", command="week", today="2026-07-20").out)
+    assert [each["days"] for each in week["pickings"]] == [["2026-07-21", "2026-07-24"]]
+    assert [picks(day) for day in ("20", "21", "22", "26")] == [0, 1, 1, 1]
+    did("fruit-1", "picked=2lb", "--on", "07-23", today="2026-07-26")
+    assert [picks(day) for day in ("23", "26")] == [0, 1]  # that of Friday is not noted
+    did("fruit-1", "picked=2lb", "--on", "07-25", today="2026-07-26")
+    assert picks("26") == 0
+
+
 def test_before_the_season_begins_nothing_is_due(did: Did) -> None:
     assert did(today="2026-03-02").out == "Nothing is due that is not noted.\n"
 
@@ -259,6 +278,14 @@ def test_in_a_terminal_the_numbers_are_ticked_off(
         def isatty(self) -> bool:
             return True
 
+    last = [line.split()[0] for line in did().out.splitlines() if " [ ] " in line][-1]
+    for none in ("0", str(int(last) + 1), "99=2lb", "9" * 5_000):
+        monkeypatch.setattr(sys, "stdin", Terminal(f"{numbers[0]}@tue {none}\n"))
+        ran = did()
+        number = none.partition("=")[0]
+        assert ran.code == 2
+        assert f"There is no {number} on the list: write 1 to {last}." in ran.err
+    assert len(entries(tmp_path)) == 1
     monkeypatch.setattr(sys, "stdin", Terminal(f"{numbers[0]}@tue\n"))
     ran = did()
     assert ran.code == 0, ran.err

@@ -12,7 +12,7 @@ from sowtide.report.kinds import Beside, Quantity, Share, Unsaid
 from sowtide.report.kit.judged import day_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.words import nothing_ends
-from sowtide.report.week.tasks_view import TaskView
+from sowtide.report.week.tasks_view import PickingView, TaskView
 from sowtide.report.week.view import WeekView
 from sowtide.report.week.view import view as week_view
 from sowtide.schedule.happened import is_of
@@ -322,9 +322,18 @@ def due(season: Season) -> DueView:
     week = week_view((sheet,), season)
     shown = week.first
     urgent = [task for task in (*shown.urgent, *shown.others) if task.due <= today]
-    picks = [each.of for each in shown.pickings if today in each.days]
+    picks = [each.of for each in shown.pickings if _is_to_be_picked(each, season)]
     tasks = sorted((*shown.overdue_of, *urgent, *picks), key=lambda task: not task.overdue)
     return DueView(today, tuple(tasks), week)
+
+
+def _is_to_be_picked(picking: PickingView, season: Season) -> bool:
+    """Say whether the latest of a picking's days so far is not noted, on that day or since."""
+    due = max((day for day in picking.days if day <= season.today), default=None)
+    if due is None:
+        return False
+    account = season.accounts and season.accounts.of(picking.wave)
+    return not account or all(each.on < due for each in account.all_of(*PICKINGS))
 
 
 def due_rows(of: DueView) -> Iterator[Mapping[str, Any]]:

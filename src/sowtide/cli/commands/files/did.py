@@ -154,9 +154,11 @@ def _earlier(loaded: Loaded, season: Season) -> Iterator[Season]:
 
 def _code(word: str, codes: Sequence[str]) -> str:
     number = word.partition("@")[0].partition("=")[0]
-    if number.isascii() and number.isdigit() and 1 <= int(number) <= len(codes):
-        return codes[int(number) - 1] + word.removeprefix(number)
-    return word
+    if not (number.isascii() and number.isdigit()):
+        return word
+    if len(number) > len(codes) or not 1 <= int(number) <= len(codes):
+        raise click.UsageError(f"There is no {number} on the list: write 1 to {len(codes)}.")
+    return codes[int(number) - 1] + word.removeprefix(number)
 
 
 def _write(
