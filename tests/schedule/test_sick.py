@@ -225,3 +225,20 @@ def test_the_first_of_several_days_counts() -> None:
 
 def test_of_what_is_gone_nothing_is_said_to_fail() -> None:
     assert said(lived(*SOWN, SICK), "never-finishes") == []
+
+
+def test_a_wave_that_was_never_noted_as_planted_bars_its_bed_for_all_the_same() -> None:
+    # What names its beds has its turn before what may go anywhere: other-1 would be in Long before
+    # it is known that fruit-1 was pulled there as sick five days before.
+    file = gardens.text(
+        gardens.wave(plants="4", start="06-01"),
+        gardens.wave("other", plants="3", start="07-15", beds="[Long, Low]"),
+        crops=(gardens.crop(), gardens.crop("other")),
+        beds=BEDS,
+        fall_allowance="0",
+    )
+    healthy = lived(SICK.replace(", sick: yes", ""), file=file)
+    assert beds_of(healthy) == {"fruit-1": ["Long"], "other-1": ["Long"]}
+    season = lived(SICK, file=file)
+    assert beds_of(season) == {"fruit-1": ["Long"], "other-1": ["Low"]}
+    assert said(season, "rotation") == []

@@ -48,6 +48,8 @@ def planned(
     """
     series = tuple(series_of(entry, conditions) for entry in garden.entries)
     room, placed = place_all(series, garden.beds, conditions, accounts, progress=progress)
+    if _is_barred_late(room, placed):
+        room, placed = place_all(series, garden.beds, conditions, accounts, sick=room.sick)
     gaps: list[Gap] = []
     waves: list[Wave] = []
     for each in placed:
@@ -157,6 +159,17 @@ def _of_journal(placed: tuple[Grown, ...], accounts: Accounts) -> Iterator[Probl
             numbers = [each.planting.number for each in of_series.waves]
             waves = next(n for n in range(1, len(numbers) + 2) if n not in numbers) - 1
             yield from not_asked_for(of_journal, waves=waves)
+
+
+def _is_barred_late(room: Room, placed: tuple[Grown, ...]) -> bool:
+    """Say whether a wave that was pulled as sick had its turn among those still to be planted.
+
+    It bars its beds only then: what went before it has to be placed again.
+    """
+    if not room.sick:
+        return False
+    noted = {each.planting.id for of in placed for each in of.waves if each.planting.happened}
+    return any(each.wave not in noted for each in room.sick.values())
 
 
 def _barred(placed: tuple[Grown, ...], room: Room, accounts: Accounts) -> Iterator[Problem]:

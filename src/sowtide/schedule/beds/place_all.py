@@ -12,7 +12,7 @@ series are known beforehand, so each of its waves has its turn in the pass of it
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from enum import IntEnum
@@ -26,7 +26,7 @@ from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.open_beds import OpenBeds
 from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
-from sowtide.schedule.beds.room import Room
+from sowtide.schedule.beds.room import Room, Sick
 from sowtide.schedule.beds.rotation import Closings
 from sowtide.schedule.waves import (
     Blocked,
@@ -128,13 +128,14 @@ def place_all(
     conditions: Conditions,
     accounts: Accounts | None = None,
     *,
+    sick: Mapping[tuple[int, str], Sick] | None = None,
     progress: Progress = unwatched,
 ) -> tuple[Room, tuple[Grown, ...]]:
     """Stand the plantings of all series, in passes by rank, by planting day, then by the file.
 
     A planting that finds no room and may be moved is tried again on each following day, in its
     turn on that day; so it never takes the room of an equal that is planted before it. What is
-    overdue takes its room from today on.
+    overdue takes its room from today on. What is said to be sick bars its beds from the start.
     The progress is told in plantings that have had their turn, and those known to wait for it.
 
     Returns
@@ -143,6 +144,7 @@ def place_all(
         The beds as they filled up, and what became of each series.
     """
     room = Room(beds)
+    room.sick.update(sick or {})
     closings = Closings(room, conditions.year.season)
     open_beds = OpenBeds(room, closings)
     turns = _Turns(series, beds, accounts)
