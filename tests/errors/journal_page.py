@@ -42,7 +42,8 @@ MEANING = {
     "wave was gone.",
     "journal-over": "A note: something was done for a wave that its series does not have any "
     "more, because the waves before it were later than planned.",
-    "journal-plants": "More plants were planted out, pulled or lost than there were.",
+    "journal-plants": "More plants were planted out, pulled or lost than there were, or "
+    "none at all.",
     "journal-sick": "A warning: plants were pulled as sick. Their family keeps "
     "out of that bed for the rest of the season.",
     "journal-stage": "An entry names a stage that there is not.",

@@ -111,7 +111,8 @@ def happenings(draw: st.DrawFn) -> Happening:
         amount = Measure(draw(AMOUNTS), unit)
     wave = draw(NAMES) if did in OF_A_WAVE else None
     bed = draw(TEXTS) if wave is None and did not in WEATHER else None
-    plants = draw(st.none() | st.integers(0, 999)) if takes(did, "plants") else None
+    fewest = 0 if did is Did.UP else 1
+    plants = draw(st.none() | st.integers(fewest, 999)) if takes(did, "plants") else None
     return Happening(
         draw(DAYS),
         did,

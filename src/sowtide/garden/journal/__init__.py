@@ -10,6 +10,7 @@ from sowtide.garden.journal.happening import (
     Found,
     Happening,
     Measure,
+    is_of_some,
     takes,
 )
 from sowtide.garden.journal.of_keys import KEYS, MOST_PLANTS, measure, reader_of
@@ -29,6 +30,7 @@ __all__ = [
     "JournalRead",
     "Measure",
     "held",
+    "is_of_some",
     "journal_of",
     "measure",
     "read_journal",

@@ -76,6 +76,11 @@ def takes(did: Did, key: str) -> bool:
     return key not in only or only[key] is did
 
 
+def is_of_some(did: Did) -> bool:
+    """Say whether the plants that a stage counts are one at least; none may come up."""
+    return did in _COUNTED and did is not Did.UP
+
+
 _MILLIMETRES = {"mm": Fraction(1), "cm": Fraction(10), "in": Fraction("25.4")}
 DEGREES = ("F", "C")
 

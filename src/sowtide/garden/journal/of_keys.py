@@ -18,6 +18,7 @@ from sowtide.garden.journal.happening import (
     Found,
     Happening,
     Measure,
+    is_of_some,
     takes,
 )
 from sowtide.garden.readers import choice, day, decimal, text, whole, year_of, yes_no
@@ -141,6 +142,8 @@ def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]
             read["amount"] = measure(read["amount"], did)
         except Refused as refused:
             amiss.append(Amiss("amount", refused))
+    if read.get("plants") == 0 and did is not None and is_of_some(did):
+        amiss.append(Amiss("plants", _no_plants(did)))
     amiss += _together(keys, did)
     return amiss or Happening(span=span, **read)
 
@@ -186,6 +189,11 @@ def _does_not_take(did: Did, key: str) -> Refused:
     stages = [each.value for each in Did if takes(each, key)]
     fits = f"it belongs to: {', '.join(stages)}" if len(stages) < 9 else "delete it"
     return Refused("journal-key", f"{did.value} takes no '{key}'", fits)
+
+
+def _no_plants(did: Did) -> Refused:
+    hint = f"leave plants out where all were {did.value}; delete the entry where none were"
+    return Refused("journal-plants", f"0 plants {did.value} is nothing that happened", hint)
 
 
 def _unknown(key: str) -> Refused:

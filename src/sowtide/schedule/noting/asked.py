@@ -18,6 +18,7 @@ from sowtide.garden.journal import (
     Found,
     Happening,
     Measure,
+    is_of_some,
     measure,
     takes,
 )
@@ -223,6 +224,8 @@ def _entry(
     for key, each in given.items():
         if each is not None and not takes(did, key):
             raise Unclear(f"{did.value} takes no {key}.")
+    if plants == 0 and is_of_some(did):
+        raise Unclear(f"0 plants {did.value} is nothing that happened; what is left out is: skip.")
     if did is Did.SCOUTED and found is None:
         raise Unclear(_HOW_MANY)
     return Happening(
