@@ -8,8 +8,10 @@ That `__init__` fills the slots directly, in half the time.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field
 from functools import cache
+from operator import attrgetter
 from types import CodeType, FunctionType
 from typing import Any, TypeVar, dataclass_transform
 
@@ -44,12 +46,18 @@ def value(cls: _Class) -> _Class:
     for name in ("__dict__", "__weakref__"):
         body.pop(name, None)
     body |= _SHARED
-    body["__slots__"] = body["__match_args__"] = tuple(hints)
+    body["__slots__"] = body["__match_args__"] = names = tuple(hints)
+    body["__fields__"] = attrgetter(*names) if len(names) > 1 else staticmethod(_few(names))
     body["__dataclass_fields__"] = _FieldsOf(hints, defaults)
     made: Any = type(cls)(cls.__name__, cls.__bases__, body)
     made.__qualname__ = cls.__qualname__
     made.__init__ = _init_of(made, defaults)
     return made  # type: ignore[no-any-return]
+
+
+def _few(names: tuple[str, ...]) -> Callable[[Any], tuple[Any, ...]]:
+    """Return what takes out one field or none, as `attrgetter` does several."""
+    return lambda of: tuple([getattr(of, name) for name in names])
 
 
 def _init_of(cls: Any, defaults: dict[str, Any]) -> FunctionType:
@@ -106,7 +114,7 @@ def _refuse_to_delete(self: Any, name: str) -> None:
 
 
 def _fields(self: Any) -> tuple[Any, ...]:
-    return tuple([getattr(self, name) for name in self.__match_args__])
+    return self.__fields__(self)  # type: ignore[no-any-return]
 
 
 def _fill(self: Any, state: tuple[Any, ...]) -> None:
@@ -116,16 +124,19 @@ def _fill(self: Any, state: tuple[Any, ...]) -> None:
 
 
 def _repr(self: Any) -> str:
-    pairs = zip(self.__match_args__, _fields(self), strict=True)
+    pairs = zip(self.__match_args__, self.__fields__(self), strict=True)
     return f"{type(self).__qualname__}({', '.join(f'{name}={each!r}' for name, each in pairs)})"
 
 
 def _eq(self: Any, other: Any) -> bool:
-    return type(self) is type(other) and _fields(self) == _fields(other)
+    if self is other:
+        return True
+    fields = self.__fields__
+    return type(self) is type(other) and fields(self) == fields(other)
 
 
 def _hash(self: Any) -> int:
-    return hash(_fields(self))
+    return hash(self.__fields__(self))
 
 
 _SHARED = {

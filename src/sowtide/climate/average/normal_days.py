@@ -66,20 +66,6 @@ class NormalDays:
         self._site = site
         self._hot: dict[float, tuple[int, int] | None] = {}
 
-    @cached_property
-    def light(self) -> Sequence[float]:
-        """Share of the light that growth wants, of each day. [0–1]"""
-        light = [1.0] * len(self.tmin)
-        of_year = autumn_light(self._site.latitude, self._year)
-        light[_BEFORE : _BEFORE + len(of_year)] = of_year
-        return light
-
-    def warmer_by(self, degrees: float) -> Gathered:
-        """Return the warmth of a year that is so much warmer all through. [°C]"""
-        return Gathered(
-            [low + degrees for low in self.tmin], [high + degrees for high in self.tmax], self.light
-        )
-
     @property
     def hot_weeks(self) -> DateSpan | None:
         """The weeks too hot for cool-season crops: as the grower wrote them, else the normals'."""
@@ -130,7 +116,7 @@ class NormalDays:
 
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered in an average year."""
-        heat = self._average.of(warmth)
+        heat = self.gathered.of(warmth)
         days = days_until(heat, start.toordinal() - self.first, warmth.low, stop=self.own.stop)
         return reached_in((days,), start, years=False)
 
@@ -147,8 +133,12 @@ class NormalDays:
         return self._daily.warm_from(soil=soil, nights=nights, origin=self.origin)
 
     @cached_property
-    def _average(self) -> Gathered:
-        return self.warmer_by(0.0)
+    def gathered(self) -> Gathered:
+        """Their warmth, and for want of light in autumn what growth makes of it."""
+        light = [1.0] * len(self.tmin)
+        of_year = autumn_light(self._site.latitude, self._year)
+        light[_BEFORE : _BEFORE + len(of_year)] = of_year
+        return Gathered(self.tmin, self.tmax, light)
 
     @cached_property
     def _ground(self) -> Sequence[float]:

@@ -58,7 +58,7 @@ class NormalYear:
         self._site = site
         self._first = days.first
         self._own = days.own
-        self._seasons = tuple(days.warmer_by(degrees) for degrees in SEASONS)
+        self._seasons = tuple(days.gathered.warmer_by(degrees) for degrees in SEASONS)
         self._gathered = self._seasons[_COUNT // 2]
         self._ripe: dict[Warmth, list[tuple[Sequence[float], list[float]]]] = {}
 
@@ -67,13 +67,11 @@ class NormalYear:
         warmth = _warmth(need)
         at = planted - self._first
         least = at + warmth.least
-        days = []
+        days: list[int] = []
         for heat, totals in self._ripening(warmth):
-            begun = heat[at]
-            for total in totals:
-                day = bisect_left(heat, begun + total - ROUNDING_OF_SUMS, at)
-                days.append((day if day > least else least) + self._first)
-        return sorted(days)
+            begun = heat[at] - ROUNDING_OF_SUMS
+            days += [bisect_left(heat, begun + total, least) for total in totals]
+        return [day + self._first for day in sorted(days)]
 
     def _ripening(self, warmth: Warmth) -> list[tuple[Sequence[float], list[float]]]:
         """Return the warmth of each season before each day, and the totals that it reaches."""
@@ -94,8 +92,14 @@ class NormalYear:
 
     def pick(self, planted: int, need: Need, *, late: bool) -> int:
         """Return the first pick of the quickest or of the slowest part that ripens."""
-        picks = self.picks(planted, need)
-        return picks[-1] if late else picks[0]
+        warmth, at = _warmth(need), planted - self._first
+        end, of_both = (-1, max) if late else (0, min)
+        ripe = of_both(
+            bisect_left(heat, heat[at] - ROUNDING_OF_SUMS + totals[end], at + warmth.least)
+            for heat, totals in self._ripening(warmth)
+            if totals
+        )
+        return ripe + self._first
 
     def usual(self, planted: int, need: Need, *, late: bool) -> int:
         """Return the first pick at one end of the range in the average season."""

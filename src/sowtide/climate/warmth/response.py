@@ -13,7 +13,7 @@ range of days to harvest takes at least 0.85 of itself, however warm it is: sowt
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import accumulate
 
 from sowtide.climate.answers import Response
@@ -26,15 +26,10 @@ SWING = 5.0
 """How far the day and the night that days are rated in lie from their mean: sowtide's own. [°C]"""
 
 
-def days_of_growth(
-    tmin: Sequence[float],
-    tmax: Sequence[float],
-    response: Response,
-    light: Sequence[float] | None = None,
-) -> list[float]:
-    """Days of good growth gathered before each day, and by the end of the last one. [days]
+def days_of_growth(tmin: Sequence[float], tmax: Sequence[float], response: Response) -> list[float]:
+    """Days of good growth gathered before each day in full light, and by the end of the last one.
 
-    One number longer than the days; it starts at 0 and never falls.
+    One number longer than the days; it starts at 0 and never falls. [days]
 
     Parameters
     ----------
@@ -42,8 +37,6 @@ def days_of_growth(
         Temperatures of days in order, each minimum no higher than its maximum. [°C]
     response
         How the crop's growth answers temperature.
-    light
-        Share of the light that growth wants, of each day; None for enough of it. [0–1]
 
     Examples
     --------
@@ -51,65 +44,52 @@ def days_of_growth(
     >>> [round(days, 2) for days in days_of_growth([15, 10, 22], [25, 20, 30], bean)]
     [0.0, 1.0, 1.67, 2.85]
     """
-    return gathered_growth(rates_of(tmin, tmax, response), response, light)
+    rates = rates_of(zip(tmin, tmax, strict=True), response)
+    return list(accumulate(good_days(rates, response), initial=0.0))
 
 
-def rates_of(tmin: Sequence[float], tmax: Sequence[float], response: Response) -> list[float]:
+def good_days(rates: Iterable[float], response: Response) -> list[float]:
+    """Return what each day's rate of growth is worth in full light, in days of good growth."""
+    rated = rate_of(response.rated - SWING, response.rated + SWING, response)
+    return [day if (day := rate / rated) < FASTEST else FASTEST for rate in rates]
+
+
+def rates_of(days: Iterable[tuple[float, float]], response: Response) -> list[float]:
     """Return the rate of growth over each day, as a share of the fastest. [0–1]
 
     Crops that answer temperature alike share them, whatever they are rated at.
 
     Parameters
     ----------
-    tmin, tmax, response
-        As for `days_of_growth`.
-    """
-    pairs = list(zip(tmin, tmax, strict=True))
-    few = set(pairs)
-    if 2 * len(few) <= len(pairs) + 1:  # whole degrees, or a smooth year laid along more than one
-        known = {(low, high): rate_of(low, high, response) for low, high in few}
-        return [known[pair] for pair in pairs]
-    return [rate_of(low, high, response) for low, high in pairs]
-
-
-def gathered_growth(
-    rates: Sequence[float], response: Response, light: Sequence[float] | None = None
-) -> list[float]:
-    """Return what `days_of_growth` does, from the rates of the days."""
-    rated = rate_of(response.rated - SWING, response.rated + SWING, response)
-    days = [day if (day := rate / rated) < FASTEST else FASTEST for rate in rates]
-    if light is not None and response.light:
-        power = response.light
-        days = [
-            day if share == 1.0 else day * share**power
-            for day, share in zip(days, light, strict=True)
-        ]
-    return list(accumulate(days, initial=0.0))
-
-
-def rate_of(low: float, high: float, response: Response) -> float:
-    """Return the rate of growth over a day, as a share of the fastest. [0–1]
-
-    Parameters
-    ----------
-    low, high
-        The day's temperatures. [°C]
+    days
+        Minimum and maximum of each. [°C]
     response
         How the crop's growth answers temperature.
 
     Examples
     --------
     >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20)
-    >>> rate_of(11.5, 17.5, bean) == (14.5 - 5) / (24 - 5)
+    >>> rates_of([(11.5, 17.5)], bean) == [(14.5 - 5) / (24 - 5)]
     True
     """
     base, best_from, best_to = response.base, response.best_from, response.best_to
-    risen = sine_over(low, high, base)
-    if high > best_from:
-        risen -= sine_over(low, high, best_from)
-    rate = risen / (best_from - base)
-    if high > best_to:
-        ceiling = response.ceiling
-        fallen = sine_over(low, high, best_to) - sine_over(low, high, ceiling)
-        rate -= fallen / (ceiling - best_to)
-    return max(rate, 0.0)
+    ceiling, rising = response.ceiling, response.best_from - response.base
+    rates = []
+    for low, high in days:
+        if high <= base:
+            rates.append(0.0)
+            continue
+        risen = (low + high) / 2 - base if low >= base else sine_over(low, high, base)
+        if high > best_from:
+            risen -= sine_over(low, high, best_from)
+        rate = risen / rising
+        if high > best_to:
+            fallen = sine_over(low, high, best_to) - sine_over(low, high, ceiling)
+            rate = max(rate - fallen / (ceiling - best_to), 0.0)
+        rates.append(rate)
+    return rates
+
+
+def rate_of(low: float, high: float, response: Response) -> float:
+    """Return the rate of growth over a day of two temperatures [°C], as `rates_of` does. [0–1]"""
+    return rates_of([(low, high)], response)[0]
