@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-ROOMY, CROWDED = 6, 9
-"""Waves for each bed: few of them, or about a seventh, find no room. [1]"""
+ROOMY, CROWDED = 6, 9.5
+"""Waves for each bed: few of them, or about a sixth, find no room. [1]"""
 WAVES_PER_SERIES = 4
 CLEMSON = 34.7
 """Latitude of the station whose record is used. [°N]"""
@@ -38,7 +38,7 @@ def garden(
     waves: int,
     *,
     per_entry: int = WAVES_PER_SERIES,
-    per_bed: int = ROOMY,
+    per_bed: float = ROOMY,
     all_named: bool = False,
 ) -> str:
     """Return a garden's file with so many waves; the beds grow with them.
@@ -54,7 +54,7 @@ def garden(
     all_named
         Whether every entry names four beds; every second one, if not.
     """
-    beds = max(waves // per_bed, 4)
+    beds = max(int(waves / per_bed), 4)
     entries = _entries(waves // per_entry, per_entry, beds, all_named=all_named)
     return "".join((_SITE, *_beds(beds), "waves:\n", *entries))
 

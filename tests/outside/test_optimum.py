@@ -4,6 +4,11 @@ A hundred invented gardens from fixed seeds: 12 to 30 waves of fixed days in one
 of the waves naming beds, none split. For CP-SAT a wave is an optional interval in each of its beds,
 a bed a cumulative constraint. Where it does not prove its best in the work allowed, its bound
 stands for it: then the true share is higher than the one told. `pytest -s` prints the shares.
+
+What names its beds comes before what does not: that is asked for, whatever it costs. So two things
+are measured: among equals, all of which ask to be first, the order of planting beside the best of
+all; and as they are, beside the best for which no wave that names its beds stands back for one that
+names none.
 """
 
 from __future__ import annotations
@@ -57,12 +62,20 @@ def _garden(seed: int) -> str:
     return text(*entries, crops=CROPS, beds=beds, frost="none")
 
 
-def _best(season: Season) -> tuple[float, bool]:
-    """Return the most area times days that can be placed, or a bound, and whether it is proven."""
+def _best(season: Season, *, named_first: bool = False) -> tuple[float, bool]:
+    """Return the most area times days that can be placed, or a bound, and whether it is proven.
+
+    Parameters
+    ----------
+    season
+        The waves and the beds.
+    named_first
+        Whether of the ways to place the most of what names its beds the best is looked for.
+    """
     model = cp_model.CpModel()
     inside = defaultdict(list)
     standing = defaultdict(list)
-    placed = []
+    placed, named = [], []
     for each in season.waves:
         first = each.stages.plant.day.toordinal()
         days = each.stages.pull_out.day.toordinal() - first
@@ -77,6 +90,8 @@ def _best(season: Season) -> tuple[float, bool]:
             stands.append(stand)
         model.add_at_most_one(stands)
         placed.append(days * each.plants * sum(stands))
+        if each.entry.beds_named:
+            named.append(placed[-1])
     for bed in season.garden.beds:
         spans = [span for span, _ in inside[bed.name]]
         model.add_cumulative(spans, [area for _, area in inside[bed.name]], bed.area // PLANT)
@@ -84,14 +99,25 @@ def _best(season: Season) -> tuple[float, bool]:
         for day in {first for first, _, _ in standing[bed.name]}:
             on_it = [area for first, until, area in standing[bed.name] if first <= day < until]
             model.add(sum(on_it) <= bed.area // PLANT)
+    proven = True
+    if named_first:
+        model.maximize(sum(named))
+        solver, proven = _solved(model)
+        model.add(sum(named) >= round(solver.objective_value))
     model.maximize(sum(placed))
+    solver, sure = _solved(model)
+    return solver.best_objective_bound, sure and proven
+
+
+def _solved(model: cp_model.CpModel) -> tuple[cp_model.CpSolver, bool]:
+    """Solve a model in the work allowed, and say whether what is found is proven the best."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = WORK
     status = solver.solve(model)
     assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
-    return solver.best_objective_bound, status == cp_model.OPTIMAL
+    return solver, status == cp_model.OPTIMAL
 
 
 def _is_feasible(season: Season) -> bool:
@@ -109,16 +135,23 @@ def _is_feasible(season: Season) -> bool:
 
 
 def _shares() -> dict[str, list[float]]:
-    """Placed shares of the best possible, the smallest first, in order of planting and repacked."""
-    found: dict[str, list[float]] = {"plain": [], "repacked": []}
+    """Placed shares of the best possible, the smallest first."""
+    found: dict[str, list[float]] = {"equals": [], "named first": [], "repacked": []}
     proven = 0
     for seed in range(GARDENS):
-        before = gardens.season(_garden(seed))
+        file = _garden(seed)
+        before = gardens.season(file)
+        equals = gardens.season(file.replace("split: no", "split: no, first: yes"))
         best, sure = _best(before)
-        proven += sure
-        for name, season in (("plain", before), ("repacked", repacked(before))):
+        best_named_first, sure_too = _best(before, named_first=True)
+        proven += sure and sure_too
+        for name, season, most in (
+            ("equals", equals, best),
+            ("named first", before, best_named_first),
+            ("repacked", repacked(before), best),
+        ):
             assert _is_feasible(season), seed
-            found[name].append(area_days(season.waves) / PLANT / best)
+            found[name].append(area_days(season.waves) / PLANT / most)
     sys.stdout.write(f"\n{proven} of {GARDENS} optima proven\n")
     assert proven >= PROVEN
     return {name: sorted(each) for name, each in found.items()}
@@ -127,17 +160,20 @@ def _shares() -> dict[str, list[float]]:
 def _told(name: str, shares: list[float]) -> tuple[float, float]:
     middle, tenth = median(shares), shares[len(shares) // 10 - 1]
     sys.stdout.write(f"{name}: middle {middle:.3f}, worst tenth {tenth:.3f}\n")
-    assert shares[-1] <= 1 + 1e-9
     return middle, tenth
 
 
 def test_the_order_of_planting_costs_room_and_packing_afresh_is_near_the_best() -> None:
-    shares = _shares()  # the hundred optima are worked out once for both
-    middle, tenth = _told("in order of planting day", shares["plain"])
-    # An empty bed is taken before one that others stand in, and a bed named before one that is not:
-    # what a grower would plant costs two hundredths of the room against the first bed that has it.
-    assert middle >= 0.81
-    assert tenth >= 0.65
+    shares = _shares()  # the hundred optima are worked out once for all
+    middle, tenth = _told("in order of planting day, among equals", shares["equals"])
+    assert middle >= 0.84
+    assert tenth >= 0.71
+    middle, tenth = _told(
+        "in order of planting day, what names its beds first", shares["named first"]
+    )
+    assert middle >= 0.93
+    assert tenth >= 0.77
     middle, tenth = _told("packed afresh", shares["repacked"])
     assert middle >= 0.98
     assert tenth >= 0.95
+    assert max(shares["equals"][-1], shares["repacked"][-1]) <= 1 + 1e-9

@@ -7,12 +7,12 @@ ask the same.
 
 from __future__ import annotations
 
-from bisect import bisect_left, insort
+from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
-from heapq import merge
-from itertools import islice
+from heapq import nsmallest
+from itertools import chain
 
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
@@ -96,20 +96,27 @@ class _InTheWay:
         }
         self._shut.update(self._sick)
         self._kept = [i for i in self._pulled if i not in self._shut and placing.is_kept(i)]
+        self._until = {i: day + self._room.beds[i].rest for i, day in self._pulled.items()}
         self._stays = {
-            index: [s for s in self._room.stays[index] if s.turn < turn and self._meets(index, s)]
-            for index in self._pulled
+            index: [
+                stay
+                for stay in self._room.stays[index]
+                if stay.first < until and stay.until > self._placing.day and stay.turn < turn
+            ]
+            for index, until in self._until.items()
         }
-        self._plants: dict[int, int] = {}
-        """Plants that beds have room for, those that have room for one. [1]"""
+        self._rows = _Rooms()
+        """Plants that beds have room for: open ones that have room for a row."""
+        self._closed_rooms = _Rooms()
+        """The same of beds that rotation closes, which have room for one plant."""
         for index in self._pulled:
             self._count(index)
-        self._held = sorted(
-            each
-            for index, stays in self._stays.items()
-            if index not in self._shut
-            for each in self._holding(index, stays)
-        )
+        self._held: list[_Held] = []
+        """The first of those that hold the space."""
+        self._holders = 0
+        """How many they all are. [1]"""
+        shut = self._shut
+        self._hold((i, stays) for i, stays in self._stays.items() if i not in shut)
 
     def come_to(self, turn: int) -> None:
         """Take account of what had its turn since, and before another."""
@@ -125,9 +132,13 @@ class _InTheWay:
         for index, stays in new.items():
             self._stays[index] += stays
             self._count(index)
-            if index not in self._shut:
-                for held in self._holding(index, stays):
-                    insort(self._held, held)
+        self._hold((index, stays) for index, stays in new.items() if index not in self._shut)
+
+    def _hold(self, coming: Iterable[tuple[int, list[Stay]]]) -> None:
+        """Take note of waves that hold the space, by the beds that they are in."""
+        held = [each for index, stays in coming for each in self._holding(index, stays)]
+        self._holders += len(held)
+        self._held = nsmallest(MOST_HOLDERS, chain(self._held, held))
 
     def of(self, planting: Planting, opening: Opening | None) -> Blocked:
         """Say what stands in the way of one of them.
@@ -141,16 +152,11 @@ class _InTheWay:
         """
         entry = planting.entry
         own = self._closed_to_others(entry.name)
-        free = [
-            plants
-            for index, plants in self._plants.items()
-            if plants >= row_of(entry.crop, self._room.beds[index])
-            and (index not in self._shut or index in own)
-            and index not in self._kept
-        ]
-        held = sorted(each for index in own for each in self._holding(index, self._stays[index]))
-        count = len(self._held) + len(held)
-        holders = tuple(map(_holder, islice(merge(self._held, held), MOST_HOLDERS)))
+        free = [self._rows.total if entry.split else self._rows.most]
+        free += [plants for index in own if (plants := self._in_rows(index))]
+        held = [each for index in own for each in self._holding(index, self._stays[index])]
+        count = self._holders + len(held)
+        holders = tuple(map(_holder, nsmallest(MOST_HOLDERS, chain(self._held, held))))
         return Blocked(
             plants=sum(free) if entry.split else max(free, default=0),
             holders=holders,
@@ -165,26 +171,37 @@ class _InTheWay:
 
     def _meets(self, index: int, stay: Stay) -> bool:
         """Whether a stay is in a bed on a day on which one of the waves would be."""
-        until = self._pulled[index] + self._room.beds[index].rest
-        return stay.first < until and stay.until > self._placing.day
+        return stay.first < self._until[index] and stay.until > self._placing.day
 
     def _count(self, index: int) -> None:
-        """Count the plants that a bed has room for, kept for something else or not."""
+        """Count the plants that a bed has room for."""
+        if index in self._sick:
+            return
+        if index in self._shut:
+            self._closed_rooms.put(index, self._plants(index))
+        elif index not in self._kept:
+            self._rows.put(index, self._in_rows(index))
+
+    def _plants(self, index: int) -> int:
+        """Return the plants that a bed has room for, kept for something else or not. [1]"""
         taken = most_together(self._stays[index], self._placing.day)
-        plants = (self._room.beds[index].area - taken) // self._placing.crop.area_per_plant
-        if plants > 0:
-            self._plants[index] = plants
-        else:
-            self._plants.pop(index, None)
+        return (self._room.beds[index].area - taken) // self._placing.crop.area_per_plant
+
+    def _in_rows(self, index: int) -> int:
+        """Return the plants that a bed has room for; none if that is less than a row. [1]"""
+        plants = self._plants(index)
+        return plants if plants >= row_of(self._placing.crop, self._room.beds[index]) else 0
 
     def _holding(self, index: int, stays: list[Stay]) -> Iterator[_Held]:
         """Yield the waves that some stays in a bed are of."""
-        bed, spans = self._room.beds[index].name, dict[str, tuple[int, int]]()
-        for stay in stays:
-            first, until = spans.get(stay.wave, (stay.first, stay.until))
-            spans[stay.wave] = min(first, stay.first), max(until, stay.until)
+        bed, day = self._room.beds[index].name, self._placing.day
+        spans = {stay.wave: (stay.first, stay.until) for stay in stays}
+        if len(spans) < len(stays):  # what was set between others stands twice, one after the other
+            for stay in stays:
+                first, until = spans[stay.wave]
+                spans[stay.wave] = min(first, stay.first), max(until, stay.until)
         for wave, (first, until) in spans.items():
-            comes = first > self._placing.day
+            comes = first > day
             yield comes, first if comes else until, wave, bed, until
 
     def _closed(self, index: int, series: str) -> str | None:
@@ -203,18 +220,42 @@ class _InTheWay:
 
     def _rotation(self, own: list[int]) -> str | None:
         """Name the first bed that would have room for a plant, did rotation not close it."""
-        shut = (
-            index
-            for index in self._plants
-            if index in self._shut and index not in own and index not in self._sick
-        )
-        index = next(shut, None)
+        index = self._closed_rooms.first(own)
         return None if index is None else f"{self._room.beds[index].name}: {self._shut[index]}"
 
     def _keeping(self) -> Iterator[Kept]:
         for index in self._kept[:MOST_HOLDERS]:
             bed = self._room.beds[index]
             yield Kept(bed.name, _kept_until(bed, self._placing.day))
+
+
+class _Rooms:
+    """Beds by number, each with the plants that it has room for, as they fill up."""
+
+    def __init__(self) -> None:
+        self._plants: dict[int, int] = {}
+        self._most: int | None = 0
+        self.total = 0
+        """Plants that all beds have room for. [1]"""
+
+    def put(self, index: int, plants: int) -> None:
+        """Set the plants that a bed has room for."""
+        before = self._plants.pop(index, 0)
+        if plants > 0:
+            self._plants[index] = plants
+        self.total += max(plants, 0) - before
+        self._most = None
+
+    @property
+    def most(self) -> int:
+        """Most plants that one bed has room for. [1]"""
+        if self._most is None:
+            self._most = max(self._plants.values(), default=0)
+        return self._most
+
+    def first(self, passed_over: list[int]) -> int | None:
+        """Return the first bed with room that is not passed over."""
+        return min((index for index in self._plants if index not in passed_over), default=None)
 
 
 def _holder(held: _Held) -> Holder:

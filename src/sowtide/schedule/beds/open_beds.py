@@ -24,7 +24,7 @@ from sowtide.schedule.beds.rotation import Closings, family_key
 from sowtide.schedule.beds.shelf import Shelf
 from sowtide.values import value
 
-_KEPT_BITS = 6
+_KEPT_BITS = 4
 """So many binary digits of an area tell shelves apart. [1]"""
 
 
@@ -37,19 +37,38 @@ class Liking(Enum):
 
 
 class PulledOn:
-    """The day that a wave would be pulled out, by kinds of ground; worked out where it is asked."""
+    """The day that a wave would be pulled out, by kinds of ground; worked out where it is asked.
 
-    __slots__ = ("_found", "_work_out", "grounds")
+    Parameters
+    ----------
+    grounds
+        Kinds of ground that may come into question.
+    work_out
+        What gives the day. [ordinal]
+    counts
+        Whether a kind of ground comes into question; all do if None.
+    """
 
-    def __init__(self, grounds: list[float], work_out: Callable[[float], int]) -> None:
-        self.grounds, self._work_out = tuple(grounds), work_out
-        self._found: dict[float, int] = {}
+    __slots__ = ("_counts", "_found", "_work_out", "grounds")
 
-    def on(self, ground: float) -> int:
-        """Return the day it is pulled out on a kind of ground. [ordinal]"""
-        found = self._found.get(ground)
-        if found is None:
-            found = self._found[ground] = self._work_out(ground)
+    def __init__(
+        self,
+        grounds: tuple[float, ...],
+        work_out: Callable[[float], int],
+        counts: Callable[[float], bool] | None = None,
+    ) -> None:
+        self.grounds, self._work_out, self._counts = grounds, work_out, counts
+        self._found: dict[float, int | None] = {}
+
+    def on(self, ground: float) -> int | None:
+        """Return the day it is pulled out on a kind of ground, or None where that is no question.
+
+        The day is an ordinal.
+        """
+        if ground in self._found:
+            return self._found[ground]
+        asked = ground in self.grounds and (self._counts is None or self._counts(ground))
+        found = self._found[ground] = self._work_out(ground) if asked else None
         return found
 
 
@@ -91,11 +110,13 @@ class OpenBeds:
         self._room, self._closings = room, closings
         self._on_ground: dict[float, list[int]] = defaultdict(list)
         self._place: list[int] = []
-        for index, bed in enumerate(room.beds):
-            self._place.append(len(self._on_ground[bed.colder_than_site]))
-            self._on_ground[bed.colder_than_site].append(index)
+        for index, ground in enumerate(room.grounds):
+            self._place.append(len(self._on_ground[ground]))
+            self._on_ground[ground].append(index)
         self._shelves: dict[tuple[object, ...], Shelf] = {}
         self._beside_kin: dict[tuple[float, str], list[Shelf]] = defaultdict(list)
+        self.without: set[tuple[object, ...]] = set()
+        """What was looked for and not found: the beds only fill up, so that it is not there yet."""
 
     @property
     def beds(self) -> tuple[Bed, ...]:
@@ -104,17 +125,18 @@ class OpenBeds:
 
     def free(self, sought: Sought, index: int) -> int:
         """Return the area free in a bed over the whole stay that is asked for. [µm²]"""
-        pulled = sought.ends.on(self._room.beds[index].colder_than_site)
-        return self._room.free(index, first=sought.day, until=pulled)
+        pulled = sought.ends.on(self._room.grounds[index])
+        return 0 if pulled is None else self._room.free(index, first=sought.day, until=pulled)
 
     def begin(self) -> None:
         """Begin again with the first planting day of the year."""
         self._shelves.clear()
         self._beside_kin.clear()
+        self.without.clear()
 
     def planted(self, index: int, family: str) -> None:
         """Take note of a family that has come into a bed."""
-        for shelf in self._beside_kin.get((self._room.beds[index].colder_than_site, family), ()):
+        for shelf in self._beside_kin.get((self._room.grounds[index], family), ()):
             shelf.put(self._place[index], NEVER)
 
     def best(self, sought: Sought) -> int | None:
@@ -140,47 +162,64 @@ class OpenBeds:
                 yield index
 
     def _liked(self, sought: Sought, liking: Liking, after: int = -1) -> Iterator[int]:
-        ways = [self._searched(sought, liking, ground, after) for ground in sought.ends.grounds]
-        own = [index for index in self._closed_to_others(sought, liking) if index > after]
+        ways = [
+            self._searched(sought, liking, ground, after)
+            for ground in sought.ends.grounds
+            if ground in self._on_ground
+        ]
+        own = [(index, True) for index in self._closed_to_others(sought, liking) if index > after]
         if own:
             ways.append(iter(own))
-        return ways[0] if len(ways) == 1 else merge(*ways)
+        return (index for index, will_do in merge(*ways) if will_do)
 
-    def _searched(self, sought: Sought, liking: Liking, ground: float, after: int) -> Iterator[int]:
-        beds = self._on_ground.get(ground)
-        if beds is None:
-            return
-        crop, day = sought.crop, sought.day
-        family = family_key(crop.family)
+    def _searched(
+        self, sought: Sought, liking: Liking, ground: float, after: int
+    ) -> Iterator[tuple[int, bool]]:
+        """Yield the first bed on a kind of ground that may do, then in order those that will do.
+
+        Only after the first it is asked when the wave is pulled out on that ground: another bed may
+        have come before it.
+        """
+        beds, day = self._on_ground[ground], sought.day
         area = _a_little_less(sought.area)
-        shelf = self._shelf(ground, liking, area, crop, family)
-        if day < shelf.day:  # on days gone by it is not known until when there is room
-            begun = beds[bisect_right(beds, after) :]
-            yield from (index for index in begun if self._is_liked(sought, index, liking))
+        shelf = self._shelf(ground, liking, area, sought.crop)
+        gone_by = day < shelf.day  # it is not known any more until when there is room
+        if not gone_by:
+            shelf.advance(day)
+        place = bisect_right(beds, after)
+        first = place if gone_by else shelf.following(place, day)
+        if first is None or first == len(beds):
             return
-        shelf.advance(day)
-        place = shelf.following(bisect_right(beds, after), day)
-        if place is None:
-            return  # none has the room on the day itself
+        yield beds[first], False
         until = sought.ends.on(ground)
-        place = shelf.following(place, until)
-        while place is not None:
-            index = beds[place]
+        if until is None:
+            return
+        if gone_by:
+            yield from ((i, True) for i in beds[first:] if self._is_liked(sought, i, liking))
+            return
+        following = shelf.following(first, until)
+        while following is not None:
+            index = beds[following]
             may, again = self._room_until(index, sought, liking, area)
-            shelf.put(place, may, again)
+            shelf.put(following, may, again)
             if may >= until and self._will_do(sought, index, known=area == sought.area):
-                yield index
-            place = shelf.following(place + 1, until)
+                yield index, True
+            following = shelf.following(following + 1, until)
 
-    def _shelf(self, ground: float, liking: Liking, area: int, crop: Crop, family: str) -> Shelf:
-        tells = crop.rotation or self._room.sick or liking is Liking.KIN
-        closes = (family, crop.rotation) if tells else None
+    def _shelf(self, ground: float, liking: Liking, area: int, crop: Crop) -> Shelf:
+        tells, family = crop.rotation or self._room.sick, family_key(crop.family)
+        closes = (family, crop.rotation) if tells or liking is Liking.KIN else None
         key = (ground, liking, area, closes)
         shelf = self._shelves.get(key)
         if shelf is None:
-            shelf = self._shelves[key] = Shelf(len(self._on_ground[ground]))
+            count = len(self._on_ground[ground])
             if liking is Liking.KIN:
+                kin, grounds = self._room.of_family.get(family, ()), self._room.grounds
+                shelf = Shelf(count, (self._place[i] for i in kin if grounds[i] == ground))
                 self._beside_kin[ground, family].append(shelf)
+            else:
+                shelf = Shelf(count)
+            self._shelves[key] = shelf
         return shelf
 
     def _room_until(self, index: int, sought: Sought, liking: Liking, area: int) -> tuple[int, int]:
@@ -227,10 +266,9 @@ class OpenBeds:
 
         That it has the room may be known already.
         """
-        ground = self._room.beds[index].colder_than_site
-        if ground not in sought.ends.grounds:
+        pulled = sought.ends.on(self._room.grounds[index])
+        if pulled is None:
             return False
-        pulled = sought.ends.on(ground)
         if not known and self._room.free(index, first=sought.day, until=pulled) < sought.area:
             return False
         return not self._closings.closed(

@@ -13,7 +13,6 @@ from itertools import groupby
 from operator import itemgetter
 
 from sowtide.garden.crop import Raised
-from sowtide.reasons import OURS, Dated
 from sowtide.schedule.beds.room import Room
 from sowtide.schedule.beds.rotation import Closings, barred
 from sowtide.schedule.beds.sharing import row_of, share_out
@@ -229,11 +228,11 @@ class _Followed:
 
     def _judge(self, day: int) -> dict[float, Judged]:
         entry = self._entry
-        planted = Dated.on(date.fromordinal(day), "room", "a later planting day", OURS)
+        planted = date.fromordinal(day)
         judged = {}
         for ground in self._grounds:
             prospects = self._conditions.prospects(entry.crop, entry.raised, colder_by=ground)
-            judged[ground] = prospects.judge(planted)
+            judged[ground] = prospects.judged_on(planted)
             self._ends[ground] = judged[ground].stages.pull_out.day.toordinal()
         return judged
 

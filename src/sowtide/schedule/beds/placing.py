@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed
@@ -56,20 +55,19 @@ class Placing:
     __slots__ = (
         "_account",
         "_closings",
+        "_grounds",
         "_judged",
         "_only_safe",
         "_open_beds",
+        "_promises",
         "_turn",
         "conditions",
         "crop",
         "day",
         "entry",
         "gone",
-        "others",
         "planting",
-        "promises",
         "room",
-        "safe",
         "stands",
     )
 
@@ -102,13 +100,10 @@ class Placing:
 
             self.stands = stands_of(planting.entry, account)
             self.gone = gone_of(account, self.stands or (("", planting.entry.plants),))
-        grounds = conditions.grounds(planting.beds)
-        self.promises = {grounds[0]: _ONLY}
-        self.safe, self.others = list(grounds), []
-        if len(grounds) > 1 or only_safe:
-            self.promises = {g: self.promise(planting.planted.day, g) for g in grounds}
-            self.safe = [g for g in grounds if self.promises[g][1] in _SAFE]
-            self.others = [g for g in grounds if g not in self.safe]
+        self._grounds = grounds = conditions.grounds(planting.beds)
+        self._promises: dict[float, tuple[float, Verdict | None]] = {}
+        if len(grounds) == 1 and not only_safe:
+            self._promises[grounds[0]] = _ONLY
         self._only_safe, self._turn = only_safe, turn
         self._closings = closings or Closings(room, conditions.year.season)
         self._open_beds = open_beds
@@ -117,9 +112,21 @@ class Placing:
     def _prospects(self, ground: float) -> Prospects:
         return self.conditions.prospects(self.crop, self.entry.raised, colder_by=ground)
 
-    def promise(self, planted: date, ground: float) -> tuple[float, Verdict | None]:
-        """Return odds and verdict of a planting day on a kind of ground."""
-        return self._prospects(ground).promise(planted)
+    def _promise(self, ground: float) -> tuple[float, Verdict | None]:
+        """Return odds and verdict on a kind of ground, each worked out where it is asked."""
+        found = self._promises.get(ground)
+        if found is None:
+            judged = (
+                self._judge(ground)
+                if self._account is None
+                else self._prospects(ground).judged_on(self.planting.planted.day)
+            )
+            odds = 1.0 if judged.odds is None else judged.odds
+            found = self._promises[ground] = (odds, judged.verdict)
+        return found
+
+    def _is_safe(self, ground: float) -> bool:
+        return self._promise(ground)[1] in _SAFE
 
     def _judge(self, ground: float) -> Judged:
         judged = self._judged.get(ground)
@@ -135,7 +142,7 @@ class Placing:
 
     def best(self) -> Judged:
         """Judge it on the kind of ground of its beds that suits it best."""
-        return self._judge(max(self.promises, key=lambda ground: self.promises[ground][0]))
+        return self._judge(max(self._grounds, key=lambda ground: self._promise(ground)[0]))
 
     def choose(self) -> list[tuple[int, int]]:
         """Beds and the plants each takes; empty if not all plants find room.
@@ -144,10 +151,40 @@ class Placing:
         wave then might lose its room for a bed that was added; of open beds the one it likes best.
         Where none does, it is shared out over the fewest beds.
         """
-        chosen = self._whole(self.safe) or self._shared(self.safe)
-        if chosen or not self.others or self._only_safe:
+        asked = self._asked()
+        if asked is None:
+            return self._looked_for()
+        if asked in self._open.without:
+            return []
+        chosen = self._looked_for()
+        if not chosen:
+            self._open.without.add(asked)
+        return chosen
+
+    def _asked(self) -> tuple[object, ...] | None:
+        """Return what others may ask as well of the same beds on the same day, or None."""
+        entry = self.entry
+        own = self.crop.rotation and entry.name in self.room.of_series
+        if own or self.planting.beds_named or self._account is not None:
+            return None
+        planted = self.planting.planted.day.toordinal()
+        how = (self.crop.name, entry.raised, entry.plants, entry.split, self._only_safe)
+        return (self.day, planted, *how)
+
+    def _looked_for(self) -> list[tuple[int, int]]:
+        chosen = self._whole(PulledOn(self._grounds, self._pulled_on, self._is_safe))
+        if chosen:
             return chosen
-        return self._whole(self.others) or self._shared([*self.safe, *self.others])
+        safe, others = self._by_safety()
+        chosen = self._shared(safe)
+        if chosen or not others or self._only_safe:
+            return chosen
+        return self._whole(PulledOn(others, self._pulled_on)) or self._shared(safe, others)
+
+    def _by_safety(self) -> tuple[tuple[float, ...], tuple[float, ...]]:
+        """Return the kinds of ground on which it is safe, and the others."""
+        safe = tuple(filter(self._is_safe, self._grounds))
+        return safe, tuple(ground for ground in self._grounds if ground not in safe)
 
     def take(self, chosen: list[tuple[int, int]]) -> tuple[Judged, tuple[Stand, ...]]:
         """Stand in the beds chosen, judged by the worst of them."""
@@ -192,9 +229,10 @@ class Placing:
         if not days:
             return None
         area = self.entry.plants * self.crop.area_per_plant
-        for grounds in (self.safe, [] if self._only_safe else self.others):
+        safe, others = self._by_safety()
+        for grounds in (safe, () if self._only_safe else others):
             for index in self.beds():
-                ground = self.room.beds[index].colder_than_site
+                ground = self.room.grounds[index]
                 if ground not in grounds or self.is_kept(index) or self._is_barred(index):
                     continue
                 gone = self._pulled_on(ground)
@@ -238,30 +276,34 @@ class Placing:
 
     def _worst(self, beds: list[Bed]) -> Judged:
         grounds = {bed.colder_than_site for bed in beds}
-        return self._judge(min(grounds, key=lambda ground: (self.promises[ground][0], -ground)))
+        if len(grounds) == 1:
+            return self._judge(grounds.pop())
+        return self._judge(min(grounds, key=lambda ground: (self._promise(ground)[0], -ground)))
 
-    def _whole(self, grounds: list[float]) -> list[tuple[int, int]]:
+    def _whole(self, ends: PulledOn) -> list[tuple[int, int]]:
         plants = self.entry.plants
         area = plants * self.crop.area_per_plant
-        ends = PulledOn(grounds, self._pulled_on)
         if self.planting.beds_named:
             index = next(self._named(area, ends), None)
         else:
-            index = self._open.best(self._sought(area, ends)) if grounds else None
+            index = self._open.best(self._sought(area, ends))
         return [] if index is None else [(index, plants)]
 
-    def _shared(self, grounds: list[float]) -> list[tuple[int, int]]:
-        """Share it out over the fewest beds, those on safe ground first, if it may be split.
+    def _shared(
+        self, first: tuple[float, ...], then: tuple[float, ...] = ()
+    ) -> list[tuple[int, int]]:
+        """Share it out over the fewest beds, those on some kinds of ground first, if it may be.
 
         It is pulled out of all of them on one day, here the latest that may be.
         """
+        grounds = first + then
         if not self.entry.split or not grounds:
             return []
         each, beds, plants = self.crop.area_per_plant, self.room.beds, self.entry.plants
         latest = max(map(self._pulled_on, grounds))
         ends = PulledOn(grounds, lambda _: latest)
         least = min(row_in(self.crop, self.room.narrowest), plants)
-        in_order = not self.safe or grounds is self.safe
+        in_order = not (first and then)
         fitting: Iterable[int]
         if self.planting.beds_named:
             fitting = self._named(least * each, ends)
@@ -274,7 +316,7 @@ class Placing:
             for index in fitting
         ]
         if not in_order:
-            found.sort(key=lambda bed: beds[bed[0]].colder_than_site not in self.safe)
+            found.sort(key=lambda bed: self.room.grounds[bed[0]] not in first)
         return share_out(found, plants)
 
     @property
@@ -285,8 +327,7 @@ class Placing:
     def _named(self, area: int, ends: PulledOn) -> Iterator[int]:
         """Yield the beds that it names with so much free area, in order."""
         for index in self.beds():
-            on_ground = self.room.beds[index].colder_than_site in ends.grounds
-            if on_ground and self._free(index, ends) >= area and not self._is_barred(index):
+            if self._free(index, ends) >= area and not self._is_barred(index):
                 yield index
 
     def _sought(self, area: int, ends: PulledOn) -> Sought:
@@ -296,8 +337,9 @@ class Placing:
         return self._judge(ground).stages.pull_out.day.toordinal()
 
     def _free(self, index: int, ends: PulledOn) -> int:
-        until = ends.on(self.room.beds[index].colder_than_site)
-        return self.room.free(index, first=self.day, until=until)
+        """Return the area free for it in a bed; none on ground that does not come into question."""
+        until = ends.on(self.room.grounds[index])
+        return 0 if until is None else self.room.free(index, first=self.day, until=until)
 
     def free(self, index: int) -> int:
         """Return the least area free in a bed over its whole stay. [µm²]"""
@@ -305,7 +347,7 @@ class Placing:
 
     def pulled(self, index: int) -> int:
         """Return the day it would be pulled out of a bed. [ordinal]"""
-        return self._pulled_on(self.room.beds[index].colder_than_site)
+        return self._pulled_on(self.room.grounds[index])
 
     def beds(self) -> Iterator[int]:
         """Yield the beds that the wave may go to, in order, room or not."""

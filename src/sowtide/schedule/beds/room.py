@@ -63,11 +63,15 @@ class Room:
     def __init__(self, beds: tuple[Bed, ...]) -> None:
         self.beds = beds
         self.number = {bed.name: index for index, bed in enumerate(beds)}
+        self.grounds = tuple(bed.colder_than_site for bed in beds)
+        """How much colder than the site each bed is. [°C]"""
         self.stays: Sequence[list[Stay]] = tuple([] for _ in beds)
         self.in_turn: list[tuple[int, Stay]] = []
         """All stays in the order in which they took their places, each with its bed's number."""
         self.of_series: dict[str, set[int]] = {}
         """Numbers of the beds in which each series stands or stood."""
+        self.of_family: dict[str, set[int]] = {}
+        """The same of each family."""
         self.sick: dict[tuple[int, str], Sick] = {}
         """Beds by number and the families of which something was pulled there as sick."""
         self.levels: Sequence[Level] = tuple(Level() for _ in beds)
@@ -81,6 +85,7 @@ class Room:
         self.stays[index].append(stay)
         self.in_turn.append((index, stay))
         self.of_series.setdefault(stay.series, set()).add(index)
+        self.of_family.setdefault(stay.family, set()).add(index)
         self._kin[index].setdefault(stay.family, []).append(stay)
         self.levels[index].add(stay.first, stay.until, stay.area)
 
@@ -125,8 +130,9 @@ def most_together(stays: Sequence[Stay], first: int) -> int:
     """Return the most area that some stays take together on a day from a first one on. [µm²]"""
     if len(stays) < 2:
         return sum(stay.area for stay in stays)
-    days = {max(stay.first, first) for stay in stays}
-    return max(sum(s.area for s in stays if s.first <= day < s.until) for day in days)
+    spans = [(stay.first, stay.until, stay.area) for stay in stays]
+    days = {begin if begin > first else first for begin, _, _ in spans}
+    return max(sum(area for begin, until, area in spans if begin <= day < until) for day in days)
 
 
 def without(room: Room, wave: str, day: int) -> Room:

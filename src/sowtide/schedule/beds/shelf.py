@@ -8,6 +8,7 @@ something comes into it or leaves it, however many waves ask.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from heapq import heappop, heappush
 
 from sowtide.schedule.beds.level import NEVER
@@ -22,22 +23,30 @@ class Shelf:
     Parameters
     ----------
     count
-        The number of places; all of them may have room for ever. [1]
+        The number of places. [1]
+    places
+        Those that may have room, for ever; all of them if None.
     """
 
     __slots__ = ("_again", "_greatest", "_size", "day")
 
-    def __init__(self, count: int) -> None:
+    def __init__(self, count: int, places: Iterable[int] | None = None) -> None:
         size = 1
         while size < count:
             size *= 2
         self._size = size
-        self._greatest = [NEVER] * (size + count) + [-1] * (size - count)
-        for node in range(size - 1, 0, -1):
-            self._greatest[node] = max(self._greatest[2 * node], self._greatest[2 * node + 1])
+        self._greatest = [-1] * (2 * size)
         self._again: list[tuple[int, int]] = []
         self.day = 0
         """The day that it has come to. [ordinal]"""
+        if places is not None:
+            for place in places:
+                self.put(place, NEVER)
+            return
+        first, last = size, size + count
+        while first:  # level by level up to the root
+            self._greatest[first:last] = [NEVER] * (last - first)
+            first, last = first // 2, (last + 1) // 2
 
     def advance(self, day: int) -> None:
         """Come to a day: places to be looked at again by then may have room for ever. [ordinal]"""

@@ -157,6 +157,11 @@ class Prospects:
         judged = self._judged[planted.day] = self._judge(planted)
         return judged
 
+    def judged_on(self, planted: date) -> Judged:
+        """Judge a planting day where it is no matter from which line of the file it is counted."""
+        found = self._judged.get(planted)
+        return found or self.judge(Dated.on(planted, "room", "a planting day", OURS))
+
     def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
