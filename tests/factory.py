@@ -19,9 +19,9 @@ from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Raised
 from sowtide.garden.model import Bed, Entry, Garden
 from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.schedule.beds.room import Room
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays.room import Room
 from sowtide.schedule.waves.wave import Gap, Judged, Stages, Stand, Status, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet

@@ -16,9 +16,9 @@ from ortools.sat.python import cp_model
 
 import gardens
 from gardens import crop, text
-from sowtide.schedule.beds import LONG_STAY
 from sowtide.schedule.filling import FreeBeds, PlantingOption, choose, options_for, to_fill
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.supply import supply_of
 
 FAMILIES = ("bean family", "cabbage family", "squash family", "carrot family", "lettuce family")

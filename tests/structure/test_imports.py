@@ -29,6 +29,7 @@ ENGINE = {
     "schedule",
     "schedule.waves",
     "schedule.beds",
+    "schedule.stays",
     "schedule.care",
     "schedule.checks",
     "schedule.checks.growth",

@@ -12,9 +12,10 @@ from sowtide.days import Half
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.beds import Grown, Placed, Room, family_key, place_all
+from sowtide.schedule.beds import Grown, Placed, place_all
 from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import Room, family_key
 from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
 from sowtide.schedule.work import WorkingDays, lookout_of
 

@@ -10,8 +10,8 @@ from sowtide.climate.answers import YearTold
 from sowtide.climate.questions import Climate
 from sowtide.diagnostics import Problem
 from sowtide.garden.model import Bed, Garden
-from sowtide.schedule.beds import Room
 from sowtide.schedule.only import Only
+from sowtide.schedule.stays import Room
 from sowtide.schedule.waves import Conditions, Gap, Prospects, Wave
 from sowtide.schedule.work import Lookout
 from sowtide.values import value

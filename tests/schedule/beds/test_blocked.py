@@ -15,10 +15,10 @@ from drawn import beds, entries
 from gardens import crop, text
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.beds import is_taken, row_of, share_out, too_soon
 from sowtide.schedule.beds.blocked import MOST_HOLDERS
-from sowtide.schedule.beds.room import Room
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import is_taken, row_of, share_out, too_soon
+from sowtide.schedule.stays.room import Room
 from sowtide.schedule.waves import SAFE, Blocked, Holder, Judged, Kept, Opening, Wave
 from sowtide.season import season_of
 

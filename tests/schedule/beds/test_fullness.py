@@ -14,9 +14,9 @@ import gardens
 from printed import plan_form, plan_text
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.room import Room, Stay
 from sowtide.schedule.openings.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays.room import Room, Stay
 
 BEDS = ("{bed: Long, size: 1 x 10}", "{bed: Other, size: 1 x 10, taken: 06-01..06-20}")
 APRIL, OCTOBER = date(2026, 4, 12), date(2026, 10, 1)

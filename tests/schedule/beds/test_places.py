@@ -18,9 +18,9 @@ from drawn import beds, entries
 from gardens import crop, text, wave
 from schedule.beds.test_blocked import KIN
 from sowtide.garden.read import read_garden
-from sowtide.schedule.beds import row_of, share_out, too_soon
-from sowtide.schedule.beds.room import Room
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import row_of, share_out, too_soon
+from sowtide.schedule.stays.room import Room
 from sowtide.schedule.waves import SAFE, Wave
 
 CROPS = (

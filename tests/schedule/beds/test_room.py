@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 
 import gardens
 from gardens import crop, text, wave
-from sowtide.schedule.beds.sharing import share_out
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays.sharing import share_out
 from sowtide.schedule.waves.wave import Blocked, Holder, Kept, Status, Verdict, Wave
 
 LONG, WIDE = "{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10}"

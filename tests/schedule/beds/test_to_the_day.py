@@ -12,7 +12,6 @@ import pytest
 import gardens
 from gardens import crop, text, wave
 from sowtide.days import DateSpan
-from sowtide.schedule.beds.room import Room, Stay, without
 from sowtide.schedule.fits.answer import Neighbour
 from sowtide.schedule.fits.instead_of import weigh
 from sowtide.schedule.fits.question import Question
@@ -20,6 +19,7 @@ from sowtide.schedule.openings.fullness import full_weeks
 from sowtide.schedule.packing.packing import Block, Item, Packing
 from sowtide.schedule.packing.repack import repacked
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays.room import Room, Stay, without
 from sowtide.schedule.waves import Holder, Kept
 
 LONG = "{bed: Long, size: 1 x 10}"

@@ -11,9 +11,9 @@ import gardens
 from households import clash, household
 from sowtide.report.fill.view import FillView
 from sowtide.report.fill.view import view as fill_view
-from sowtide.schedule.beds import LONG_STAY
 from sowtide.schedule.filling import Filled, FreeBeds, filled, options_for, to_fill
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.supply import supply_of
 
 BEAN = gardens.crop(

@@ -13,10 +13,10 @@ import gardens
 import replayed
 from printed import instead_of_json, instead_of_text
 from sowtide.days import DateSpan
-from sowtide.schedule.beds.room import without
 from sowtide.schedule.fits.instead_of import Weighing, weigh
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays.room import without
 
 BED = "{bed: Long, size: 1 x 10}"
 OTHER = "{bed: Other, size: 1 x 10}"

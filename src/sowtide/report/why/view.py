@@ -16,8 +16,8 @@ from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_between
 from sowtide.report.why.care_of_wave import CareOfWave, care_of_wave
-from sowtide.schedule.beds import barred
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import barred
 from sowtide.schedule.waves import Wave, pick_gap_of
 from sowtide.units import FREEZING
 from sowtide.values import value

@@ -18,9 +18,7 @@ from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.beds.opening import Openings
 from sowtide.schedule.beds.placing import Placing
-from sowtide.schedule.beds.room import Room, Stay, most_together
-from sowtide.schedule.beds.rotation import Closings, barred
-from sowtide.schedule.beds.sharing import row_of
+from sowtide.schedule.stays import Closings, Room, Stay, barred, most_together, row_of
 from sowtide.schedule.waves import Blocked, Conditions, Holder, Judged, Kept, Opening, Planting
 
 MOST_HOLDERS = 6

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import islice
 
 from sowtide.schedule.beds.open_beds import OpenBeds, Sought
-from sowtide.schedule.beds.sharing import row_of
+from sowtide.schedule.stays import row_of
 
 _FEW = 8
 """Over so few beds a wave is shared out without looking into all of them. [1]"""

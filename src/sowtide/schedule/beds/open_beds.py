@@ -18,10 +18,8 @@ from heapq import merge
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.level import NEVER
-from sowtide.schedule.beds.room import Room
-from sowtide.schedule.beds.rotation import Closings, family_key
 from sowtide.schedule.beds.shelf import Shelf
+from sowtide.schedule.stays import NEVER, Closings, Room, family_key
 from sowtide.values import value
 
 _KEPT_BITS = 4

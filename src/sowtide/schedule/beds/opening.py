@@ -13,9 +13,7 @@ from itertools import groupby
 from operator import itemgetter
 
 from sowtide.garden.crop import Raised
-from sowtide.schedule.beds.room import Room
-from sowtide.schedule.beds.rotation import Closings, barred
-from sowtide.schedule.beds.sharing import row_of, share_out
+from sowtide.schedule.stays import Closings, Room, barred, row_of, share_out
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Opening, Planting
 from sowtide.values import value
 

@@ -6,7 +6,7 @@ on must be there when it is planted, for the rest of its stay.
 
 from __future__ import annotations
 
-from sowtide.schedule.beds.room import Room
+from sowtide.schedule.stays import Room
 from sowtide.values import value
 
 QUARTER = 4

@@ -26,8 +26,7 @@ from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.open_beds import OpenBeds
 from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
-from sowtide.schedule.beds.room import Room, Sick
-from sowtide.schedule.beds.rotation import Closings
+from sowtide.schedule.stays import Closings, Room, Sick
 from sowtide.schedule.waves import (
     Blocked,
     Conditions,

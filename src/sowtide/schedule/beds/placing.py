@@ -11,9 +11,17 @@ from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.few_beds import few_beds
 from sowtide.schedule.beds.open_beds import OpenBeds, PulledOn, Sought
 from sowtide.schedule.beds.overlapping import Between, between
-from sowtide.schedule.beds.room import Room, Stay, is_taken
-from sowtide.schedule.beds.rotation import Closings, barred, family_key
-from sowtide.schedule.beds.sharing import row_in, row_of, share_out
+from sowtide.schedule.stays import (
+    Closings,
+    Room,
+    Stay,
+    barred,
+    family_key,
+    is_taken,
+    row_in,
+    row_of,
+    share_out,
+)
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Planting, Prospects, Stand, Verdict
 
 if TYPE_CHECKING:  # only beside a journal

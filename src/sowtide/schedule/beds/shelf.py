@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from heapq import heappop, heappush
 
-from sowtide.schedule.beds.level import NEVER
+from sowtide.schedule.stays import NEVER
 
 
 class Shelf:

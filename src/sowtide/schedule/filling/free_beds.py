@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sowtide.schedule.beds import LONG_STAY, family_key
 from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import LONG_STAY, family_key
 
 _DAYS = 800
 """Days that are followed from the first of the growing year on: nothing planted in it stands

@@ -8,8 +8,8 @@ from math import ceil
 
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.beds import LONG_STAY, family_key
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import LONG_STAY, family_key
 from sowtide.schedule.supply import Bearer, CropSupply, Weeks, days_of, week_of
 from sowtide.schedule.waves import Prospects
 from sowtide.values import value

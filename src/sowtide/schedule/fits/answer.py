@@ -8,7 +8,7 @@ from enum import Enum
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import row_of, share_out
+from sowtide.schedule.stays import row_of, share_out
 from sowtide.schedule.waves import SAFE, Judged, Verdict
 from sowtide.values import value
 

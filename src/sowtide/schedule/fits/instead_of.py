@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
 from sowtide.reasons import OURS
-from sowtide.schedule.beds import Room, barred, family_key, too_soon, without
 from sowtide.schedule.fits.answer import Answer, Neighbour
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import Room, barred, family_key, too_soon, without
 from sowtide.schedule.waves import Conditions, Wave
 from sowtide.values import value
 

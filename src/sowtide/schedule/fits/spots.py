@@ -7,10 +7,10 @@ from datetime import date, timedelta
 from sowtide.days import Half
 from sowtide.garden.crop import Raised
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import barred, too_soon
 from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import barred, too_soon
 from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave, planted_on
 from sowtide.units import FREEZING
 

@@ -10,7 +10,7 @@ from operator import itemgetter
 from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear, Half, week_start
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import Room
+from sowtide.schedule.stays import Room
 from sowtide.units import FREEZING
 from sowtide.values import value
 

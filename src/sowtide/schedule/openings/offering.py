@@ -8,9 +8,9 @@ from datetime import date, timedelta
 
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds import Stay, barred, family_key, too_soon
 from sowtide.schedule.openings.free_space import BedOpening, Offer
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import Stay, barred, family_key, too_soon
 from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost, planted_on
 
 _LONGEST_WAIT = timedelta(weeks=3)

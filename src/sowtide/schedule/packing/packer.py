@@ -6,9 +6,9 @@ from enum import Enum
 
 from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress
-from sowtide.schedule.beds import barred, family_key, is_taken, row_of, share_out, too_soon
 from sowtide.schedule.packing.packing import Block, Item, Packing, pack
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import barred, family_key, is_taken, row_of, share_out, too_soon
 from sowtide.schedule.waves import SAFE, Judged, Stand, Wave
 
 _EFFORT, _EFFORT_EACH = 25_000, 150

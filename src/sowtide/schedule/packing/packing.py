@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable
 from random import Random
 
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.beds import LONG_STAY, Level
+from sowtide.schedule.stays import LONG_STAY, Level
 from sowtide.values import value
 
 

@@ -15,7 +15,7 @@ from functools import cache
 from sowtide.days import short_day
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.room import Room, Stay
+from sowtide.schedule.stays.room import Room, Stay
 
 LONG_STAY = 60
 """Days in the ground from which on a wave closes its bed to its family: sowtide's own. [days]"""

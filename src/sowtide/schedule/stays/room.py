@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import date
 
 from sowtide.garden.model import Bed
-from sowtide.schedule.beds.level import Level
+from sowtide.schedule.stays.level import Level
 from sowtide.values import value
 
 
