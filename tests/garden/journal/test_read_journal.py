@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -19,6 +20,7 @@ from sowtide.garden.journal import (
     Happening,
     Measure,
     journal_of,
+    read_journal,
     takes,
 )
 
@@ -85,8 +87,12 @@ def test_the_soil_is_measured_in_degrees(written: str) -> None:
     assert found.amount == Measure(Fraction(58), "F")
 
 
-def test_no_file_and_an_empty_one_and_one_of_comments_say_nothing() -> None:
-    assert read("") == read("# only this\n") == read("\n\n") == ()
+def test_no_file_and_an_empty_one_and_one_of_comments_say_nothing(tmp_path: Path) -> None:
+    none = read_journal(tmp_path / "journal.yaml")
+    assert none.journal is not None
+    assert (none.journal.happenings, none.journal.exists, none.problems) == ((), False, ())
+    for text in ("", "# only this\n", "\n\n", "\ufeff", "# cut off"):
+        assert read(text) == ()
 
 
 DAYS = st.dates(date(2020, 1, 1), date(2035, 12, 31))
