@@ -1,0 +1,148 @@
+"""A journal on every screen in every form: what is taken back, in any order, what confirms."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import pytest
+
+from printed import form, page
+from report.test_every_report import VIEWS
+from sowtide.garden.journal import Journal, journal_of
+from sowtide.report import REPORTS
+from sowtide.report.formats.forms import TEXT, offered
+from sowtide.schedule.season import Season
+from sowtide.season import DEMO_TODAY, load_demo, season_of
+
+SLIPS = """\
+- {on: 2026-05-24, wave: bush-bean-1, bed: South, did: sown, plants: 36}
+- {on: 2026-06-01, wave: bush-bean-1, did: up, plants: 30}
+- {on: 2026-06-06, wave: bush-bean-2, bed: South, did: sown, plants: 36}
+- {on: 2026-06-05, wave: summer-squash-2, did: sown}
+- {on: 2026-06-18, wave: summer-squash-2, bed: Hoops, did: planted out, plants: 4}
+- {on: 2026-07-02, wave: bush-bean-2, did: lost, plants: 10, note: 'slugs, after the rain'}
+- {on: 2026-07-04, wave: lettuce-5, did: pulled, sick: yes}
+- {on: 2026-07-11, wave: bush-bean-1, did: first picked, amount: 1.4lb}
+- {on: 2026-07-14, wave: bush-bean-1, did: picked, amount: 2lb}
+- {on: 2026-07-08, bed: South, did: scouted, found: some}
+- {on: 2026-07-10, bed: Hoops, did: watered, with: soak}
+- {on: 2026-07-11, bed: South, did: scouted, found: none}
+- {on: 2026-07-12, did: rain, amount: 0.6in}
+- {on: 2026-07-03, wave: carrot-1, did: skipped}
+- {on: 2026-07-06, wave: bush-bean-4, bed: South, did: sown, plants: 30}
+"""
+PULLED = "- {on: 2026-07-13, wave: bush-bean-1, did: pulled, sick: yes}\n"
+TAKEN_BACK = PULLED.replace("}", ", undone: yes}")
+
+
+def read(text: str) -> Journal:
+    """Return a journal; a mistake in it is a mistake in the test."""
+    found = journal_of(text.encode(), "journal.yaml")
+    assert found.journal is not None, [problem.message for problem in found.problems]
+    return found.journal
+
+
+def season(journal: Journal | None) -> Season:
+    """Return the season of the demo garden with a journal."""
+    garden = load_demo().garden
+    assert garden is not None
+    return season_of(garden, DEMO_TODAY, None, journal)
+
+
+@cache
+def of(text: str) -> Season:
+    return season(read(text))
+
+
+def forms(command: str, of: Season) -> dict[str, object]:
+    """Return what a command prints, in every form that it is offered in."""
+    report, view = REPORTS[command], VIEWS[command](of)
+    return {
+        name: page(report, view) if name == TEXT else form(report, view, name)
+        for name in offered(report)
+    }
+
+
+@cache
+def slipped(command: str) -> dict[str, object]:
+    return forms(command, of(SLIPS))
+
+
+@pytest.mark.parametrize("command", VIEWS)
+def test_what_is_taken_back_leaves_no_trace(command: str) -> None:
+    assert forms(command, of(SLIPS + PULLED + TAKEN_BACK)) == slipped(command)
+
+
+def test_what_is_taken_back_would_have_been_seen() -> None:
+    for command in ("week", "plan", "calendar", "supply", "did", "check"):
+        assert forms(command, of(SLIPS + PULLED)) != slipped(command)
+
+
+@cache
+def turned_round() -> Season:
+    """Return the season with the entries from the last to the first, each with its place."""
+    journal = read(SLIPS)
+    return season(replace(journal, happenings=journal.happenings[::-1]))
+
+
+@pytest.mark.parametrize("command", VIEWS)
+def test_the_order_of_the_entries_makes_no_difference(command: str) -> None:
+    assert forms(command, turned_round()) == slipped(command)
+
+
+# What only confirms the plan
+
+
+def confirming(plan: Season, *, gone: bool) -> Iterator[str]:
+    """Yield entries that say of each wave that it was sown, planted, up and gone as planned."""
+    today, year = plan.today, plan.garden.year
+    for wave in plan.waves:
+        stages, begun = wave.stages, "planted out" if wave.from_trays else "sown"
+        said = [(stages.plant.day, f"bed: {s.bed.name}, did: {begun}") for s in wave.stands]
+        if wave.from_trays and wave.stands:
+            said.append((stages.sow.day, "did: sown"))
+        if wave.stands and gone:
+            said.append((stages.pull_out.day, "did: pulled"))
+        for dated, did in ((stages.up, "up"), (stages.harden_off, "hardened")):
+            if dated is not None and wave.stands:
+                said.append((dated.day, f"did: {did}"))
+        for day, did in said:
+            if day < today:
+                of_season = "" if day in year else f", season: {year.season}"
+                yield f"- {{on: {day}, wave: {wave.id}, {did}{of_season}}}\n"
+
+
+MAY_DIFFER = {
+    "done",  # says just what is noted
+    "status",  # how far a wave is known to have come
+    "steps",  # a day of the journal is a step of its own
+    "week",  # what is not noted of it is overdue from the first entry on
+    "did",
+    "did season",
+    "plan --labels",  # of what is still to be planted: a wave that is planted needs none
+}
+
+
+def told(of: Any) -> Any:
+    """Leave out of a command's JSON what a journal that confirms the plan may change."""
+    if isinstance(of, dict):
+        return {key: told(each) for key, each in of.items() if key not in MAY_DIFFER}
+    return [told(each) for each in of] if isinstance(of, list) else of
+
+
+@pytest.mark.parametrize("command", [name for name in VIEWS if name not in MAY_DIFFER])
+def test_a_journal_that_only_confirms_the_plan_changes_nothing(command: str) -> None:
+    plan = season(None)
+    # Of what is gone nothing more is picked; by the plan alone it might be, in a slow year.
+    entries = list(confirming(plan, gone=command != "supply"))
+    assert len(entries) > 50
+    confirmed = of("".join(entries))
+    report = REPORTS[command]
+    said = [
+        told(json.loads(form(report, VIEWS[command](each), "json"))) for each in (plan, confirmed)
+    ]
+    assert said[1] == said[0]
