@@ -59,12 +59,13 @@ def test_an_entry_is_of_the_season_its_day_lies_in_unless_it_says_another() -> N
             "on: 2025-12-20, wave: fruit-2, did: sown, season: 2026",
             "on: 2026-07-01, wave: fruit-1, did: picked, season: 2025",
             "on: 2026-08-02, wave: fruit-1, did: picked",
+            "on: 2062-07-02, wave: fruit-1, did: picked",
         ),
         NORTH,
         TODAY,
     )
     assert [each.span.line for each in kept.happenings] == [1, 3]
-    assert [each.span.line for each in kept.to_come] == [5]
+    assert [each.span.line for each in kept.to_come] == [5, 6]
     assert Accounts(kept.happenings, TODAY).begun == date(2025, 12, 20)
     # South of the equator a season runs from July to June.
     south = happened_in(
@@ -88,6 +89,8 @@ def test_what_is_to_come_is_told_once() -> None:
     assert told.span is not None
     assert told.span.line == 2
     assert still_to_come((), TODAY) == ()
+    (far,) = still_to_come(kept.to_come[1:], date(2025, 12, 31))
+    assert far.message == "2026-08-02 is still to come on 31 Dec: not counted"
 
 
 def test_the_account_of_a_wave_puts_its_entries_in_order() -> None:

@@ -19,7 +19,7 @@ class Happened:
     happenings
         Its entries up to today, in the order in which they are written.
     to_come
-        Entries of it that are dated later, which count for nothing yet.
+        Entries that are dated later, which count for nothing yet; a year may be a slip of the pen.
     """
 
     happenings: tuple[Happening, ...]
@@ -34,11 +34,10 @@ def is_of(happening: Happening, year: GrowingYear) -> bool:
 
 
 def happened_in(journal: Journal, year: GrowingYear, today: date) -> Happened:
-    """Return the entries of a season, those dated after today apart."""
-    mine = [each for each in journal.happenings if is_of(each, year)]
+    """Return the entries of a season, and apart those dated after today, of whatever season."""
     return Happened(
-        tuple(each for each in mine if each.on <= today),
-        tuple(each for each in mine if each.on > today),
+        tuple(each for each in journal.happenings if each.on <= today and is_of(each, year)),
+        tuple(each for each in journal.happenings if each.on > today),
     )
 
 
@@ -56,14 +55,14 @@ def still_to_come(to_come: tuple[Happening, ...], today: date) -> tuple[Problem,
     if not to_come:
         return ()
     first = min(to_come, key=lambda each: (each.on, each.span.line))
+    said = short_day(first.on) if first.on.year == today.year else first.on.isoformat()
     more = len(to_come) - 1
     also = "" if not more else ", as is one more entry" if more == 1 else f", as are {more} more"
     return (
         Problem(
             severity=Severity.WARNING,
             code="journal-day",
-            message=f"{short_day(first.on)} is still to come on {short_day(today)}{also}: "
-            "not counted",
+            message=f"{said} is still to come on {short_day(today)}{also}: not counted",
             hint="if its day is wrong, correct it here",
             span=first.span,
         ),
