@@ -146,3 +146,15 @@ def test_a_journal_that_only_confirms_the_plan_changes_nothing(command: str) -> 
         told(json.loads(form(report, VIEWS[command](each), "json"))) for each in (plan, confirmed)
     ]
     assert said[1] == said[0]
+
+
+def test_what_is_safe_again_after_the_heat_says_so_beside_the_day_it_missed() -> None:
+    # Radish is safe to sow up to 6 June; sown after that it would be picked in the hot weeks, and
+    # in July it is safe again. Seedlings of broccoli begun on 16 July come too late for good.
+    begun = of("- {on: 2026-06-01, wave: bush-bean-1, bed: South, did: sown, plants: 36}\n")
+    said = " ".join(" ".join(page(REPORTS["did"], VIEWS["did"](begun))).split())
+    radish, broccoli = (
+        said.partition(f"{wave}: ")[2].partition(" [ ] ")[0] for wave in ("radish-6", "broccoli-1")
+    )
+    assert "; its last day was 6 Jun, safe again today " in radish
+    assert "; its last day was 7 Jul " in broccoli

@@ -197,6 +197,9 @@ def _until(task: TaskView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
         return
     if of.setting.today is not None and last < of.setting.today and task.overdue:
         yield f"; its last day was {together(words.day(last, year))}"
+        sure = of.setting.sure.share
+        if sure is not None and task.delay is not None and task.delay.now >= sure:
+            yield ", safe again today"  # the days between, mostly hot weeks, are over
         return
     if must:
         yield ". "
