@@ -14,9 +14,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from gardens import season as planned
+from gardens import text, wave
 from sowtide.days import DateSpan
 from sowtide.report import REPORTS
-from sowtide.report.blocks import Block, ChartBar, ChartRow, SeasonChart, ToFillIn
+from sowtide.report.blocks import (
+    Block,
+    ChartBar,
+    ChartRow,
+    Heading,
+    Mark,
+    SeasonChart,
+    ToFillIn,
+    Track,
+    Tracks,
+    WeekStrip,
+    WeekStrips,
+)
 from sowtide.report.choices import Paper
 from sowtide.report.formats.html import html_page
 from sowtide.report.formats.html.document import _environment
@@ -102,12 +116,33 @@ def test_headings_lead_through_a_page(name: str, command: str) -> None:
 
 
 @each_garden
-def test_the_table_beside_the_drawing_has_every_bar_of_the_beds(name: str) -> None:
+def test_the_table_beside_the_drawing_has_every_bar_of_the_beds_and_what_is_free(name: str) -> None:
     chart = next(each for each in blocks(name, "calendar") if isinstance(each, SeasonChart))
     tree = parsed(html(name, "calendar"))
     rows = tree.findall(".//details//tbody/tr")
     table = {(row[0].text, row[1].text) for row in rows}
-    assert table == {(bed.name, bar.name) for bed in chart.beds for bar in bed.bars}
+    wanted = {(bed.name, bar.name) for bed in chart.beds for bar in bed.bars}
+    wanted |= {(bed.name, f"free, {each.said}") for bed in chart.beds for each in bed.free}
+    assert table == wanted
+
+
+def test_a_table_stands_beside_every_drawing() -> None:
+    first = date(2026, 6, 1)
+    tracks = Tracks(
+        days=31,
+        head=first,
+        tracks=(
+            Track("2026", first, (Mark("|", date(2026, 6, 9)), Mark("-", first, date(2026, 6, 9)))),
+        ),
+        key=(("-", "may freeze"), ("|", "last frost")),
+    )
+    key = (("#", "picked"), ("blank", "nothing"))
+    strips = WeekStrips(first, None, (WeekStrip("bean", "## #"),), key)
+    tables = parsed(html_page([Heading("T"), tracks, strips])).findall(".//details//tbody/tr")
+    assert [(row[0].text, row[1].text) for row in tables] == [
+        ("2026", "may freeze 1–8 Jun; last frost 9 Jun"),
+        ("bean", "picked 1–14 Jun; picked 22–28 Jun"),
+    ]
 
 
 @each_garden
@@ -212,6 +247,39 @@ def test_what_is_picked_of_a_kind_is_one_row_in_which_a_gap_is_blank() -> None:
     assert picked[0].width == pytest.approx(20 * a_day)
     assert picked[1].left - picked[0].left - picked[0].width == pytest.approx(10 * a_day)
     assert [words.text for words in strip.drawing.words] == ["1–20 Jun", "1–10 Jul"]
+
+
+def test_what_is_free_grows_as_the_waves_leave_a_bed() -> None:
+    # The bed holds 10 m2. Three plants from 20 May leave after 50 days and 14 of picking: 20 May +
+    # 50 = 9 July, + 14 = 23 July. Four from 1 June: + 50 = 21 July, + 14 = 4 August. A plant takes
+    # 1 m2: on 1 June 10 - 7 = 3 are free, from 23 July 6, from 4 August 10.
+    waves = (
+        wave(name="early", plants="3", start="2026-05-20"),
+        wave(plants="4", start="2026-06-01"),
+    )
+    from sowtide.report.calendar import view
+
+    found = planned(text(*waves), date(2026, 6, 1))
+    page = REPORTS["calendar"].page(view(found))
+    chart = next(each for each in page if isinstance(each, SeasonChart))
+    (bed,) = chart.beds
+    days = [(each.said.replace("\N{NO-BREAK SPACE}", " "), each.first) for each in bed.free]
+    assert days == [
+        ("3 m²", date(2026, 6, 1)),
+        ("6 m²", date(2026, 7, 23)),
+        ("10 m²", date(2026, 8, 4)),
+    ]
+    drawn = drawn_season(chart, sheet_of(Paper.A4, landscape=True))
+    (strip,) = drawn.sections[0].strips
+    boxes = [box for box in strip.drawing.boxes if box.kind == "free"]
+    assert [box.left for box in boxes] == sorted(box.left for box in boxes)
+    assert len({box.top for box in boxes}) == 1
+    words = [each.text for each in strip.drawing.words if "m²" in each.text]
+    assert words == [
+        "free: 3\N{NO-BREAK SPACE}m²",
+        "6\N{NO-BREAK SPACE}m²",
+        "10\N{NO-BREAK SPACE}m²",
+    ]
 
 
 def test_names_come_out_as_they_were_written(tmp_path: Path) -> None:

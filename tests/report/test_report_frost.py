@@ -10,6 +10,9 @@ import pytest
 import gardens
 from printed import frost_text
 from sowtide.climate.frost.thresholds import frost_table
+from sowtide.report import REPORTS
+from sowtide.report.blocks import Mark, Tracks
+from sowtide.report.frost import view
 from sowtide.season import Place, load, place_of, season_of
 
 FREEZES = {
@@ -53,6 +56,23 @@ def test_two_average_dates_give_dates_a_normal_curve_apart() -> None:
     assert "   0 °C 24 May 10 May 26 Apr 17 Sep  1 Oct 15 Oct     –   144     –" in lines
     # 2.2 °C is 4 °F warmer: 3 days for each. 22 May, 14 days to each side; 19 September.
     assert " 2.2 °C  5 Jun 22 May  8 May  5 Sep 19 Sep  3 Oct     –   120     –" in lines
+
+
+def test_a_place_of_two_average_dates_has_a_picture_of_its_odds() -> None:
+    """The days of 0 °C of the test above: 90, 50 and 10 of 100 years in spring, then in autumn."""
+    place = place_of(gardens.read(gardens.text(frost=gardens.FROST)), gardens.EARLY)
+    (drawn,) = (each for each in REPORTS["frost"].page(view(place)) if isinstance(each, Tracks))
+    track = next(each for each in drawn.tracks if each.label == "0 °C")
+    april, may, autumn = date(2026, 4, 26), date(2026, 5, 10), date(2026, 9, 17)
+    assert sorted(track.marks, key=lambda mark: mark.first) == [
+        Mark("#", date(2026, 1, 1), april),
+        Mark("=", april, may),
+        Mark(":", may, date(2026, 5, 24)),
+        Mark(":", autumn, date(2026, 10, 1)),
+        Mark("=", date(2026, 10, 1), date(2026, 10, 15)),
+        Mark("#", date(2026, 10, 15), date(2027, 1, 2)),
+    ]
+    assert {mark.sign for each in drawn.tracks for mark in each.marks} == set(dict(drawn.key))
 
 
 def test_a_place_without_frost_has_no_dates() -> None:

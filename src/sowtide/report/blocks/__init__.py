@@ -15,6 +15,7 @@ from sowtide.report.blocks.chart import (
     ChartMark,
     ChartOdds,
     ChartRow,
+    ChartSpace,
     SeasonChart,
 )
 from sowtide.report.blocks.checklists import (
@@ -27,6 +28,7 @@ from sowtide.report.blocks.checklists import (
     GridRow,
     ToFillIn,
 )
+from sowtide.report.blocks.drawn_in_words import strip_rows, track_rows
 from sowtide.report.blocks.figures import (
     FigureList,
     FigureRow,
@@ -82,6 +84,7 @@ __all__ = [
     "ChartMark",
     "ChartOdds",
     "ChartRow",
+    "ChartSpace",
     "Checklist",
     "ChecklistGroup",
     "ChecklistItem",
@@ -125,8 +128,10 @@ __all__ = [
     "WeekStrips",
     "line",
     "plain",
+    "strip_rows",
     "styled",
     "together",
+    "track_rows",
 ]
 
 Block: TypeAlias = (

@@ -35,12 +35,34 @@ class ChartBar:
 
 
 @value
+class ChartSpace:
+    """How much ground nothing stands on, from a day to the day after its last."""
+
+    said: str
+    first: date
+    beyond: date
+
+
+@value
 class ChartRow:
-    """Bars under one name, with what is said below the name where there is room."""
+    """Bars under one name, with what is said below the name where there is room.
+
+    Parameters
+    ----------
+    name
+        The name.
+    bars
+        What stands there.
+    below
+        What is said below the name.
+    free
+        How much of it is still free, stretches of days in order, for a form that can draw it.
+    """
 
     name: str
     bars: tuple[ChartBar, ...]
     below: str = ""
+    free: tuple[ChartSpace, ...] = ()
 
 
 @value

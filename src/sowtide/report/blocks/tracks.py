@@ -57,11 +57,14 @@ class Tracks:
         The first of the days that the names of the months stand for.
     tracks
         At least one.
+    key
+        What each sign means.
     """
 
     days: int
     head: date
     tracks: tuple[Track, ...]
+    key: tuple[tuple[str, str], ...]
 
 
 @value

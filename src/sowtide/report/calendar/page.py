@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
+from itertools import pairwise
 
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, GrowingYear, Half
@@ -16,6 +17,7 @@ from sowtide.report.blocks import (
     ChartMark,
     ChartOdds,
     ChartRow,
+    ChartSpace,
     SeasonChart,
     Space,
     Style,
@@ -102,6 +104,7 @@ def _chart(of: CalendarView) -> SeasonChart:
                 bed.bed,
                 tuple(bar_of(wave) for wave in shown if any(b.bed == bed.bed for b in wave.beds)),
                 bed.size,
+                tuple(_spaces(bed.bed, of)),
             )
             for bed in of.beds
         ),
@@ -287,6 +290,22 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     yield from _list(
         "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
     )
+
+
+def _spaces(bed: str, of: CalendarView) -> Iterator[ChartSpace]:
+    """Yield how much of a bed is free in all, from each day to the next on which that changes."""
+    assert of.setting.today is not None  # a season is looked at from a day
+    end = of.days.to + _A_DAY
+    spaces = [
+        (max(space.from_, of.setting.today), min(space.until or end, end), space.area)
+        for space in of.free
+        if space.bed == bed
+    ]
+    changes = sorted({day for first, beyond, _ in spaces for day in (first, beyond)})
+    for first, beyond in pairwise(changes):
+        area = sum(each for begun, over, each in spaces if begun <= first and beyond <= over)
+        if area:
+            yield ChartSpace(together(area_of(area, of.setting.units)), first, beyond)
 
 
 def _free(space: SpaceView, of: CalendarView) -> str:

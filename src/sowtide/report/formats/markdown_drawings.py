@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from itertools import groupby
 
 from sowtide.days import short_span
-from sowtide.report.blocks import ChartRow, SeasonChart, Tracks, WeekStrips
+from sowtide.report.blocks import ChartRow, SeasonChart, Tracks, WeekStrips, strip_rows, track_rows
 from sowtide.report.formats.markdown_words import paragraph, said, table_rows
 
 _A_DAY = timedelta(days=1)
@@ -15,32 +14,12 @@ _A_DAY = timedelta(days=1)
 
 def days_of_tracks(of: Tracks) -> Iterator[str]:
     """Yield a row for each track: the days of its marks, which is what a picture would show."""
-    rows = (
-        (track.label, ", ".join(_span(mark.sign, mark.first, mark.beyond) for mark in track.marks))
-        for track in of.tracks
-    )
-    yield from table_rows(("", "days"), rows)
-
-
-def _span(sign: str, first: date, beyond: date | None) -> str:
-    return f"{sign} {short_span(first, first if beyond is None else beyond - _A_DAY)}"
+    yield from table_rows(("", "days"), track_rows(of))
 
 
 def weeks_of_strips(of: WeekStrips) -> Iterator[str]:
-    """Yield a row for each strip: the weeks of each of its signs, by their Mondays."""
-    means = dict(of.key)
-    rows = []
-    for strip in of.strips:
-        found, at = [], 0
-        for sign, group in groupby(strip.signs):
-            weeks = len(tuple(group))
-            first = of.first + timedelta(weeks=at)
-            if sign != " ":
-                last = first + timedelta(weeks=weeks, days=-1)
-                found.append(f"{means.get(sign, sign)} {short_span(first, last)}")
-            at += weeks
-        rows.append((strip.label, "; ".join(found)))
-    yield from table_rows(("", "weeks"), rows)
+    """Yield a row for each strip: the weeks of each of its signs."""
+    yield from table_rows(("", "weeks"), strip_rows(of))
 
 
 def season_in_words(of: SeasonChart) -> Iterator[str]:

@@ -24,7 +24,14 @@ from sowtide.report.blocks import (
     line,
     together,
 )
-from sowtide.report.frost.view import DaysOf, FrostView, HalvesUsed, TrendSeen, YearSeen
+from sowtide.report.frost.view import (
+    DaysOf,
+    FrostView,
+    HalvesUsed,
+    Threshold,
+    TrendSeen,
+    YearSeen,
+)
 from sowtide.report.kit import words
 from sowtide.units import FREEZING, show_temperature
 
@@ -33,8 +40,22 @@ GIVEN = "given"
 
 MOST_YEARS = 30
 FROSTY, ENDS, UNKNOWN = "-", "|", "?"
+_KEY = (
+    (FROSTY, "may freeze"),
+    (ENDS, "last and first frost"),
+    (UNKNOWN, "not known"),
+)
+_OFTEN, _EVEN, _SELDOM, _HOT, _SHORT = "#", "=", ":", "~", "."
+_ODDS_KEY = (
+    (_OFTEN, "in over 90 years of 100 such a frost is still to come (spring), has come (autumn)"),
+    (_EVEN, "in 50 to 90"),
+    (_SELDOM, "in 10 to 50"),
+    (_HOT, "too hot"),
+    (_SHORT, "too dark"),
+)
 _SHARES = ("10", "50", "90")
 _DAYS_OF_A_TRACK = 366
+_A_DAY = timedelta(days=1)
 _MOST_LEFT_OUT = 6
 
 
@@ -52,7 +73,7 @@ def page(of: FrostView) -> Iterator[Block]:
         yield Space()
         yield _table(of)
         yield Text(_how_to_read(of))
-        yield from _years(of)
+        yield from _through_the_year(of) if of.years is None else _years(of)
     yield from _hot_weeks(of)
     yield Space()
     yield Text(_short_days(of))
@@ -119,6 +140,54 @@ def _how_to_read(of: FrostView) -> str:
     return f"{text} {ends}."
 
 
+def _through_the_year(of: FrostView) -> Iterator[Block]:
+    """Yield a picture of the odds, of the hot weeks and of the short days, over the year."""
+    year = of.setting.year
+    beyond = year.first + timedelta(days=_DAYS_OF_A_TRACK)
+    tracks = [
+        Track(
+            show_temperature(each.at_c, of.setting.units),
+            year.first,
+            tuple(_odds_of(each, year.first, beyond)),
+        )
+        for each in of.thresholds
+    ]
+    if of.hot_span is not None:
+        hot = Mark(_HOT, of.hot_span.from_, of.hot_span.to + _A_DAY)
+        tracks.append(Track("heat", year.first, (hot,)))
+    short = of.short_days
+    if short.until is not None and short.from_ is not None:
+        marks = (
+            Mark(_SHORT, year.first, short.until + _A_DAY),
+            Mark(_SHORT, short.from_, beyond),
+        )
+        tracks.append(Track("light", year.first, marks))
+    used = {mark.sign for track in tracks for mark in track.marks}
+    yield Space()
+    yield Heading("THROUGH THE YEAR")
+    yield Tracks(
+        days=_DAYS_OF_A_TRACK,
+        head=year.first,
+        tracks=tuple(tracks),
+        key=tuple((sign, means) for sign, means in _ODDS_KEY if sign in used),
+    )
+
+
+def _odds_of(of: Threshold, first: date, beyond: date) -> Iterator[Mark]:
+    """Yield the days of each odds: in spring of a frost still to come, in autumn of one come."""
+    signs = (_SELDOM, _EVEN, _OFTEN)
+    begun = first
+    for sign, day in reversed(tuple(zip(signs, _three(of.spring), strict=True))):
+        if day is not None and day > begun:
+            yield Mark(sign, begun, day)
+            begun = day
+    over = beyond
+    for sign, day in reversed(tuple(zip(signs, _three(of.autumn), strict=True))):
+        if day is not None and day < over:
+            yield Mark(sign, day, over)
+            over = day
+
+
 def _years(of: FrostView) -> Iterator[Block]:
     """Yield the recorded years: a picture, where they are from, those left out, and any trend."""
     if of.years is None or of.halves is None:
@@ -142,14 +211,14 @@ def _picture(years: tuple[YearSeen, ...], *, south: bool) -> Iterator[Block]:
         yield Text("no year is complete enough")
         return
     yield Tracks(
-        _DAYS_OF_A_TRACK,
-        GrowingYear(years[-1].season, south).first,
-        tuple(_track(each, GrowingYear(each.season, south)) for each in years[-MOST_YEARS:]),
+        days=_DAYS_OF_A_TRACK,
+        head=GrowingYear(years[-1].season, south).first,
+        tracks=tuple(_track(each, GrowingYear(each.season, south)) for each in years[-MOST_YEARS:]),
+        key=_KEY,
     )
     more = len(years) - MOST_YEARS
     if more > 0:
         yield Text(f"and {more} earlier years")
-    yield Text("- may freeze  | last and first frost  ? not known")
 
 
 def _track(of: YearSeen, year: GrowingYear) -> Track:

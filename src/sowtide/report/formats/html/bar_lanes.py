@@ -10,7 +10,7 @@ from datetime import timedelta
 from itertools import product
 
 from sowtide.days import MONTHS, short_span
-from sowtide.report.blocks import ChartBar
+from sowtide.report.blocks import ChartBar, ChartSpace
 from sowtide.report.formats.html.day_scale import DayScale
 from sowtide.report.formats.html.extent import extent, shortened_to
 from sowtide.report.formats.html.marks import Box, Words
@@ -92,7 +92,7 @@ def span_of(of: ChartBar, scale: DayScale, kind: str) -> BarSpan | None:
         tail = short_span(first, beyond - timedelta(days=1))
         tail += f", {of.note}" if of.note else ""
     since = of.first < scale.first
-    day = f"{of.first.day} {MONTHS[of.first.month - 1]}"
+    day = f"{':' * of.name.isdecimal()} {of.first.day} {MONTHS[of.first.month - 1]}"
     return BarSpan(
         left=left,
         right=right,
@@ -100,9 +100,42 @@ def span_of(of: ChartBar, scale: DayScale, kind: str) -> BarSpan | None:
         kind=kind,
         since=since,
         on=of.beyond > scale.beyond,
-        names=(of.name,) if since or not of.name else (f"{of.name} {day}", of.name),
+        names=(of.name,) if since or not of.name else (f"{of.name}{day}", of.name),
         tail=tail,
     )
+
+
+def free_lane(spaces: Iterable[ChartSpace], scale: DayScale, size: float) -> tuple[_Written, ...]:
+    """Return what is free in a lane of its own, each stretch with how much it is where that fits.
+
+    Parameters
+    ----------
+    spaces
+        Stretches of days that do not overlap, in order.
+    scale
+        The days shown.
+    size
+        Of the letters. [mm]
+    """
+    found: list[_Written] = []
+    for each in spaces:
+        left, right = scale.at(each.first), scale.at(each.beyond)
+        if right <= left:
+            continue
+        names = (each.said,) if found else (f"free: {each.said}", each.said)
+        bar = BarSpan(
+            left=left,
+            right=right,
+            picked=None,
+            kind="free",
+            since=False,
+            on=False,
+            names=names,
+            tail="",
+        )
+        name = next((name for name in names if _fits(name, bar.name_room, size)), "")
+        found.append(_written(bar, size, name=name, tail="", before="", behind=("", "")))
+    return tuple(found)
 
 
 def lanes(bars: Iterable[BarSpan], width: float, size: float) -> tuple[tuple[_Written, ...], ...]:
@@ -241,7 +274,8 @@ def drawn(lane: Iterable[_Written], top: float, of: LaneMeasures) -> Iterator[Bo
 def _words(of: _Written, middle: float, high: float, size: float) -> Iterator[Box | Words]:
     bar = of.bar
     if of.name:
-        yield Words(bar.left + _PAD, middle, of.name, size, "name")
+        kind = "plain" if bar.kind == "free" else "name"
+        yield Words(bar.left + _PAD, middle, of.name, size, kind)
     if of.tail:
         assert bar.picked is not None  # it stands in there
         wide = extent(of.tail, size)

@@ -18,11 +18,14 @@ from sowtide.report.blocks import (
     Style,
     Tracks,
     WeekStrips,
+    strip_rows,
+    track_rows,
 )
 from sowtide.report.choices import Paper
+from sowtide.report.formats.html.marks import Drawing
 from sowtide.report.formats.html.paper import PrintSheet, sheet_of
 from sowtide.report.formats.html.season_drawing import drawn_season
-from sowtide.report.formats.html.track_drawing import drawn_tracks
+from sowtide.report.formats.html.track_drawing import drawn_tracks, key_of_tracks
 from sowtide.report.formats.html.week_drawing import drawn_weeks, key_of
 from sowtide.values import value
 
@@ -53,6 +56,16 @@ class Part:
     block: Block
     level: int
     drawn: Any
+
+
+@value
+class DrawnStrips:
+    """Strips drawn, what their fillings mean, and the same as a table: its head and its rows."""
+
+    drawing: Drawing
+    key: tuple[tuple[str, str], ...]
+    of: str
+    rows: tuple[tuple[str, str], ...]
 
 
 def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
@@ -86,9 +99,13 @@ def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
         if isinstance(block, SeasonChart):
             drawn = drawn_season(block, sheet)
         elif isinstance(block, Tracks):
-            drawn = drawn_tracks(block, sheet)
+            drawn = DrawnStrips(
+                drawn_tracks(block, sheet), key_of_tracks(block), "days", tuple(track_rows(block))
+            )
         elif isinstance(block, WeekStrips):
-            drawn = drawn_weeks(block, sheet), key_of(block)
+            drawn = DrawnStrips(
+                drawn_weeks(block, sheet), key_of(block), "weeks", tuple(strip_rows(block))
+            )
         level = 2 if titled else 1
         titled = titled or bool(_title(block))
         yield Part(type(block).__name__, block, level, drawn)

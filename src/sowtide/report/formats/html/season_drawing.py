@@ -11,6 +11,7 @@ from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
 from sowtide.report.formats.html.bar_lanes import (
     LaneMeasures,
     drawn,
+    free_lane,
     lanes,
     one_lane,
     span_of,
@@ -29,6 +30,8 @@ _MOST_LANES = 16
 _ABOVE, _SECTION, _BELOW = 17.0, 5.5, 60.0
 """Room for the title over the drawing, that of a section, and what follows it all. [mm]"""
 _A_DAY = timedelta(days=1)
+_TRAYS, _PICKED = "trays", "picked"
+"""Said beside a name, so that a row means the same on a page that its title does not stand on."""
 
 
 @value
@@ -112,8 +115,11 @@ def drawn_season(of: SeasonChart, sheet: PrintSheet) -> DrawnSeason:
 
 
 def _label(of: SeasonChart) -> float:
-    names = [name for group in of.names for name in group]
-    widest = max((extent(name, _LABEL_SIZE, bold=True) for name in names), default=0.0)
+    beds, rows = of.names
+    said = extent(f" {_TRAYS}", _LABEL_SIZE)
+    wide = [extent(name, _LABEL_SIZE, bold=True) for name in beds]
+    wide += [extent(name, _LABEL_SIZE, bold=True) + said for name in rows]
+    widest = max(wide, default=0.0)
     return min(max(widest + 2.0, _LABEL_LEAST), _LABEL_MOST)
 
 
@@ -126,9 +132,10 @@ def _height(sections: Iterable[StripSection]) -> float:
 
 def _sections(of: SeasonChart, scale: DayScale, measures: LaneMeasures) -> Iterator[StripSection]:
     behind = tuple(_behind(of, scale))
+    bench = tuple(ChartRow(row.name, row.bars, _TRAYS) for row in of.bench)
     parts = (
         ("", "", of.beds, "bed"),
-        ("Bench", "in trays, by series; the number is the wave's", of.bench, "trays"),
+        ("Bench", "in trays, by series; the number is the wave's", bench, "trays"),
         ("On the table", "what is picked; a blank is a gap", _picked_rows(of.table), "bed"),
     )
     for title, note, rows, kind in parts:
@@ -149,7 +156,7 @@ def _picked_rows(rows: Iterable[ChartRow]) -> tuple[ChartRow, ...]:
                 runs.append((first, beyond))
         if runs:
             bars = tuple(ChartBar("", first, beyond, (first, beyond)) for first, beyond in runs)
-            found.append((runs[0][0], ChartRow(row.name, bars)))
+            found.append((runs[0][0], ChartRow(row.name, bars, _PICKED)))
     return tuple(row for _, row in sorted(found, key=lambda each: (each[0], each[1].name)))
 
 
@@ -161,12 +168,13 @@ def _strips(
     behind: tuple[tuple[float, str], ...],
 ) -> Iterator[Strip]:
     bars = [span for bar in row.bars if (span := span_of(bar, scale, kind)) is not None]
-    if not bars:
+    free = free_lane(row.free, scale, measures.letters)
+    if not bars and not free:
         return
-    if row.bars[0].name:
-        found = lanes(bars, scale.width, measures.letters)
-    else:
+    if row.bars and not row.bars[0].name:
         found = (one_lane(bars, scale.width, measures.letters),)
+    else:
+        found = (*lanes(bars, scale.width, measures.letters), *([free] if free else ()))
     parts = range(0, len(found), _MOST_LANES)
     for number, start in enumerate(parts):
         some = found[start : start + _MOST_LANES]
@@ -178,7 +186,7 @@ def _strips(
             row.name,
             below,
             Drawing(
-                said="; ".join(_bar_said(bar) for bar in row.bars) if not number else "continued",
+                said="continued" if number else "; ".join(_said(row)),
                 width=scale.width,
                 height=high,
                 strokes=tuple(Stroke(at, 0.0, at, high, kind) for at, kind in behind),
@@ -213,6 +221,8 @@ def _key(of: SeasonChart) -> Iterator[tuple[str, str]]:
     bars = [bar for bed in of.beds for bar in bed.bars]
     if any(bar.first < of.days.first or bar.beyond > of.days.last + _A_DAY for bar in bars):
         yield "since", "since before, or stands on"
+    if any(bed.free for bed in of.beds):
+        yield "free", "still free"
     if any(of.frosts):
         yield "frost", "average last and first frost"
 
@@ -230,6 +240,22 @@ def _in_words(of: SeasonChart) -> Iterator[WaveDays]:
                 until=short_span(bar.beyond, bar.beyond),
                 note=bar.note,
             )
+        for space in row.free:
+            yield WaveDays(
+                row=row.name,
+                name=f"free, {space.said}",
+                from_=short_span(space.first, space.first),
+                picked="",
+                until=short_span(space.beyond, space.beyond),
+                note="",
+            )
+
+
+def _said(of: ChartRow) -> Iterator[str]:
+    """Yield what stands in a row and what of it is free, for those who hear it read."""
+    yield from map(_bar_said, of.bars)
+    for space in of.free:
+        yield f"{space.said} free {short_span(space.first, space.beyond - _A_DAY)}"
 
 
 def _bar_said(bar: ChartBar) -> str:

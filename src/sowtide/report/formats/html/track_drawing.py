@@ -12,7 +12,16 @@ from sowtide.report.formats.html.paper import PrintSheet
 
 _HIGH, _HEAD, _SIZE, _THIN = 3.4, 4.6, 2.4, 0.7  # [mm]
 _ONE_DAY = timedelta(days=1)
-_KINDS = {"-": "frosty", "|": "edge", "?": "unknown"}
+_KINDS = {
+    "-": "frosty",
+    "|": "edge",
+    "?": "unknown",
+    "#": "since",
+    "=": "frosty",
+    ":": "unknown",
+    "~": "hot",
+    ".": "bed",
+}
 """How the signs of a track are filled; any other is as the end of something."""
 
 
@@ -43,6 +52,11 @@ def drawn_tracks(of: Tracks, sheet: PrintSheet) -> Drawing:
         boxes=tuple(boxes),
         words=tuple(words),
     )
+
+
+def key_of_tracks(of: Tracks) -> tuple[tuple[str, str], ...]:
+    """Return how each sign of the key is filled, and what it means."""
+    return tuple((_KINDS.get(sign, "edge"), means) for sign, means in of.key)
 
 
 def _box(mark: Mark, scale: DayScale, label: float, top: float) -> Box:

@@ -14,11 +14,19 @@ _INDENT = 6
 
 
 def tracks(of: Tracks, width: int) -> Iterator[Line]:
-    """Yield the names of the months, and a line for each track."""
-    cells = width - _INDENT
-    yield styled(" " * _INDENT + _months(of, cells), Style.DIM)
+    """Yield the names of the months, a line for each track, and what its signs mean."""
+    indent = max(_INDENT, *(cells_of(each.label) + 2 for each in of.tracks))
+    cells = width - indent
+    yield styled(" " * indent + _months(of, cells), Style.DIM)
     for each in of.tracks:
-        yield line(f"{each.label}  ", _drawn(each, of.days, cells))
+        label = each.label + " " * (indent - cells_of(each.label))
+        yield line(label, _drawn(each, of.days, cells))
+    yield from _key(of, width)
+
+
+def _key(of: Tracks | WeekStrips, width: int) -> Iterator[Line]:
+    said = "; ".join(f"{sign}\N{NO-BREAK SPACE}{means}" for sign, means in of.key)
+    yield from wrap((said, Style.DIM), width)
 
 
 def _cell(day: date, start: date, days: int, cells: int) -> int:
@@ -62,8 +70,7 @@ def week_strips(of: WeekStrips, width: int) -> Iterator[Line]:
     room = (width - least - 2) // across
     for first in range(0, weeks, room):
         yield from _part(of, range(first, min(first + room, weeks)), least, across)
-    said = "; ".join(f"{sign}\N{NO-BREAK SPACE}{means}" for sign, means in of.key)
-    yield from wrap((said, Style.DIM), width)
+    yield from _key(of, width)
 
 
 def _part(of: WeekStrips, weeks: range, least: int, across: int) -> Iterator[Line]:
