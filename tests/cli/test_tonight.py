@@ -1,4 +1,4 @@
-"""``sowtide frost --tonight``: a low with its unit, and nothing else."""
+"""The weather at the door: ``frost --tonight`` and ``week --high``, each with its unit."""
 
 from __future__ import annotations
 
@@ -11,12 +11,15 @@ from sowtide.cli import main
 
 
 def run(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, *words: str
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    *words: str,
+    command: str = "frost",
 ) -> tuple[int, str, str]:
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setattr("gc.disable", lambda: None)
     monkeypatch.setattr("gc.freeze", lambda: None)
-    monkeypatch.setattr(sys, "argv", ["sowtide", "frost", "--demo", *words])
+    monkeypatch.setattr(sys, "argv", ["sowtide", command, "--demo", *words])
     with pytest.raises(SystemExit) as left:
         main()
     out, err = capsys.readouterr()
@@ -29,6 +32,7 @@ def run(
         (("--tonight", "34"), "'34' has no unit; write 34F or 34C."),
         (("--tonight", "cold"), "'cold' is no temperature; write it as 34F or 1C."),
         (("--tonight", "34K"), "'34K' is no temperature"),
+        (("--tonight", "134F"), "'134F' is not between -76 °F and 104 °F."),
         (("--clear",), "--clear, --cloudy and --cover go with --tonight."),
         (("--tonight", "34F", "--clear", "--cloudy"), "Choose one of --clear and --cloudy."),
     ],
@@ -72,3 +76,36 @@ def test_the_demos_september_evening(
     (tomato,) = [wave for wave in waves if wave["wave"] == "tomato-1"]
     # 30 °F is 2 °F below what ends it, and such a sheet keeps off 1.5 °F.
     assert (tomato["action"], tomato["beyond_cover"]) == ("pick first", True)
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("96", "'96' has no unit; write 96F or 96C."),
+        ("hot", "'hot' is no temperature"),
+        ("96C", "'96C' is not between -20 °C and 60 °C."),
+    ],
+)
+def test_how_hot_a_week_gets_is_read_with_its_unit(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, written: str, said: str
+) -> None:
+    code, out, err = run(capsys, monkeypatch, "--high", written, command="week")
+    assert (code, out) == (2, "")
+    assert said in err
+    _, out, _ = run(capsys, monkeypatch, "--high", "96F", "--format", "json", command="week")
+    assert json.loads(out)["heat"]["high_c"] == 35.6
+
+
+def test_the_demos_july_heat(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, out, _ = run(capsys, monkeypatch, "--high", "96F", command="week")
+    door = out[: out.index("CANNOT SLIP")]
+    heads = ("SHADE AND WATER FIRST", "THEN WATER", "SOW IN THE COOL", "NOT IN THIS HEAT", "EXPECT")
+    places = [door.index(head) for head in heads]
+    assert places == sorted(places)
+    assert len(door.splitlines()) < 50  # a page to hang at the door
+    _, out, _ = run(capsys, monkeypatch, "--today", "2026-06-25", "--high", "99F", command="week")
+    picked = out[out.index("PICK NOW") : out.index("THEN WATER")]
+    assert "lettuce-4, -5, -6" in picked
+    assert "pea-1" in picked

@@ -100,8 +100,8 @@ def test_help_loads_no_more_than_the_group() -> None:
 @pytest.mark.parametrize(
     ("arguments", "packages"),
     [
-        ("week", {"report.week"}),
-        ("week --format json", {"report.week"}),
+        ("week", {"report.week", "report.heat"}),
+        ("week --format json", {"report.week", "report.heat"}),
         ("calendar", {"report.calendar", "schedule.supply"}),
         ("plan", {"report.plan"}),
         ("plan --format csv", {"report.plan"}),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import date
 from functools import wraps
@@ -15,6 +16,7 @@ from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.schedule.season import Season
 from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
+from sowtide.units import Units, celsius, show_temperature
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.learning import OwnYields
@@ -76,6 +78,40 @@ class Count(_PlainDigits, click.IntRange):
 
 class Degrees(_PlainDigits, click.FloatRange):
     """A difference of temperatures within bounds."""
+
+
+class Temperature(click.ParamType[float]):
+    """A temperature with its unit, as ``34F``; in °C once it is read.
+
+    Parameters
+    ----------
+    least, most
+        Bounds. [°C]
+    """
+
+    name = "temperature"
+
+    def __init__(self, least: float, most: float) -> None:
+        self._least, self._most = least, most
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Read the temperature. [°C]"""
+        if isinstance(value, float):
+            return value
+        found = re.fullmatch(r"(-?[0-9]{1,3}(?:\.[0-9])?) ?°?([FCfc])", value)
+        if found is None:
+            if re.fullmatch(r"-?[0-9]+(?:\.[0-9]+)?", value):
+                self.fail(f"'{value}' has no unit; write {value}F or {value}C.", param, ctx)
+            self.fail(f"'{value}' is no temperature; write it as 34F or 1C.", param, ctx)
+        number = float(found[1])
+        degrees = celsius(number) if found[2] in "Ff" else number
+        if not self._least <= degrees <= self._most:
+            unit = Units.US if found[2] in "Ff" else Units.METRIC
+            least, most = (show_temperature(end, unit) for end in (self._least, self._most))
+            self.fail(f"'{value}' is not between {least} and {most}.", param, ctx)
+        return degrees
 
 
 def garden_options(command: _Command) -> _Command:

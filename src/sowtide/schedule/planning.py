@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from itertools import repeat
 from typing import TYPE_CHECKING
 
-from sowtide.days import Half
+from sowtide.days import DateSpan, Half
 from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
@@ -20,7 +20,7 @@ from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
 from sowtide.schedule.work import WorkingDays, lookout_of
 
 if TYPE_CHECKING:  # only beside a journal
-    from sowtide.schedule.care import CarePlan
+    from sowtide.schedule.care import CarePlan, HeatForecast
     from sowtide.schedule.happened import Accounts
 
 
@@ -99,7 +99,7 @@ def _care(
     conditions: Conditions,
     today: date,
     accounts: Accounts | None,
-    typed: tuple[date, float] | None = None,
+    forecast: HeatForecast | None = None,
 ) -> CarePlan | None:
     """Return the care of the waves that stand or are to stand; None where none is asked for."""
     if not garden.care:
@@ -118,7 +118,7 @@ def _care(
         today,
         accounts,
         works=working.__contains__,
-        typed=typed,
+        forecast=forecast,
         frosts=(None if last is None else last.day, None if first is None else first.day),
     )
 
@@ -131,13 +131,23 @@ def with_high(season: Season, first: date, high: float) -> Season:
     season
         The season.
     first
-        First day of the week.
+        First day of the week; in the week of today the heat is that of the days to come.
     high
         The highest temperature expected in it. [°C]
     """
-    typed = (first, high)
+    if season.care is None:
+        return season
+    from sowtide.schedule.care import HeatForecast
+
+    last = first + timedelta(days=6)
+    begins = season.today if first <= season.today <= last else first
     care = _care(
-        season.garden, season.waves, season.conditions, season.today, season.accounts, typed
+        season.garden,
+        season.waves,
+        season.conditions,
+        season.today,
+        season.accounts,
+        HeatForecast(DateSpan(begins, last), high),
     )
     return replace(season, care=care)
 

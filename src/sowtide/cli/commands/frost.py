@@ -2,45 +2,29 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
 
-from sowtide.cli.options import Degrees, garden_options, load_garden, season_from, the_day
+from sowtide.cli.options import (
+    Degrees,
+    Temperature,
+    garden_options,
+    load_garden,
+    season_from,
+    the_day,
+)
 from sowtide.cli.output import complain
 from sowtide.cli.printing import forms_of, say
 from sowtide.report import frost
 from sowtide.season import place_of
-from sowtide.units import celsius
-
-
-class Temperature(click.ParamType[float]):
-    """A temperature with its unit, as ``34F``; in °C once it is read."""
-
-    name = "temperature"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> float:
-        """Read the temperature. [°C]"""
-        if isinstance(value, float):
-            return value
-        found = re.fullmatch(r"(-?\d{1,2}(?:\.\d)?) ?°?([FCfc])", value)
-        if found is None:
-            if re.fullmatch(r"-?\d+(?:\.\d+)?", value):
-                self.fail(f"'{value}' has no unit; write {value}F or {value}C.", param, ctx)
-            self.fail(f"'{value}' is no temperature; write it as 34F or 1C.", param, ctx)
-        number = float(found[1])
-        return celsius(number) if found[2] in "Ff" else number
 
 
 @click.command()
 @click.option(
     "--tonight",
-    type=Temperature(),
+    type=Temperature(-60, 40),
     metavar="LOW",
     help="What to do this evening: the low that is forecast, as 34F or 1C.",
 )

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
-from sowtide.cli.options import Count, Degrees, with_season
+from sowtide.cli.options import Count, Temperature, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.report.week import REPORT, WeekBy, WeekView, view
@@ -63,8 +63,10 @@ class WeekOption(click.ParamType[date | str]):
 )
 @click.option(
     "--high",
-    type=Degrees(-40, 140),
-    help="The highest temperature expected in that week, in the site's degrees.",
+    type=Temperature(-20, 60),
+    metavar="HIGH",
+    help="The highest temperature expected in that week, as 96F or 35C: what to shade and water "
+    "first, to pick, and to put off.",
 )
 @narrowing_options
 @quiet_option
@@ -88,9 +90,8 @@ def command(
     """
     asked = _monday(week_, season) if isinstance(week_, str) else week_
     first = week_start(asked or season.today, starts=season.garden.site.week_starts)
-    limit = None if high is None else season.garden.site.units.temperature(high)
-    if limit is not None and season.care is not None:
-        season = with_high(season, first, limit)
+    if high is not None:
+        season = with_high(season, first, high)
     only = only_of(season, beds=beds, crops=crops)
     care = season.care
     sheets = week_sheets(
@@ -106,7 +107,7 @@ def command(
     if only is not None:
         sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
         season = narrowed(season, only)
-    return view(sheets, season, by=WeekBy(by), quiet=quiet, high=limit)
+    return view(sheets, season, by=WeekBy(by), quiet=quiet, high=high)
 
 
 def _monday(week: str, season: Season) -> date:

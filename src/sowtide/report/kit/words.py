@@ -219,6 +219,17 @@ def listed(texts: Iterable[str], *, last: str = "and") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
+def named_shortly(waves: Iterable[str]) -> str:
+    """Name waves, each series once: ``cucumber-1, -2, squash-1``."""
+    named: list[str] = []
+    before = ""
+    for wave in waves:
+        series, _, number = wave.rpartition("-")
+        named.append(f"-{number}" if series == before else wave)
+        before = series
+    return ", ".join(named)
+
+
 def some_beds(names: Sequence[str]) -> str:
     """Name some beds, or where they are many say how many and the first and the last."""
     if len(names) <= _MOST_BEDS:

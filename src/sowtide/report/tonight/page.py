@@ -11,7 +11,6 @@ from sowtide.report.blocks import (
     ChecklistGroup,
     ChecklistItem,
     Rule,
-    Space,
     Text,
     line,
 )
@@ -51,7 +50,7 @@ def page(of: TonightView) -> Iterator[Block]:
             "Nothing is moved until you note it with `sowtide did`.",
             hang=2,
         )
-    yield Space()
+    yield Rule()
     yield from _notes(of)
 
 

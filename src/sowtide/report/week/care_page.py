@@ -12,8 +12,13 @@ from sowtide.report.week.view import SheetView, WeekView
 
 def care_of_week(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     """Yield what a week's care comes to; nothing where there is none."""
-    if sheet.not_this_week:
-        said = "; ".join(_held(each, of) for each in sheet.not_this_week)
+    named = () if sheet.heat is None else sheet.heat.put_off  # those stand on the sheet of the heat
+    heat = {(each.what, each.bed, each.due) for each in named}
+    held = [
+        each for each in sheet.not_this_week if (each.routine, each.bed, each.asked) not in heat
+    ]
+    if held:
+        said = "; ".join(_held(each, of) for each in held)
         yield Text(line(("NOT THIS WEEK:", Style.HEADING), f" {said}"), hang=2)
     for wanted in sheet.decide:
         day = together(words.weekday(wanted.on, of.setting.year))

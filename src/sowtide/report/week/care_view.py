@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from sowtide.garden.care import Measured
+from sowtide.garden.care import Measured, Routine
+from sowtide.report.heat import PutOffView
 from sowtide.report.week.tasks_view import AmountView, HeldView, TotalView, VerdictWanted
-from sowtide.schedule.care import CarePlan, CareTotal, totals_of
+from sowtide.schedule.care import HEAT, CarePlan, CareTotal, totals_of
 from sowtide.schedule.season import Season
 from sowtide.units import Units
 
@@ -59,21 +60,48 @@ def _per_area(grams: float, area: int, units: Units) -> AmountView:
     return AmountView(grams / _POUND * _THOUSAND_FT2 / area, "lb per 1000 ft2")
 
 
-def held(care: CarePlan, first: date, last: date) -> Iterator[HeldView]:
-    """Yield what a week asks for and does not get: put off beyond it, or given up."""
-    found: dict[tuple[str, str, date, str, date | None], list[str]] = {}
+def held(care: CarePlan, first: date, last: date, today: date) -> Iterator[HeldView]:
+    """Yield what a week asks for and does not get: put off beyond it, or given up.
+
+    What is overdue is asked for by the week of today.
+    """
+    late_too = first <= today <= last
+    found: dict[tuple[Routine, str, date, str, date | None], list[str]] = {}
     for dose in care.doses:
-        if first <= dose.asked <= last < dose.day and dose.why is not None and not dose.overdue:
-            key = dose.routine.name, dose.plot.bed.name, dose.asked, dose.why, dose.day
+        asks = first <= dose.asked or (dose.overdue and late_too)
+        if asks and dose.asked <= last < dose.day and dose.why is not None:
+            key = dose.routine, dose.plot.bed.name, dose.asked, dose.why, dose.day
             found.setdefault(key, []).append(dose.plot.wave.id)
     for gives in care.gives:
         if first <= gives.asked <= last:
-            given = gives.routine.name, gives.plot.bed.name, gives.asked, gives.why, None
+            given = gives.routine, gives.plot.bed.name, gives.asked, gives.why, None
             found.setdefault(given, []).append(gives.plot.wave.id)
     for (routine, bed, asked, why, until), waves in found.items():
         yield HeldView(
-            routine=routine, bed=bed, waves=tuple(waves), asked=asked, why=why, until=until
+            routine=routine.name,
+            does=routine.does,
+            bed=bed,
+            waves=tuple(waves),
+            asked=asked,
+            why=why,
+            until=until,
         )
+
+
+def put_off_by_heat(held: Iterable[HeldView]) -> Iterator[PutOffView]:
+    """Yield the care that waits for the heat to be over."""
+    for each in held:
+        if each.why == HEAT:
+            yield PutOffView(
+                what=each.routine,
+                kind=each.does,
+                bed=each.bed,
+                waves=each.waves,
+                due=each.asked,
+                until=each.until,
+                cannot_wait=each.until is None,
+                task=None,
+            )
 
 
 def to_decide(season: Season, care: CarePlan, first: date, last: date) -> Iterator[VerdictWanted]:

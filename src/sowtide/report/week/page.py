@@ -19,6 +19,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
+from sowtide.report.heat import HeatView
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.lookouts import look_for
@@ -40,6 +41,8 @@ def page(of: WeekView) -> Iterator[Block]:
     for number, sheet in enumerate(of.sheets):
         if number:
             yield Space()
+        if sheet.heat is not None:
+            yield from _heat(sheet.heat, of)
         yield from _sheet(sheet, of)
     foot = tuple(_foot(of))
     if foot:
@@ -66,6 +69,14 @@ def _sheet(sheet: SheetView, of: WeekView) -> Iterator[Block]:
         head = f"IN {noted.on.year}, {short_day(noted.on)}: "
         yield Text(f"{noted.what}: {noted.note}", first=head, hang=2)
     yield ToFillIn("NOTES", (), ("", ""))
+
+
+def _heat(heat: HeatView, of: WeekView) -> Iterator[Block]:
+    """Yield the sheet of the heat, before that of its week: a page to hang at the door."""
+    from sowtide.report.heat import page_of_heat
+
+    yield from page_of_heat(heat, of.setting)
+    yield Space()
 
 
 def _heading(sheet: SheetView, of: WeekView) -> Iterator[Block]:

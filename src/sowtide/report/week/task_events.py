@@ -46,6 +46,8 @@ def _event(task: TaskView, key: str, day: date, *, must: bool = False, ripe: str
         said.insert(0, amount_of(amount, task))
     if task.kind is not Kind.PICK and task.blocked_until is not None:
         said.append(f"not picked until {task.blocked_until}")
+    if task.wait_until is not None:
+        said.append(f"in this heat not before {task.wait_until}")
     if task.kind in (Kind.SPRAY, Kind.DUST):
         said.append("read the label again first")
     if task.overdue:

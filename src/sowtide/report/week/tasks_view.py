@@ -49,7 +49,8 @@ class TaskView:
     `wave` is null for work on a bed that belongs to none or to several; `waves` are all of them;
     `routine` is the care that asks for it, `mix` what is measured into the water, `weight` what its
     amount weighs, `blocked_until` the first day on which picking may begin again. `place` is where
-    it is done, in words; `judged` what is thought of its wave.
+    it is done, in words; `judged` what is thought of its wave. `wait_until`
+    proposes a day to look again, where it had better not be done in the heat that is forecast.
     """
 
     id: str
@@ -74,6 +75,7 @@ class TaskView:
     blocked_until: date | None
     planned: date | None
     cannot_wait: bool
+    wait_until: date | None
     place: Unsaid[str]
     judged: Unsaid[Judgement | None]
 
@@ -98,6 +100,7 @@ class HeldView:
     """Care that a week asks for and does not get, why, and when it comes; null for not at all."""
 
     routine: str
+    does: str
     bed: str
     waves: tuple[str, ...]
     asked: date
@@ -189,8 +192,20 @@ def walk_of(season: Season) -> tuple[str, ...]:
     return tuple(sorted(beds, key=lambda bed: bed in unwell))
 
 
-def task_view(task: Task, blocked_until: date | None = None) -> TaskView:
-    """Return a task as a view; of a picking the day until which it waits, where it does."""
+def task_view(
+    task: Task, blocked_until: date | None = None, wait_until: date | None = None
+) -> TaskView:
+    """Return a task as a view.
+
+    Parameters
+    ----------
+    task
+        The task.
+    blocked_until
+        Of a picking the day until which it waits, where it does.
+    wait_until
+        The day to look again, where it had better not be done in the heat.
+    """
     wave, care = task.wave, task.care
     waves = (wave.id,) if care is None else care.waves
     return TaskView(
@@ -216,6 +231,7 @@ def task_view(task: Task, blocked_until: date | None = None) -> TaskView:
         blocked_until=blocked_until if care is None else care.not_picked_until,
         planned=task.planned,
         cannot_wait=task.cannot_wait,
+        wait_until=wait_until,
         place=_place(task),
         judged=judgement_of(wave.judged, wave.crop) if care is None else None,
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from sowtide.climate.basis import Basis
 from sowtide.days import Half
+from sowtide.report.heat import HeatView
 from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
@@ -41,23 +42,8 @@ if TYPE_CHECKING:  # only beside a journal
     from sowtide.garden.journal import Happening
 
 COLUMNS = (
-    "week",
-    "id",
-    "code",
-    "due",
-    "kind",
-    "wave",
-    "bed",
-    "text",
-    "amount",
-    "unit",
-    "overdue",
-    "cautions",
-    "waves",
-    "routine",
-    "mix",
-    "mix_unit",
-    "blocked_until",
+    *("week", "id", "code", "due", "kind", "wave", "bed", "text", "amount", "unit", "overdue"),
+    *("cautions", "waves", "routine", "mix", "mix_unit", "blocked_until", "wait_until"),
 )
 _AHEAD = timedelta(days=7)
 
@@ -138,6 +124,7 @@ class SheetView:
     waiting: tuple[WaitingView, ...]
     wanted: tuple[WantedView, ...]
     frost_risk: FrostRisk | None
+    heat: HeatView | None
     overdue_of: Unsaid[tuple[TaskView, ...]]
     urgent: Unsaid[tuple[TaskView, ...]]
     others: Unsaid[tuple[TaskView, ...]]
@@ -231,6 +218,7 @@ def rows(of: WeekView) -> Iterator[dict[str, Any]]:
                 "mix": None if task.mix is None else _number(task.mix.value),
                 "mix_unit": None if task.mix is None else task.mix.unit,
                 "blocked_until": task.blocked_until,
+                "wait_until": task.wait_until,
             }
 
 
@@ -245,9 +233,13 @@ def _frost(season: Season, half: Half) -> date | None:
 
 
 def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
-    waiting = {each.task.id: each.open_again for each in sheet.pickings}
-    views = {task.id: task_view(task, waiting.get(task.id)) for task in _tasks(sheet)}
     care = _care(sheet, season)
+    heat = None if high is None else _heat(sheet, season, high, care)
+    waits = {} if heat is None else heat.waits
+    waiting = {each.task.id: each.open_again for each in sheet.pickings}
+    views = {
+        task.id: task_view(task, waiting.get(task.id), waits.get(task.id)) for task in _tasks(sheet)
+    }
     pickings = tuple(picking_view(each, views) for each in sheet.pickings)
     late = {task.id for task in (*sheet.overdue, *sheet.cannot_slip)}
     problems = problems_of_week(sheet, season)
@@ -281,10 +273,19 @@ def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
         waiting=tuple(waiting_of(sheet, season)),
         wanted=tuple(wanted_of(sheet, season)),
         frost_risk=risk_of(sheet, season),
+        heat=heat,
         overdue_of=tuple(views[task.id] for task in sheet.overdue),
         urgent=tuple(views[task.id] for task in sheet.cannot_slip),
         others=tuple(views[task.id] for task in sheet.tasks if task.id not in late),
     )
+
+
+def _heat(sheet: WeekSheet, season: Season, high: float, care: _Care) -> HeatView:
+    """Return what a week means in which it gets so hot."""
+    from sowtide.report.heat import view_of_heat
+    from sowtide.report.week.care_view import put_off_by_heat
+
+    return view_of_heat(sheet, season, high, tuple(put_off_by_heat(care.held)))
 
 
 def _coming_free(sheet: WeekSheet, season: Season) -> ComingFree:
@@ -315,7 +316,7 @@ def _care(sheet: WeekSheet, season: Season) -> _Care:
 
     return _Care(
         totals=tuple(totals(season, care, first, last)),
-        held=tuple(held(care, first, last)),
+        held=tuple(held(care, first, last, season.today)),
         decide=tuple(to_decide(season, care, first, last)),
         unwell=tuple(bed for bed in walk_of(season) if bed in care.unwell),
     )

@@ -119,13 +119,7 @@ _NAMED = 22
 
 def waves_of(task: TaskView) -> str:
     """Name the waves of a piece of work: ``cucumber-1, -2``, or how many there are."""
-    named: list[str] = []
-    before = ""
-    for wave in task.waves:
-        series, _, number = wave.rpartition("-")
-        named.append(f"-{number}" if series == before else wave)
-        before = series
-    text = ", ".join(named)
+    text = words.named_shortly(task.waves)
     many = len(task.waves) > 1 and len(text) > _NAMED
     return words.count(len(task.waves), "wave") if many else text
 
@@ -149,6 +143,12 @@ def _how(task: TaskView, of: WeekView, *, late: bool, must: bool) -> Iterator[st
     if task.overdue or late:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, of.setting.year))}", Style.BAD
+    if task.wait_until is not None:
+        yield "; "
+        yield (
+            f"in this heat not before {together(words.weekday(task.wait_until, of.setting.year))}",
+            Style.WARN,
+        )
     if task.planned is not None:
         yield f"; put off from {together(words.weekday(task.planned, of.setting.year))}"
     if task.cannot_wait:

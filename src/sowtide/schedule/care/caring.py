@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from sowtide.garden.care import Made, Routine, covers
+from sowtide.garden.care import Made, Routine, Work, covers
 from sowtide.garden.model import Garden
 from sowtide.schedule.care.care_days import (
     CareSpan,
@@ -18,10 +18,10 @@ from sowtide.schedule.care.care_days import (
     span_of,
 )
 from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot
-from sowtide.schedule.care.kept_apart import Asked, Evenings, Ground
+from sowtide.schedule.care.kept_apart import HEAT, Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
 from sowtide.schedule.care.pick_blocks import blocks_of
-from sowtide.schedule.care.usual_high import usual_high
+from sowtide.schedule.care.usual_high import HeatForecast, too_hot_by, usual_high
 from sowtide.schedule.waves import Wave
 
 if TYPE_CHECKING:  # only beside a journal
@@ -37,7 +37,7 @@ def care_plan(
     accounts: Accounts | None = None,
     *,
     works: Callable[[date], bool] = lambda _: True,
-    typed: tuple[date, float] | None = None,
+    forecast: HeatForecast | None = None,
     frosts: tuple[date | None, date | None] = (None, None),
 ) -> CarePlan:
     """Return all the care of a season.
@@ -57,8 +57,8 @@ def care_plan(
         What happened until then; None without a journal.
     works
         Whether there is someone to work on a day.
-    typed
-        The first day of a week, and the highest temperature that the grower expects in it. [°C]
+    forecast
+        How hot the grower expects some days to be; None where that is not said.
     frosts
         The average last and first frost; None where there is none.
     """
@@ -66,7 +66,12 @@ def care_plan(
     noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
     firsts = _planted_in(plots)
-    ground = Ground(works, usual_high(garden.site.normals, typed), garden.site.units)
+    ground = Ground(
+        works=works,
+        high=usual_high(garden.site.normals, forecast),
+        units=garden.site.units,
+        too_hot=too_hot_by(forecast),
+    )
     doses: list[Dose] = []
     gives: list[Given] = []
     leaving: list[tuple[Plot, list[Routine]]] = []
@@ -82,7 +87,11 @@ def care_plan(
     for plot, routines in leaving:
         for routine in routines:
             wet = dry[plot.bed.name] if routine.overhead else frozenset()
-            doses += _tended(routine, plot, noted, works, free, today, wet)
+            for each in _tended(routine, plot, noted, ground, free, today, wet):
+                if isinstance(each, Given):
+                    gives.append(each)
+                else:
+                    doses.append(each)
     doses.sort(key=lambda each: (each.day, each.routine.span.line))
     days: dict[tuple[str, str], list[date]] = defaultdict(list)
     for dose in doses:
@@ -183,21 +192,25 @@ def _tended(
     routine: Routine,
     plot: Plot,
     noted: NothingNoted,
-    works: Callable[[date], bool],
+    ground: Ground,
     free: FrostFree,
     today: date,
-    wet: frozenset[date],
-) -> Iterator[Dose]:
-    """Yield what is done to some plants by a routine that puts nothing on their leaves."""
+    dry: frozenset[date],
+) -> Iterator[Dose | Given]:
+    """Yield what is done to some plants by a routine that puts nothing on their leaves.
+
+    What finds no day before its end gives way.
+    """
     for on in noted.done(routine, plot):
         yield Dose(routine, plot, on, on, noted=True)
     asked = _asked(routine, plot, noted, free, today)
     while asked is not None:
         day, why = max(asked.day, asked.not_before), None
-        while day <= asked.span.ends and (day in wet or not works(day)):
-            why = "leaves are to stay dry" if day in wet else "no working day"
-            day += _DAY
+        while day <= asked.span.ends and (hindered := _hindered(routine, day, ground, dry)):
+            day, why = day + _DAY, HEAT if why == HEAT else hindered
         if day > asked.span.ends:
+            if why is not None:
+                yield Given(routine, plot, asked.day, why)
             return
         yield Dose(
             routine=routine,
@@ -210,6 +223,15 @@ def _tended(
         counted = day if routine.every is None or why is None else asked.day
         following = next_asked(routine, asked.span, max(counted, asked.not_before))
         asked = None if following is None else Asked(routine, asked.span, following, following)
+
+
+def _hindered(routine: Routine, day: date, ground: Ground, dry: frozenset[date]) -> str | None:
+    """Return why a routine is not done on a day; None where nothing stands in its way."""
+    if day in dry:
+        return "leaves are to stay dry"
+    if routine.work is Work.FEED and ground.too_hot(day):
+        return HEAT
+    return None if ground.works(day) else "no working day"
 
 
 def _dry_days(doses: Iterable[Dose]) -> dict[str, frozenset[date]]:

@@ -19,6 +19,8 @@ from sowtide.values import value
 
 _DAY = timedelta(days=1)
 _ORDER = list(Against)
+HEAT = "the heat"
+"""Why care waits in a week of which the grower says that it gets too hot for it."""
 
 
 @value
@@ -58,11 +60,14 @@ class Ground:
         The usual maximum, or None where it is not known. [°C]
     units
         What temperatures are said in.
+    too_hot
+        Whether the grower expects a day too hot to spray or feed.
     """
 
     works: Callable[[date], bool]
     high: Callable[[date], float | None]
     units: Units
+    too_hot: Callable[[date], bool]
 
 
 @value
@@ -137,7 +142,7 @@ class Evenings:
             hindrance = self._hindrance(asked.routine, day)
             if hindrance is None:
                 return day, why
-            day, why = hindrance
+            day, why = hindrance[0], HEAT if why == HEAT else hindrance[1]
         return None, why
 
     def _hindrance(self, routine: Routine, day: date) -> tuple[date, str] | None:
@@ -150,6 +155,8 @@ class Evenings:
             last = self._plot.wave.stages.last_pick
             assert last is not None  # it is in flower till then
             return last.day + _DAY, "flowers open: not now"
+        if self._ground.too_hot(day):
+            return day + _DAY, HEAT
         hottest, high = routine.label.hottest, self._ground.high(day)
         if hottest is not None and high is not None and high > hottest:
             limit = show_temperature(hottest, self._ground.units)

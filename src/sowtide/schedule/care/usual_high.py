@@ -3,15 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date
 
+from sowtide.days import DateSpan
 from sowtide.garden.site import Normals
+from sowtide.values import value
 
-_WEEK = timedelta(days=7)
+TOO_HOT = 32.2
+"""The maximum from which on nothing is sprayed, dusted or fed, and working wants care: 90 °F. [°C]
+
+UC IPM says it of oil and of sulfur; that it is taken for all is sowtide's own.
+"""
+
+
+@value
+class HeatForecast:
+    """The highest temperature that the grower expects on some days. [°C]"""
+
+    days: DateSpan
+    high: float
 
 
 def usual_high(
-    normals: Normals | None, typed: tuple[date, float] | None = None
+    normals: Normals | None, forecast: HeatForecast | None = None
 ) -> Callable[[date], float | None]:
     """Return what tells the maximum of a day [°C], straight between the middles of months.
 
@@ -19,17 +33,32 @@ def usual_high(
     ----------
     normals
         The normals; without them it is not known.
-    typed
-        The first day of a week, and what the grower expects in it in their place. [°C]
+    forecast
+        What the grower expects in their place; None for nothing.
     """
     usual = _of_normals(normals) if normals is not None else None
 
     def of_day(day: date) -> float | None:
-        if typed is not None and typed[0] <= day < typed[0] + _WEEK:
-            return typed[1]
+        if forecast is not None and day in forecast.days:
+            return forecast.high
         return None if usual is None else usual(day)
 
     return of_day
+
+
+def too_hot_by(forecast: HeatForecast | None) -> Callable[[date], bool]:
+    """Return what tells whether a day is too hot to spray or feed, by what the grower expects.
+
+    A usual maximum holds off only what its own label keeps from heat: else a hot place would have
+    no day of summer to feed on.
+
+    Parameters
+    ----------
+    forecast
+        What that is; None for nothing.
+    """
+    days = None if forecast is None or forecast.high < TOO_HOT else forecast.days
+    return lambda day: days is not None and day in days
 
 
 def _of_normals(normals: Normals) -> Callable[[date], float]:

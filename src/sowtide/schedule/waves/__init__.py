@@ -7,7 +7,7 @@ from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
-from sowtide.schedule.waves.seed import Doubt, doubt_of, is_lost, seed_in_doubt, seeds_of
+from sowtide.schedule.waves.seed import Doubt, doubt, doubt_of, is_lost, seed_in_doubt, seeds_of
 from sowtide.schedule.waves.series import MOST_WAVES, Over, Planting, Series, series_of
 from sowtide.schedule.waves.stages import picked_out, planted_on
 from sowtide.schedule.waves.wave import (
@@ -55,6 +55,7 @@ __all__ = [
     "Verdict",
     "Wave",
     "chilled",
+    "doubt",
     "doubt_of",
     "is_lost",
     "last_days",

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sowtide.schedule.work.codes import has_code
-from sowtide.schedule.work.jobs import PREPARE_AHEAD, jobs_of
+from sowtide.schedule.work.jobs import PREPARE_AHEAD, jobs_of, last_to_plant
 from sowtide.schedule.work.lookout import Lookout, lookout_of
 from sowtide.schedule.work.task import (
     Amount,
     DayPart,
     Delay,
+    HeatAction,
     Kind,
     Picking,
     Seedlings,
@@ -29,6 +30,7 @@ __all__ = [
     "Amount",
     "DayPart",
     "Delay",
+    "HeatAction",
     "Kind",
     "Lookout",
     "Picking",
@@ -40,6 +42,7 @@ __all__ = [
     "all_work",
     "has_code",
     "jobs_of",
+    "last_to_plant",
     "lookout_of",
     "task_id",
     "week_sheets",

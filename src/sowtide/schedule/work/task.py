@@ -40,6 +40,20 @@ class DayPart(Enum):
     EVENING = "evening"
 
 
+class HeatAction(Enum):
+    """What to do for a wave, from the least to the most."""
+
+    LEAVE = "leave"
+    WATER = "water early"
+    SHADE = "shade and water"
+    PICK = "pick now"
+
+    @property
+    def much(self) -> int:
+        """How much is asked for: more for a hotter week. [1]"""
+        return list(HeatAction).index(self)
+
+
 @value
 class Amount:
     """How much: a number and its unit, such as 80 seeds."""

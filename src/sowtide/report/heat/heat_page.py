@@ -1,0 +1,132 @@
+"""The sheet of the heat: what to shade and water first, to pick, to sow in the cool, to put off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from sowtide.days import GrowingYear
+from sowtide.report.blocks import (
+    Banner,
+    Block,
+    Checklist,
+    ChecklistGroup,
+    ChecklistItem,
+    Rule,
+    Style,
+    Text,
+    line,
+    together,
+)
+from sowtide.report.heat.heat_values import (
+    CoolSowing,
+    HeatGapView,
+    HeatView,
+    PutOffView,
+    WaveInHeat,
+)
+from sowtide.report.kit import words
+from sowtide.report.kit.cautions import cautions_of
+from sowtide.report.kit.setting import Setting
+from sowtide.schedule.care import TOO_HOT
+from sowtide.schedule.work import HeatAction
+from sowtide.units import show_temperature
+
+_ORDER = (HeatAction.SHADE, HeatAction.PICK, HeatAction.WATER)
+_TITLES = {
+    HeatAction.SHADE: "SHADE AND WATER FIRST",
+    HeatAction.PICK: "PICK NOW",
+    HeatAction.WATER: "THEN WATER",
+}
+
+
+def page_of_heat(of: HeatView, setting: Setting) -> Iterator[Block]:
+    """Yield the sheet of the heat; one line where it is not hot enough for anything."""
+    high = show_temperature(of.high_c, setting.units)
+    days = words.days_from_to(of.from_, of.to, setting.year)
+    if of.asks_for_nothing:
+        yield Text(f"Up to {high} on {days}: nothing here needs anything for it.")
+        return
+    yield Banner(setting.name.upper(), f"HEAT, UP TO {high}   {days}")
+    yield Text(
+        "Water early, at the soil and deep, so that it is in the ground before the heat. What is "
+        "put off here is proposed: the plan moves when you note what you did with `sowtide did`."
+    )
+    yield Rule()
+    groups = tuple(_groups(of, setting.year))
+    if groups:
+        yield Checklist(groups)
+        yield Rule()
+    if of.put_off:
+        said = "; ".join(_put_off(each, setting.year) for each in of.put_off)
+        yield Text(line(("NOT IN THIS HEAT:", Style.HEADING), f" {said}"), hang=2)
+    if of.gaps:
+        said = "; ".join(_gap(each, setting.year) for each in of.gaps)
+        yield Text(
+            line(
+                ("EXPECT A GAP:", Style.HEADING), f" flowers set little; little to pick of {said}"
+            ),
+            hang=2,
+        )
+    if of.high_c >= TOO_HOT:
+        yield from (Text(each.text) for each in cautions_of(frozenset({"heat"})))
+
+
+def _groups(of: HeatView, year: GrowingYear) -> Iterator[ChecklistGroup]:
+    uncovered = tuple(
+        _item(bed.bed, "its cover", "off, by night too") for bed in of.beds if bed.uncover
+    )
+    if uncovered:
+        yield ChecklistGroup("COVERS OFF", uncovered, verb=False, day=False)
+    for action in _ORDER:
+        items = tuple(_of_action(of, action))
+        if items:
+            yield ChecklistGroup(_TITLES[action], items, verb=False, day=False)
+    sown = tuple(_sowing(each) for each in of.sow_in_the_cool)
+    if sown:
+        yield ChecklistGroup("SOW IN THE COOL", sown, verb=False, day=False)
+
+
+def _of_action(of: HeatView, action: HeatAction) -> Iterator[ChecklistItem]:
+    """Yield an item for the waves of a bed that ask for the same for the same reason."""
+    for bed in of.beds:
+        alike: dict[str, list[WaveInHeat]] = {}
+        for wave in bed.waves:
+            if wave.action is action:
+                alike.setdefault(wave.why, []).append(wave)
+        for why, waves in alike.items():
+            yield _item(bed.bed, words.named_shortly(wave.wave for wave in waves), why)
+
+
+def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
+    return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=line(said))
+
+
+def _sowing(of: CoolSowing) -> ChecklistItem:
+    return _item(of.bed or "bench", of.wave, of.text, of.code)
+
+
+def _put_off(of: PutOffView, year: GrowingYear) -> str:
+    """Say what waits: ``spray A in South (Tue 14 Jul), next Mon 20 Jul``."""
+    waves = words.named_shortly(of.waves)
+    what = f"{of.what} {waves}" if of.task else f"{of.what} on {waves}"
+    what += f" in {of.bed}" if of.bed else ""
+    due = together(f"({words.weekday(of.due, year)})")
+    if of.task is None:
+        later = "gives way" if of.until is None else f"next {_day(of.until, year)}"
+        return f"{what} {due}, {later}"
+    if of.cannot_wait:
+        return f"{what} {due} cannot wait: in the evening, in shade, watered twice a day"
+    assert of.until is not None  # all but care has a day to look again
+    return f"{what} {due}, look again {_day(of.until, year)}"
+
+
+def _gap(of: HeatGapView, year: GrowingYear) -> str:
+    """Say what is missed: ``bush-bean-2 31 Jul – 3 Aug (in flower 16–19 Jul)``."""
+    picks = together(words.days_from_to(of.from_, of.to, year))
+    flowers = together(words.days_from_to(of.flowers_from, of.flowers_to, year))
+    return f"{together(of.wave)} {picks} {together(f'(in flower {flowers})')}"
+
+
+def _day(day: date, year: GrowingYear) -> str:
+    return together(words.weekday(day, year))

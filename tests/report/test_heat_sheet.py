@@ -1,0 +1,131 @@
+"""The sheet of a week of heat, in every form: what to do first, and what is only proposed."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from datetime import date
+
+import pytest
+
+import printed
+from gardens import crop, leaf, wave
+from sowtide.report.formats.csv import table
+from sowtide.report.week import REPORT, WeekView, view
+from sowtide.report.week.view import COLUMNS, rows
+from sowtide.schedule.planning import with_high
+from sowtide.schedule.season import Season
+from sowtide.schedule.work import week_sheets
+from tended import garden_with, season_with
+
+MONDAY = date(2026, 7, 13)
+FEED = "name: dry feed, do: feed, on: fruit, from: 07-15, every: 20, amount: 30 g per plant"
+CROPS = (
+    crop(flower_to_pick="10", fruit_set_high="33", soil_max="32", pick_gap="2"),
+    crop("late", raised="trays", nursery_days="28-30", hardening_days="7"),
+    leaf(days_to_harvest="30", picking_days="10"),
+)
+WAVES = (
+    wave(start="06-01"),
+    wave(start="07-18", name="next"),
+    wave("leaf", start="06-08"),
+    wave("late", start="07-17"),
+)
+
+
+def sheet_of(high: float | None, weeks: int = 1) -> WeekView:
+    """Return the week of 13 July with a forecast."""
+    season: Season = season_with(garden_with(FEED, waves=WAVES, crops=CROPS, fall_allowance="0"))
+    if high is not None:
+        season = with_high(season, MONDAY, high)
+    sheets = week_sheets(
+        season.garden, season.waves, MONDAY, weeks=weeks, care=season.care, today=MONDAY
+    )
+    return view(sheets, season, high=high)
+
+
+@pytest.fixture(scope="module")
+def hot() -> WeekView:
+    return sheet_of(36.0)
+
+
+def test_the_sheet_of_the_heat_stands_before_that_of_the_week(hot: WeekView) -> None:
+    lines = printed.page(REPORT, hot)
+    heads = ("PICK NOW", "THEN WATER", "SOW IN THE COOL", "PICK")
+    found = [line.split("  ")[0] for line in lines]
+    assert [head for head in found if head in heads] == list(heads)
+    text = " ".join(" ".join(lines).split())
+    assert "TEST PLOT HEAT, UP TO 36 °C 13–19 Jul" in text
+    assert "leaf-1 before it bolts or turns bitter" in text
+    assert "in the evening, into a wetted row; shade it till it is up; it cannot wait" in text
+    assert (
+        "NOT IN THIS HEAT: dry feed on fruit-1 in Long (Wed 15 Jul), next Mon 20 Jul; plant out "
+        "late-1 in Long (Fri 17 Jul) cannot wait" in text
+    )
+    assert "little to pick of fruit-1 23–29 Jul (in flower 13–19 Jul)" in text
+    assert text.count("In this heat work early and late") == 2  # on each of the two sheets
+
+
+def test_what_waits_for_the_heat_is_said_once(hot: WeekView) -> None:
+    assert [each.why for each in hot.first.not_this_week] == ["the heat"]
+    assert "NOT THIS WEEK" not in "\n".join(printed.page(REPORT, hot))
+
+
+def test_a_program_is_told_all_of_it(hot: WeekView) -> None:
+    heat = json.loads(printed.form(REPORT, hot, "json"))["heat"]
+    assert (heat["high_c"], heat["from"], heat["to"]) == (36.0, "2026-07-13", "2026-07-19")
+    (bed,) = heat["beds"]
+    assert (bed["bed"], bed["uncover"]) == ("Long", False)
+    assert [(each["wave"], each["action"]) for each in bed["waves"]] == [
+        ("fruit-1", "water early"),
+        ("leaf-1", "pick now"),
+    ]
+    (sown,) = heat["sow_in_the_cool"]
+    assert (sown["wave"], sown["poor"], sown["until"]) == ("next-1", True, None)
+    assert [(each["kind"], each["until"], each["cannot_wait"]) for each in heat["put_off"]] == [
+        ("feed", "2026-07-20", False),
+        ("plant out", "2026-07-20", True),
+    ]
+    assert heat["gaps"] == [
+        {
+            "wave": "fruit-1",
+            "flowers_from": "2026-07-13",
+            "flowers_to": "2026-07-19",
+            "from": "2026-07-23",
+            "to": "2026-07-29",
+            "ripens_days": 10,
+        }
+    ]
+    assert json.loads(printed.form(REPORT, sheet_of(None), "json"))["heat"] is None
+
+
+def test_what_may_wait_says_so_on_its_line_its_row_and_its_event() -> None:
+    file = garden_with(waves=(wave("late", start="07-11"),), crops=CROPS).replace("care:\n", "")
+    season = season_with(file)
+    sheets = week_sheets(season.garden, season.waves, date(2026, 7, 6), weeks=1, today=MONDAY)
+    shown = view(sheets, season, high=36.0)
+    (task,) = [each for each in shown.first.tasks if each.kind.value == "plant out"]
+    assert task.wait_until == MONDAY
+    (row,) = [
+        each
+        for each in csv.DictReader(io.StringIO(table(COLUMNS, rows(shown))))
+        if each["kind"] == "plant out"
+    ]
+    assert (row["due"], row["wait_until"]) == ("2026-07-11", "2026-07-13")  # the plan stays
+    page = " ".join(" ".join(printed.page(REPORT, shown)).split())
+    assert "water in well; in this heat not before Mon 13 Jul" in page
+    assert "look again Mon 13 Jul" in page
+    ics = printed.form(REPORT, shown, "ics").replace("\r\n ", "")
+    assert "in this heat not before 2026-07-13" in ics
+
+
+def test_the_week_after_is_not_that_hot() -> None:
+    both = sheet_of(36.0, weeks=2)
+    assert [each.heat is None for each in both.sheets] == [False, True]
+
+
+def test_a_mild_week_asks_for_nothing() -> None:
+    lines = printed.page(REPORT, sheet_of(20.0))
+    assert lines[0] == "Up to 20 °C on 13–19 Jul: nothing here needs anything for it."
+    assert "HEAT, UP TO" not in "\n".join(lines)
