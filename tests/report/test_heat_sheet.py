@@ -97,6 +97,7 @@ def test_a_program_is_told_all_of_it(hot: WeekView) -> None:
             "ripens_days": 10,
         }
     ]
+    assert {task.wait_until for task in hot.first.tasks} == {None}  # what cannot wait does not
     assert json.loads(printed.form(REPORT, sheet_of(None), "json"))["heat"] is None
 
 

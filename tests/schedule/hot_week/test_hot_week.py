@@ -109,6 +109,7 @@ def test_what_is_not_up_just_up_or_gone_is_told_apart() -> None:
     file = garden(
         wave(start="07-06"),  # up on the 16th
         wave(start="06-24", name="up"),  # up on 4 July, nine days ago
+        wave(start="06-19", name="grown"),  # up on 29 June, fourteen days ago
         wave(start="06-01", name="old"),
         wave("leaf", start="06-08"),  # picked from 8 July on
         wave("leaf", start="06-24", name="near"),  # from the 24th, within a week of the Sunday
@@ -119,6 +120,7 @@ def test_what_is_not_up_just_up_or_gone_is_told_apart() -> None:
     assert actions(found) == {
         "fruit-1": HeatAction.SHADE,
         "up-1": HeatAction.SHADE,
+        "grown-1": HeatAction.WATER,
         "old-1": HeatAction.WATER,
         "leaf-1": HeatAction.PICK,
         "near-1": HeatAction.PICK,
@@ -151,9 +153,11 @@ def test_seed_is_in_doubt_where_the_seedbed_is_hotter_than_it_bears() -> None:
     ).sowings
     assert even.until == date(2026, 7, 20)
     # Not safe any more on its own day, it does not wait either.
-    (late, _) = hot(looked_at(file.replace("fall_allowance: 0", "fall_allowance: 30"))).sowings
+    (late, _) = hot(looked_at(file.replace("fall_allowance: 0", "sure: 90%"))).sowings
     assert late.until is None
     assert hot(looked_at(file), 31.0).sowings == ()
+    # What wants a warmer soil is no matter of heat.
+    assert hot(looked_at(file.replace("soil_max: 32", "soil_min: 35")), 31.0).sowings == ()
 
 
 def test_setting_out_waits_for_the_first_day_after_the_heat_if_it_can() -> None:
@@ -171,6 +175,16 @@ def test_setting_out_waits_for_the_first_day_after_the_heat_if_it_can() -> None:
     assert late["harden off"].cannot_wait
 
 
+def test_what_is_overdue_waits_too_and_what_is_past_does_not() -> None:
+    file = garden(wave("late", start="07-08"), wave("late", start="07-14", name="next"))
+    begun = "on: 2026-07-01, bed: Long, did: watered"
+    sown = "on: 2026-06-10, wave: late-1, did: sown"
+    found = hot(looked_at(file, begun, sown, today=date(2026, 7, 15))).delays
+    assert ("late-1", "plant out") in {(e.task.wave.id, e.task.kind.value) for e in found}
+    past = hot(looked_at(file, today=date(2026, 7, 15))).delays
+    assert past == ()
+
+
 def test_a_bed_is_uncovered_where_something_stands() -> None:
     beds = ("{bed: Hoops, size: 1 x 4, cover: 3}", "{bed: Long, size: 1 x 9}")
     bare = garden(wave(start="06-01", beds="[Long]"), beds=beds)
@@ -186,7 +200,7 @@ SPRAY = "{name: mildew, do: spray, on: fruit, from: 07-14, every: 20}"
 
 def test_nothing_is_sprayed_or_fed_on_the_days_to_come() -> None:
     file = garden(wave(start="06-01")) + f"care:\n  - {FEED}\n  - {SPRAY}\n"
-    season = with_high(looked_at(file), MONDAY, celsius(90))
+    season = with_high(looked_at(file), MONDAY, TOO_HOT)
     assert season.care is not None
     days = {each.routine.name: (each.day, each.why) for each in season.care.doses}
     after = date(2026, 7, 20)
