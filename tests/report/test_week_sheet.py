@@ -636,3 +636,29 @@ def test_no_line_is_too_wide_and_every_task_has_one_box(
         assert each.wave.id in flat(text)
     for picking in week.pickings:
         assert f" {picking.task.code} " in text
+
+
+def test_of_many_seedlings_those_due_in_the_week_are_listed_and_the_others_counted() -> None:
+    """Sunday is the 19th: 24 are planted out later, one that day, one is too old, one has no bed."""
+    first, sunday = week_sheet().bench[0], date(2026, 7, 19)
+    monday = sunday + timedelta(days=1)
+
+    def called(name: str) -> Wave:
+        return replace(first.wave, id=name)
+
+    later = [replace(first, wave=called(f"later-{n}"), plant=monday) for n in range(24)]
+    now = (
+        replace(first, wave=called("out"), plant=sunday),
+        replace(first, wave=called("old"), plant=monday, too_old=sunday),
+        replace(first, wave=called("homeless"), beds=()),
+    )
+    few = screen(replace(the_week(), bench=tuple(later)))
+    assert all(f"\nlater-{n} " in few for n in range(24))
+    text = screen(replace(the_week(), bench=(*later, *now)))
+    assert [name for name in ("out", "old", "homeless") if f"\n{name} " in text] == [
+        "out",
+        "old",
+        "homeless",
+    ]
+    assert "later-" not in text
+    assert " and 24 tray sowings for later weeks: `sowtide calendar`\n" in text

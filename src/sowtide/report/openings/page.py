@@ -7,10 +7,11 @@ from collections.abc import Iterator, Sequence
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
 from sowtide.report.kit import words
-from sowtide.report.kit.stands import StartView, area_of
+from sowtide.report.kit.stands import area_of, start_lines
 from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView
 
-MOST_OPENINGS, _MOST_NAMED = 40, 8
+MOST_OPENINGS, _MOST_STARTS, _MOST_NAMED = 24, 8, 8
+_FEWER = "`--weeks 2` or `--bed` asks for fewer, `--format json` lists them all"
 
 
 def page(of: OpeningsView) -> Iterator[Block]:
@@ -19,8 +20,11 @@ def page(of: OpeningsView) -> Iterator[Block]:
     yield Text(line(("WHAT COMES FREE", Style.HEADING), f"  {together(days)}"))
     yield Space()
     yield Heading("START NOW", "in trays, this week")
-    for start in of.start_now:
-        yield Text(_start(start, of), first="- ")
+    starts = start_lines(of.start_now, of.setting.year)
+    for start in starts[:_MOST_STARTS]:
+        yield Text(start, first="- ", hang=4)
+    if len(starts) > _MOST_STARTS:
+        yield Text(f"and {len(starts) - _MOST_STARTS} more; {_FEWER}")
     if not of.start_now:
         yield Text("Nothing must be sown in trays this week for what comes free.")
     usable = [each for each in of.openings if each.fits]
@@ -30,7 +34,7 @@ def page(of: OpeningsView) -> Iterator[Block]:
     if len(usable) > MOST_OPENINGS:
         more = words.count(len(usable) - MOST_OPENINGS, "opening")
         yield Space()
-        yield Text(f"and {more} more; `--format json` lists them all")
+        yield Text(f"and {more} more; {_FEWER}")
     others = [each for each in of.openings if not each.fits]
     if others:
         yield Space()
@@ -44,14 +48,7 @@ def page(of: OpeningsView) -> Iterator[Block]:
     yield Text(f"{text} {words.rests_on(of.basis)}")
 
 
-def _start(of: StartView, whole: OpeningsView) -> str:
-    year = whole.setting.year
-    sown = together(words.weekday(of.sow, year))
-    out = together(words.day(of.for_.plant, year))
-    return f"sow {together(_many(of))} on {sown}, to plant out in {of.for_.bed} on {out}"
-
-
-def _many(of: OfferView | StartView) -> str:
+def _many(of: OfferView) -> str:
     return f"{of.plants:,} {of.title}"
 
 

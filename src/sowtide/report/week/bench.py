@@ -20,9 +20,12 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.kit.stands import BedPlants, SpaceView, StartView, area_of
+from sowtide.report.kit.stands import SpaceView, area_of, start_lines
 from sowtide.report.week.view import Coming, SeedlingsView, SheetView, WeekView
 from sowtide.schedule.work import Kind
+
+_MOST_SEEDLINGS = 24
+"""Of more seedlings those are listed that are due in the week; the others are counted. [1]"""
 
 _MOST_OPENINGS = 6
 """Openings named; more are counted. [1]"""
@@ -37,7 +40,10 @@ _SMALL = tuple(kind.value for kind in (Kind.HARDEN_OFF, Kind.PREPARE, Kind.LOOK,
 
 def bench_table(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
     """Yield the seedlings in trays: how many, when they are fit to plant out, and for what."""
-    if sheet.bench:
+    rows = tuple(sheet.bench)
+    if len(rows) > _MOST_SEEDLINGS:
+        rows = tuple(each for each in rows if _is_due(each, sheet.to))
+    if rows:
         yield TrailingTable(
             ("SEEDLINGS", "how many", "ready from", "too old after", "for"),
             tuple(
@@ -50,9 +56,19 @@ def bench_table(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:
                     ),
                     _destination(each, year),
                 )
-                for each in sheet.bench
+                for each in rows
             ),
         )
+    if len(rows) < len(sheet.bench):
+        more = words.count(len(sheet.bench) - len(rows), "tray sowing")
+        yield Text(f"and {more} for later weeks: `sowtide calendar`", first=" ", hang=5)
+
+
+def _is_due(seedlings: SeedlingsView, last: date) -> bool:
+    """Say whether seedlings are planted out or too old by a day, or have no bed to go to."""
+    if seedlings.plant is None or not seedlings.beds:
+        return True
+    return min(seedlings.plant, seedlings.too_old) <= last
 
 
 def _destination(seedlings: SeedlingsView, year: GrowingYear) -> Span:
@@ -77,10 +93,7 @@ def coming_free(sheet: SheetView, of: WeekView) -> Iterator[Block]:
     yield from _first_of([_space(each, of) for each in opening])
     if sheet.start_now:
         yield Heading("START NOW", "in trays this week, for what comes free")
-    groups: dict[tuple[str, date, date], list[StartView]] = {}
-    for start in sheet.start_now:
-        groups.setdefault((start.title, start.sow, start.for_.plant), []).append(start)
-    yield from _first_of([_start(each, of.setting.year) for each in groups.values()])
+    yield from _first_of(start_lines(sheet.start_now, of.setting.year))
 
 
 def _first_of(lines: Sequence[Line]) -> Iterator[Block]:
@@ -100,15 +113,6 @@ def _space(of: SpaceView, whole: WeekView) -> Line:
     if of.leaves:
         text += f", as {words.listed(of.leaves)} {'leaves' if len(of.leaves) == 1 else 'leave'}"
     return line((of.bed, Style.STRONG), words.unbroken(text))
-
-
-def _start(of: Sequence[StartView], year: GrowingYear) -> Line:
-    """Say how many seedlings of a crop to raise, and where to they go."""
-    what = f"{sum(each.plants for each in of):,} {of[0].title}"
-    beds = [BedPlants(each.for_.bed, each.plants) for each in of]
-    sown, out = words.weekday(of[0].sow, year), words.day(of[0].for_.plant, year)
-    said = f": sow {together(sown)}, plant out {together(out)} in {words.stands(beds)}"
-    return line((what, Style.STRONG), said)
 
 
 def next_week(sheet: SheetView, year: GrowingYear) -> Iterator[Block]:

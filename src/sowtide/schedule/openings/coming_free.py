@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -32,7 +33,8 @@ def coming_free(
 
     No two openings share any room. Each offer fills its opening, and would stand there if it were
     written into the file, with nothing else moved; of the offers for one opening only one can be
-    taken. The progress is told how many openings have been looked at.
+    taken. For one bed no crop is to be started twice in the week: where two spaces open in it, it
+    goes into the first. The progress is told how many openings have been looked at.
     """
     today = asked.on or season.today
     end = today + asked.weeks * _WEEK
@@ -40,15 +42,22 @@ def coming_free(
     spaces.sort(key=lambda each: each.first)
     offering = Offering(season, crops_of(season.garden), today)
     openings, start_now = [], []
+    begun: dict[str, set[str]] = defaultdict(set)
     for number, space in enumerate(spaces):
         progress(number, len(spaces))
         offers = offering.offers(space)
         opening = replace(space, fits=_best(offers))
         openings.append(opening)
-        started = [each for each in offers if each.raised is Raised.TRAYS]
-        started = [each for each in started if today <= each.sow < today + _WEEK]
         if space.first > today:  # what is free now can be sown into
+            promised = begun[space.bed.name]
+            started = [
+                each
+                for each in offers
+                if each.raised is Raised.TRAYS and today <= each.sow < today + _WEEK
+                if each.crop.name not in promised
+            ]
             start_now += [StartNow(opening, each) for each in started[:1]]
+            promised.update(each.crop.name for each in started[:1])
     return ComingFree(
         asked_on=today,
         last=end - timedelta(days=1),
@@ -78,12 +87,19 @@ def opening_in(season: Season, first: date, last: date) -> ComingFree:
     spaces = [space for bed in beds for space in openings_of(season, bed, first - _DAY, end)]
     spaces.sort(key=lambda each: each.first)
     offering = Offering(season, crops, begin)
-    started = ((space, offering.in_trays(space, last)) for space in spaces if space.first > begin)
+    begun: dict[str, set[str]] = defaultdict(set)
+    start_now = []
+    for space in spaces:
+        promised = begun[space.bed.name]
+        offer = offering.in_trays(space, last, promised) if space.first > begin else None
+        if offer is not None:
+            start_now.append(StartNow(space, offer))
+            promised.add(offer.crop.name)
     return ComingFree(
         asked_on=first,
         last=last,
         openings=tuple(space for space in spaces if space.first <= last),
-        start_now=tuple(StartNow(space, offer) for space, offer in started if offer is not None),
+        start_now=tuple(start_now),
     )
 
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from datetime import date, timedelta
 
+from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.openings.free_space import BedOpening, Offer
 from sowtide.schedule.season import Season
-from sowtide.schedule.stays import Stay, barred, family_key, too_soon
+from sowtide.schedule.stays import Stay, barred, family_key, most_together, too_soon
 from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost, planted_on
+from sowtide.schedule.work import WorkingDays
 
 _LONGEST_WAIT = timedelta(weeks=3)
 """How long an opening may lie before what is offered for it goes in: sowtide's own reading."""
@@ -34,6 +36,7 @@ class Offering:
         self._season = season
         self._today = today
         self._crops = crops
+        self._working = WorkingDays(season.garden)
         self._own = {crop.name for crop in season.garden.crops}
         self._judged: dict[tuple[str, Raised, float, date], Judged] = {}
         self._of_bed: dict[str, list[Wave]] = defaultdict(list)
@@ -42,6 +45,8 @@ class Offering:
             beds = [stand.bed for stand in wave.stands]
             for bed in wave.entry.beds_of(wave.number)[0] if len(beds) > 1 else beds:
                 self._of_bed[bed.name].append(wave)
+        self._turns = {stay.wave: stay.turn for _, stay in season.room.in_turn}
+        """When each had its turn: what came later was not there yet."""
         self._open_kin: dict[str, list[Wave]] = defaultdict(list)
         """Waves that stand somewhere and may stand in any bed, by family."""
         for wave in season.waves:
@@ -59,12 +64,16 @@ class Offering:
         ]
         return sorted(found, key=self._rank)
 
-    def in_trays(self, space: BedOpening, last: date) -> Offer | None:
-        """Return the best of the crops to be sown in trays until a day for an opening to come."""
+    def in_trays(self, space: BedOpening, last: date, promised: Set[str]) -> Offer | None:
+        """Return the best of the crops to be sown in trays until a day for an opening to come.
+
+        Those that are promised to its bed already are left out.
+        """
         found = [
             offer
             for crop in self._crops
             if crop.nursery_days is not None and space.area >= crop.area_per_plant
+            if crop.name not in promised
             if Raised.TRAYS in _ways(crop) and self._is_near(space, crop.nursery_days.low, last)
             if (offer := self._offer(space, crop, Raised.TRAYS)) is not None
             and self._today <= offer.sow <= last
@@ -101,14 +110,35 @@ class Offering:
 
     def _day(self, space: BedOpening, prospects: Prospects) -> date | None:
         """Return the first safe day in an opening on which a crop can be there, if it is soon."""
-        day, nursery = space.first, prospects.crop.nursery_days
-        if prospects.raised is Raised.TRAYS and nursery is not None:
-            day = max(day, self._today + timedelta(days=nursery.low))
-        later = [window for window in prospects.windows if window.last >= day]
-        if not later:
+        day, raised = space.first, timedelta()
+        if prospects.raised is Raised.TRAYS and prospects.crop.nursery_days is not None:
+            raised = timedelta(days=prospects.crop.nursery_days.low)
+            day = max(day, self._today + raised)
+        last = space.first + _LONGEST_WAIT
+        later = [each for each in prospects.windows if each.last >= day and each.first <= last]
+        if not later or day > last:
             return None
-        day = max(day, later[0].first)
-        return day if day - space.first <= _LONGEST_WAIT else None
+        if not self._working.are_all:
+            return self._worked(later, day, last, raised)
+        return max(day, later[0].first)
+
+    def _worked(
+        self, windows: Sequence[DateSpan], first: date, last: date, raised: timedelta
+    ) -> date | None:
+        """Return the first safe day of a span on which there is someone to plant.
+
+        It is one for which someone is there to sow as well, where there is such a day.
+        """
+        days = [
+            date.fromordinal(day)
+            for each in windows
+            for day in range(
+                max(first, each.first).toordinal(), min(last, each.last).toordinal() + 1
+            )
+        ]
+        planted = [day for day in days if day in self._working]
+        sown = (day for day in planted if day - raised in self._working)
+        return next(sown, next(iter(planted), None))
 
     def _disturbs(self, space: BedOpening, offer: Offer, gone: date) -> bool:
         """Whether rotation is against it, or it would move what is planted after it."""
@@ -136,9 +166,16 @@ class Offering:
                 return True
             if planted <= day < gone and _is_open(wave) and not self._stood(bed, day):
                 return True  # the bed was empty, and would not be
-            series = wave.entry.name
-            if day >= planted and too_soon(
-                bed, (stay,), wave.crop, series=series, planted=day.toordinal(), season=year
+            # What names its bed is only warned of what follows it there.
+            ends = wave.stages.pull_out.day.toordinal() if _is_open(wave) else None
+            if (day >= planted or ends is not None) and too_soon(
+                bed,
+                (stay,),
+                wave.crop,
+                series=wave.entry.name,
+                planted=day.toordinal(),
+                season=year,
+                pulled=ends,
             ):
                 return True
         return any(
@@ -156,11 +193,17 @@ class Offering:
         if any(stand.bed == bed for stand in wave.stands):
             return False
         room, planted = self._season.room, wave.stages.plant.day
+        index, first = room.number[bed.name], planted.toordinal()
         prospects = self._season.conditions.prospects(
             wave.crop, wave.entry.raised, colder_by=bed.colder_than_site
         )
-        until = prospects.judge(planted_on(planted)).stages.pull_out.day.toordinal()
-        free = room.free(room.number[bed.name], first=planted.toordinal(), until=until)
+        until = prospects.judge(planted_on(planted)).stages.pull_out.day.toordinal() + bed.rest
+        before = [
+            stay
+            for stay in room.stays[index]
+            if stay.turn < self._turns[wave.id] and stay.first < until and stay.until > first
+        ]
+        free = bed.area - most_together(before, first)
         return free - kin.area >= wave.plants * wave.crop.area_per_plant
 
 
