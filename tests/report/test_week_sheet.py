@@ -639,7 +639,7 @@ def test_no_line_is_too_wide_and_every_task_has_one_box(
 
 
 def test_of_many_seedlings_those_due_in_the_week_are_listed_and_the_others_counted() -> None:
-    """Sunday is the 19th: 24 are planted out later, one that day, one is too old, one has no bed."""
+    """Sunday is the 19th: 24 are planted out later, one then, one too old, one without a bed."""
     first, sunday = week_sheet().bench[0], date(2026, 7, 19)
     monday = sunday + timedelta(days=1)
 
