@@ -1,13 +1,16 @@
-"""How a wave is started, and when its seedlings must have been sown."""
+"""How a wave is started, when its seedlings must have been sown, and what to sow for a space."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
+from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop, Raised
-from sowtide.report.blocks import together
+from sowtide.report.blocks import Line, Style, line, together
 from sowtide.report.kit import words
 from sowtide.report.kit.setting import Setting
+from sowtide.report.kit.stands import BedPlants, StartView
 from sowtide.values import value
 
 
@@ -66,3 +69,19 @@ def act(raised: Raised) -> str:
 def done(raised: Raised) -> str:
     """Say how a planting is done: ``sown`` or ``planted out``."""
     return "planted out" if raised is Raised.TRAYS else "sown"
+
+
+def start_lines(starts: Iterable[StartView], year: GrowingYear) -> list[Line]:
+    """Say of each crop and day how many seedlings to raise, and where to they go."""
+    groups: dict[tuple[str, date, date], list[StartView]] = {}
+    for start in starts:
+        groups.setdefault((start.title, start.sow, start.for_.plant), []).append(start)
+    return [_start_line(each, year) for each in groups.values()]
+
+
+def _start_line(of: Sequence[StartView], year: GrowingYear) -> Line:
+    what = f"{sum(each.plants for each in of):,} {of[0].title}"
+    beds = [BedPlants(each.for_.bed, each.plants) for each in of]
+    sown, out = words.weekday(of[0].sow, year), words.day(of[0].for_.plant, year)
+    said = f": sow {together(sown)}, plant out {together(out)} in {words.stands(beds)}"
+    return line((what, Style.STRONG), said)

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
 from sowtide.report.kit import words
+from sowtide.report.kit.seedlings import start_lines
 from sowtide.report.kit.stands import area_of
-from sowtide.report.kit.starting import start_lines
 from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView
 
 MOST_OPENINGS, _MOST_STARTS, _MOST_NAMED = 24, 8, 8

@@ -20,8 +20,8 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
+from sowtide.report.kit.seedlings import start_lines
 from sowtide.report.kit.stands import SpaceView, area_of
-from sowtide.report.kit.starting import start_lines
 from sowtide.report.week.view import Coming, SeedlingsView, SheetView, WeekView
 from sowtide.schedule.work import Kind
 
