@@ -535,3 +535,17 @@ def test_gaps_on_the_table_lie_between_two_pickings_of_a_kind_and_are_not_over()
         ("bean", date(2026, 7, 21), date(2026, 7, 27))
     ]
     assert len(list(gaps_of(waves, date(2026, 5, 20)))) == 2
+
+
+def test_the_table_has_each_stand_each_tray_and_each_space() -> None:
+    from sowtide.report import REPORTS
+
+    of = season()
+    report, shown = REPORTS["calendar"], view(of)
+    assert report.rows is not None
+    found = [(row["part"], row.get("bed"), row.get("wave")) for row in report.rows.of(shown)]
+    wanted = [("bed", stand.bed.name, each.id) for each in of.waves for stand in each.stands]
+    wanted += [("trays", None, each.id) for each in of.waves if each.from_trays]
+    wanted += [("free", each.bed, None) for each in shown.free]
+    assert found == wanted
+    assert {part for part, _, _ in wanted} >= {"bed", "trays"}

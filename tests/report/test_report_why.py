@@ -180,3 +180,18 @@ def test_no_spring_frost_for_tender_crops_or_after_the_last_frost() -> None:
     nowhere = replace(garden, site=replace(garden.site, frost=()))
     warm = factory.season(factory.wave(), garden=nowhere)
     assert _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 28)), warm) == ""
+
+
+def test_the_rows_of_the_table_add_up_to_their_dates() -> None:
+    from sowtide.report import REPORTS
+    from sowtide.report.why import view
+
+    report = REPORTS["why"]
+    assert report.rows is not None
+    of = view(SEASON.waves[1], SEASON)
+    found = list(report.rows.of(of))
+    for dated in of.dates:
+        steps = [row for row in found if row["stage"] == dated.stage.value]
+        reached = steps[0]["reached"]
+        assert sum((timedelta(days=row["days"]) for row in steps[1:]), reached) == dated.date
+        assert {row["date"] for row in steps} == {dated.date}
