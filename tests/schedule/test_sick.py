@@ -103,6 +103,17 @@ def test_the_warning_names_who_may_not_stand_there() -> None:
     assert said(lived(*SOWN, SICK.replace(", sick: yes", "")), "journal-sick") == []
 
 
+def test_three_waves_that_may_not_stand_there_are_named_and_the_rest_counted() -> None:
+    # Sown on 29 June and every three days from then until 25 July: on 2, 5, … 23 July, fruit-4 to
+    # fruit-11, those before today overdue; with other-1 nine.
+    many = FILE.replace("until: 07-14", "until: 07-25").replace("every: 14", "every: 3")
+    season = lived(*SOWN, SICK, file=many)
+    (found,) = [each for each in season.problems if each.code == "journal-sick"]
+    assert found.hint is not None
+    named = found.hint.partition(" may not stand there")[0]
+    assert named == "fruit-4, fruit-5, fruit-6 and 6 more"
+
+
 def test_it_is_not_warned_of_where_none_of_the_family_is_to_come() -> None:
     alone = gardens.text(gardens.wave(plants="4", start="06-01"), beds=BEDS, fall_allowance="0")
     assert said(lived(SOWN[0], SICK, file=alone), "journal-sick") == []

@@ -92,6 +92,17 @@ def test_a_line_of_units_below_the_header_and_days_first_with_points() -> None:
     assert listed(found.tmax) == [10.0, 12.0, 13.0]
 
 
+def test_monthly_lines_that_are_cut_short_behind_their_last_reading(tmp_path: Path) -> None:
+    # Without the blanks at its end a line says nothing of the days behind: they are missing.
+    line = "XX000000001201202{}" + "".join(f"{reading:5}  X" for reading in (101, 102, 103))
+    text = f"{line.format('TMAX')}\n{line.format('TMIN').rstrip('X').rstrip()}\n"
+    (tmp_path / "station.dly").write_text(text, encoding="ascii")
+    read = read_record(tmp_path / "station.dly", label="station.dly")
+    assert read.record is not None, read.problems
+    assert listed(read.record.tmax)[:4] == [10.1, 10.2, 10.3, None]
+    assert listed(read.record.tmin)[:4] == [10.1, 10.2, 10.3, None]
+
+
 def test_semicolons_with_decimal_commas_below_lines_of_remarks() -> None:
     read = sample("semicolons.csv")
     assert read.problems == ()

@@ -52,6 +52,23 @@ def test_a_journal_that_is_not_there_is_begun(path: Path) -> None:
     )
 
 
+def test_entries_are_told_where_they_will_stand(path: Path) -> None:
+    # The span begins behind the hyphen and its space, and ends with the entry.
+    entries = [sown(1), sown(22)]
+    for before, first in (("", 2), ("# mine\n", 2), ("# mine", 2), ("# my\n# own\n", 3)):
+        path.write_text(before)
+        with held(path, "journal.yaml") as journal:
+            placed = journal.placed(entries)
+            journal.append(entries)
+        read = read_journal(path, "journal.yaml").journal
+        assert read is not None
+        assert [each.span for each in placed] == [
+            Span("journal.yaml", first + number, 3, len(each.line) - 2, each.line)
+            for number, each in enumerate(entries)
+        ]
+        assert [each.span.line for each in read.happenings] == [first, first + 1]
+
+
 def test_nothing_that_stands_there_is_changed(path: Path) -> None:
     own = "# mine\n-   {did: sown,   wave: bush-bean-1, on: 2026-07-18}"
     path.write_text(own)

@@ -40,6 +40,23 @@ def test_what_leaves_its_space_and_what_comes_after_it() -> None:
     assert f"free of one-1 on {pulled.day} {pulled:%b}" in text
 
 
+def test_of_what_has_left_the_last_is_named_and_of_several_the_largest() -> None:
+    # Fifty days and fourteen of picking: what comes on 20 May leaves on 23 July, what comes ten
+    # days later on 2 August. Asked of 10 August with room for all ten, the later two are named by
+    # the larger of them.
+    of = gardens.season(
+        gardens.text(
+            gardens.wave(plants="4", start="05-20", name="soon"),
+            gardens.wave(plants="2", start="05-30", name="small"),
+            gardens.wave(plants="3", start="05-30", name="large"),
+            fall_allowance="0",
+        )
+    )
+    found, _ = asked(of, on=date(2026, 8, 10), plants=10)
+    (spot,) = found.spots
+    assert spot.after == Neighbour("large-1", date(2026, 8, 2))
+
+
 def test_what_comes_is_named_with_its_day() -> None:
     of = gardens.season(gardens.text(gardens.wave(plants=FULL, start="08-20", name="later")))
     found, text = asked(of, on=date(2026, 5, 20), plants=1)
