@@ -21,6 +21,7 @@ from sowtide.schedule.packing.repack import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays.room import Room, Stay, without
 from sowtide.schedule.waves import Holder, Kept
+from sowtide.season import season_of
 
 LONG = "{bed: Long, size: 1 x 10}"
 RESTS = "{bed: Long, size: 1 x 10, rest: 5}"
@@ -64,6 +65,40 @@ def test_packing_afresh_lets_a_bed_rest() -> None:
     )
     assert [bool(each.stands) for each in before.waves] == [True, False]
     assert [bool(each.stands) for each in repacked(before).waves] == [False, True]
+
+
+def test_packing_afresh_lets_a_bed_rest_where_both_name_it() -> None:
+    # The same where both name the bed. Did quick not rest, both would be wanted in it, and what the
+    # file then says is what it says already: nothing would be gained.
+    before = season(
+        wave("quick", start="06-01", plants="10", beds="[Long]"),
+        wave(start="06-28", plants="10", beds="[Long]"),
+        beds=(RESTS,),
+    )
+    assert [bool(each.stands) for each in before.waves] == [True, False]
+    assert [bool(each.stands) for each in repacked(before).waves] == [False, True]
+
+
+def test_packing_afresh_lets_a_bed_rest_after_what_stands_in_it_today() -> None:
+    # On 10 June quick stands until the 26th, and its bed rests to 1 July: early has no room. Of the
+    # others five quick of 2 July (5 x 25 days) stand in the way of six fruit of the 3rd (6 x 64).
+    # Without the rest early and between (5 x 64 + 5 x 25) would be wanted, and nothing be gained.
+    file = text(
+        wave("quick", start="06-01", plants="10"),
+        wave(start="06-28", plants="5", name="early"),
+        wave("quick", start="07-02", plants="5", name="between"),
+        wave(start="07-03", plants="6", name="late"),
+        crops=(crop(), QUICK),
+        beds=(RESTS,),
+        fall_allowance="0",
+    )
+    before = season_of(gardens.read(file), date(2026, 6, 10))
+    assert _standing(before) == ["quick-1", "between-1"]
+    assert _standing(repacked(before)) == ["quick-1", "late-1"]
+
+
+def _standing(found: Season) -> list[str]:
+    return [each.id for each in found.waves if each.stands]
 
 
 def test_rest_is_planted_by_nobody() -> None:
