@@ -104,3 +104,19 @@ def test_an_amount_is_shown_in_the_largest_sensible_unit(
     size: float, unit: str, shown: str
 ) -> None:
     assert said(*in_largest(size, ladder_of(unit, metric=False))) == shown
+
+
+@pytest.mark.parametrize(
+    ("number", "shown"),
+    [
+        (0.254, "0.25"),
+        (9.96, "9.96"),
+        (10.26, "10.3"),
+        (99.94, "99.9"),
+        (100.4, "100"),
+        (12.0, "12"),
+    ],
+)
+def test_three_figures_are_enough(number: float, shown: str) -> None:
+    # Two decimals up to ten, one up to a hundred, none beyond.
+    assert said(number, "kg") == f"{shown} kg"

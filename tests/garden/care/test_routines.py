@@ -18,6 +18,8 @@ from sowtide.garden.care import (
     WaveStage,
     Work,
 )
+from sowtide.garden.care.care_readers import drying
+from sowtide.garden.care.targets import covers
 from sowtide.garden.read import read_garden
 from sowtide.units import celsius
 
@@ -159,3 +161,59 @@ def test_a_word_of_ones_own_is_kept() -> None:
 
 def test_a_routine_on_what_its_label_holds_by_family_is_taken() -> None:
     assert one("do: spray, on: cucumber, label: {crops: [squash family]}")
+
+
+@pytest.mark.parametrize(
+    ("on", "refused"),
+    [
+        ("everything", True),  # cucumbers are among it
+        ("beans", False),
+        ("[beans, Gran's cucumber]", True),
+        ("bean family", False),
+        ("squash family", True),
+        ("wandering", True),
+        ("Gate", False),  # what comes into a bed is seen when it is asked for
+    ],
+)
+def test_a_label_without_a_crop_keeps_its_material_from_it(on: str, refused: bool) -> None:
+    text = f"  - {{name: a, do: spray, on: {on}, label: {{crops: [bush bean]}}}}\n"
+    problems = read_garden((HEAD + text).encode(), "garden.yaml").problems
+    assert ([each.code for each in problems] == ["care-label"]) is refused
+
+
+@pytest.mark.parametrize(
+    ("written", "hours"),
+    [("24h", 24), ("36 hours", 36), ("1 hour", 1), ("2 days", 48), ("1 day", 24), ("0h", 0)],
+)
+def test_how_long_leaves_stay_dry_is_said_in_hours_or_days(written: str, hours: int) -> None:
+    assert drying(written) == hours
+
+
+def test_nothing_to_wait_for_may_stand_on_a_label() -> None:
+    label = one(
+        "do: spray, on: beans, "
+        "label: {days_before_harvest: 0, hours_before_entry: 0, days_apart: 0}"
+    ).label
+    assert label is not None
+    assert (label.days_before_harvest, label.hours_before_entry, label.days_apart) == (0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("on", "cucumber", "beans"),
+    [
+        ("everything", True, True),
+        ("Gate", True, False),
+        ("beans", False, True),
+        ("cucumber", True, False),
+        ("wandering", True, False),
+        ("squash family", True, False),
+        ("tomato", False, False),
+    ],
+)
+def test_care_is_due_to_the_waves_that_are_named(on: str, cucumber: bool, beans: bool) -> None:
+    text = f"  - {{name: a, do: feed, on: {on}}}\n"
+    garden = read_garden((HEAD + text).encode(), "garden.yaml").garden
+    assert garden is not None
+    gran, bean = (entry.crop for entry in garden.entries)
+    found = covers(garden.care[0].on, gran, "grans-cucumber", "Gate")
+    assert (found, covers(garden.care[0].on, bean, "beans", "Long")) == (cucumber, beans)
