@@ -265,6 +265,13 @@ def test_compressed_files_are_known_by_their_content(tmp_path: Path) -> None:
         assert packed.station == plain.station
 
 
+def test_days_without_a_minimum_at_the_end_are_a_gap(tmp_path: Path) -> None:
+    days = "".join(f"2012-01-0{day},{low},8\n" for day, low in enumerate(("1", "1", "", ""), 1))
+    found = record(tmp_path, "date,tmin_c,tmax_c\n" + days)
+    assert (found.last, found.missing) == (date(2012, 1, 4), 2)
+    assert found.gaps == (DateSpan(date(2012, 1, 3), date(2012, 1, 4)),)
+
+
 def test_missing_days_and_years_are_counted_not_filled(tmp_path: Path) -> None:
     rows = "2010-12-31,1.5\n2012-01-01,\n2012-01-02,2\n2012-01-05,2\n"
     read = reading(tmp_path, "date,tmin_c\n" + rows)
