@@ -92,6 +92,20 @@ def test_hardier_crops_go_some_weeks_before_the_average_last_frost(
         assert _earliest(crop(hardiness=hardiness), sure=sure) == _day(*expected)
 
 
+def test_colder_ground_and_a_cover_move_the_day_of_a_hardy_crop_too() -> None:
+    # Two degrees are 3.6 °F, at 3 days each 10.8 days: the last frost of 10 May is one of 21 May on
+    # colder ground, one of 29 April under the cover; less 28 days 23 and 1 April.
+    line = crop(hardiness="hardy")
+    assert _earliest(line, colder_by="2") == _day(4, 23)
+    found = gardens.season(text(crops=[line]))
+    hardy = gardens.crop_called(found, "fruit")
+    days = [
+        found.conditions.prospects(hardy, hardy.raised, colder_by=ground).earliest.day
+        for ground in (2.0, 0.0, -2.0)
+    ]
+    assert days == [_day(4, 23), _day(4, 12), _day(4, 1)]
+
+
 def test_a_hardy_crop_may_state_its_days() -> None:
     assert _earliest(crop(hardiness="hardy", days_before_frost="40")) == _day(3, 31)
     assert _earliest(crop(hardiness="hardy", days_before_frost="0")) == _day(5, 10)
