@@ -274,6 +274,19 @@ def test_a_last_day_that_has_passed_or_never_comes_is_not_said() -> None:
     assert "safe" not in text.partition("SEEDLINGS")[0].lower()
 
 
+@pytest.mark.parametrize(
+    ("last", "said"), [(date(2026, 12, 30), True), (date(2026, 12, 31), False)]
+)
+def test_the_last_day_of_the_year_is_no_last_safe_day(last: date, said: bool) -> None:
+    # Where frost ends nothing every day is safe, up to the growing year's last: no limit.
+    sow = task(due=date(2026, 12, 28), last_day=last)
+    soon = flat(screen(replace(the_week(), cannot_slip=(), tasks=(sow,))))
+    assert ("safe until 30 Dec" in soon) is said
+    must = flat(screen(replace(the_week(), cannot_slip=(sow,), tasks=())))
+    assert ("Last safe day Wed 30 Dec" in must) is said
+    assert "31 Dec" not in soon + must
+
+
 def test_a_busy_next_week_names_what_is_sown_planted_pulled_and_picked() -> None:
     day = date(2026, 7, 21)
     tasks = tuple(task(Kind.SOW, wave(number=n), due=day) for n in range(1, 18))

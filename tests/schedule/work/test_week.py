@@ -259,6 +259,18 @@ def test_seedlings_are_on_the_bench_from_sowing_to_planting_out(
         assert (each.plant, each.beds, each.wave.plants) == (_day(6, 1), ("Long",), 4)
 
 
+@pytest.mark.parametrize(
+    ("week", "standing"), [((6, 1), ["plant", "stand by"]), ((6, 15), ["stand by"]), ((6, 22), [])]
+)
+def test_seedlings_stand_by_until_the_day_on_which_they_are_too_old(
+    week: tuple[int, int], standing: list[str]
+) -> None:
+    # Sown on Monday 11 May, out on 1 June, too old after 35 days: on Monday 15 June they still are.
+    sheet = _sheet(week, wave(start="06-01", plants="4", standby="2"), crops=[crop(**TRAYS)])
+    assert ["plant" if each.plant else "stand by" for each in sheet.bench] == standing
+    assert {each.too_old for each in sheet.bench} <= {_day(6, 15)}
+
+
 def test_seedlings_sown_on_the_sheets_last_day_are_on_the_bench() -> None:
     # out on Sunday 7 June, sown 21 days before on Sunday 17 May
     asked, made = wave(start="06-07", plants="4"), [crop(**TRAYS)]
