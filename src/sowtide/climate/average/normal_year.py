@@ -7,9 +7,10 @@ colder by as much as seasons differ, each of them as likely as the next.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from statistics import NormalDist
+from typing import NamedTuple
 
 from sowtide.climate.answers import Need, Warmth, Winter
 from sowtide.climate.average.normal_days import NormalDays
@@ -33,6 +34,21 @@ SEASONS = tuple(
     round(SPREAD * NormalDist().inv_cdf((number + 0.5) / _COUNT), 2) for number in range(_COUNT)
 )
 """How much warmer than the average one the seasons are that growth is taken over. [°C]"""
+
+
+class _Ripening(NamedTuple):
+    """What a crop's warmth comes to in the seasons.
+
+    Parameters
+    ----------
+    seasons
+        The warmth of each before each day, and the totals that it reaches within a year.
+    unripe
+        How many parts of the range, season by season, need more than a year has. [1]
+    """
+
+    seasons: list[tuple[Sequence[float], list[float]]]
+    unripe: int
 
 
 class NormalYear:
@@ -60,7 +76,7 @@ class NormalYear:
         self._own = days.own
         self._seasons = tuple(days.gathered.warmer_by(degrees) for degrees in SEASONS)
         self._gathered = self._seasons[_COUNT // 2]
-        self._ripe: dict[Warmth, list[tuple[Sequence[float], list[float]]]] = {}
+        self._ripening: dict[Warmth, _Ripening] = {}
 
     def picks(self, planted: int, need: Need) -> Sequence[int]:
         """Return the first pick of each part of the range in each season that it ripens in."""
@@ -68,27 +84,14 @@ class NormalYear:
         at = planted - self._first
         least = at + warmth.least
         days: list[int] = []
-        for heat, totals in self._ripening(warmth):
+        for heat, totals in self._ripening_of(warmth).seasons:
             begun = heat[at] - ROUNDING_OF_SUMS
             days += [bisect_left(heat, begun + total, least) for total in totals]
         return [day + self._first for day in sorted(days)]
 
-    def _ripening(self, warmth: Warmth) -> list[tuple[Sequence[float], list[float]]]:
-        """Return the warmth of each season before each day, and the totals that it reaches."""
-        found = self._ripe.get(warmth)
-        if found is None:
-            totals = totals_of(warmth)
-            found = self._ripe[warmth] = [
-                (heat, [total for total in totals if total <= most])
-                for heat, most in self._of_seasons(warmth)
-            ]
-        return found
-
     def unripe(self, need: Need) -> int:
         """Return how many parts of the range, season by season, need more than a year has. [1]"""
-        warmth = _warmth(need)
-        totals = totals_of(warmth)
-        return sum(total > most for _, most in self._of_seasons(warmth) for total in totals)
+        return self._ripening_of(_warmth(need)).unripe
 
     def pick(self, planted: int, need: Need, *, late: bool) -> int:
         """Return the first pick of the quickest or of the slowest part that ripens."""
@@ -96,7 +99,7 @@ class NormalYear:
         end, of_both = (-1, max) if late else (0, min)
         ripe = of_both(
             bisect_left(heat, heat[at] - ROUNDING_OF_SUMS + totals[end], at + warmth.least)
-            for heat, totals in self._ripening(warmth)
+            for heat, totals in self._ripening_of(warmth).seasons
             if totals
         )
         return ripe + self._first
@@ -147,11 +150,18 @@ class NormalYear:
         warmth, means = _warmth(need), self.days.means
         return grown_by(at, stand.short_from, stand, warmth, self._heat_of(need), means)
 
-    def _of_seasons(self, warmth: Warmth) -> Iterator[tuple[Sequence[float], float]]:
-        """Yield the warmth of each season before each day, and that of its whole year."""
-        for gathered in self._seasons:
-            heat = gathered.of(warmth)
-            yield heat, self._most(heat)
+    def _ripening_of(self, warmth: Warmth) -> _Ripening:
+        found = self._ripening.get(warmth)
+        if found is None:
+            totals = totals_of(warmth)
+            seasons: list[tuple[Sequence[float], list[float]]] = []
+            for gathered in self._seasons:
+                heat = gathered.of(warmth)
+                most = self._most(heat)
+                seasons.append((heat, [total for total in totals if total <= most]))
+            ripe = sum([len(totals) for _, totals in seasons])
+            found = self._ripening[warmth] = _Ripening(seasons, len(totals) * _COUNT - ripe)
+        return found
 
     def _heat_of(self, need: Need) -> Sequence[float]:
         return self._gathered.of(_warmth(need))

@@ -8,11 +8,13 @@ straight, beyond them it runs on, so that it goes through every date given.
 from __future__ import annotations
 
 from itertools import pairwise
+from math import erf, sqrt
 from statistics import NormalDist
 
 from sowtide.values import value
 
 _NORMAL = NormalDist()
+_ROOT_OF_TWO = sqrt(2.0)
 
 ASSUMED_SPREAD = 11.0
 """Standard deviation of a frost date where only one date is known. [days]
@@ -28,7 +30,7 @@ def deviate(share: float) -> float:
 
 def share_below(deviate: float) -> float:
     """Share of years below a standard normal deviate."""
-    return _NORMAL.cdf(deviate)
+    return 0.5 * (1.0 + erf(deviate / _ROOT_OF_TWO))
 
 
 @value

@@ -78,6 +78,7 @@ class FrostHalf:
         self._dates = dates
         self._given = tuple((entry.at, self._curve_of(entry)) for entry in dates)
         self._known: dict[float, Curve] = {}
+        self._shares: dict[float, float] = {}
 
     def _curve_of(self, entry: FrostDates) -> Curve:
         chances = entry.last if self._spring else entry.first
@@ -157,7 +158,11 @@ class FrostHalf:
         coldest = self._dates[-1].at
         if self._depth is None or at > coldest - ROUNDING_OF_MEANS:
             return 1.0
-        return max(self._depth.share(at) / self._depth.share(coldest), _NONE)
+        share = self._shares.get(at)
+        if share is None:
+            share = max(self._depth.share(at) / self._depth.share(coldest), _NONE)
+            self._shares[at] = share
+        return share
 
     def reach(self, at: float) -> tuple[int, int]:
         """Return the days before which and from which on the odds stay as they are, as ordinals."""

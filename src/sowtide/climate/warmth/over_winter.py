@@ -8,11 +8,11 @@ in or after them; of a smaller one nobody can say (Michigan State University's s
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from datetime import date
 from functools import lru_cache
 
 from sowtide.climate.answers import GROWN_ENOUGH, Need, Warmth, Winter
-from sowtide.climate.daylight import SHORT_DAY, day_length, first_below
+from sowtide.climate.daylight import SHORT_DAY, first_below, last_below
 from sowtide.climate.growth import in_warmth, range_end
 from sowtide.climate.medians import NEVER, median
 from sowtide.days import GrowingYear
@@ -77,9 +77,19 @@ def standing_of(planted: date, latitude: float, year: GrowingYear) -> Standing:
 @lru_cache(maxsize=16)
 def _bright(latitude: float, year: GrowingYear) -> tuple[bool, ...]:
     """Whether each day is no short one, from the first of a year to the midsummer after it."""
-    stop = GrowingYear(year.season + 1, year.south).midsummer
-    days = (year.first + timedelta(days=number) for number in range((stop - year.first).days))
-    return tuple(day_length(latitude, day) >= SHORT_DAY for day in days)
+    following = GrowingYear(year.season + 1, year.south)
+    days = (following.midsummer - year.first).days
+    bright = [True] * days
+    winters = (
+        (year.first, last_below(SHORT_DAY, latitude, year)),
+        (first_below(SHORT_DAY, latitude, year), last_below(SHORT_DAY, latitude, following)),
+    )
+    for begins, over in winters:
+        if begins is not None and over is not None:
+            first, last = (begins - year.first).days, (over - year.first).days
+            for day in range(first, min(last + 1, days)):
+                bright[day] = False
+    return tuple(bright)
 
 
 def wintered(

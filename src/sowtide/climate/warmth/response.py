@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import accumulate
+from math import atan2, pi, sqrt
 
 from sowtide.climate.answers import Response
 from sowtide.climate.warmth.heat import sine_over
@@ -79,7 +80,13 @@ def rates_of(days: Iterable[tuple[float, float]], response: Response) -> list[fl
         if high <= base:
             rates.append(0.0)
             continue
-        risen = (low + high) / 2 - base if low >= base else sine_over(low, high, base)
+        mean = (low + high) / 2
+        if low >= base:
+            risen = mean - base
+        else:  # as `sine_over` has it, which is too far to go on most days of a year
+            over, under = high - base, base - low
+            half_angle = 2 * atan2(sqrt(over), sqrt(under))
+            risen = max(((mean - base) * half_angle + sqrt(over * under)) / pi, 0.0)
         if high > best_from:
             risen -= sine_over(low, high, best_from)
         rate = risen / rising

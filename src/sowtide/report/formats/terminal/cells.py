@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from rich.cells import cell_len
-
 from sowtide.report.blocks import KEPT, Inline, Line, Span, Style, line, styled
 from sowtide.values import value
 
 ELLIPSIS = "…"
 _PRINTED = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """Line ends, and the joiners that some scripts are spelt with: they are printed as they are."""
+_OF_ONE_CELL = dict.fromkeys(map(ord, "–—−×·°²½’…€£éèêüöäßç"), "-")
+"""Signs and letters outside of ASCII that are known to take one cell."""
 
 
 @value
@@ -54,7 +54,11 @@ def shown(text: str) -> str:
 
 def cells(text: str) -> int:
     """Return how wide a text is, in terminal cells."""
-    return len(text) if text.isascii() else cell_len(text)
+    if text.isascii() or text.translate(_OF_ONE_CELL).isascii():
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)
 
 
 def cut(text: str, width: int) -> str:
