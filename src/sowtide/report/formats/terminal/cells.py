@@ -10,8 +10,8 @@ from sowtide.values import value
 ELLIPSIS = "…"
 _PRINTED = "\n\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """Line ends, and the joiners that some scripts are spelt with: they are printed as they are."""
-_OF_ONE_CELL = dict.fromkeys(map(ord, "–—−×·°²½’…€£éèêüöäßç"), "-")
-"""Signs and letters outside of ASCII that are known to take one cell."""
+_OF_ONE_CELL = frozenset(map(chr, range(32, 127))) | set(f"{KEPT}–—−×·°²½’…€£éèêüöäßç")
+"""Signs and letters that are known to take one cell, without a table of all there are."""
 
 
 @value
@@ -54,7 +54,7 @@ def shown(text: str) -> str:
 
 def cells(text: str) -> int:
     """Return how wide a text is, in terminal cells."""
-    if text.isascii() or text.translate(_OF_ONE_CELL).isascii():
+    if text.isascii() or _OF_ONE_CELL.issuperset(text):
         return len(text)
     from rich.cells import cell_len
 
