@@ -121,9 +121,8 @@ def told(
     """
     need, warmth = found.need, found.need.warmth
     assert warmth is not None
-    assert kept.tmax is not None
     at = (planted - kept.first).days
-    low, high = np.array(kept.tmin[at : at + 400]), np.array(kept.tmax[at : at + 400])
+    low, high, rates = (each[at : at + 400] for each in _days_of(kept, _points(warmth)))
     if len(low) < 400 or at < 0:
         return None
     frosts = np.flatnonzero(low <= kept.threshold(need.killed_at))
@@ -135,7 +134,7 @@ def told(
     light = None
     if latitude is not None:
         light = sunlight(latitude, [planted + timedelta(days=day) for day in range(400)])
-    heat = np.cumsum(grown(low, high, warmth, light))
+    heat = np.cumsum(_counted(rates, warmth, light))
     totals = np.linspace(warmth.low, warmth.high, warmth.parts)
     picks = np.array([int(np.searchsorted(heat, total - 1e-9)) + 1 for total in totals])
     picks = np.maximum(picks, warmth.least)
@@ -158,20 +157,51 @@ def grown(
     At each of them the rate is a straight line between the points (base, 0), (best, 1), (best, 1)
     and (ceiling, 0); a day counts over one 5 °C either way of the rated mean, 1 / 0.85 at the most.
     """
+    return _counted(_rates(low, high, _points(warmth)), warmth, light)
+
+
+def _points(warmth: Warmth) -> tuple[float, float, float, float]:
     response = warmth.response
     assert response is not None
-    points = (response.base, response.best_from, response.best_to, response.ceiling)
+    return response.base, response.best_from, response.best_to, response.ceiling
 
-    def rate(lows: NDArray[np.float64], highs: NDArray[np.float64]) -> NDArray[np.float64]:
-        of_day = ((lows + highs) / 2)[:, None] + ((highs - lows) / 2)[:, None] * _TIMES
-        return np.asarray(np.interp(of_day, points, (0, 1, 1, 0)).mean(axis=1))
 
-    rated = rate(np.array([response.rated - 5]), np.array([response.rated + 5]))
-    days = np.nan_to_num(np.minimum(rate(low, high) / rated, 1 / 0.85))
+def _rates(
+    low: NDArray[np.float64], high: NDArray[np.float64], points: tuple[float, ...]
+) -> NDArray[np.float64]:
+    of_day = ((low + high) / 2)[:, None] + ((high - low) / 2)[:, None] * _TIMES
+    return np.asarray(np.interp(of_day, points, (0, 1, 1, 0)).mean(axis=1))
+
+
+def _counted(
+    rates: NDArray[np.float64], warmth: Warmth, light: NDArray[np.float64] | None
+) -> NDArray[np.float64]:
+    response = warmth.response
+    assert response is not None
+    rated = _rates(np.array([response.rated - 5]), np.array([response.rated + 5]), _points(warmth))
+    days = np.nan_to_num(np.minimum(rates / rated, 1 / 0.85))
     if response.light:
         assert light is not None, "this crop wants light: say the latitude"
         days = days * light**response.light
     return np.asarray(days)
+
+
+_DAYS: dict[tuple[int, tuple[float, ...]], tuple[Record, tuple[NDArray[np.float64], ...]]] = {}
+
+
+def _days_of(kept: Record, points: tuple[float, ...]) -> tuple[NDArray[np.float64], ...]:
+    """Return the minima, the maxima and the rates of growth of a record's days.
+
+    They are worked out once for all plantings; the record is kept, so that no other has its id.
+    """
+    found = _DAYS.get((id(kept), points))
+    if found is None:
+        assert kept.tmax is not None
+        low, high = np.array(kept.tmin), np.array(kept.tmax)
+        years = range(0, len(low), 365)
+        rates = [_rates(low[at : at + 365], high[at : at + 365], points) for at in years]
+        found = _DAYS[id(kept), points] = kept, (low, high, np.concatenate(rates))
+    return found[1]
 
 
 def sunlight(latitude: float, dates: list[date]) -> NDArray[np.float64]:
@@ -180,16 +210,21 @@ def sunlight(latitude: float, dates: list[date]) -> NDArray[np.float64]:
     FAO-56, eq. 21, with astral's declination at noon, from July to December of 2026; 1 in all other
     months.
     """
-    like = [same_day(day, 2026) for day in dates]
-    turn = 2 * np.pi * np.array([day.timetuple().tm_yday for day in like]) / 365
+    return np.array([_sunlight(latitude, same_day(day, 2026)) for day in dates])
+
+
+@cache
+def _sunlight(latitude: float, day: date) -> float:
+    if day.month < 7:
+        return 1.0
+    turn = 2 * np.pi * day.timetuple().tm_yday / 365
     phi = np.radians(latitude)
-    centuries = [julianday_to_juliancentury(julianday(day) + 0.5) for day in like]
-    delta = np.radians([sun_declination(each) for each in centuries])
+    century = julianday_to_juliancentury(julianday(day) + 0.5)
+    delta = np.radians(sun_declination(century))
     omega = np.arccos(np.clip(-np.tan(phi) * np.tan(delta), -1, 1))
     sun = omega * np.sin(phi) * np.sin(delta) + np.cos(phi) * np.cos(delta) * np.sin(omega)
     energy = 24 * 60 / np.pi * 0.0820 * (1 + 0.033 * np.cos(turn)) * sun
-    autumn = np.array([day.month >= 7 for day in dates])
-    return np.where(autumn, np.minimum(energy / 28, 1), 1.0)
+    return float(min(energy / 28, 1.0))
 
 
 def same_day(day: date, year: int) -> date:

@@ -18,6 +18,8 @@ from sowtide.climate.record.record import Record
 from sowtide.days import Half
 from sowtide.garden.library import builtin as library
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.season import Season
+from sowtide.season import Loaded, load, season_of
 
 CLEMSON = 34.7
 VIRGINIA = 14
@@ -114,6 +116,22 @@ def odd(name: str) -> tuple[str, float]:
     return "date,tmin (°C),tmax (°C)\n" + "".join(made()), latitude
 
 
+_LOADED: dict[tuple[str, int], Loaded] = {}
+
+
+def _loaded(name: str, year: int, path: Path) -> Loaded:
+    if (name, year) not in _LOADED:
+        _LOADED[name, year] = load(path)
+    return _LOADED[name, year]
+
+
+@cache
+def _planned(name: str, year: int, today: date) -> Season:
+    loaded = _LOADED[name, year]
+    assert loaded.garden is not None
+    return season_of(loaded.garden, today, loaded.record, loaded.journal)
+
+
 ODD = ("five years", "120 years", "no frost", "frost every month", "southern")
 COMMANDS = (
     ("plan",),
@@ -147,7 +165,10 @@ Runner = Callable[..., str]
 def run(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> Runner:
-    """Run a command on an odd record at 80 columns; it leaves with 0 and says something."""
+    """Run a command on an odd record at 80 columns; it leaves with 0 and says something.
+
+    Each record is read once and its garden planned once, whatever is then asked of them.
+    """
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setattr("gc.disable", lambda: None)
     monkeypatch.setattr("gc.freeze", lambda: None)
@@ -163,6 +184,11 @@ def run(
         path.write_text(
             GARDEN.format(latitude=latitude, year=year, bean=bean, kale=kale, garlic=garlic),
             encoding="utf-8",
+        )
+        monkeypatch.setattr("sowtide.cli.options.load", lambda path: _loaded(name, year, path))
+        monkeypatch.setattr(
+            "sowtide.cli.options.season_of",
+            lambda _, today, *__, **___: _planned(name, year, today),
         )
         argv = [*arguments, "--garden", str(path), "--today", str(kale)]
         monkeypatch.setattr(sys, "argv", ["sowtide", *argv])

@@ -177,42 +177,52 @@ def view(command: str, garden: str) -> Any:
     return VIEWS[command](season(garden))
 
 
-def test_there_is_a_view_of_every_report() -> None:
+@cache
+def written(command: str, garden: str, name: str) -> str:
+    """Write a report in a form, once for all that is looked for in it."""
+    return form(REPORTS[command], view(command, garden), name)
+
+
+@pytest.fixture(scope="module", params=EVERY, ids="-".join)
+def each(request: pytest.FixtureRequest) -> tuple[str, str]:
+    """A command and a garden: of a module's grain, so that all tests of a view come in a row."""
+    asked: tuple[str, str] = request.param
+    return asked
+
+
+def test_every_report_has_a_view_to_be_tested() -> None:
     assert list(VIEWS) == list(REPORTS)
-    for command, garden in EVERY:
-        assert type(view(command, garden)) is REPORTS[command].of
 
 
-@pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize(("command", "garden"), EVERY)
-def test_a_page_keeps_to_its_width(command: str, garden: str, width: int) -> None:
-    lines = page(REPORTS[command], view(command, garden), width)
-    assert any(lines)
-    wide = [line for line in lines if cells(line.rstrip()) > width]
+def test_a_page_keeps_to_its_width(each: tuple[str, str]) -> None:
+    command, _ = each
+    assert type(view(*each)) is REPORTS[command].of
     # A place stands on one line, for other programs, and a word behind it.
     place_alone = re.compile(r".+:\d+:\d+: (error|warning|note): \S+")
-    assert [line for line in wide if not place_alone.fullmatch(line)] == []
+    for width in WIDTHS:
+        lines = page(REPORTS[command], view(*each), width)
+        assert any(lines)
+        wide = [line for line in lines if cells(line.rstrip()) > width]
+        assert [line for line in wide if not place_alone.fullmatch(line)] == [], width
 
 
-@pytest.mark.parametrize(("command", "garden"), EVERY)
-def test_a_form_gives_the_same_characters_each_time(command: str, garden: str) -> None:
-    of = view(command, garden)
+def test_a_form_gives_the_same_characters_each_time(each: tuple[str, str]) -> None:
+    command, _ = each
     for name in offered(REPORTS[command])[1:]:
-        text = form(REPORTS[command], of, name)
+        text = written(*each, name)
         assert text.endswith("\n")
-        assert text == form(REPORTS[command], of, name)
+        assert text == form(REPORTS[command], view(*each), name)
 
 
-@pytest.mark.parametrize(("command", "garden"), EVERY)
-def test_html_is_to_the_letter(command: str, garden: str) -> None:
+def test_html_is_to_the_letter(each: tuple[str, str]) -> None:
     parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
-    tree = parser.parse(form(REPORTS[command], view(command, garden), "html"))
-    assert [each.tag for each in tree.find("body/main").iter() if each.tag == "h1"] == ["h1"]
+    tree = parser.parse(written(*each, "html"))
+    assert [one.tag for one in tree.find("body/main").iter() if one.tag == "h1"] == ["h1"]
 
 
-@pytest.mark.parametrize(("command", "garden"), EVERY)
-def test_json_has_every_field_of_its_view_and_no_other(command: str, garden: str) -> None:
-    document = json.loads(form(REPORTS[command], view(command, garden), "json"))
+def test_json_has_every_field_of_its_view_and_no_other(each: tuple[str, str]) -> None:
+    command, _ = each
+    document = json.loads(written(*each, "json"))
     assert document.pop("version") == 1
     schema = view_schema(REPORTS[command].of, command)
     Draft202012Validator.check_schema(schema)
@@ -220,7 +230,7 @@ def test_json_has_every_field_of_its_view_and_no_other(command: str, garden: str
     paths = set(field_paths(REPORTS[command].of))
     assert {re.split(r"[.\[]", path)[0] for path in paths} == set(document)
     for path in _fields(document):  # what is null or empty has no fields of its own
-        assert any(each == path or each.startswith((f"{path}.", f"{path}[")) for each in paths)
+        assert any(one == path or one.startswith((f"{path}.", f"{path}[")) for one in paths)
 
 
 def test_no_field_is_ever_lost() -> None:
@@ -240,13 +250,13 @@ def _fields(of: Any, path: str = "") -> Iterator[str]:
         yield path
 
 
-@pytest.mark.parametrize(("command", "garden"), EVERY)
-def test_csv_is_a_whole_table(command: str, garden: str) -> None:
+def test_csv_is_a_whole_table(each: tuple[str, str]) -> None:
+    command, _ = each
     report = REPORTS[command]
     if report.rows is None:
         assert "csv" not in offered(report)
         return
-    head, *rows = csv.reader(io.StringIO(form(report, view(command, garden), "csv")))
+    head, *rows = csv.reader(io.StringIO(written(*each, "csv")))
     assert tuple(head) == report.rows.columns
     assert len(set(head)) == len(head)
     assert {len(row) for row in rows} <= {len(head)}

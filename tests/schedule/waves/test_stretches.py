@@ -101,10 +101,16 @@ def test_the_safe_runs_are_those_of_looking_at_every_day(site: str) -> None:
         safe = [
             day
             for day in days(DateSpan(year.first, year.last))
-            if (verdict := each.judge(Dated.on(day, "written", "", OURS)).verdict) is not None
-            and verdict.value.startswith("safe")
+            if (verdict := each.promise(day)[1]) is not None and verdict.value.startswith("safe")
         ]
         assert each.windows == runs(safe), each.need
+        # What is promised of a day is what a planting on it is judged to be.
+        for day in {year.first, *safe[:1], *safe[-1:], year.midsummer, year.last}:
+            judged = each.judge(Dated.on(day, "written", "", OURS))
+            assert each.promise(day) == (
+                1.0 if judged.odds is None else judged.odds,
+                judged.verdict,
+            )
 
 
 @pytest.mark.parametrize("site", SITES)
