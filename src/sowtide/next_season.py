@@ -182,7 +182,7 @@ def _standing_on(wave: Wave, taken: set[str]) -> str:
         "crop": _quoted(crop.name),
         "name": _quoted(name),
         "variety": None if crop.variety is None else _quoted(crop.variety),
-        "sort": crop.sort.value if crop.sorts and crop.sort is not Sort.MAIN else None,
+        "sort": crop.sort.value if crop.spans_sorts and crop.sort is not Sort.MAIN else None,
         "raised": wave.entry.raised.value if crop.raised is Raised.EITHER else None,
         "plants": str(wave.plants),
         "from": wave.stages.plant.day.isoformat(),

@@ -351,9 +351,11 @@ OWN = """\
     pick_gap: 2
     pick_when: a hand high
     hardiness: hardiest
+    killed_at: 14
     after_frost: stands
     days_before_frost: 40
     days_after_frost: 1
+    nights_min: 50
     up_days: 14
     flower_to_pick: 9
     needs_bees: no
@@ -392,6 +394,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         raised=Raised.EITHER,
         counted_from=CountedFrom.PLANTING_OUT,
         hardiness=Hardiness.HARDIEST,
+        killed_at=celsius(14),
         after_frost=AfterFrost.STANDS,
         days_to_harvest=DayRange(80, 100),
         picking_days=1,
@@ -407,6 +410,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         holding_days=DayRange(5, 14),
         days_before_frost=40,
         days_after_frost=1,
+        nights_min=celsius(50),
         up_days=14,
         flower_to_pick=9,
         needs_bees=False,
@@ -430,6 +434,9 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         overwinters=True,
         ready=(MonthDay(4, 25), MonthDay(5, 20)),
         sorts=crop.sorts,
+        days_by_sort=crop.days_by_sort,
+        nursery_share=crop.nursery_share,
+        planted_in=crop.planted_in,
         sort=crop.sort,
         light=crop.light,
         curve_base=crop.curve_base,
@@ -443,6 +450,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
     for field, origin in origins.items():
         assert lines[(origin.line or 0) - 1].strip().startswith(f"{field}:")
     not_written = {"name", "kind", "origins", "emergence", "germinates", "learned"}
+    not_written |= {"days_by_sort", "nursery_share", "planted_in"}
     ours = ("curve_", "light", "sort")
     not_written |= {each.name for each in fields_of(Crop) if each.name.startswith(ours)}
     origins = {field: origin for field, origin in origins.items() if field not in not_written}

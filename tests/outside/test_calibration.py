@@ -110,8 +110,11 @@ def _judged(what: str) -> Iterator[tuple[float, float]]:
     for name, (_, (first, last)) in HALVES.items():
         on = given(name, what)
         for crop in CROPS:
-            need = _prospects(name, what, crop).need
+            found = _prospects(name, what, crop)
+            need, dark = found.need, found.autumn
             for day in days(date(2026, 6, 1), date(2026, 10, 5), 14):
+                if dark is not None and day > dark.day:
+                    break  # too late whatever its odds: a kale of October waits for spring
                 odds = on.climate.waves.chances(day, need).odds
                 for year in range(first, last + 1):
                     happened = _told(name, crop, day, year)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from array import array
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -15,7 +16,7 @@ from sowtide.climate.answers import EndedBy
 from sowtide.climate.record.record import Record
 from sowtide.climate.warmth.hot_weeks import centred_means
 from sowtide.days import DateSpan, Half
-from sowtide.garden.crop import Raised
+from sowtide.garden.crop import Raised, Sort
 from sowtide.garden.library import builtin as library
 from sowtide.reasons import OURS, Dated
 from sowtide.report.kit.judged import judgement_of
@@ -40,7 +41,8 @@ def test_virginias_first_plantings_are_picked_about_when_virginia_says() -> None
 
     Days from the average last frost: bush bean -10 to +40, beet -40 to +20, broccoli plants -30 to
     +40, cabbage plants -40 to +20. On the record of Clemson, South Carolina, the same days from its
-    own last frost: the mean error is two weeks at most.
+    own last frost: the mean error is twelve days at most. The chart's harvest is that of all sorts
+    and begins with the quickest, so that early sorts stand beside it where they are told apart.
     """
     on = season(record("clemson"), latitude=CLEMSON)
     frost = on.climate.frosts.day(Half.SPRING, at=0.0, share=0.5)
@@ -52,10 +54,12 @@ def test_virginias_first_plantings_are_picked_about_when_virginia_says() -> None
         ("broccoli", 30, 70),
         ("cabbage", 40, 60),
     ):
-        found = prospects(on, name)
+        early = replace(crop(name), sort=Sort.EARLY)
+        how = Raised.DIRECT if early.raised is Raised.EITHER else early.raised
+        found = on.conditions.prospects(replace(early, name=f"early {name}"), how)
         planted = frost.day - timedelta(days=before)
         errors.append(first_pick(on, found, planted) - published)
-    assert sum(map(abs, errors)) / len(errors) <= 14
+    assert sum(map(abs, errors)) / len(errors) <= 12
 
 
 def test_the_hot_weeks_of_clemson_are_those_of_its_average_year() -> None:

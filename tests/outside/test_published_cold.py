@@ -122,6 +122,29 @@ def test_no_class_is_hardier_than_what_ecocrop_says_kills_the_resting_plant() ->
         assert _apart(_class(row), nearest) <= 1, crop
 
 
+@pytest.mark.parametrize("table", published_tables.of("killed_at"), ids=lambda table: table.name)
+def test_own_killing_temperatures_are_the_published_ones_within_a_degree(table: Table) -> None:
+    def near(figure: str, row: Row) -> bool:
+        published = celsius(float(figure)) if table.head["unit"] == "°F" else float(figure)
+        return abs(_celsius(row) - published) <= 1
+
+    assert published_tables.complaints(table, near) == []
+
+
+def test_own_killing_temperatures_are_colder_than_the_class() -> None:
+    # the class is the nearest that is milder, so that without temperatures nothing is promised
+    for crop in library.names():
+        killed = published_tables.row_of(crop, "killed_at")
+        hardiness = published_tables.row_of(crop, "hardiness")
+        assert hardiness is not None
+        if killed is not None:
+            assert _celsius(killed) < _class(hardiness).killed_at, crop
+
+
+def _celsius(row: Row) -> float:
+    return celsius(float(row.value)) if row.unit == "°F" else float(row.value)
+
+
 def _all_lists() -> list[Table]:
     return [published_tables.table(name) for name in MEANS]
 

@@ -99,7 +99,7 @@ def first_below(hours: float, latitude: float, year: GrowingYear) -> date | None
     datetime.date(2023, 11, 15)
     """
     latitude = _of_hemisphere(latitude, year)
-    falling = range(_longest(year), _shortest_after(year) + 1)
+    falling = range(longest_day(year).toordinal(), _shortest_after(year) + 1)
     found = bisect_right(falling, -hours, key=lambda day: -_length(latitude, day))
     return date.fromordinal(falling[found]) if found < len(falling) else None
 
@@ -136,7 +136,9 @@ def last_below(hours: float, latitude: float, year: GrowingYear) -> date | None:
     datetime.date(2023, 1, 27)
     """
     latitude = _of_hemisphere(latitude, year)
-    rising = range(_shortest_after(GrowingYear(year.season - 1, year.south)), _longest(year) + 1)
+    rising = range(
+        _shortest_after(GrowingYear(year.season - 1, year.south)), longest_day(year).toordinal() + 1
+    )
     found = bisect_left(rising, hours, key=lambda day: _length(latitude, day))
     return date.fromordinal(rising[found - 1]) if found else None
 
@@ -162,8 +164,9 @@ def _of_hemisphere(latitude: float, year: GrowingYear) -> float:
     return _checked(latitude)
 
 
-def _longest(year: GrowingYear) -> int:
-    return _solstice(year.season, 12) if year.south else _solstice(year.season, 6)
+def longest_day(year: GrowingYear) -> date:
+    """Return the longest day of a growing year."""
+    return date.fromordinal(_solstice(year.season, 12 if year.south else 6))
 
 
 def _shortest_after(year: GrowingYear) -> int:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden.by_temperature import ByTemperature
+from sowtide.garden.planting_times import PlantingTime
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 from sowtide.values import value
@@ -179,6 +180,9 @@ class Crop:
         As growers say it.
     weather, raised, counted_from, hardiness, after_frost
         See the enumerations.
+    killed_at
+        The daily minimum that the part picked is lost at once cold has hardened it; None where that
+        of its hardiness is all that is known. [°C]
     days_to_harvest
         From `counted_from` to the first pick. [days]
     picking_days
@@ -187,10 +191,15 @@ class Crop:
         Whether its days to harvest span early and late varieties.
     sort
         Which of them are grown.
+    days_by_sort
+        Days to harvest of single sorts, where they are published. [days]
     variety
         Name of the variety, or None.
     nursery_days
         Sowing in trays to planting out: ready – too old. [days]
+    nursery_share
+        Of days to harvest that are counted from sowing, the share of the nursery days that a plant
+        is ahead of one sown direct on the day it is planted out. [0–1]
     hardening_days
         Last part of the nursery days. [days]
     pick_gap
@@ -205,6 +214,10 @@ class Crop:
         Days before the average last frost it may be planted; None for tender crops. [days]
     days_after_frost
         Days to wait after the last frost, for tender crops. [days]
+    planted_in
+        The times of the year in which it is planted; none where frost and warmth alone tell.
+    nights_min
+        Mean minimum of 11 days that it waits for; None where it does not. [°C]
     up_days
         Days from sowing to the seedlings showing. [days]
     emergence
@@ -274,16 +287,21 @@ class Crop:
     between_rows: int
     worthwhile_days: int
     rotation: int
+    killed_at: float | None = None
     sorts: bool = False
     sort: Sort = Sort.MAIN
+    days_by_sort: tuple[tuple[Sort, DayRange], ...] = ()
     variety: str | None = None
     nursery_days: DayRange | None = None
+    nursery_share: float = 1.0
     hardening_days: int = 0
     pick_gap: int = 1
     pick_when: str | None = None
     holding_days: DayRange | None = None
     days_before_frost: int | None = None
     days_after_frost: int = 0
+    planted_in: tuple[PlantingTime, ...] = ()
+    nights_min: float | None = None
     up_days: int = 10
     emergence: ByTemperature | None = None
     germinates: ByTemperature | None = None
@@ -318,13 +336,29 @@ class Crop:
         return self.origins.get(name, OURS)
 
     @property
-    def days_of_sort(self) -> DayRange:
-        """Days to harvest of the sort that is grown: a third of those that span all sorts. [days]
+    def killing_temperature(self) -> float:
+        """The daily minimum, at or below which the part picked is lost. [°C]"""
+        return self.hardiness.killed_at if self.killed_at is None else self.killed_at
 
-        Days that the grower wrote stand as they are.
+    @property
+    def spans_sorts(self) -> bool:
+        """Whether early, main and late sorts of it are told apart."""
+        return self.sorts or bool(self.days_by_sort)
+
+    @property
+    def days_of_sort(self) -> DayRange:
+        """Days to harvest of the sort that is grown. [days]
+
+        Those published for it; else a third of those that span all sorts. Days that the grower
+        wrote stand as they are.
         """
         days = self.days_to_harvest
-        if not self.sorts or self.origin("days_to_harvest").file is not None:
+        if self.origin("days_to_harvest").file is not None:
+            return days
+        for sort, published in self.days_by_sort:
+            if sort is self.sort:
+                return published
+        if not self.sorts:
             return days
         part = list(Sort).index(self.sort)
         low, high = (days.low + round((days.high - days.low) * end / 3) for end in (part, part + 1))

@@ -47,7 +47,7 @@ def test_days_of_the_growers_own_stand() -> None:
 
 def test_the_thirds_cover_the_whole_range() -> None:
     spanning = [name for name in library.names() if replayed.crop(name).sorts]
-    assert {"sweet corn", "potato", "tomato", "radish", "winter squash"} <= set(spanning)
+    assert {"sweet corn", "potato", "tomato", "leek", "winter squash"} <= set(spanning)
     for name in spanning:
         ends = []
         for sort in ("early", "main", "late"):
@@ -57,6 +57,20 @@ def test_the_thirds_cover_the_whole_range() -> None:
         assert ends == sorted(ends)
         assert (ends[0], ends[-1]) == (whole.low, whole.high)
         assert (ends[1], ends[3]) == (ends[2], ends[4])
+
+
+@pytest.mark.parametrize(
+    ("name", "sort", "days"),
+    [
+        ("radish", "main", DayRange(20, 30)),  # Iowa State University, round sorts
+        ("radish", "late", DayRange(30, 40)),  # North Dakota State University, the slow end
+        ("Brussels sprouts", "early", DayRange(90, 100)),  # the same
+        ("Brussels sprouts", "main", DayRange(100, 130)),  # FAO Ecocrop
+        ("Brussels sprouts", "late", DayRange(130, 180)),  # Oregon State University, to 180
+    ],
+)
+def test_published_days_of_a_sort_go_before_thirds(name: str, sort: str, days: DayRange) -> None:
+    assert crop(f"{name}: {{sort: {sort}}}").days_of_sort == days
 
 
 @pytest.mark.parametrize("name", ["sweet corn", "potato", "winter squash"])

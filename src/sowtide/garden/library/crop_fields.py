@@ -107,6 +107,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             is_needed=True,
         ),
         CropField("nursery_days", "in trays", of.span(readers.day_range(1))),
+        CropField("nursery_share", "  that put it ahead by", of.BUILT_IN_SHARE, behind=" of them"),
         CropField("hardening_days", "hardening off, of these", of.count(0)),
         CropField(
             "days_to_harvest",
@@ -121,6 +122,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             of.BUILT_IN_YES,
             {"yes": "yes: a third each early, main, late; main unless you write `sort`"},
         ),
+        CropField("days_by_sort", "  by sort", of.BY_SORT),
         CropField("sort", "  grown are", of.choice(Sort)),
         CropField("counted_from", "  counted from", of.choice(CountedFrom), is_needed=True),
         CropField("direct_days", "  if sown direct", of.span()),
@@ -156,6 +158,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             of.choice(Hardiness, Wording.HARDINESS),
             is_needed=True,
         ),
+        CropField("killed_at", "killed at", of.TEMPERATURE, before="about "),
         CropField(
             "after_frost",
             "after such a frost",
@@ -169,6 +172,8 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         ),
         CropField("days_before_frost", "plant from", of.count(0, said=Wording.BEFORE_LAST_FROST)),
         CropField("days_after_frost", "plant from", of.count(0), behind=" after the last frost"),
+        CropField("planted_in", "planted only", of.PLANTING_TIMES),
+        CropField("nights_min", "waits for nights of", of.TEMPERATURE, behind=", a mean of 11"),
         CropField(
             "winter",
             "in winter",
@@ -178,7 +183,6 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
                 "killed": "killed by frost, and lies as a mulch",
             },
         ),
-        CropField("killed_at", "killed at", of.TOLD, before="about "),
     ),
     Section.WARMTH: (
         CropField("weather", "weather it likes", of.choice(Weather), is_needed=True),

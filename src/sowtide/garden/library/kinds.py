@@ -14,8 +14,9 @@ from typing import Any
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden import readers
 from sowtide.garden.by_temperature import ByTemperature
-from sowtide.garden.crop import Yield
+from sowtide.garden.crop import Sort, Yield
 from sowtide.garden.library.table import Row
+from sowtide.garden.planting_times import planting_times
 from sowtide.garden.readers import Frame
 from sowtide.units import KILOGRAMS, Units, celsius, fahrenheit, length_in, micrometres, show_number
 from sowtide.values import value
@@ -40,6 +41,8 @@ class Wording(Enum):
     SPACING = "in the row and between rows"
     DAYS_OF_YEAR = "two days of the year"
     CHORE = "when, and what"
+    BY_SORT = "days by sort"
+    PLANTING_TIMES = "times of the year"
 
 
 def as_it_is(_: Frame, found: Any) -> Any:
@@ -82,7 +85,11 @@ def temperature(row: Row) -> float:
 
 def days(row: Row) -> DayRange:
     """Return a range of days, or one number as a range."""
-    low, _, high = row.value.partition("-")
+    return _span(row.value)
+
+
+def _span(text: str) -> DayRange:
+    low, _, high = text.partition("-")
     return DayRange(int(low), int(high or low))
 
 
@@ -107,6 +114,12 @@ def _by_temperature(row: Row) -> ByTemperature:
 def _temperatures(row: Row) -> tuple[float, float]:
     low, _, high = row.value.partition("-")
     return _degrees(low, row.unit), _degrees(high or low, row.unit)
+
+
+def _by_sort(row: Row) -> tuple[tuple[Sort, DayRange], ...]:
+    """Return days to harvest by sort, of ``early: 90-100, main: 100-130``."""
+    parts = (part.split(": ") for part in row.value.split(", "))
+    return tuple((Sort(sort), _span(text)) for sort, text in parts)
 
 
 def _yield(frame: Frame, found: readers.WrittenAmount) -> Yield:
@@ -173,8 +186,13 @@ TEMPERATURE = FigureKind(temperature, readers.decimal(-100, 150), Frame.temperat
 CURVE_TEMPERATURE = FigureKind(temperature, written=_in_degrees)
 CURVE_TEMPERATURES = FigureKind(_temperatures)
 BUILT_IN_NUMBER = FigureKind(lambda row: float(row.value))
+BUILT_IN_SHARE = FigureKind(lambda row: int(row.value) / 100)
 BUILT_IN_YES = FigureKind(lambda row: row.value == "yes")
 """What growth is counted with, in the table alone. [°C]"""
+
+PLANTING_TIMES = FigureKind(lambda row: planting_times(row.value), said=Wording.PLANTING_TIMES)
+BY_SORT = FigureKind(_by_sort, said=Wording.BY_SORT)
+"""Days to harvest of early, main and late sorts. [days]"""
 
 BY_TEMPERATURE = FigureKind(_by_temperature)
 """Figures measured at several temperatures of the soil."""

@@ -54,6 +54,9 @@ class Completing:
         for field, value in self._converted(keys, path, values):
             values[field] = value
             origins[field] = self._findings.origin((*path, field))
+        if "hardiness" in keys.figures and "killed_at" not in keys.figures:
+            values.pop("killed_at", None)  # the grower's word goes before the built-in degrees
+            origins.pop("killed_at", None)
         values["worthwhile_days"] = self._worthwhile(keys, values, path)
         self._check_nursery(keys, values, path)
         self._check_ready(values, keys, path)
@@ -119,7 +122,8 @@ class Completing:
     ) -> None:
         """One sort is chosen only where the days to harvest are those of all of them."""
         own_days = "days_to_harvest" in origins and origins["days_to_harvest"].file is not None
-        if "sort" in written and (own_days or not values.get("sorts")):
+        spans = values.get("sorts") or values.get("days_by_sort")
+        if "sort" in written and (own_days or not spans):
             self._findings.at_value(
                 (*path, "sort"),
                 "crop-numbers",

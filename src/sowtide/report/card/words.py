@@ -8,6 +8,7 @@ from pathlib import PurePath
 from sowtide.days import MONTHS
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.library import CROP_FIELDS, Wording
+from sowtide.garden.planting_times import planting_times
 from sowtide.reasons import OURS, Origin
 from sowtide.report.blocks import together
 from sowtide.report.card.figures_view import Figure
@@ -123,5 +124,9 @@ _SAYING: dict[Wording, Callable[[Figure, str, Units | None], str]] = {
     Wording.DAYS_OF_YEAR: lambda _, days, __: together(
         " – ".join(_month_day(day) for day in days.split(".."))
     ),
+    Wording.BY_SORT: lambda _, written, __: (
+        ", ".join(map(together, written.replace(": ", " ").replace("-", "–").split(", "))) + " days"
+    ),
+    Wording.PLANTING_TIMES: lambda _, written, __: "; ".join(map(str, planting_times(written))),
     Wording.CHORE: lambda _, written, __: chore(written)[1],
 }

@@ -172,13 +172,13 @@ def _wave(of: Threatened, units: Units) -> WaveTonight:
 
 def _why(of: Threatened, units: Units) -> Iterator[str]:
     crop = of.wave.crop
-    figure = show_temperature(crop.hardiness.killed_at, units)
+    figure = show_temperature(crop.killing_temperature, units)
     if crop.after_frost is AfterFrost.STANDS:
         yield "stands frost until the ground freezes"
         return
     yield f"{crop.hardiness.value}, lost at {figure}"
     if of.action is Action.LEAVE:
-        if of.saves is not None and of.air - crop.hardiness.killed_at <= 0:
+        if of.saves is not None and of.air - crop.killing_temperature <= 0:
             yield "nearly done"
         return
     if of.beyond:

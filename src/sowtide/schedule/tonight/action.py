@@ -58,7 +58,7 @@ def action_of(
     """
     if crop.after_frost is AfterFrost.STANDS:
         return Action.LEAVE, False
-    margin = round(air - crop.hardiness.killed_at, 6)
+    margin = round(air - crop.killing_temperature, 6)
     slack = SLACK if crop.hardiness.is_tender else 0.0
     done = saves is not None and saves < WORTH
     if margin > slack:

@@ -20,7 +20,7 @@ RATED_AT = {Weather.COOL: celsius(60), Weather.WARM: celsius(70)}
 _FLOOR = 85  # of a hundred
 
 
-def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
+def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: bool = False) -> Need:
     """Return what one planting of a crop needs.
 
     Parameters
@@ -31,12 +31,18 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
         Direct or trays.
     colder_by
         How much colder the ground is than the site's frost dates; negative under a cover. [°C]
+    by_frost_alone
+        Whether no temperatures are known. Then nobody knows when it stops growing, and that is
+        taken to be the frost of its hardiness, whatever a built-in crop stands once hardened.
     """
     days, text, origin = _days_in_bed(crop, raised)
     if crop.learned is not None:
         packet, pickings = crop.learned.packet, crop.learned.pickings
         text = f"{text} by {pickings} pickings of yours (packet {packet})"
     cool = crop.weather is Weather.COOL
+    killed_at = crop.killing_temperature
+    if by_frost_alone and crop.origin("killed_at").file is None:
+        killed_at = crop.hardiness.killed_at
     return Need(
         days=days,
         days_text=text,
@@ -44,7 +50,7 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float) -> Need:
         cool=cool,
         picking=crop.picking_days,
         worthwhile=crop.worthwhile_days,
-        killed_at=round(crop.hardiness.killed_at + colder_by, 6),
+        killed_at=round(killed_at + colder_by, 6),
         after_frost=crop.after_frost,
         heat_ends=cool and crop.warm_limit is not None,
         holds_in_heat=crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
@@ -116,9 +122,13 @@ def _days_in_bed(crop: Crop, raised: Raised) -> tuple[DayRange, str, Origin]:
         days_text += f" of {crop.sort.value} sorts"
     nursery = crop.nursery_days
     if raised is Raised.TRAYS and crop.counted_from is CountedFrom.SOWING and nursery:
-        low = max(days.low - nursery.low, 1)
-        left = DayRange(low, max(days.high - nursery.low, low))
-        return left, f"{days_text}, {nursery.low} of them spent in trays", origin
+        ahead = round(nursery.low * crop.nursery_share)
+        low = max(days.low - ahead, 1)
+        left = DayRange(low, max(days.high - ahead, low))
+        text = f"{days_text}, {ahead} of them spent in trays"
+        if ahead < nursery.low:
+            text = f"{days_text}, {ahead} less for {nursery.low} in trays"
+        return left, text, origin
     direct_of_either = raised is Raised.DIRECT and crop.raised is Raised.EITHER
     if direct_of_either and crop.counted_from is CountedFrom.PLANTING_OUT and nursery:
         half = (nursery.low + 1) // 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -15,9 +15,9 @@ from sowtide.garden.crop import Crop, Hardiness, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.waves.autumn import AutumnLimit, autumn_limit
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.emergence import emergence_of
+from sowtide.schedule.waves.planting_limits import AutumnLimit, autumn_limit, times_of
 from sowtide.schedule.waves.stages import (
     Harvest,
     in_high_summer,
@@ -71,7 +71,10 @@ class Prospects:
         self.ground = colder_by
         """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
-        self.need: Need = need_of(crop, raised, colder_by=self._colder_by)
+        self.need: Need = need_of(
+            crop, raised, colder_by=self._colder_by, by_frost_alone=not self._knows_warmth
+        )
+        self._times = times_of(crop, climate, year, colder_by=self._colder_by)
         self.earliest: Dated = self._earliest()
         if crop.hardiness.is_tender:
             self.need = replace(self.need, shows=self._shows)
@@ -112,7 +115,13 @@ class Prospects:
 
     @cached_property
     def autumn(self) -> AutumnLimit | None:
-        """The last day that light and soil allow, where they end before the frost and the year."""
+        """The last day that light and soil allow, where they end before the frost and the year.
+
+        Where its planting times are published they take the place of both.
+        """
+        if self._times:
+            limit = AutumnLimit(self._times[-1].last, "is planted after its time")
+            return limit if limit.day < self._year.last else None
         sown = self.raised is Raised.DIRECT
         return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
 
@@ -125,12 +134,16 @@ class Prospects:
         before = [window for window in self.windows if window.first <= planted]
         return before[-1] if before else next(iter(self.windows), None)
 
+    @property
+    def _knows_warmth(self) -> bool:
+        return self._climate.weather.mean_over(self._year.midsummer, 1) is not None
+
     def picked_from(self, planted: date) -> date | None:
         """Return the early first pick of a planting day in the middle of the years.
 
         None where no temperatures are known: then nobody can say how the days draw out or close up.
         """
-        if self._climate.weather.mean_over(self._year.midsummer, 1) is None:
+        if not self._knows_warmth:
             return None
         begun = Dated.on(planted, "written", "planted", OURS)
         return self._climate.waves.outlook(begun, self.need).first_pick[0].day
@@ -224,7 +237,7 @@ class Prospects:
         if last < self.earliest.day:
             return ()
         days = DateSpan(self.earliest.day, last)
-        for stretch in self._climate.waves.stretches(self.need, days):
+        for stretch in self._stretches(days):
             count = self._holding(stretch, holds)
             if not count:
                 continue
@@ -233,6 +246,13 @@ class Prospects:
                 first = runs.pop().first
             runs.append(DateSpan(first, last))
         return tuple(runs)
+
+    def _stretches(self, days: DateSpan) -> Iterator[DateSpan]:
+        """Yield runs of days, inside its planting times, along which the chances only fall."""
+        for time in self._times or (days,):
+            first, last = max(time.first, days.first), min(time.last, days.last)
+            if first <= last:
+                yield from self._climate.waves.stretches(self.need, DateSpan(first, last))
 
     def _holding(self, stretch: DateSpan, holds: Callable[[Chances], bool]) -> int:
         """Count the days at the beginning of a stretch that hold; after them, none does."""
@@ -248,7 +268,10 @@ class Prospects:
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))
         early = planted < self.earliest.day
-        if not early and self.autumn is not None and planted > self.autumn.day:
+        late = self.autumn is not None and planted > self.autumn.day
+        if self._times and not any(planted in time for time in self._times):
+            late = True
+        if not early and late:
             return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
         return self._verdict_of(chances, early=early)
 
@@ -266,16 +289,27 @@ class Prospects:
         earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
         warm = self._climate.weather.warm_from(
             soil=self.crop.soil_min if self.raised is Raised.DIRECT else None,
-            nights=COLDEST_NIGHTS if self.crop.hardiness is Hardiness.VERY_TENDER else None,
+            nights=self._coldest_nights,
         )
         if warm is not None and (earliest is None or warm.day > earliest.day):
             earliest = warm
+        if self._times and (earliest is None or self._times[0].first > earliest.day):
+            text = f"planted {self.crop.planted_in[0]}"
+            origin = self.crop.origin("planted_in")
+            earliest = Dated.on(self._times[0].first, "earliest", text, origin)
         if earliest is None:
             return Dated.on(self._year.first, "earliest", "no frost: the growing year begins", OURS)
         if earliest.day < self._year.first:
             days = (self._year.first - earliest.day).days
             earliest = earliest.then(days, "earliest", "the growing year begins", OURS)
         return earliest
+
+    @property
+    def _coldest_nights(self) -> float | None:
+        """The mean minimum that the crop waits for, or None. [°C]"""
+        if self.crop.nights_min is None and self.crop.hardiness is Hardiness.VERY_TENDER:
+            return COLDEST_NIGHTS
+        return self.crop.nights_min
 
     def _after_frost(self) -> Dated | None:
         sure = self._site.sure

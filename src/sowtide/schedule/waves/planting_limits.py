@@ -1,4 +1,4 @@
-"""How late in autumn a crop may go out: light, and soil that seed still comes up in.
+"""The days between which a crop may go out: light and soil in autumn, and its own planting times.
 
 What is out in winter hardly grows under ten hours of daylight, and must be three quarters grown by
 then (Michigan State University's student farm, 2019). What frost ends before has its own limit.
@@ -11,11 +11,13 @@ from datetime import date, timedelta
 from math import ceil
 
 from sowtide.climate.answers import GROWN_ENOUGH, Need
-from sowtide.climate.daylight import SHORT_DAY, first_below
+from sowtide.climate.daylight import SHORT_DAY, first_below, longest_day
 from sowtide.climate.questions import Climate
-from sowtide.days import GrowingYear
+from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Crop
+from sowtide.garden.planting_times import FromMark, YearMark
 from sowtide.garden.site import Site
+from sowtide.units import FREEZING
 from sowtide.values import value
 
 _EVEN = 0.5
@@ -115,3 +117,40 @@ def warm_soil_until(crop: Crop, climate: Climate, year: GrowingYear) -> date | N
             return None if day == year.last else day
         day -= timedelta(days=1)
     return day
+
+
+def times_of(
+    crop: Crop, climate: Climate, year: GrowingYear, *, colder_by: float
+) -> tuple[DateSpan, ...]:
+    """Return the days of the growing year in which it is planted, in order; none for all of them.
+
+    Where no frost comes, its times run to that end of the year.
+
+    Parameters
+    ----------
+    crop
+        The crop.
+    climate, year
+        Where and when.
+    colder_by
+        How much colder the ground is than the site's frost dates; negative under a cover. [°C]
+    """
+    spans: list[DateSpan] = []
+    for time in crop.planted_in:
+        first, last = (_day(end, climate, year, colder_by) for end in (time.first, time.last))
+        first, last = max(first, year.first), min(last, year.last)
+        if spans and spans[-1].last + timedelta(days=1) >= first:
+            first = spans.pop().first
+        if first <= last:
+            spans.append(DateSpan(first, last))
+    return tuple(spans)
+
+
+def _day(end: FromMark, climate: Climate, year: GrowingYear, colder_by: float) -> date:
+    if end.mark is YearMark.LONGEST_DAY:
+        return longest_day(year) + timedelta(days=end.days)
+    half = Half.SPRING if end.mark is YearMark.LAST_FROST else Half.AUTUMN
+    frost = climate.frosts.day(half, at=round(FREEZING + colder_by, 6), share=0.5)
+    if frost is None:
+        return year.first if half is Half.SPRING else year.last
+    return frost.day + timedelta(days=end.days)
