@@ -121,7 +121,7 @@ def test_the_demo_week_says_at_a_glance_what_opens_what_to_start_and_what_waitin
     said = view((demo_week,), demo).first
     opens = [each for each in said.openings if each.from_ >= demo_week.first]
     assert [(each.bed, each.leaves) for each in opens] == [("Shed", ("garlic-1",))]
-    assert {(each.crop, each.for_.bed) for each in said.start_now} >= {("spinach", "South")}
+    assert {(each.crop, each.for_.bed) for each in said.start_now} >= {("spinach", "Shed")}
     (waiting,) = said.waiting
     bean = next(wave for wave in demo.waves if wave.id == "bush-bean-5")
     odds = [each.odds for each in waiting.days]

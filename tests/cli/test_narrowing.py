@@ -60,7 +60,7 @@ def test_a_crop_goes_by_its_name_and_by_patterns(name: str) -> None:
     assert {wave["crop"] for wave in plan["waves"]} == {"lettuce"}
     assert plan["only"] == {"beds": None, "crops": ["lettuce"]}
     assert {gap["series"] for gap in plan["gaps"]} == {"lettuce"}
-    assert {bed["bed"] for bed in plan["beds"]} == {"Well"}
+    assert {bed["bed"] for bed in plan["beds"]} == {"Well", "South"}
 
 
 def test_a_series_name_is_a_crop_too() -> None:

@@ -158,7 +158,6 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             of.choice(Hardiness, Wording.HARDINESS),
             is_needed=True,
         ),
-        CropField("killed_at", "killed at", of.TEMPERATURE, before="about "),
         CropField(
             "after_frost",
             "after such a frost",
@@ -183,6 +182,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
                 "killed": "killed by frost, and lies as a mulch",
             },
         ),
+        CropField("killed_at", "killed at", of.TEMPERATURE, before="about "),
     ),
     Section.WARMTH: (
         CropField("weather", "weather it likes", of.choice(Weather), is_needed=True),
