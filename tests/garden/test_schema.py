@@ -151,6 +151,40 @@ def test_what_the_reader_takes_the_schema_takes_whatever_it_is(name: str, text: 
         assert validator(name).is_valid(plain(text)), text
 
 
+BACKWARDS = re.compile(r"(\d+) *[-–] *(\d+).*")
+SPELT = {"010", "1e3"}
+"""To an editor these are the numbers 10 and 1000."""
+LOOKED_UP = {
+    *("care.amount", "care.every", "care.minutes"),
+    *("care.mix", "care.package_rate", "care.weighs"),
+}
+"""Values with a unit or a rule in them, which only the reader looks up."""
+WITH_WORD = re.compile(r"[\d.]+ [a-z]+")
+
+
+def runs_backwards(text: str) -> bool:
+    """Say whether two numbers stand in a text the larger first, which no schema can refuse."""
+    found = BACKWARDS.fullmatch(text)
+    return found is not None and int(found[1]) > int(found[2])
+
+
+@pytest.mark.parametrize("name", LEAVES)
+def test_what_the_reader_refuses_the_schema_refuses(name: str) -> None:
+    refused = [text for text in SCALARS if not takes(LEAVES[name], text)]
+    if name == "care.amount":
+        refused = [text for text in refused if not WITH_WORD.fullmatch(text)]
+    quoted = [text for text in refused if validator(name).is_valid(text)]
+    assert [text for text in quoted if not runs_backwards(text)] == []
+    bare = [text for text in refused if validator(name).is_valid(plain(text))]
+    assert [text for text in bare if not runs_backwards(text) and text not in SPELT] == []
+
+
+@given(st.sampled_from(sorted(LEAVES.keys() - LOOKED_UP)), NEAR.filter(bool))
+def test_what_the_schema_takes_the_reader_takes_whatever_it_is(name: str, text: str) -> None:
+    if validator(name).is_valid(text) and not runs_backwards(text):
+        assert takes(LEAVES[name], text), text
+
+
 @cache
 def refused_codes() -> dict[str, set[bool]]:
     """Return for each code of an error of reading whether the schema refuses its cases."""

@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from sowtide.garden import readers
 from sowtide.garden.care.dimensions import Dimension
-from sowtide.garden.care.measured import Measured, measured
+from sowtide.garden.care.measured import Measured, measured, usual_units
 from sowtide.garden.care.routine import Every, Rate, WaveStage, Work
 from sowtide.garden.readers import Written
 from sowtide.garden.text import Refused, did_you_mean, quoted
 from sowtide.values import value
 
 _PER = (Dimension.PLANTS, Dimension.BEDS, Dimension.LENGTH, Dimension.AREA)
+_NO_DEPTHS = tuple(unit for unit, kind, _ in usual_units() if kind is not Dimension.LENGTH)
 _OF_A_MIX = " of a mix of "
 _RATE = "write for what: 4 tbsp per plant, 1 cup per 10 ft of row, 1 gal per 100 ft2, 2 gal per bed"
 _STAGES = {stage.value: stage for stage in WaveStage} | {
@@ -71,6 +72,7 @@ def work(text: str) -> tuple[Work, str]:
     return Work.OWN, word
 
 
+@readers.written_as("moment", *_STAGES)
 def moment(text: str) -> StageWritten | Written | str:
     """Read a day: a date, a stage with days after or before it, or the words for on demand."""
     plain = " ".join(text.lower().split())
@@ -92,6 +94,7 @@ def moment(text: str) -> StageWritten | Written | str:
     return StageWritten(stage, days if found[2] == "+" else -days)
 
 
+@readers.written_as("every")
 def every(text: str) -> Every:
     """Read how often: days, weeks, or a rule of RFC 5545."""
     if "=" in text:
@@ -132,6 +135,7 @@ def _rule(text: str) -> str:
     return rule
 
 
+@readers.written_as("rate", *_NO_DEPTHS)
 def rate(text: str) -> MixWritten:
     """Read an amount for plants, row or ground, a depth of water, with its mix if it says one."""
     said, of, mixed = text.partition(_OF_A_MIX)
@@ -151,6 +155,7 @@ def rate(text: str) -> MixWritten:
     return MixWritten(Rate(amount, _per(what, text)), mix(mixed.strip()) if of else None)
 
 
+@readers.written_as("ratio")
 def package(text: str) -> Rate:
     """Read the most that a package allows: an amount for plants, row or ground, or a mix."""
     much, per, what = (part.strip() for part in text.partition(" per "))
@@ -175,6 +180,7 @@ def _per(what: str, text: str, kinds: tuple[Dimension, ...] = _PER) -> Measured:
     return found
 
 
+@readers.written_as("ratio")
 def mix(text: str) -> Rate:
     """Read the strength of a mix: ``2 tsp per gal``."""
     much, per, what = (part.strip() for part in text.partition(" per "))
@@ -189,6 +195,7 @@ def mix(text: str) -> Rate:
     return Rate(amount, of)
 
 
+@readers.written_as("ratio")
 def density(text: str) -> float:
     """Read what a material weighs, ``14 g per tbsp``. [g/ml]"""
     much, per, what = (part.strip() for part in text.partition(" per "))
@@ -203,6 +210,7 @@ def density(text: str) -> float:
     return float(weight.size / of.size)
 
 
+@readers.written_as("analysis")
 def analysis(text: str) -> tuple[float, float, float]:
     """Read nitrogen, phosphate and potash, ``3-2-3``. [%]"""
     parts = text.replace("–", "-").split("-")
@@ -224,6 +232,7 @@ class MinutesWritten:
     per: Measured
 
 
+@readers.written_as("minutes", 1440)
 def minutes(text: str) -> MinutesWritten:
     """Read how long a thing takes: ``15``, in each bed, or ``1 per plant``."""
     number, _, what = (part.strip() for part in text.partition(" per "))
@@ -231,6 +240,7 @@ def minutes(text: str) -> MinutesWritten:
     return MinutesWritten(float(took), _per(what or "bed", text))
 
 
+@readers.written_as("drying")
 def drying(text: str) -> int:
     """Read how long leaves are to stay dry: ``24h``, ``24 hours``, ``2 days``. [h]"""
     plain = text.lower().strip()
@@ -248,6 +258,7 @@ class DegreesWritten:
     unit: str
 
 
+@readers.written_as("degrees", 999)
 def degrees(text: str) -> DegreesWritten:
     """Read a temperature, with its unit or without: ``90F``."""
     number = text.rstrip("FCfc° ")
@@ -255,6 +266,7 @@ def degrees(text: str) -> DegreesWritten:
     return DegreesWritten(readers.decimal(0, 999)(number.strip()), unit)
 
 
+@readers.written_as("code", _GROUP.pattern)
 def group(text: str) -> str:
     """Read the code of a group, as it stands on the label: ``M02``, ``4A``."""
     if _GROUP.fullmatch(text) is None:

@@ -40,6 +40,7 @@ def _is_none(text: Any) -> bool:
     return isinstance(text, str) and text.lower() == "none"
 
 
+@readers.written_as("none")
 def _no_frost(text: str) -> tuple[()]:
     """Read the word that stands for no frost at all."""
     if _is_none(text):
@@ -51,6 +52,7 @@ def _no_frost(text: str) -> tuple[()]:
     )
 
 
+@readers.written_as("day or none")
 def _one_date(text: str) -> Shares:
     """Read a single date in place of shares of years, or the word that stands for none."""
     return NO_FROST if _is_none(text) else {HALF: readers.day(text)}
@@ -218,6 +220,7 @@ class WatchKeys:
     start: readers.Written | None = may(readers.day, key="from")
 
 
+@readers.written_as("day or days")
 def _wanted_in(text: str) -> readers.DaysWritten:
     """Read the days in which something is wanted once: a span of days, a week or a day."""
     if ".." in text:
@@ -240,6 +243,7 @@ class WantKeys:
     first: bool = may(readers.yes_no, False)
 
 
+@readers.written_as("file beside")
 def _journal(text: str) -> str:
     """Read the name of a journal: a file beside this one."""
     if "/" in text or "\\" in text:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sowtide.garden.readers.amounts import (
     BUNCHES,
     COUNTED,
+    HARVEST_WORDS,
     PIECES,
     WrittenAmount,
     amount,
@@ -36,6 +37,7 @@ from sowtide.garden.readers.numbers import (
     percent,
     range_within,
     whole,
+    written_as,
 )
 from sowtide.garden.readers.words import (
     allowance,
@@ -61,6 +63,7 @@ from sowtide.garden.readers.words import (
 __all__ = [
     "BUNCHES",
     "COUNTED",
+    "HARVEST_WORDS",
     "LONGEST",
     "PIECES",
     "DaysWritten",
@@ -103,6 +106,7 @@ __all__ = [
     "whole",
     "word",
     "working_day",
+    "written_as",
     "year_of",
     "years_wanted",
     "yes_no",

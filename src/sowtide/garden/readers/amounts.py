@@ -17,6 +17,9 @@ COUNTED = (PIECES, "heads", "ears", "fruits", "roots", "bulbs", "stalks", "shoot
 _MOST = 1_000_000
 _SINGULARS = {word.removesuffix("es" if word == BUNCHES else "s"): word for word in COUNTED}
 
+HARVEST_WORDS = (*KILOGRAMS, *COUNTED, *_SINGULARS)
+"""What may stand behind the number of an amount."""
+
 
 def kind_of(unit: str) -> str:
     """Return what amounts of a unit may be compared with: ``kg``, ``bunches`` or ``pieces``."""
