@@ -130,3 +130,14 @@ def test_a_mild_week_asks_for_nothing() -> None:
     lines = printed.page(REPORT, sheet_of(20.0))
     assert lines[0] == "Up to 20 °C on 13–19 Jul: nothing here needs anything for it."
     assert "HEAT, UP TO" not in "\n".join(lines)
+
+
+def test_usual_heat_is_cautioned_without_a_forecast() -> None:
+    highs = [5, 6, 10, 15, 20, 26, 34, 30, 24, 18, 11, 6]
+    frost = f"{{last: 05-10, first: 10-01, normals: {{max: {highs}, min: {[1] * 12}}}}}"
+    season = season_with(garden_with(FEED, crops=CROPS, frost=frost))
+    found = {}
+    for first in (date(2026, 7, 6), MONDAY, date(2026, 6, 1)):
+        sheets = week_sheets(season.garden, season.waves, first, weeks=1, today=first)
+        found[first] = "heat" in view(sheets, season).first.cautions
+    assert found == {date(2026, 7, 6): True, MONDAY: True, date(2026, 6, 1): False}

@@ -62,6 +62,12 @@ class PlaceWeather(Protocol):
             How many. [days]
         """
 
+    def usual_high(self, day: date) -> float | None:
+        """Return the mean maximum of a day and of the days around it. [°C]
+
+        None where no maxima are known.
+        """
+
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered, counted from a day of the growing year.
 

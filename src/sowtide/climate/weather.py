@@ -44,6 +44,9 @@ class UnknownWeather:
     def mean_over(self, first: date, days: int) -> None:
         """Return None: nothing is known."""
 
+    def usual_high(self, day: date) -> None:
+        """Return None: nothing is known."""
+
     def reached(self, warmth: Warmth, start: date) -> None:
         """Return None: nothing is known."""
 

@@ -118,6 +118,7 @@ def _care(
         today,
         accounts,
         works=working.__contains__,
+        usual_high=conditions.climate.weather.usual_high,
         forecast=forecast,
         frosts=(None if last is None else last.day, None if first is None else first.day),
     )

@@ -7,8 +7,12 @@ from random import Random
 
 import pytest
 
+import replayed
 from sowtide.garden.care import days_between
+from sowtide.garden.read import read_garden
 from sowtide.schedule.care import CarePlan, Dose
+from sowtide.season import season_of
+from sowtide.units import celsius
 from tended import care_with, days_of, garden_with, june
 
 OIL = "name: oil, do: spray, on: fruit, from: 06-01, every: 28, label: {not_within: {sulfur: 14}}"
@@ -111,14 +115,37 @@ def test_nothing_is_sprayed_above_its_hottest_day() -> None:
     # UC IPM: neither oil nor sulfur above 90 °F. July's mean maximum is 34 °C here, June's 26,
     # August's 30: from the middle of June to that of July the straight line passes 32.2 °C
     # 6.2/8 of the way, about 9 July, and falls below it 1.8/4 of the way to that of August, on the
-    # 30th
+    # 30th. The year that is laid through them keeps the months' means, so it lies higher about its
+    # peak than lines that cut it off, and passes some days earlier and later.
     normals = "{max: [5, 6, 10, 15, 20, 26, 34, 30, 24, 18, 11, 6], min: [" + "1, " * 11 + "1]}"
     frost = f"{{last: 05-10, first: 10-01, normals: {normals}}}"
     spray = "name: oil, do: spray, on: fruit, from: 07-01, every: 10, label: {hottest: 90F}"
     days = days_of(care_with(garden_with(spray, frost=frost)), "oil")
     assert days[0] == date(2026, 7, 1)
     assert [day for day in days if date(2026, 7, 10) <= day < date(2026, 7, 30)] == []
-    assert date(2026, 7, 30) in days
+    assert date(2026, 7, 30) < days[1] <= date(2026, 8, 8)
+
+
+def test_a_record_tells_its_usual_hot_days() -> None:
+    # At Clemson a day of high summer gets warmer than 86 °F in the mean, by its record.
+    routine = "{name: oil, do: spray, on: everything, every: 3, label: {hottest: 86F}}"
+    file = (
+        "site: {name: P, latitude: 34.7, units: us, frost: {record: station.csv, years: all}}\n"
+        "season: 2026\nbeds: [{bed: Long, size: 4 x 40}]\n"
+        "waves:\n  - {crop: tomato, plants: 4, from: 04-25}\n"
+        f"care:\n  - {routine}\n"
+    )
+    reading = read_garden(file.encode(), "garden.yaml")
+    assert reading.garden is not None, reading.problems
+    season = season_of(reading.garden, date(2026, 6, 1), replayed.years("clemson"))
+    assert season.care is not None
+    high = season.climate.weather.usual_high
+    days = days_of(season.care, "oil")
+    assert days
+    assert all((high(day) or 0) <= celsius(86) for day in days)
+    july = [date(2026, 7, 8) + timedelta(days=each) for each in range(25)]
+    assert all((high(day) or 0) > celsius(86) for day in july)
+    assert not set(july) & set(days)
 
 
 def _gap(one: Dose, other: Dose) -> int:

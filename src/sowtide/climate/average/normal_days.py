@@ -114,6 +114,12 @@ class NormalDays:
         at = first.toordinal() - self._year.days_to(first) - self.first
         return sum(self.means[at : at + days]) / days
 
+    def usual_high(self, day: date) -> float | None:
+        """Return the maximum of a day of any growing year; None where only two months are known."""
+        if self._site.normals is None:
+            return None  # how much warmer a day is than its mean is then a guess
+        return self.tmax[day.toordinal() - self._year.days_to(day) - self.first]
+
     def reached(self, warmth: Warmth, start: date) -> Reached | None:
         """Return when the warmth of `low` has gathered in an average year."""
         heat = self.gathered.of(warmth)

@@ -43,6 +43,8 @@ from sowtide.reasons import Dated, Origin
 from sowtide.units import FREEZING
 
 _MISSING = 0.3
+_AROUND = 5
+"""Days before and after one over which its usual maximum is averaged: sowtide's own. [days]"""
 _SUMMER = (30, 60)
 """Days before and after midsummer whose readings tell whether there were hot weeks. [days]"""
 
@@ -127,6 +129,7 @@ class RecordedDays:
         """Their warmth."""
         self._ends: dict[tuple[float | None, int], Ends] = {}
         self._mean_over: dict[tuple[int, int], float | None] = {}
+        self._highs: dict[int, float | None] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
         self._too_hot_to_set: dict[tuple[float | None, float | None], Sequence[int]] = {}
         self._soils: dict[date, Soil | None] = {}
@@ -173,6 +176,18 @@ class RecordedDays:
             known = [mean for span in spans for mean in span if mean == mean]
             self._mean_over[key] = sum(known) / len(known) if known else None
         return self._mean_over[key]
+
+    def usual_high(self, day: date) -> float | None:
+        """Return the mean maximum of the days around a day, averaged over the years. [°C]"""
+        at = self._year.offset(day)
+        if at not in self._highs:
+            around = (
+                self._tmax[max(index - _AROUND, 0) : index + _AROUND + 1]
+                for index in self.years.indices(at)
+            )
+            known = [high for span in around for high in span if high == high]
+            self._highs[at] = sum(known) / len(known) if known else None
+        return self._highs[at]
 
     def ends_of(self, need: Need) -> Ends:
         """Return when such a crop is ended in each year."""

@@ -37,7 +37,7 @@ CAUTIONS = (
         "first, then wait the label's days. Late evening, not on open flowers, not in wind or "
         "heat, not on thirsty plants. Never mix two products unless both labels allow it. Lock it "
         "away in its own package; nothing down a drain.",
-        "US EPA; Nebraska Extension; PNW Handbooks; UC IPM",
+        "US EPA; University of Nebraska; PNW Handbooks; UC IPM",
         always=True,
     ),
     Caution(
@@ -68,7 +68,7 @@ CAUTIONS = (
     Caution(
         "picking",
         "Pick with clean hands, box and knife; cool running water before anyone eats it.",
-        "Utah State University Extension",
+        "University of Maine Extension; North Dakota State University Extension",
     ),
     Caution(
         "sick",
@@ -80,7 +80,7 @@ CAUTIONS = (
         "heat",
         "In this heat work early and late, drink before you are thirsty, rest in the shade, and "
         "have someone near who knows.",
-        "OSHA and NIOSH",
+        "US OSHA",
         always=True,
     ),
 )

@@ -296,8 +296,7 @@ def cautions_in(
     yield from slugs
     if any(task.kind is Kind.PULL and task.bed in unwell for task in tasks):
         yield "sick"
-    normals = season.garden.site.normals
-    usual = None if normals is None else normals.highs[sheet.first.month - 1]
-    expected = usual if high is None else high
-    if tasks and expected is not None and expected >= _HOT:
+    usual = season.climate.weather.usual_high
+    expected = high if high is not None else max(usual(sheet.first) or 0, usual(sheet.last) or 0)
+    if tasks and expected >= _HOT:
         yield "heat"

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot, Round
 from sowtide.schedule.care.care_totals import CareTotal, totals_of
 from sowtide.schedule.care.caring import care_plan
+from sowtide.schedule.care.heat_forecast import TOO_HOT, HeatForecast
 from sowtide.schedule.care.kept_apart import HEAT, goes_on_open_flowers, in_flower, order_of
 from sowtide.schedule.care.measuring import Taken, exceeds, taken_by
 from sowtide.schedule.care.scouting import signs_of
-from sowtide.schedule.care.usual_high import TOO_HOT, HeatForecast
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.care.care_noted import stage_of_work

@@ -18,10 +18,10 @@ from sowtide.schedule.care.care_days import (
     span_of,
 )
 from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot
+from sowtide.schedule.care.heat_forecast import HeatForecast, high_by, too_hot_by
 from sowtide.schedule.care.kept_apart import HEAT, Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
 from sowtide.schedule.care.pick_blocks import blocks_of
-from sowtide.schedule.care.usual_high import HeatForecast, too_hot_by, usual_high
 from sowtide.schedule.waves import Wave
 
 if TYPE_CHECKING:  # only beside a journal
@@ -37,6 +37,7 @@ def care_plan(
     accounts: Accounts | None = None,
     *,
     works: Callable[[date], bool] = lambda _: True,
+    usual_high: Callable[[date], float | None] = lambda _: None,
     forecast: HeatForecast | None = None,
     frosts: tuple[date | None, date | None] = (None, None),
 ) -> CarePlan:
@@ -57,6 +58,8 @@ def care_plan(
         What happened until then; None without a journal.
     works
         Whether there is someone to work on a day.
+    usual_high
+        The usual maximum of a day; None where it is not known. [°C]
     forecast
         How hot the grower expects some days to be; None where that is not said.
     frosts
@@ -68,7 +71,7 @@ def care_plan(
     firsts = _planted_in(plots)
     ground = Ground(
         works=works,
-        high=usual_high(garden.site.normals, forecast),
+        high=high_by(usual_high, forecast),
         units=garden.site.units,
         too_hot=too_hot_by(forecast),
     )
