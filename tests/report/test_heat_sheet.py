@@ -134,7 +134,8 @@ def test_a_mild_week_asks_for_nothing() -> None:
 
 def test_usual_heat_is_cautioned_without_a_forecast() -> None:
     highs = [5, 6, 10, 15, 20, 26, 34, 30, 24, 18, 11, 6]
-    frost = f"{{last: 05-10, first: 10-01, normals: {{max: {highs}, min: {[1] * 12}}}}}"
+    lows = [-5, -4, 0, 5, 10, 14, 18, 17, 12, 7, 2, -3]
+    frost = f"{{last: 05-10, first: 10-01, normals: {{max: {highs}, min: {lows}}}}}"
     season = season_with(garden_with(FEED, crops=CROPS, frost=frost))
     found = {}
     for first in (date(2026, 7, 20), date(2026, 6, 1)):
