@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import gardens
 from factory import LONG, WIDE, bean, bed, entry, lettuce, season, wave
 from printed import calendar_text
 from sowtide.climate.answers import EndedBy
@@ -549,3 +550,25 @@ def test_the_table_has_each_stand_each_tray_and_each_space() -> None:
     wanted += [("free", each.bed, None) for each in shown.free]
     assert found == wanted
     assert {part for part, _, _ in wanted} >= {"bed", "trays"}
+
+
+def test_what_is_still_free_is_named_with_what_would_be_safe_there() -> None:
+    """Long is free all summer, Kept from 20 September on: no fruit of 64 days is safe then."""
+    beds = ["{bed: Long, size: 1 x 10}", "{bed: Kept, size: 1 x 10, taken: 05-01..09-19}"]
+    of = gardens.season(gardens.text(beds=beds), date(2026, 6, 10))
+    text = " ".join(" ".join(calendar_text(of)).split())
+    expected = (
+        "STILL FREE, and what would be safe there: Long (10 m²) now: fruit, "
+        "Kept (10 m²) from 20 Sep"
+    )
+    assert expected in text.replace("\N{NO-BREAK SPACE}", " ")
+    assert [each.would_fit for each in view(of).free] == [("fruit",), ()]
+    without = " ".join(calendar_text(gardens.season(gardens.text(beds=beds[1:]), of.today)))
+    assert "STILL FREE: Kept" in without.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_of_many_spaces_only_those_that_are_named_are_looked_at() -> None:
+    beds = [f"{{bed: B{number}, size: 1 x 10}}" for number in range(13)]
+    of = gardens.season(gardens.text(beds=beds), date(2026, 6, 10))
+    assert [each.would_fit for each in view(of).free] == [("fruit",)] * 12 + [None]
+    assert "and 1 more" in " ".join(calendar_text(of))

@@ -44,6 +44,7 @@ CANNOT SLIP
                                                    costs: 70 in 100, 23 Jul 37,
                                                    30 Jul 12
 PICK                   Mon Tue Wed Thu Fri Sat Sun
+ today                          v
  c3 bush-bean-1 Long 1 [ ]         [ ]         [ ]  to 8 Aug  3 lb
     bush bean: pods no thicker than a pencil
 BENCH

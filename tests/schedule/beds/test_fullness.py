@@ -14,6 +14,8 @@ import gardens
 from printed import plan_form, plan_text
 from sowtide.days import DateSpan
 from sowtide.garden.model import Bed
+from sowtide.schedule.narrowed import narrowed
+from sowtide.schedule.only import Only
 from sowtide.schedule.openings.fullness import free_spans, full_weeks, growing_days, longest_free
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays.room import Room, Stay
@@ -87,7 +89,7 @@ def test_free_days_are_those_with_so_much_free_counted_one_by_one(
 @given(stays=STAYS)
 def test_how_full_a_week_is_counted_day_by_day(stays: list[tuple[int, int, int]]) -> None:
     room = room_of(*stays)
-    weeks = full_weeks(room, MAY, starts=0)
+    weeks = full_weeks(room, room.beds, MAY, starts=0)
     assert weeks[0].first == date(2026, 4, 27)
     assert len(weeks) == 5
     for week in weeks:
@@ -104,7 +106,12 @@ def test_how_full_a_week_is_counted_day_by_day(stays: list[tuple[int, int, int]]
 def test_a_bed_that_is_kept_counts_for_nothing() -> None:
     june = DateSpan(date(2026, 6, 1), date(2026, 6, 14))
     room = room_of((31, 45, 5))  # half of the first bed; the other one is kept
-    assert [week.share for week in full_weeks(room, june, starts=0)] == [0.5, 0.5]
+    assert [week.share for week in full_weeks(room, room.beds, june, starts=0)] == [
+        0.5,
+        0.5,
+    ]
+    assert [week.share for week in full_weeks(room, room.beds[1:], june, starts=0)] == [0, 0]
+    assert [week.share for week in full_weeks(room, room.beds[:1], june, starts=0)] == [0.5, 0.5]
 
 
 def test_the_longest_free_stretches_come_first() -> None:
@@ -151,6 +158,22 @@ def test_the_plan_by_bed(width: int) -> None:
     assert "HOW FULL  of all beds together, week by week" in text
     assert "LONGEST FREE: half of a bed or more" in text
     assert "Other: 21 Jun – 1 Oct, 103 days: fruit" in " ".join(text.split())
+
+
+def test_how_full_is_told_of_the_beds_that_are_looked_at() -> None:
+    # Ten plants fill Long from 20 May on; Other, as large, stands empty.
+    of = planned()
+    for beds, said, share in (
+        (None, "HOW FULL  of all beds together, week by week", "50 %"),
+        (("Long",), "HOW FULL  of this bed, week by week", "100 %"),
+        (("Other",), "HOW FULL  of this bed, week by week", "0 %"),
+        (("Long", "Other"), "HOW FULL  of these beds together, week by week", "50 %"),
+    ):
+        shown = of if beds is None else narrowed(of, Only(beds, None))
+        lines = plan_text(shown, width=80, by="bed")
+        assert said in lines
+        (june,) = [each for each in lines if each.split()[:2] == ["22", "Jun"] and "%" in each]
+        assert " ".join(june.split()[2:4]) == share, beds
 
 
 def test_only_what_is_still_ahead_is_offered() -> None:

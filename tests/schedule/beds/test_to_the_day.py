@@ -107,7 +107,7 @@ def test_rest_is_planted_by_nobody() -> None:
     room = Room(beds)
     begins = day("05-04")
     room.stays[0].append(Stay("w", "s", "f", begins, begins + 7, begins + 4, beds[0].area))
-    (week,) = full_weeks(room, DateSpan(date(2026, 5, 4), date(2026, 5, 10)), starts=0)
+    (week,) = full_weeks(room, room.beds, DateSpan(date(2026, 5, 4), date(2026, 5, 10)), starts=0)
     assert week.share == 4 / 14
 
 

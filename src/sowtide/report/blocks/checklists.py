@@ -96,11 +96,14 @@ class Grid:
         What each day is called.
     rows
         At least one.
+    today
+        Which of the days is today; None where none is. [0-based]
     """
 
     title: str
     days: tuple[str, ...]
     rows: tuple[GridRow, ...]
+    today: int | None = None
 
 
 @value

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from typing import Protocol
 
 from sowtide.days import DateSpan
-from sowtide.report.kit.stands import SpaceView, space_view
+from sowtide.report.kinds import SquareMetres, Unsaid
+from sowtide.report.kit.stands import SQUARE_METRE
 from sowtide.schedule.openings import free_ahead
 from sowtide.schedule.season import Season
 from sowtide.values import value
@@ -17,6 +18,9 @@ _SHORTEST_GAP = timedelta(days=7)
 
 _DAY = timedelta(days=1)
 
+MOST_FREE = 12
+"""Spaces that a page names; more are counted. [1]"""
+
 
 @value
 class KindGap:
@@ -25,6 +29,23 @@ class KindGap:
     kind: str
     from_: date
     to: date
+
+
+@value
+class FreeView:
+    """A space in a bed, and which crops of the file would be safe there.
+
+    `would_fit` is None for spaces that are only counted on the page: they are not looked at.
+    """
+
+    bed: str
+    from_: date
+    until: date | None
+    area_m2: SquareMetres
+    leaves: tuple[str, ...]
+    would_fit: tuple[str, ...] | None
+    titles: Unsaid[tuple[str, ...]]
+    area: Unsaid[int]
 
 
 class Picked(Protocol):
@@ -43,12 +64,23 @@ class Picked(Protocol):
         """Its last pick."""
 
 
-def still_free(season: Season, within: DateSpan) -> Iterator[SpaceView]:
+def still_free(season: Season, within: DateSpan) -> Iterator[FreeView]:
     """Yield the spaces that are free from today on; none of crops alone, which have no beds."""
     if season.only is not None and season.only.crops is not None:
         return
     if season.today in within:
-        yield from map(space_view, free_ahead(season, within.last))
+        for number, space in enumerate(free_ahead(season, within.last, tried=MOST_FREE)):
+            shown = number < MOST_FREE
+            yield FreeView(
+                bed=space.bed.name,
+                from_=space.first,
+                until=space.until,
+                area_m2=space.area / SQUARE_METRE,
+                leaves=space.leaves,
+                would_fit=tuple(each.crop.name for each in space.fits) if shown else None,
+                titles=tuple(each.crop.title for each in space.fits),
+                area=space.area,
+            )
 
 
 def gaps_of(waves: Iterable[Picked], today: date) -> Iterator[KindGap]:

@@ -25,12 +25,13 @@ from sowtide.report.blocks import (
     line,
     together,
 )
+from sowtide.report.calendar.free_view import MOST_FREE, FreeView
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.calendar.wants_view import WantMet
 from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list
-from sowtide.report.kit.stands import SpaceView, area_of
+from sowtide.report.kit.stands import area_of
 from sowtide.schedule.waves import SAFE, Verdict
 from sowtide.units import show_number
 
@@ -57,8 +58,6 @@ _END_WORDS = {
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
-_MOST_FREE = 12
-"""Spaces named in a list before the rest are only counted. [1]"""
 _A_DAY = timedelta(days=1)
 
 
@@ -283,7 +282,8 @@ def _lists(of: CalendarView) -> Iterator[Block]:
         "GAPS on the table",
         [f"{kinds[g.kind]} {words.days_from_to(g.from_, g.to, year)}" for g in of.not_picked],
     )
-    yield from _list("STILL FREE", [_free(each, of) for each in of.free], most=_MOST_FREE)
+    fits = ", and what would be safe there" if any(each.titles for each in of.free) else ""
+    yield from _list(f"STILL FREE{fits}", [_free(each, of) for each in of.free], most=MOST_FREE)
     used = {each.bed for wave in standing for each in wave.beds}
     idle = [bed.bed for bed in of.beds if bed.bed not in used]
     yield from _list("NOTHING IN", idle, most=len(idle))
@@ -308,13 +308,14 @@ def _spaces(bed: str, of: CalendarView) -> Iterator[ChartSpace]:
             yield ChartSpace(together(area_of(area, of.setting.units)), first, beyond)
 
 
-def _free(space: SpaceView, of: CalendarView) -> str:
-    """Say where a space is free, how much of it, from when and until when."""
+def _free(space: FreeView, of: CalendarView) -> str:
+    """Say where a space is free, how much of it, from when and until when, and what for."""
     year = of.setting.year
     assert of.setting.today is not None  # a season is looked at from a day
     when = "" if space.from_ <= of.setting.today else f" from {words.day(space.from_, year)}"
     when += "" if space.until is None else f" to {words.day(space.until, year)}"
-    return f"{space.bed} ({area_of(space.area, of.setting.units)}){when or ' now'}"
+    fits = f": {space.titles[0]}" if space.titles else ""
+    return f"{space.bed} ({area_of(space.area, of.setting.units)}){when or ' now'}{fits}"
 
 
 def _met(of: WantMet, year: GrowingYear) -> str:

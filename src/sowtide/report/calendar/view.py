@@ -8,14 +8,14 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
-from sowtide.report.calendar.free_view import KindGap, gaps_of, still_free
+from sowtide.report.calendar.free_view import FreeView, KindGap, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
 from sowtide.report.calendar.wants_view import WantMet, short_of, too_much_of
 from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, SeriesGap, SpaceView, bed_plants, series_gaps
+from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict, Wave
@@ -81,7 +81,7 @@ class CalendarView:
     last_days: LastDays
     look_for: tuple[LookoutView, ...]
     gaps: tuple[SeriesGap, ...]
-    free: tuple[SpaceView, ...]
+    free: tuple[FreeView, ...]
     not_picked: tuple[KindGap, ...]
     short_of: tuple[WantMet, ...]
     too_much: tuple[WantMet, ...]

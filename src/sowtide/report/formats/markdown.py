@@ -185,7 +185,8 @@ def _square(row: GridRow, day: int) -> str:
 
 
 def _grid(of: Grid) -> Iterator[str]:
-    titles = ("code", "what", "where", *of.days, "until", "about")
+    days = (f"{day} (today)" if n == of.today else day for n, day in enumerate(of.days))
+    titles = ("code", "what", "where", *days, "until", "about")
     rows = (
         (
             f"`{row.code}`" if row.code else "",

@@ -87,8 +87,9 @@ def bed_fills(season: Season, within: DateSpan) -> tuple[BedFill, ...]:
 
 
 def weeks_full(season: Season, within: DateSpan) -> tuple[WeekFull, ...]:
-    """Return how full all beds are together, week by week."""
-    weeks = full_weeks(season.room, within, starts=season.garden.site.week_starts)
+    """Return how full the beds that are looked at are together, week by week."""
+    starts = season.garden.site.week_starts
+    weeks = full_weeks(season.room, season.garden.beds, within, starts=starts)
     return tuple(WeekFull(week.first, float(week.share)) for week in weeks)
 
 

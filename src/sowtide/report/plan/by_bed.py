@@ -73,9 +73,12 @@ def _row(of: BedWave, year: GrowingYear) -> tuple[str | Span, ...]:
 
 
 def _full(of: PlanView, beds: ByBed) -> Iterator[Block]:
-    """Yield how much of all beds is planted, week by week, as a bar."""
+    """Yield how much of the beds is planted, week by week, as a bar."""
     year = of.setting.year
-    yield Heading("HOW FULL", "of all beds together, week by week")
+    narrow = of.only is not None and of.only.beds is not None
+    which = "these beds" if narrow and len(beds.beds) > 1 else "all beds"
+    together_ = "of this bed" if narrow and len(beds.beds) == 1 else f"of {which} together"
+    yield Heading("HOW FULL", f"{together_}, week by week")
     yield ShareBars(
         tuple(
             ShareBar(together(words.day(week.from_, year)), f"{100 * week.share:.0f} %", week.share)

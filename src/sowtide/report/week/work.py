@@ -253,7 +253,13 @@ def _grid(sheet: SheetView, of: WeekView) -> Grid:
                 note=ripe,
             )
         )
-    return Grid("PICK", tuple(words.WEEKDAYS[day.weekday()] for day in days), tuple(rows))
+    today = of.setting.today
+    return Grid(
+        title="PICK",
+        days=tuple(words.WEEKDAYS[day.weekday()] for day in days),
+        rows=tuple(rows),
+        today=days.index(today) if today in days else None,
+    )
 
 
 def _wanted(crop: str, sheet: SheetView) -> Iterator[str]:

@@ -103,12 +103,26 @@ def opening_in(season: Season, first: date, last: date) -> ComingFree:
     )
 
 
-def free_ahead(season: Season, last: date) -> tuple[BedOpening, ...]:
-    """Return the spaces of all beds that are free or come free until a day, in order of days."""
+def free_ahead(season: Season, last: date, *, tried: int = 0) -> tuple[BedOpening, ...]:
+    """Return the spaces of all beds that are free or come free until a day, in order of days.
+
+    Parameters
+    ----------
+    season
+        The season.
+    last
+        The last day that is looked at.
+    tried
+        For so many of the spaces it is looked which crops of the file would be safe there. [1]
+    """
     names, end = {bed.name for bed in season.garden.beds}, last + _DAY
     beds = [bed for bed in season.room.beds if bed.name in names]
     found = [space for bed in beds for space in openings_of(season, bed, season.today, end)]
-    return tuple(sorted(found, key=lambda space: space.first))
+    found.sort(key=lambda space: space.first)
+    offering = Offering(season, season.garden.crops, season.today) if tried else None
+    if offering is not None:
+        found[:tried] = [replace(each, fits=_best(offering.offers(each))) for each in found[:tried]]
+    return tuple(found)
 
 
 def _best(offers: list[Offer]) -> tuple[Offer, ...]:

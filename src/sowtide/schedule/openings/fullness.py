@@ -39,7 +39,7 @@ class FreeBed:
 
 @value
 class FullWeek:
-    """How much of all beds is planted in a week.
+    """How much of some beds is planted in a week.
 
     Parameters
     ----------
@@ -111,13 +111,17 @@ def longest_free(room: Room, within: DateSpan, *, most: int) -> tuple[FreeBed, .
     return tuple(found[:most])
 
 
-def full_weeks(room: Room, within: DateSpan, *, starts: int) -> tuple[FullWeek, ...]:
-    """Return how full all beds are together in each week.
+def full_weeks(
+    room: Room, beds: tuple[Bed, ...], within: DateSpan, *, starts: int
+) -> tuple[FullWeek, ...]:
+    """Return how full some beds are together in each week.
 
     Parameters
     ----------
     room
         The beds as the plan fills them.
+    beds
+        Those that are looked at.
     within
         The days whose weeks are wanted.
     starts
@@ -127,12 +131,12 @@ def full_weeks(room: Room, within: DateSpan, *, starts: int) -> tuple[FullWeek, 
     weeks = (within.last - first).days // 7 + 1
     begin, days = first.toordinal(), 7 * weeks
     planted, kept = [0] * (days + 1), [0] * (days + 1)
-    for bed, stays in zip(room.beds, room.stays, strict=True):
-        for stay in stays:
+    for bed in beds:
+        for stay in room.stays[room.number[bed.name]]:
             _add(planted, stay.first - begin, stay.pulled - begin, stay.area)
         for span in bed.taken:
             _add(kept, span.first.toordinal() - begin, span.last.toordinal() + 1 - begin, bed.area)
-    area = sum(bed.area for bed in room.beds)
+    area = sum(bed.area for bed in beds)
     used, lost = list(accumulate(planted)), list(accumulate(kept))
     found = []
     for week in range(weeks):

@@ -20,6 +20,7 @@ from sowtide.report.formats.terminal.cells import cells, pad, shortened, told_ap
 from sowtide.values import value
 
 _BOX = "[ ]"
+_TODAY = " today"
 _AROUND = 43
 """Room for seven boxes, the last day and the gaps between. [cells]"""
 _LEAST_TEXT = 26
@@ -74,14 +75,43 @@ def _item(item: ChecklistItem, group: ChecklistGroup, widths: _Widths) -> tuple[
         columns.append((_column(item.place, widths.place), Style.PLAIN))
     if group.verb:
         columns.append((_column(item.verb, widths.verb), Style.PLAIN))
-    columns.append((_column(item.name, widths.name), Style.STRONG))
+    name, below = _in_two(item.name, widths.name)
+    columns.append((_column(name, widths.name), Style.STRONG))
     hang = cells(first) + sum(cells(text) + 1 for text, _ in columns)
     if widths.whole - hang < _LEAST_TEXT:
         hang = min(cells(first), widths.whole - _LEAST_TEXT)
         columns[-1] = (_column(f"{item.name}:", 0), Style.STRONG)  # nothing stands under it
+        below = ""
     # Each column is a word to the wrapping, so that a long one breaks the line and not the sheet.
     words_of = [part for column in columns for part in (column, (" ", Style.PLAIN))]
-    return wrap(line(*words_of, item.words), widths.whole, first=first, hang=max(hang, 0))
+    lines = wrap(line(*words_of, item.words), widths.whole, first=first, hang=max(hang, 0))
+    return _with_below(lines, below, widths.name, hang) if below else lines
+
+
+def _in_two(name: str, width: int) -> tuple[str, str]:
+    """Part a list of names that is wider than its column, so that its end stands on a second line.
+
+    Examples
+    --------
+    >>> _in_two("summer-squash-1, -2", 16)
+    ('summer-squash-1,', '-2')
+    """
+    parts = name.split(", ")
+    for many in reversed(range(1, len(parts))):
+        first, rest = ", ".join(parts[:many]) + ",", ", ".join(parts[many:])
+        if cells(name) > width and cells(first) <= width and cells(rest) <= width:
+            return first, rest
+    return name, ""
+
+
+def _with_below(lines: tuple[Line, ...], below: str, width: int, hang: int) -> tuple[Line, ...]:
+    """Put the end of a name under its beginning, in the column left of the second line's text."""
+    left = line(" " * (hang - width - 2), (pad(below, width), Style.STRONG), " ")
+    if len(lines) == 1:
+        return (*lines, left)
+    (indented, style), *others = lines[1].spans
+    second = line(left, " ", (indented[hang:], style), *others)
+    return (lines[0], second, *lines[2:])
 
 
 def _column(text: str, width: int) -> str:
@@ -105,6 +135,9 @@ def grid(of: Grid, width: int) -> Iterator[Line]:
     head = "".join(f" {day}" for day in of.days)
     space = " " * (left + 1 - len(of.title))
     yield line((of.title, Style.HEADING), space, (head, Style.STRONG))
+    if of.today is not None:
+        mark = " " * (left + 1 - len(_TODAY)) + "    " * of.today + "  v"
+        yield line(_TODAY, mark)
     for row in of.rows:
         shown = line(
             f" {pad(row.code, code)} ",
