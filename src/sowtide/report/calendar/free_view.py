@@ -32,7 +32,7 @@ class KindGap:
 
 
 @value
-class FreeView:
+class StillFree:
     """A space in a bed, and which crops of the file would be safe there.
 
     `would_fit` is None for spaces that are only counted on the page: they are not looked at.
@@ -64,14 +64,14 @@ class Picked(Protocol):
         """Its last pick."""
 
 
-def still_free(season: Season, within: DateSpan) -> Iterator[FreeView]:
+def still_free(season: Season, within: DateSpan) -> Iterator[StillFree]:
     """Yield the spaces that are free from today on; none of crops alone, which have no beds."""
     if season.only is not None and season.only.crops is not None:
         return
     if season.today in within:
         for number, space in enumerate(free_ahead(season, within.last, tried=MOST_FREE)):
             shown = number < MOST_FREE
-            yield FreeView(
+            yield StillFree(
                 bed=space.bed.name,
                 from_=space.first,
                 until=space.until,

@@ -25,7 +25,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
-from sowtide.report.calendar.free_view import MOST_FREE, FreeView
+from sowtide.report.calendar.free_view import MOST_FREE, StillFree
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.calendar.wants_view import WantMet
@@ -308,7 +308,7 @@ def _spaces(bed: str, of: CalendarView) -> Iterator[ChartSpace]:
             yield ChartSpace(together(area_of(area, of.setting.units)), first, beyond)
 
 
-def _free(space: FreeView, of: CalendarView) -> str:
+def _free(space: StillFree, of: CalendarView) -> str:
     """Say where a space is free, how much of it, from when and until when, and what for."""
     year = of.setting.year
     assert of.setting.today is not None  # a season is looked at from a day

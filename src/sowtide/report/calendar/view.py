@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
-from sowtide.report.calendar.free_view import FreeView, KindGap, gaps_of, still_free
+from sowtide.report.calendar.free_view import KindGap, StillFree, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
 from sowtide.report.calendar.wants_view import WantMet, short_of, too_much_of
 from sowtide.report.kinds import FromTo, Share, Unsaid
@@ -81,7 +81,7 @@ class CalendarView:
     last_days: LastDays
     look_for: tuple[LookoutView, ...]
     gaps: tuple[SeriesGap, ...]
-    free: tuple[FreeView, ...]
+    free: tuple[StillFree, ...]
     not_picked: tuple[KindGap, ...]
     short_of: tuple[WantMet, ...]
     too_much: tuple[WantMet, ...]
