@@ -13,6 +13,7 @@ from sowtide.garden.model import Entry, Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.text import Edits, Tree
 from sowtide.schedule.season import Season
+from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.waves import Status, Wave
 from sowtide.season import season_of, with_record
 from sowtide.values import value
@@ -135,9 +136,11 @@ _SHORTER = {"-02-29": "-02-28", "-W53": "-W52"}
 
 
 def _grown(season: Season) -> dict[str, tuple[str, ...]]:
-    """Return the families that stood in each bed, in order of their days."""
+    """Return the families that stood in each bed long enough to close it, in order of days."""
     found: dict[str, dict[str, None]] = {}
     for wave in sorted(season.waves, key=lambda each: each.stages.plant.day):
+        if (wave.stages.pull_out.day - wave.stages.plant.day).days < LONG_STAY:
+            continue
         for stand in wave.stands if _stood(wave, season) else ():
             found.setdefault(stand.bed.name, {})[wave.crop.family] = None
     return {bed: tuple(families) for bed, families in found.items()}

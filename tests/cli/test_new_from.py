@@ -121,6 +121,17 @@ def test_without_a_winter_crop_of_this_season_last_years_is_planted_again(
     ]
 
 
+def test_what_stood_for_less_than_sixty_days_closes_no_bed(run: Run, tmp_path: Path) -> None:
+    # A radish of 30 days that holds for a fortnight is gone after 45; kale of 50 stands for months
+    lines = "  - {crop: radish, plants: 9, from: 05-01, beds: [Low]}\n"
+    lines += "  - {crop: kale, plants: 2, from: 05-01, beds: [Old]}\n"
+    (tmp_path / "garden.yaml").write_text(FILE[: FILE.index("  # put in last fall")] + lines)
+    assert run("new", "--from", "garden.yaml", "--today", "2026-11-20")[0] == 0
+    grew = {bed.name: bed.grew for bed in made(tmp_path / "garden-2027.yaml").beds}
+    assert grew["Low"] == ()
+    assert grew["Old"] == ((2026, "cabbage family"),)
+
+
 def test_what_is_neither_noted_nor_left_out_did_not_stand(run: Run, tmp_path: Path) -> None:
     (tmp_path / "journal.yaml").write_text("- {on: 2026-05-02, bed: Long, did: watered}\n")
     _, out, _ = run("new", "--from", "garden.yaml", "--today", "2026-11-20")

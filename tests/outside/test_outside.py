@@ -12,6 +12,8 @@ import replayed
 from gardens import crop, text, wave
 from sowtide.climate.frost.depth import FrostDepth
 from sowtide.days import Half, iso_week, monday_of
+from sowtide.garden.crop import Raised
+from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Verdict
 from sowtide.units import celsius
@@ -255,6 +257,23 @@ def test_a_vine_set_out_as_seedlings(built_in: str) -> None:
         )
     )
     assert len(series.waves) >= 2  # room for more than one wave between the frosts
+
+
+@pytest.mark.parametrize("built_in", ["summer squash", "cucumber", "pickling cucumber"])
+def test_a_vine_set_out_in_a_warm_summer(built_in: str) -> None:
+    """Common practice, no source: first picks four to six weeks after plants are set out in warmth.
+
+    One more is worth it with 60 to 75 days ahead in which no frost comes; sure of four years in
+    five it may be a few more. On the record of Clemson, South Carolina.
+    """
+    on = replayed.season(replayed.record("clemson"), latitude=replayed.LATITUDES["clemson"])
+    found = replayed.prospects(on, built_in, Raised.TRAYS)
+    planted = Dated.on(date(2026, 7, 15), "written", "planted", OURS)
+    early, _ = on.climate.waves.outlook(planted, found.need).first_pick
+    assert 28 <= (early.day - planted.day).days <= 42
+    frost = on.climate.frosts.day(Half.AUTUMN, at=0.0, share=0.5)
+    assert frost is not None
+    assert 60 <= (frost.day - found.windows[-1].last).days <= 80
 
 
 @pytest.mark.parametrize("planted", ["07-01", "07-20", "08-05", "08-20", "09-10", "10-01"])

@@ -245,6 +245,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         CropField("spacing_rows", "in long rows", of.SPACING),
         CropField("spacing_trained", "  trained up", of.SPACING),
         CropField("spacing_sprawling", "  left to sprawl", of.SPACING),
+        CropField("spacing_earthed", "  earthed up", of.SPACING),
         CropField("rotation", "same bed again after", of.count(0, 20, "years"), is_ours=True),
     ),
     Section.PICKING: (
