@@ -69,7 +69,7 @@ def test_what_there_is_not_is_an_error_of_its_own() -> None:
         with pytest.raises(KeyError):
             ask()
     with pytest.raises(ValueError, match="cannot be had"):
-        sowtide.written(sowtide.calendar(season), "csv")
+        sowtide.written(sowtide.calendar(season), "ics")
     with pytest.raises(AttributeError):
         sowtide.nothing  # noqa: B018
 
