@@ -14,12 +14,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
-from printed import plan_form, week_form
+from printed import plan_form, week_form, week_text
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
-from sowtide.schedule.work import WeekSheet, week_sheets
+from sowtide.schedule.work import Kind, WeekSheet, week_sheets
 from sowtide.season import season_of
 
 TODAY = date(2026, 8, 1)
@@ -352,6 +352,29 @@ def test_overdue_work_stays_until_it_is_done_or_skipped() -> None:
     ]
     assert ("fruit-2", "look") not in kinds
     assert ("fruit-3", "sow") in kinds
+
+
+def test_seedlings_without_room_are_cared_for_and_those_that_are_lost_are_not() -> None:
+    # Sown 28 days before they go out on 15 June, hardened off from the 8th. The bed holds ten: with
+    # eight planted in it on 1 June there is no room for four.
+    full = "on: 2026-06-01, wave: fruit-1, bed: Long, did: planted out, plants: 8"
+    sown = "on: 2026-05-18, wave: fruit-2, did: sown, plants: 4"
+    season = lived(TRAYS, full, sown, today=date(2026, 6, 8))
+    assert wave(season, "fruit-2").stands == ()
+    of_week = sheet(season, date(2026, 6, 8))
+    told = [(each.kind, each.due) for each in of_week.tasks if each.wave.id == "fruit-2"]
+    assert told == [(Kind.HARDEN_OFF, date(2026, 6, 8))]
+    (row,) = [each for each in of_week.bench if each.wave.id == "fruit-2"]
+    assert (row.plants, row.beds) == (4, ())
+    text = " ".join(" ".join(week_text(of_week, season)).split())
+    assert "no room on 15 Jun" in text.partition("SEEDLINGS")[2]
+    # Not sown, nothing is to be done for it; lost, there are none on the bench any more.
+    unsown = sheet(lived(TRAYS, full, today=date(2026, 6, 8)), date(2026, 6, 8))
+    assert "fruit-2" not in {each.wave.id for each in (*unsown.tasks, *unsown.bench)}
+    gone = "on: 2026-06-05, wave: fruit-2, did: lost"
+    for others in ((full,), ()):
+        lost = sheet(lived(TRAYS, *others, sown, gone, today=date(2026, 6, 8)), date(2026, 6, 8))
+        assert "fruit-2" not in {each.wave.id for each in (*lost.tasks, *lost.bench)}
 
 
 def test_what_is_late_says_what_that_costs() -> None:

@@ -53,14 +53,22 @@ class Job:
 
 
 def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:
-    """Yield all the work of a wave but its picking, in no order."""
-    if not wave.stands:
+    """Yield all the work of a wave but its picking, in no order.
+
+    One without room has none, but that its seedlings are cared for where they are sown.
+    """
+    if not wave.stands and not is_sown_in_trays(wave):
         return
     if wave.from_trays:
         yield from _bench_jobs(wave)
     else:
         yield from _sowing_jobs(wave, units)
     yield from _pull_jobs(wave)
+
+
+def is_sown_in_trays(wave: Wave) -> bool:
+    """Say whether the journal says that the seedlings of a wave are sown."""
+    return wave.from_trays and wave.done is not None and wave.done.sow is not None
 
 
 def _bench_jobs(wave: Wave) -> Iterator[Job]:

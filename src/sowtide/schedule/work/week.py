@@ -14,7 +14,13 @@ from sowtide.garden.model import Garden
 from sowtide.schedule.waves import Conditions, Wave
 from sowtide.schedule.work.closed_picks import ClosedPicks, OpenPicks
 from sowtide.schedule.work.codes import codes_of
-from sowtide.schedule.work.jobs import PREPARE_AHEAD, Job, jobs_of, prepare_jobs
+from sowtide.schedule.work.jobs import (
+    PREPARE_AHEAD,
+    Job,
+    is_sown_in_trays,
+    jobs_of,
+    prepare_jobs,
+)
 from sowtide.schedule.work.task import Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.schedule.work.working import WorkingDays
 from sowtide.values import value
@@ -250,7 +256,9 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
     seedlings, standing_by = [], []
     for wave in waves:
         stages = wave.stages
-        if stages.ready is None or stages.too_old is None or not wave.stands:
+        if stages.ready is None or stages.too_old is None or _is_gone(wave):
+            continue
+        if not wave.stands and not is_sown_in_trays(wave):
             continue
         sown, ready, too_old = stages.sow.day, stages.ready.day, stages.too_old.day
         if sown > last:
@@ -284,6 +292,11 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
         *sorted(seedlings, key=lambda each: each.plant or each.ready),
         *sorted(standing_by, key=lambda each: each.too_old),
     )
+
+
+def _is_gone(wave: Wave) -> bool:
+    """Say whether its seedlings are no more: lost, or pulled."""
+    return wave.done is not None and wave.done.pull_out is not None
 
 
 def _task(job: Job, week: date, codes: Mapping[str, str], *, overdue: bool = False) -> Task:
