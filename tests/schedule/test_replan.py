@@ -373,8 +373,12 @@ def test_seedlings_without_room_are_cared_for_and_those_that_are_lost_are_not() 
     assert "fruit-2" not in {each.wave.id for each in (*unsown.tasks, *unsown.bench)}
     gone = "on: 2026-06-05, wave: fruit-2, did: lost"
     for others in ((full,), ()):
-        lost = sheet(lived(TRAYS, *others, sown, gone, today=date(2026, 6, 8)), date(2026, 6, 8))
+        season = lived(TRAYS, *others, sown, gone, today=date(2026, 6, 8))
+        lost = sheet(season, date(2026, 6, 8))
         assert "fruit-2" not in {each.wave.id for each in (*lost.tasks, *lost.bench)}
+        found = wave(season, "fruit-2")
+        assert (found.status, found.blocked) == (Status.LOST, None)
+        assert "fruit-2" not in {named for _, named in gardens.codes(season)}
 
 
 def test_what_is_late_says_what_that_costs() -> None:

@@ -154,7 +154,9 @@ def with_high(season: Season, first: date, high: float) -> Season:
 
 
 def _is_skipped(placed: Placed) -> bool:
-    return not placed.stands and placed.account is not None and placed.account.skipped is not None
+    """Say whether a wave takes no room: it was left out, or its seedlings are lost."""
+    left_out = placed.account is not None and placed.account.skipped is not None
+    return not placed.stands and (left_out or placed.gone is not None)
 
 
 def _of_journal(placed: tuple[Grown, ...], accounts: Accounts) -> Iterator[Problem]:

@@ -187,6 +187,8 @@ def place_all(
             continue
         elif chosen:
             placed[index].append(_placed(placing, chosen, account))
+        elif placing.gone is not None:  # it wants no room any more
+            placed[index].append(Placed(asked, placing.best(), account=account, gone=placing.gone))
         else:
             out.append((index, number, planting))
             turns.follow(index, planting)
