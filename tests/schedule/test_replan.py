@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
-from printed import plan_form, week_form, week_text
+from printed import calendar_text, plan_form, week_form, week_text, why_text
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
@@ -379,6 +379,28 @@ def test_seedlings_without_room_are_cared_for_and_those_that_are_lost_are_not() 
         found = wave(season, "fruit-2")
         assert (found.status, found.blocked) == (Status.LOST, None)
         assert "fruit-2" not in {named for _, named in gardens.codes(season)}
+
+
+def test_what_is_left_out_or_lost_is_not_said_to_lack_room() -> None:
+    # Of four waves the second is skipped and the seedlings of the third are lost; the bed is full,
+    # so that the fourth has no room.
+    file = TRAYS.replace("count: 3", "count: 4")
+    season = lived(
+        file,
+        "on: 2026-06-01, wave: fruit-1, bed: Long, did: planted out, plants: 10",
+        "on: 2026-06-02, wave: fruit-2, did: skipped",
+        "on: 2026-06-01, wave: fruit-3, did: sown",
+        "on: 2026-06-20, wave: fruit-3, did: lost",
+        today=date(2026, 6, 22),
+    )
+    says = [why_text(wave(season, f"fruit-{number}"), season)[0] for number in (2, 3, 4)]
+    assert [each.rpartition(", ")[2] for each in says] == [
+        "skipped",
+        "lost",
+        "no room in any of its beds",
+    ]
+    (said,) = [each for each in calendar_text(season) if "NO ROOM" in each]
+    assert said == "NO ROOM: fruit-4 (13 Jul)"
 
 
 def test_what_is_late_says_what_that_costs() -> None:

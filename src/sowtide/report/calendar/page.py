@@ -255,7 +255,7 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     standing = _standing(of)
     yield from _list(
         "NO ROOM",
-        [f"{wave.id} ({words.day(wave.plant, year)})" for wave in of.waves if not wave.beds],
+        [f"{wave.id} ({words.day(wave.plant, year)})" for wave in of.waves if wave.lacks_room],
     )
     yield from _list(
         "LESS THAN SURE",

@@ -18,13 +18,14 @@ from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, Wave
+from sowtide.schedule.waves import Status, Verdict, Wave
 from sowtide.units import Units, length_in, show_length, show_number
 from sowtide.values import value
 
 _SHARES = (0.9, 0.5, 0.2, 0.1)
 _STANDS_ON = 14
 """How much is shown of a wave that stands on into the next growing year. [days]"""
+_WANT_NO_ROOM = (Status.SKIPPED, Status.LOST)
 
 
 @value
@@ -48,6 +49,7 @@ class SeasonWave:
     may_bolt: bool
     from_trays: bool
     judged: Unsaid[Judgement]
+    lacks_room: Unsaid[bool]
 
 
 @value
@@ -145,6 +147,7 @@ def _wave(wave: Wave) -> SeasonWave:
         may_bolt=judged.may_bolt,
         from_trays=wave.from_trays,
         judged=judgement_of(judged, wave.crop),
+        lacks_room=not wave.stands and wave.status not in _WANT_NO_ROOM,
     )
 
 

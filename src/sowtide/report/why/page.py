@@ -14,7 +14,7 @@ from sowtide.report.kit.sources import Sources
 from sowtide.report.why.care_of_wave import care_blocks
 from sowtide.report.why.view import DateView, Milestone, StepView, WhyView, WinterView, YearView
 from sowtide.report.why.years import years_table
-from sowtide.schedule.waves import Verdict
+from sowtide.schedule.waves import Status, Verdict
 from sowtide.units import show_temperature, years_of_hundred
 
 _MOST_NAMED = 10
@@ -52,9 +52,14 @@ def page(of: WhyView) -> Iterator[Block]:
     yield Text(words.rests_on(of.basis))
 
 
+def _nowhere(status: Status) -> str:
+    """Say why a wave stands in no bed: one that is left out or lost wants no room."""
+    return status.value if status in (Status.SKIPPED, Status.LOST) else "no room in any of its beds"
+
+
 def _head(of: WhyView) -> Iterator[Block]:
     raised = "raised in trays" if of.raised is Raised.TRAYS else "sown direct"
-    where = f"in {words.stands(of.beds)}" if of.beds else "no room in any of its beds"
+    where = f"in {words.stands(of.beds)}" if of.beds else _nowhere(of.status)
     plants = words.count(of.plants, "plant")
     yield Text(line((of.wave, Style.HEADING), f": {plants} of {of.title}, {raised}, {where}"))
     yield Text(

@@ -18,7 +18,7 @@ from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_bet
 from sowtide.report.why.care_of_wave import CareOfWave, care_of_wave
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import barred
-from sowtide.schedule.waves import Wave, pick_gap_of
+from sowtide.schedule.waves import Status, Wave, pick_gap_of
 from sowtide.units import FREEZING
 from sowtide.values import value
 
@@ -148,6 +148,7 @@ class WhyView:
     basis: Basis
     family: Unsaid[str]
     title: Unsaid[str]
+    status: Unsaid[Status]
     worthwhile_from: Unsaid[Origin]
     by_year: Unsaid[bool]
     setting: Unsaid[Setting]
@@ -188,6 +189,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         basis=season.climate.basis,
         family=crop.family,
         title=crop.title,
+        status=wave.status,
         worthwhile_from=crop.origin("worthwhile_days"),
         by_year=by_year,
         setting=setting_of(season.garden),
