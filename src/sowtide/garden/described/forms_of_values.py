@@ -103,7 +103,7 @@ def _rate(*no_depths: str) -> Schema:
     """Return an amount for something, or a depth of water, whose unit measures a length."""
     others = "|".join(map(_any_case, no_depths))
     return _text(
-        f'{_NUMBER}(?:{_UNIT} per .+|(?!(?:{others})[sS]?$)[a-zA-Z" .]+)',
+        f'{_NUMBER}(?:{_UNIT} per .+|(?!per |(?:{others})[sS]?$)[a-zA-Z"][a-zA-Z" .]*)',
         examples=("4 tbsp per plant", "1 in"),
     )
 
@@ -136,7 +136,7 @@ _BOUNDED: Mapping[str, Callable[..., Schema]] = {
     "day or none": lambda: _text(f"{_ANY_DAY}|{_any_case('none')}", examples=("05-08", "none")),
     "none": lambda: _text(_any_case("none"), examples=("none",)),
     "day or days": lambda: _text(f"{_ANY_DAY}|{_SPAN}", examples=("08-20", "W34")),
-    "file beside": lambda: _NAME | {"pattern": r"^[^/\\]*$"},
+    "file beside": lambda: _NAME | {"pattern": r"^[^/\\\x00-\x08\x0e-\x1b\x7f]*$"},
 }
 """What is written so within bounds that the reader was made for."""
 
@@ -161,13 +161,17 @@ def _any_case(text: str) -> str:
 _HARVEST = f"(?:{'|'.join(map(_any_case, readers.HARVEST_WORDS))})?"
 _MUCH: Schema = {"type": "number", "exclusiveMinimum": 0, "maximum": 1_000_000}
 
-_NAME: Schema = {"type": ["string", "number", "boolean"], "maxLength": 5000}
+_NAME: Schema = {
+    "type": ["string", "number", "boolean"],
+    "maxLength": readers.LONGEST_TEXT,
+    "pattern": r"^[^\x00-\x08\x0e-\x1b\x7f]*$",
+}
 """A name: whatever stands there is taken as it stands, and runs of spaces count as one."""
 
 _PLAIN: Mapping[Reader, Schema] = {
     readers.text: _NAME,
     readers.lower_text: _NAME,
-    readers.series_name: {"type": ["string", "number", "boolean"], "pattern": "^[^:]*$"},
+    readers.series_name: _NAME | {"pattern": r"^[^:\x00-\x08\x0e-\x1b\x7f]*$"},
     readers.year_of: _whole(1900, 2200),
     readers.latitude: _decimal(-90, 90),
     readers.day: _text(_ANY_DAY, examples=("07-30", "2026-07-30", "W31")),

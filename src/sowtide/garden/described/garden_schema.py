@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from sowtide.garden.care import CareKeys, LabelKeys
-from sowtide.garden.described.forms_of_values import LOOSE, Reader, Schema, form_of
+from sowtide.garden.described.forms_of_values import LOOSE, Reader, Schema, form_of, one_of
 from sowtide.garden.keys import (
     BedKeys,
     CropKeys,
@@ -46,6 +46,39 @@ SECTIONS: Mapping[type, str] = {
 }
 """Sections by their headings in the reference of the file."""
 
+_AT_ODDS: Mapping[type, tuple[Schema, ...]] = {
+    WaveKeys: (
+        {"not": {"required": ["every", "pick_every"]}},
+        {
+            "anyOf": [
+                {"required": ["every"]},
+                {"required": ["pick_every"]},
+                {"required": ["count"], "properties": {"count": {"enum": [1, "1"]}}},
+                {"not": {"anyOf": [{"required": ["until"]}, {"required": ["count"]}]}},
+            ]
+        },
+    ),
+    WantKeys: tuple({"not": {"required": ["in", key]}} for key in ("every", "from", "until")),
+    SiteKeys: (
+        {"dependentRequired": {"warmest_month": ["coldest_month"]}},
+        {"dependentRequired": {"coldest_month": ["warmest_month"]}},
+    ),
+    NormalsKeys: tuple(
+        {"properties": {key: {"type": "array", "minItems": 12, "maxItems": 12}}}
+        for key in ("max", "min")
+    ),
+}
+"""What the keys of a section may not say together, and how many months there are."""
+
+_NONE = one_of("none")
+_FROSTS: tuple[Schema, ...] = (
+    {"required": ["last", "first"]},
+    {"required": ["record"], "properties": {"last": False, "first": False}},
+    {"required": ["last"], "properties": {"last": _NONE}},
+    {"required": ["first"], "properties": {"first": _NONE}},
+)
+"""Beside a record the dates may be left out, and one where the other is none."""
+
 _LISTS: Mapping[str, type] = {
     "beds": BedKeys,
     "waves": WaveKeys,
@@ -58,8 +91,8 @@ _LISTS: Mapping[str, type] = {
 def garden_schema() -> Schema:
     """Return the schema of a garden's file: draft 2020-12, keys with what they mean and examples.
 
-    It refuses no file that the reader takes. What hangs on several keys at once, such as a bed
-    that a wave names, only the reader sees.
+    It refuses no file that the reader takes. What hangs on two places of the file at once, such as
+    a bed that a wave names, only the reader sees.
     """
     return {
         "$schema": DIALECT,
@@ -84,11 +117,11 @@ def _section(of: type) -> Schema:
         "additionalProperties": False,
         "properties": {key: _key(name, key, each.kind, each.example) for key, each in keys.items()},
     }
+    if of in _AT_ODDS:
+        made["allOf"] = list(_AT_ODDS[of])
     always = [key for key, each in keys.items() if each.example and each.needed({})]
-    if (
-        of is FrostKeys
-    ):  # beside a record the dates may be left out, and one where the other is none
-        return made | {"anyOf": [{"required": [key]} for key in ("record", "last", "first")]}
+    if of is FrostKeys:
+        return made | {"anyOf": list(_FROSTS)}
     return made | ({"required": always} if always else {})
 
 

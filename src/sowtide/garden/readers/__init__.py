@@ -40,6 +40,7 @@ from sowtide.garden.readers.numbers import (
     written_as,
 )
 from sowtide.garden.readers.words import (
+    LONGEST_TEXT,
     allowance,
     choice,
     how_often,
@@ -65,6 +66,7 @@ __all__ = [
     "COUNTED",
     "HARVEST_WORDS",
     "LONGEST",
+    "LONGEST_TEXT",
     "PIECES",
     "DaysWritten",
     "Frame",
