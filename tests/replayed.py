@@ -117,7 +117,8 @@ def told(
 
     An independent telling in numpy: the growth of `grown`, summed day by day from the planting day
     on; the first day from midsummer on at or below what kills it.
-    Only for crops that frost ends and no heat.
+    Fruit whose flowers fall into a week of great heat is not picked. Only for crops that frost ends
+    and no hot weeks.
     """
     need, warmth = found.need, found.need.warmth
     assert warmth is not None
@@ -138,8 +139,28 @@ def told(
     totals = np.linspace(warmth.low, warmth.high, warmth.parts)
     picks = np.array([int(np.searchsorted(heat, total - 1e-9)) + 1 for total in totals])
     picks = np.maximum(picks, warmth.least)
-    shares = float(np.mean(picks + need.worthwhile <= end))
+    fruit = with_fruit(low, high, found)
+    days = [int(fruit[pick : min(pick + need.picking, end)].sum()) for pick in picks]
+    lasting = need.worthwhile if need.picking > 1 else 1
+    ripe = picks + need.worthwhile <= end
+    shares = float(np.mean(ripe & (np.array(days) >= lasting)))
     return Told(shares, int(picks[0]) if picks[0] < end else None)
+
+
+def with_fruit(
+    low: NDArray[np.float64], high: NDArray[np.float64], found: Prospects
+) -> NDArray[np.bool_]:
+    """Return the days, from the planting day on, on which no heat has dropped their flowers."""
+    crop = found.crop
+    fruit = np.ones(len(low), dtype=bool)
+    if crop.flower_to_pick is None:
+        return fruit
+    for readings, limit in ((high, crop.fruit_set_high), (low, crop.fruit_set_low)):
+        if limit is not None:
+            means = np.convolve(readings, np.ones(7) / 7, "same")
+            hot = np.flatnonzero(means > limit + 1e-9) + crop.flower_to_pick
+            fruit[hot[hot < len(fruit)]] = False
+    return fruit
 
 
 _TIMES = np.cos(np.pi * (np.arange(720) + 0.5) / 720)

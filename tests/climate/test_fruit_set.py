@@ -17,7 +17,6 @@ from sowtide.days import DateSpan
 from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves.pick_gap import pick_gap_of
 from sowtide.season import season_of
 from sowtide.units import celsius
 
@@ -84,7 +83,7 @@ JULY = {year: (date(year, 7, 10), date(year, 7, 31)) for year in range(2010, 201
 def test_a_wave_in_flower_is_noted_with_the_weeks_it_will_bear_little() -> None:
     found = season(JULY, TOMATO)
     (note,) = notes(found)
-    gap = pick_gap_of(found.waves[0].crop, found.waves[0].stages, found.climate)
+    gap = found.waves[0].judged.pick_gap
     assert gap is not None
     highs = [27.0] * 20 + [35.0] * 22 + [27.0] * 20
     by_hand = [day for day in range(3, 59) if np.mean(highs[day - 3 : day + 4]) > HIGH]
@@ -95,8 +94,8 @@ def test_a_wave_in_flower_is_noted_with_the_weeks_it_will_bear_little() -> None:
     )
     assert (gap.flowers.share, gap.flowers.years) == (0.7, 10)
     assert note == (
-        "tomato-1 flowers in heat that lets little fruit set in 7 years of 10, as a rule from "
-        "12 Jul to 29 Jul: little to pick from 21 Aug to 7 Sep"
+        "tomato-1 flowers in heat that sets no fruit in 7 years of 10, as a rule from "
+        "12 Jul to 29 Jul: nothing to pick from 21 Aug to 7 Sep"
     )
     assert found.problems[0].severity is Severity.NOTE
 
@@ -106,7 +105,7 @@ def test_it_is_no_end_and_moves_no_day() -> None:
         replayed.season(record(JULY), TOMATO, latitude=40, crops=(crop,)).waves[0]
         for crop in (CROP, CROP.replace("}", ", fruit_set_high: 110, fruit_set_low: 110}"))
     )
-    assert pick_gap_of(mild.crop, mild.stages, season(JULY, TOMATO).climate) is None
+    assert mild.judged.pick_gap is None
     assert hot.judged.odds == mild.judged.odds
     assert hot.stages.pull_out.day == mild.stages.pull_out.day
 
@@ -116,8 +115,8 @@ def test_less_than_half_of_the_years_are_only_told_by_why() -> None:
     found = season(few, TOMATO)
     assert notes(found) == []
     text = " ".join(" ".join(why_text(found.waves[0], found, width=80)).split())
-    assert "In 4 of 10 years a week or more while it is in flower is too hot to set" in text
-    assert "little to pick from 21 Aug to 7 Sep" in text
+    assert "In 4 of 10 years a week or more while it is in flower is too hot to set fruit" in text
+    assert "nothing to pick from 21 Aug to 7 Sep" in text
     mild = season({}, TOMATO)
     assert "in flower is too hot" not in "\n".join(why_text(mild.waves[0], mild, width=80))
 
@@ -133,9 +132,7 @@ def test_heat_before_and_after_the_flowers_does_not_matter() -> None:
 def test_waves_of_one_entry_are_noted_once() -> None:
     series = TOMATO.replace("}", ", every: 14, count: 3}")
     (note,) = notes(season(JULY, series))
-    assert note.startswith(
-        "tomato-1 to tomato-3 flower in heat that lets little fruit set; tomato-1 "
-    )
+    assert note.startswith("tomato-1 to tomato-3 flower in heat that sets no fruit; tomato-1 ")
 
 
 def test_a_crop_without_limits_is_left_alone() -> None:
@@ -148,7 +145,7 @@ def test_years_with_a_gap_in_the_flowering_are_left_out() -> None:
     lows[(date(2012, 7, 20) - kept.first).days] = nan
     holed = Record("made-up", None, kept.first, lows, kept.tmax, 0.1, False)
     found = replayed.season(holed, TOMATO, latitude=40, crops=(CROP,))
-    gap = pick_gap_of(found.waves[0].crop, found.waves[0].stages, found.climate)
+    gap = found.waves[0].judged.pick_gap
     assert gap is not None
     assert (gap.flowers.share, gap.flowers.years) == (pytest.approx(6 / 9), 9)
 
@@ -158,7 +155,7 @@ def test_clemsons_tomatoes_equal_an_independent_count() -> None:
     kept = replayed.record("clemson")
     found = replayed.season(kept, TOMATO, latitude=34.7, years="1971-2000")
     wave = found.waves[0]
-    gap = pick_gap_of(wave.crop, wave.stages, found.climate)
+    gap = wave.judged.pick_gap
     first, last = wave.stages.first_pick, wave.stages.last_pick
     assert gap is not None
     assert first is not None
@@ -202,7 +199,7 @@ waves:
     reading = read_garden(text.encode(), "garden.yaml")
     assert reading.garden is not None, reading.problems
     found = season_of(reading.garden, date(2026, 3, 1))
-    gap = pick_gap_of(found.waves[0].crop, found.waves[0].stages, found.climate)
+    gap = found.waves[0].judged.pick_gap
     assert gap is not None
     assert (gap.flowers.share, gap.flowers.years) == (1, None)
     assert date(2026, 6, 1) < gap.flowers.first < date(2026, 6, 25)

@@ -283,7 +283,9 @@ def test_places_without_frost_and_with_frost_all_year(warmer: float, frost_free:
         kept.fahrenheit,
     )
     wave = "{crop: bush bean, plants: 9, from: 06-01}"
-    on = season(moved, wave, "{crop: kale, plants: 9, from: 07-01}", latitude=50.5)
+    kale = "{crop: kale, plants: 9, from: 07-01}"
+    beans_of_the_tropics = "bush bean: {fruit_set_high: 110, fruit_set_low: 110}"
+    on = season(moved, wave, kale, latitude=50.5, crops=(beans_of_the_tropics,))
     beans = on.waves[0]
     if frost_free:
         assert on.climate.frosts.day(Half.AUTUMN, at=0.0, share=0.5) is None

@@ -31,6 +31,7 @@ from sowtide.report.formats.terminal.chart_scale import (
     scale_for,
     weeks_over,
 )
+from sowtide.report.kinds import FromTo
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
@@ -520,7 +521,7 @@ def test_odds_of_frost_never_touch_and_the_average_stays() -> None:
 def test_gaps_on_the_table_lie_between_two_pickings_of_a_kind_and_are_not_over() -> None:
     def picked(kind: str, first: tuple[int, int], last: tuple[int, int]) -> SimpleNamespace:
         days = (date(2026, *first), date(2026, *last))
-        return SimpleNamespace(kind=kind, first_pick=days[0], last_pick=days[1])
+        return SimpleNamespace(kind=kind, picked=(FromTo(*days),))
 
     waves = [
         picked("bean", (7, 1), (7, 20)),
@@ -529,7 +530,7 @@ def test_gaps_on_the_table_lie_between_two_pickings_of_a_kind_and_are_not_over()
         picked("bean", (8, 17), (8, 30)),  # 11 to 16 August: six
         picked("kale", (5, 1), (5, 5)),
         picked("kale", (6, 1), (6, 30)),  # over on the day it is looked at
-        SimpleNamespace(kind="bean", first_pick=None, last_pick=None),
+        SimpleNamespace(kind="bean", picked=()),
     ]
     found = list(gaps_of(waves, date(2026, 7, 15)))
     assert [(gap.kind, gap.from_, gap.to) for gap in found] == [

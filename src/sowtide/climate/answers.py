@@ -97,6 +97,23 @@ class Warmth:
 
 
 @value
+class FruitSet:
+    """The heat in which a crop's flowers drop.
+
+    Parameters
+    ----------
+    high, low
+        Means of a week's maxima and minima above which they set no fruit; None for none. [°C]
+    ripens
+        Days from a flower to the pick of its fruit. [days]
+    """
+
+    high: float | None
+    low: float | None
+    ripens: int
+
+
+@value
 class Need:
     """What a wave needs of the place, apart from its planting day.
 
@@ -129,6 +146,8 @@ class Need:
     shows
         Days from planting from which on a frost of spring that kills it does so; None for a crop
         that is not tender. [days]
+    fruit_set
+        The heat in which its flowers drop; None for a crop that is not known to mind.
     """
 
     days: DayRange
@@ -144,6 +163,7 @@ class Need:
     warmth: Warmth | None = None
     warm_limit: float | None = None
     shows: int | None = None
+    fruit_set: FruitSet | None = None
 
     @property
     def stands(self) -> bool:
@@ -175,7 +195,7 @@ class Chances:
     heat_margin
         Days from there to the hot weeks; None where they do not end it. [days]
     too_hot
-        Whether its first pick falls into the hot weeks.
+        Whether its first pick falls into the hot weeks, or heat drops the flowers of most of it.
     by_frost_alone
         Whether no temperatures tell if it gets ripe in time.
     spring_loss
@@ -211,6 +231,9 @@ class Outlook:
         Share of years in which it cannot be picked at all. [0–1]
     years
         How many recorded years these are shares of; None where they come from a curve. [years]
+    waited
+        Days that the late first pick waits for flowers that set fruit: they come off its picking
+        days. [days]
     """
 
     first_pick: tuple[Dated, Dated]
@@ -220,6 +243,7 @@ class Outlook:
     expected_picking_days: float
     odds_of_nothing: float
     years: int | None = None
+    waited: int = 0
 
 
 @value

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.answers import GROWN_ENOUGH, Chances, EndedBy, Left, Need, Outlook, YearTold
-from sowtide.climate.fate import Fate, fate_of
+from sowtide.climate.fate import Fate, PickSpan, fate_of
 from sowtide.climate.frost import PlaceFrosts, Survival
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
 from sowtide.days import DateSpan, GrowingYear
@@ -22,8 +22,9 @@ from sowtide.units import FREEZING
 
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.answers import Winter
-    from sowtide.climate.average import NormalYear
+    from sowtide.climate.average import NormalYear, SeasonsBarren
     from sowtide.climate.fate import Borne
+    from sowtide.climate.warmth import Barren
 
 
 _HALF = 0.5
@@ -72,13 +73,10 @@ class FatesByFrosts:
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
         years_on = self._year.days_to(planted.day)
-        fate = self._fate(planted.day.toordinal() - years_on, need)
-        survival, spared = (
-            self._survival(need),
-            self._spared(need, planted.day.toordinal() - years_on),
-        )
-        end, ended_by = self._end(fate, need, survival)
         begin = planted.day.toordinal() - years_on
+        fate = self._fate(begin, need)
+        survival, spared = self._survival(need), self._spared(need, begin)
+        end, ended_by = self._end(fate, need, survival)
         unripe = self._growth.usual(begin, need, late=False) >= begin + UNRIPE_DAYS
         if end is None and unripe:
             end = planted.then(
@@ -90,6 +88,16 @@ class FatesByFrosts:
         early, late = (
             self._explain(planted, need, late=late, waits=fate.waits) for late in (False, True)
         )
+        waited = 0
+        if fate.barren is not None:
+            from sowtide.climate.average import with_fruit
+
+            ripe = self._growth.usual(begin, need, late=False), fate.late
+            origin = _origin_of(self._normal)
+            found = with_fruit((early, late), ripe, need.picking, fate.barren, origin)
+            early, late, waited = found.early, found.late, found.waited
+            if found.end is not None and (end is None or found.end.day < end.day):
+                end, ended_by = found.end, EndedBy.HEAT
         if need.stands and self._normal and end is not None and early.day < end.day < late.day:
             days = (end.day - planted.day).days
             text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
@@ -100,7 +108,8 @@ class FatesByFrosts:
             ended_by=ended_by,
             chances=self._chances(fate, need, survival, spared=spared),
             expected_picking_days=spared * _expected(fate, need, survival),
-            odds_of_nothing=1 - spared * survival.over(fate.picks, 0) / fate.count,
+            odds_of_nothing=1 - spared * survival.over(fate.first_picks(need), 0) / fate.count,
+            waited=waited,
         )
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
@@ -130,16 +139,13 @@ class FatesByFrosts:
         years_on = self._year.days_to(planted)
         fate = self._fate(planted.toordinal() - years_on, need)
         survival, day = self._survival(need), since.toordinal() - years_on
-        left = fate.left or [need.picking] * len(fate.picks)
         days = some = 0.0
-        for pick, picking in zip(fate.picks, left, strict=True):
-            first = max(pick, day)
-            still = pick + picking - first
-            if still <= 0:
+        for span in fate.spans(need):
+            first = span.nth(max(span.first, day), 1)
+            if first >= span.stop:
                 continue
-            reached = survival.total(first, 1)
-            some += reached
-            days += reached * still if need.stands else survival.total(first, still)
+            some += survival.total(first, 1)
+            days += _picking_days(span._replace(first=first), need, survival)
         parts = fate.count * survival.total(day - 1, 1)  # the years in which it stands on that day
         return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
 
@@ -174,6 +180,10 @@ class FatesByFrosts:
         if hot is not None and self._growth.picks(first, need):
             for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
                 turns.update(run.start + days for days in self._hot_turns(run, need, hot))
+        barrens = self._barrens(need)
+        if barrens is not None and self._growth.picks(first, need):
+            ends = (partial(self._growth.pick, need=need, late=late) for late in (False, True))
+            turns.update(barrens.turns(range(first, stop), need.picking, *ends))
         return tuple(
             DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
             for one, other in pairwise(sorted(turns))
@@ -213,11 +223,20 @@ class FatesByFrosts:
 
     def _fate(self, planted: int, need: Need) -> Fate:
         """First picks of a planting day of this year, and what the hot weeks do to them."""
-        picks, unripe = self._growth.picks(planted, need), self._growth.unripe(need)
+        barrens = self._barrens(need)
+        each: list[Barren] = []
+        if barrens is None or self._normal is None:
+            picks = self._growth.picks(planted, need)
+        else:
+            pairs = self._normal.picks_of_seasons(planted, need)
+            picks = [pick for pick, _ in pairs]
+            each = [barrens.seasons[season] for _, season in pairs]
+        unripe = self._growth.unripe(need)
         if not picks:
             never = planted + UNRIPE_DAYS
             return Fate((), unripe, never, never)
-        fate = fate_of(picks, need, self._heat_for(need))
+        usual = None if barrens is None else barrens.usual
+        fate = fate_of(picks, need, self._heat_for(need), usual, each)
         fate.count += unripe
         fate.late = self._growth.usual(planted, need, late=True)
         return fate
@@ -229,6 +248,12 @@ class FatesByFrosts:
         if self._stated or self._normal is None:
             return self._heat
         return None if need.warm_limit is None else self._normal.days.hot(need.warm_limit)
+
+    def _barrens(self, need: Need) -> SeasonsBarren | None:
+        """The days without fruit of such a crop, as ordinals; None where none are known."""
+        if self._normal is None or need.fruit_set is None:
+            return None
+        return self._normal.barrens(need.fruit_set)
 
     def _end(
         self, fate: Fate, need: Need, survival: Survival
@@ -246,10 +271,11 @@ class FatesByFrosts:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
         frost = survival.end
         worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
+        last = fate.last_worthwhile(fate.late, need)
         return Chances(
             spared * worth / fate.count,
-            None if frost is None else frost.day.toordinal() - (fate.late + need.before_frost),
-            None if fate.hot_end is None else fate.hot_end - (fate.late + need.worthwhile),
+            None if frost is None else frost.day.toordinal() - (last + 1),
+            fate.heat_margin(need),
             fate.too_hot,
             by_frost_alone=self._normal is None,
             spring_loss=1 - spared,
@@ -305,8 +331,14 @@ def _origin_of(normal: NormalYear | None) -> Origin:
 
 def _expected(fate: Fate, need: Need, survival: Survival) -> float:
     """Mean picking days over the range of days to harvest. [days]"""
-    left = fate.left or [need.picking] * len(fate.picks)
-    total = 0.0
-    for pick, days in zip(fate.picks, left, strict=True):
-        total += survival.total(pick, 1) * days if need.stands else survival.total(pick, days)
-    return total / fate.count
+    return sum(_picking_days(span, need, survival) for span in fate.spans(need)) / fate.count
+
+
+def _picking_days(span: PickSpan, need: Need, survival: Survival) -> float:
+    """Mean days with something to pick, from a first pick to the day it is over. [days]"""
+    first, stop = span.first, span.stop
+    if need.stands:
+        return survival.total(first, 1) * span.picked(first, stop)
+    lost = () if span.barren is None else span.barren.spans(first, stop)
+    gone = sum(survival.total(begin, over - begin) for begin, over in lost)
+    return survival.total(first, stop - first) - gone

@@ -2,7 +2,8 @@
 
 A cool-season crop is not picked in the hot weeks. What is ripe before them is picked until they
 begin; what gets ripe in them and is not over when they end is picked from then on, with the days
-it has left: of the picking days, or for a crop cut once those it holds in warm weather.
+it has left: of the picking days, or for a crop cut once those it holds in warm weather. Where heat
+drops flowers, their fruit is missing on the days on which it would be picked: those days are lost.
 
 Of each year it tells when a wave bears. The years of one place and crop come in one order for all
 its waves, so that what they bring in can be added up year by year: a late frost that spares one
@@ -11,12 +12,16 @@ wave spares the others too.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 from sowtide.climate.answers import Need
 from sowtide.climate.medians import NEVER
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.climate.warmth import Barren
 
 YEARS_OF_CURVE = 20
 """Equally likely years that stand for a curve of frosts. [years]"""
@@ -27,6 +32,38 @@ _MOST_PARTS = 12
 Bearing = tuple[int, int, int] | None
 """The day from which a part bears, is picked, and is picked no more, counted from its planting day;
 what it bore before it was picked is lost. None for a part that comes to nothing. [days]"""
+
+Lost = tuple[tuple[int, int], ...]
+"""Runs of days, half-open, counted from the planting day. [days]"""
+
+
+class PickSpan(NamedTuple):
+    """The days on which a first pick and what follows it can be picked before frost.
+
+    Parameters
+    ----------
+    first, stop
+        The days, half-open, as ordinals.
+    barren
+        The days without fruit, since heat dropped their flowers; None without any.
+    """
+
+    first: int
+    stop: int
+    barren: Barren | None
+
+    def picked(self, first: int, stop: int) -> int:
+        """Return on how many days of some there is something to pick, half-open. [days]"""
+        return stop - first if self.barren is None else self.barren.picked(first, stop)
+
+    def nth(self, first: int, number: int) -> int:
+        """Return the day that is the so-and-so-manieth with fruit, counted from a first one."""
+        return first + number - 1 if self.barren is None else self.barren.nth(first, number)
+
+    def lasts(self, need: Need) -> bool:
+        """Whether the worthwhile days come in it."""
+        lasting = min(need.worthwhile, need.picking)
+        return self.picked(self.first, self.stop) >= lasting
 
 
 @dataclass(slots=True)
@@ -48,7 +85,11 @@ class Fate:
     hot_end
         The day on which heat ends the wave, or None.
     too_hot
-        Whether heat takes all of it, or of an autumn wave more than half.
+        Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers.
+    barren
+        The days without fruit in the usual season; None where no pick meets any.
+    each
+        Those of the season of each of `picks`; empty where all are of one.
     """
 
     picks: Sequence[int]
@@ -59,9 +100,59 @@ class Fate:
     waits: int = 0
     hot_end: int | None = None
     too_hot: bool = False
+    barren: Barren | None = None
+    each: Sequence[Barren] = ()
 
     def worthwhile(self, need: Need) -> Sequence[int]:
-        """Return the picks with the worthwhile days left before and after the heat."""
+        """Return first picks so early that the worthwhile days come before and after the heat.
+
+        Where heat drops flowers each is as much later as it takes to pick so many days.
+        """
+        if self.barren is None:
+            return self._long_enough(need)
+        before = min(need.before_frost, need.picking)
+        spans = self.spans(need)
+        if need.picking == 1 and self.hot_end is not None:
+            spans = (span for span in spans if span.first + need.worthwhile <= self.hot_end)
+        return [span.nth(span.first, before) - before + 1 for span in spans if span.lasts(need)]
+
+    def first_picks(self, need: Need) -> Sequence[int]:
+        """Return the days from which on there is something to pick, of those that come to any."""
+        if self.barren is None:
+            return self.picks
+        found = ((span.nth(span.first, 1), span.stop) for span in self.spans(need))
+        return [pick for pick, stop in found if pick < stop]
+
+    def spans(self, need: Need) -> Iterator[PickSpan]:
+        """Yield the days on which each of `picks` can be picked before frost."""
+        left = self.left or [need.picking] * len(self.picks)
+        each: Sequence[Barren | None] = self.each or [self.barren] * len(self.picks)
+        for pick, days, barren in zip(self.picks, left, each, strict=True):
+            yield PickSpan(pick, pick + days, barren)
+
+    def first_fruit(self, day: int) -> int:
+        """Return the first day from one on whose fruit no heat has dropped."""
+        return day if self.barren is None else self.barren.nth(day, 1)
+
+    def last_worthwhile(self, pick: int, need: Need) -> int:
+        """Return the last worthwhile day of a first pick, as far as it must come before frost."""
+        days = need.before_frost
+        if self.barren is None or need.picking == 1:
+            return pick + days - 1
+        return self.barren.nth(pick, days)
+
+    def heat_margin(self, need: Need) -> int | None:
+        """Days from the last worthwhile pick of the late end to the heat; None where there is none.
+
+        Where heat drops flowers, the days with fruit beyond those that make it worth while. [days]
+        """
+        if self.barren is not None:
+            lasting = min(need.worthwhile, need.picking)
+            return self.barren.picked(self.late, self.late + need.picking) - lasting
+        return None if self.hot_end is None else self.hot_end - (self.late + need.worthwhile)
+
+    def _long_enough(self, need: Need) -> Sequence[int]:
+        """Picks with the worthwhile days left before and after the hot weeks."""
         if self.left is None or need.picking == 1:
             return self.picks if self.hot_end is None else self._before(need.worthwhile)
         return [
@@ -77,7 +168,13 @@ class Fate:
         return [pick for pick in self.picks if pick <= latest]
 
 
-def fate_of(picks: Sequence[int], need: Need, hot: tuple[int, int] | None) -> Fate:
+def fate_of(
+    picks: Sequence[int],
+    need: Need,
+    hot: tuple[int, int] | None,
+    barren: Barren | None = None,
+    each: Sequence[Barren] = (),
+) -> Fate:
     """Return the fate of a planting day.
 
     Parameters
@@ -88,7 +185,25 @@ def fate_of(picks: Sequence[int], need: Need, hot: tuple[int, int] | None) -> Fa
         What the crop needs.
     hot
         The first day of the hot weeks and the day after them, as ordinals; None without any.
+    barren
+        The days without fruit, since heat dropped their flowers; None without any.
+    each
+        Those of the season of each first pick; empty where all are of one.
     """
+    fate = _in_hot_weeks(picks, need, hot)
+    if barren is None:
+        return fate
+    of_each = each if len(each) == len(fate.picks) else [barren] * len(fate.picks)
+    spans = zip(fate.spans(need), of_each, strict=True)
+    if any(lost.count(span.first, span.stop) for span, lost in spans):
+        lasting = len(fate.worthwhile(need))
+        fate.barren, fate.each = barren, of_each
+        fate.too_hot |= 2 * (lasting - len(fate.worthwhile(need))) > fate.count
+    return fate
+
+
+def _in_hot_weeks(picks: Sequence[int], need: Need, hot: tuple[int, int] | None) -> Fate:
+    """Return what the hot weeks make of the first picks of a planting day."""
     early, late, count = picks[0], picks[-1], len(picks)
     if hot is None or not need.heat_ends or early >= hot[1]:
         return Fate(picks, count, early, late)
@@ -118,11 +233,13 @@ def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int
     since
         The first day that counts, as an ordinal.
     """
-    left = fate.left or [need.picking] * len(fate.picks)
     days = [
-        max((pick + picking if need.stands else min(pick + picking, end)) - max(pick, since), 0)
-        for pick, picking in zip(fate.picks, left, strict=True)
-        if pick < end
+        max(
+            span.picked(max(span.first, since), span.stop if need.stands else min(span.stop, end)),
+            0,
+        )
+        for span in fate.spans(need)
+        if span.first < end
     ]
     return sum(days), sum(each > 0 for each in days)
 
@@ -148,10 +265,13 @@ class Borne:
         The growing year, or which of the years that stand for a curve, from 0 on.
     parts
         One for each part of the range of days to harvest, all equally likely.
+    lost
+        Of each part the days without fruit, since heat dropped their flowers; empty without any.
     """
 
     season: int
     parts: tuple[Bearing, ...]
+    lost: tuple[Lost, ...] = ()
 
 
 def bearing(
@@ -172,28 +292,50 @@ def bearing(
     """
     parts: list[Bearing] = [None] * fate.count
     lead = len(picks) - len(fate.picks) if fate.waits else 0
-    left = fate.left or [need.picking] * len(fate.picks)
-    for number, (pick, days) in enumerate(zip(fate.picks, left, strict=True), lead):
-        if pick >= end or pick >= NEVER:
+    for number, span in enumerate(fate.spans(need), lead):
+        first = span.nth(span.first, 1)
+        if span.first >= NEVER or first >= min(span.stop, end):
             continue
-        stop = NEVER if need.picking == 1 else pick + days
+        stop = NEVER if need.picking == 1 else span.stop
         if not need.stands:
             stop = min(stop, end)
         if fate.hot_end is not None:
             stop = min(stop, fate.hot_end)
-        parts[number] = picks[number] - planted, pick - planted, stop - planted
+        parts[number] = picks[number] - planted, first - planted, stop - planted
     return tuple(parts)
+
+
+def without_fruit(fate: Fate, need: Need, *, planted: int) -> tuple[Lost, ...]:
+    """Return the days without fruit in the picking of each part, counted from planting.
+
+    Parameters
+    ----------
+    fate, need, planted
+        As for `bearing`.
+    """
+    if fate.barren is None:
+        return ()
+    found: list[Lost] = [()] * fate.count
+    lead = fate.count - len(fate.picks) if fate.waits else 0
+    for number, span in enumerate(fate.spans(need), lead):
+        if span.barren is not None and span.first < NEVER:
+            lost = span.barren.spans(span.first, span.stop)
+            found[number] = tuple((first - planted, stop - planted) for first, stop in lost)
+    return tuple(found)
 
 
 def borne_by_curve(
     fate: Fate, need: Need, picks: Sequence[int], *, planted: int, ends: Sequence[int]
 ) -> tuple[Borne, ...]:
     """Return what equally likely years do to a wave, by the days on which frost ends it in each."""
+    lost = without_fruit(fate, need, planted=planted)
+    chosen: Sequence[int] = range(fate.count)
+    if fate.count > _MOST_PARTS:
+        step = fate.count / _MOST_PARTS
+        chosen = [int((each + 0.5) * step) for each in range(_MOST_PARTS)]
+        lost = tuple(lost[each] for each in chosen) if lost else ()
     found = []
     for number, end in enumerate(ends):
         parts = bearing(fate, need, picks, planted=planted, end=end)
-        if len(parts) > _MOST_PARTS:
-            step = len(parts) / _MOST_PARTS
-            parts = tuple(parts[int((each + 0.5) * step)] for each in range(_MOST_PARTS))
-        found.append(Borne(number, parts))
+        found.append(Borne(number, tuple(parts[each] for each in chosen), lost))
     return tuple(found)

@@ -14,6 +14,8 @@ from sowtide.units import Units, show_degree_days, show_temperature
 UNRIPE_DAYS = 365
 """What never ripens is dated so many days after planting, beyond every frost. [days]"""
 
+NO_FRUIT = "heat drops its flowers, there is nothing to pick"
+
 
 class Growth(Protocol):
     """From planting to first pick. A later planting is never picked earlier, except at a turn."""
@@ -116,6 +118,13 @@ def for_want_of_light(first: Dated, days: int) -> Dated:
     if days <= 0:
         return first
     return first.then(days, "autumn-light", "less light than growth wants", OURS)
+
+
+def for_want_of_fruit(first: Dated, days: int) -> Dated:
+    """Add what heat on its first flowers holds a first pick back by, if it does."""
+    if days <= 0:
+        return first
+    return first.then(days, "fruit-set", "its first flowers dropped in the heat", OURS)
 
 
 def in_warmth(warmth: Warmth, total: float, units: Units) -> str:

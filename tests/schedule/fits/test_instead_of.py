@@ -92,7 +92,7 @@ def test_on_a_record_it_is_the_mean_of_the_years_that_stand(name: str) -> None:
         replayed.record(name),
         "{crop: bush bean, plants: 10, from: 07-25}",
         latitude=replayed.LATITUDES[name],
-        crops=("bush bean: {days_to_harvest: 50}",),
+        crops=("bush bean: {days_to_harvest: 50, fruit_set_high: 110, fruit_set_low: 99}",),
     )
     wave = of.waves[0]
     need, planted = of.prospects(wave).need, wave.stages.plant.day

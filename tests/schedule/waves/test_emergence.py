@@ -9,7 +9,7 @@ from sowtide.climate.soil import Soil
 from sowtide.garden.crop import Crop
 from sowtide.garden.library import builtin as library
 from sowtide.garden.varieties import built_in_crop
-from sowtide.schedule.waves.emergence import SLOWEST, emergence_of
+from sowtide.schedule.sowing.emergence import SLOWEST, emergence_of
 from sowtide.units import celsius
 
 

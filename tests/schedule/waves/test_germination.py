@@ -14,7 +14,7 @@ from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.varieties import built_in_crop
-from sowtide.schedule.waves.seed import doubt, doubt_of
+from sowtide.schedule.sowing.seed import doubt, doubt_of
 from sowtide.units import celsius
 
 NORTH = GrowingYear(2026, south=False)
@@ -136,12 +136,12 @@ def problems(wave: str) -> list[str]:
 
 
 def test_waves_sown_in_the_hot_weeks_are_warned_once_in_a_series() -> None:
-    (message,) = problems("{crop: spinach, plants: 9, from: 06-25, every: 10, count: 4}")
+    (message,) = problems("{crop: spinach, plants: 9, from: 06-25, every: 10, until: 07-26}")
     assert message == (
         "spinach-2 to spinach-4 are sown from 5 Jul to 25 Jul into soil that is likely 25.9 °C or "
         "warmer: little spinach seed comes up above 23.9 °C (of 100 seeds 28 at 25 °C, 32 at 30 °C)"
     )
-    (message,) = problems("{crop: spinach, plants: 9, from: 08-10, every: 10, count: 4}")
+    (message,) = problems("{crop: spinach, plants: 9, from: 08-10, every: 10, until: 09-12}")
     assert message.startswith("spinach-1 is sown on 10 Aug into")
 
 

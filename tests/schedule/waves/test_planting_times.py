@@ -15,8 +15,8 @@ from sowtide.climate.daylight import longest_day
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.crop import Raised
 from sowtide.garden.planting_times import planting_times
+from sowtide.schedule.sowing.planting_limits import times_of
 from sowtide.schedule.waves.demands import need_of
-from sowtide.schedule.waves.planting_limits import times_of
 from sowtide.schedule.waves.wave import Verdict
 from sowtide.schedule.waves.windows import Prospects
 from sowtide.units import celsius

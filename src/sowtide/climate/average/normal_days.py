@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import cached_property
 
-from sowtide.climate.answers import Warmth
+from sowtide.climate.answers import FruitSet, Warmth
 from sowtide.climate.average.average_year import DailyYear
 from sowtide.climate.average.smooth_year import days_of, smooth_year
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
+    Barren,
     FruitGap,
     Gathered,
     Reached,
@@ -65,6 +66,7 @@ class NormalDays:
         self._year = year
         self._site = site
         self._hot: dict[float, tuple[int, int] | None] = {}
+        self._too_hot_to_set: dict[tuple[float | None, float | None], Sequence[int]] = {}
 
     @property
     def hot_weeks(self) -> DateSpan | None:
@@ -130,9 +132,23 @@ class NormalDays:
         self, flowers: DateSpan, *, high: float | None, low: float | None
     ) -> FruitGap | None:
         """Return when heat lets flowers set little fruit in an average year."""
-        hot = too_hot_to_set(self.tmin, self.tmax, high=high, low=low)
+        hot = self._dropping(high, low)
         begin = flowers.first.toordinal() - self._year.days_to(flowers.first) - self.first
         return gap_of(hot, (begin,), flowers.first, flowers.length, years=False)
+
+    def barren(self, fruit_set: FruitSet, *, warmer_by: float = 0.0) -> Barren:
+        """Return the days without fruit of a season so much warmer than the average. [ordinals]"""
+        high, low = (
+            None if limit is None else limit - warmer_by
+            for limit in (fruit_set.high, fruit_set.low)
+        )
+        return Barren([day + self.first for day in self._dropping(high, low)], fruit_set.ripens)
+
+    def _dropping(self, high: float | None, low: float | None) -> Sequence[int]:
+        key = (high, low)
+        if key not in self._too_hot_to_set:
+            self._too_hot_to_set[key] = too_hot_to_set(self.tmin, self.tmax, high=high, low=low)
+        return self._too_hot_to_set[key]
 
     def warm_from(self, *, soil: float | None, nights: float | None) -> Dated | None:
         """Return the first day with soil and nights warm enough, or None where they always are."""

@@ -7,12 +7,13 @@ colder by as much as seasons differ, each of them as likely as the next.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from statistics import NormalDist
 from typing import NamedTuple
 
-from sowtide.climate.answers import Need, Warmth, Winter
+from sowtide.climate.answers import FruitSet, Need, Warmth, Winter
+from sowtide.climate.average.dropped import SeasonsBarren
 from sowtide.climate.average.normal_days import NormalDays
 from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
 from sowtide.climate.warmth import grown_by, standing_of, totals_of, winter_of, wintered
@@ -76,18 +77,36 @@ class NormalYear:
         self._own = days.own
         self._seasons = tuple(days.gathered.warmer_by(degrees) for degrees in SEASONS)
         self._gathered = self._seasons[_COUNT // 2]
+        self._barrens: dict[FruitSet, SeasonsBarren | None] = {}
         self._ripening: dict[Warmth, _Ripening] = {}
 
     def picks(self, planted: int, need: Need) -> Sequence[int]:
         """Return the first pick of each part of the range in each season that it ripens in."""
-        warmth = _warmth(need)
-        at = planted - self._first
+        return sorted(day for days in self._picks(planted, need) for day in days)
+
+    def picks_of_seasons(self, planted: int, need: Need) -> list[tuple[int, int]]:
+        """Return the same, each with the number of its season."""
+        seasons = enumerate(self._picks(planted, need))
+        return sorted((day, season) for season, days in seasons for day in days)
+
+    def barrens(self, fruit_set: FruitSet) -> SeasonsBarren | None:
+        """Return the days without fruit of each season; None where even the warmest has none."""
+        if fruit_set not in self._barrens:
+            warmest = self.days.barren(fruit_set, warmer_by=SEASONS[-1])
+            found = None
+            if warmest:
+                each = (self.days.barren(fruit_set, warmer_by=degrees) for degrees in SEASONS)
+                found = SeasonsBarren(tuple(each))
+            self._barrens[fruit_set] = found
+        return self._barrens[fruit_set]
+
+    def _picks(self, planted: int, need: Need) -> Iterator[list[int]]:
+        warmth, first = _warmth(need), self._first
+        at = planted - first
         least = at + warmth.least
-        days: list[int] = []
         for heat, totals in self._ripening_of(warmth).seasons:
             begun = heat[at] - ROUNDING_OF_SUMS
-            days += [bisect_left(heat, begun + total, least) for total in totals]
-        return [day + self._first for day in sorted(days)]
+            yield [bisect_left(heat, begun + total, least) + first for total in totals]
 
     def unripe(self, need: Need) -> int:
         """Return how many parts of the range, season by season, need more than a year has. [1]"""

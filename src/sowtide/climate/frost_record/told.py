@@ -73,7 +73,7 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
         planned = date.fromordinal(day)
         return year.like(planned, autumn.season + year.holding(planned).season - year.season)
 
-    picks = (max(fate.early, fate.waits), max(fate.late, fate.waits))
+    picks = tuple(fate.first_fruit(max(each, fate.waits)) for each in (fate.early, fate.late))
     return YearTold(
         season=autumn.season,
         first_pick=(

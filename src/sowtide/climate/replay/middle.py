@@ -19,6 +19,8 @@ class Middle:
     ----------
     early, late
         First pick at the two ends of the range of days to harvest. [days]
+    ripe_early, ripe_late
+        The same, whether heat has dropped the flowers or not. [days]
     hot_end, frost_end
         The day on which heat ends it, and the one on which frost does. [days]
     stops
@@ -27,9 +29,16 @@ class Middle:
 
     early: int
     late: int
+    ripe_early: int
+    ripe_late: int
     hot_end: int
     frost_end: int
     stops: int
+
+    @property
+    def waited(self) -> int:
+        """Days that the late first pick waits for flowers that set fruit. [days]"""
+        return 0 if self.late >= NEVER else max(self.late - self.ripe_late, 0)
 
     def chances(self, runs: Sequence[Run], need: Need) -> Chances:
         """Return the odds over the years and the margins of the middle.
@@ -58,6 +67,8 @@ def middle_of(runs: Sequence[Run]) -> Middle:
     return Middle(
         early=median([run.early for run in runs]),
         late=median([run.late for run in runs]),
+        ripe_early=median([run.ripe_early for run in runs]),
+        ripe_late=median([run.ripe_late for run in runs]),
         hot_end=median([run.hot_end for run in runs]),
         frost_end=median([run.frost_end for run in runs]),
         stops=min(median(ends), UNRIPE_DAYS),

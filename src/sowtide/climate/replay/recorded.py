@@ -18,7 +18,14 @@ from sowtide.climate.answers import (
 )
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.fate import Borne
-from sowtide.climate.growth import UNRIPE_DAYS, for_want_of_light, in_warmth, range_end
+from sowtide.climate.growth import (
+    NO_FRUIT,
+    UNRIPE_DAYS,
+    for_want_of_fruit,
+    for_want_of_light,
+    in_warmth,
+    range_end,
+)
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.recorded_days import RecordedDays
@@ -90,7 +97,7 @@ class ReplayedFates:
             self._first_pick(planted, need, middle, bright, years=len(runs), late=late)
             for late in (False, True)
         )
-        end, ended_by = self._end(planted, middle, len(runs), ripens=early[1])
+        end, ended_by = self._end(planted, need, middle, len(runs), ripens=early[1])
         return Outlook(
             first_pick=(early[0], late[0]),
             end=end,
@@ -99,6 +106,7 @@ class ReplayedFates:
             expected_picking_days=sum([run.picking for run in runs]) / len(runs),
             odds_of_nothing=sum([run.nothing for run in runs]) / len(runs),
             years=len(runs),
+            waited=middle.waited,
         )
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
@@ -184,12 +192,14 @@ class ReplayedFates:
             f"{range_end(need, late=late)}, {in_warmth(warmth, total, units)}, "
             f"median of {years} years"
         )
+        ripe = middle.ripe_late if late else middle.ripe_early
         if found >= NEVER:
-            text += ": not ripe before it ends"
+            text += ": " + ("not ripe before it ends" if ripe >= NEVER else NO_FRUIT)
             return planted.then(middle.stops, "heat", text, OURS), False
-        days = min(bright.late if late else bright.early, found)
+        ripe = min(ripe, found)
+        days = min(bright.ripe_late if late else bright.ripe_early, ripe)
         first = planted.then(days, "heat", text, need.days_origin)
-        return for_want_of_light(first, found - days), True
+        return for_want_of_fruit(for_want_of_light(first, ripe - days), found - ripe), True
 
     def _in_full_light(
         self, planted: date, need: Need, runs: Sequence[Run], middle: Middle
@@ -209,12 +219,15 @@ class ReplayedFates:
         return middle_of(tuple(self._season.in_full_light(need).runs(offset)))
 
     def _end(
-        self, planted: Dated, middle: Middle, years: int, *, ripens: bool
+        self, planted: Dated, need: Need, middle: Middle, years: int, *, ripens: bool
     ) -> tuple[Dated | None, EndedBy | None]:
         frost, heat = middle.frost_end, middle.hot_end
         if heat < frost:
-            text = f"heat spoils it in half of {years} years"
-            return planted.then(heat, "too-hot", text, self._origin), EndedBy.HEAT
+            if need.heat_ends:
+                text = f"heat spoils it in half of {years} years"
+                return planted.then(heat, "too-hot", text, self._origin), EndedBy.HEAT
+            text = f"{NO_FRUIT}, in half of {years} years"
+            return planted.then(heat, "fruit-set", text, self._origin), EndedBy.HEAT
         if frost < NEVER:
             text = f"frost ends it in half of {years} years"
             return planted.then(frost, "frost-end", text, self._origin), EndedBy.FROST

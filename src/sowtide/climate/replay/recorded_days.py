@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from functools import cached_property
 from math import isinf
 
-from sowtide.climate.answers import Need, Warmth
+from sowtide.climate.answers import FruitSet, Need, Warmth
 from sowtide.climate.average import DailyYear, average_year
 from sowtide.climate.basis import SoFar
 from sowtide.climate.frost_record import RecordYears
@@ -19,6 +19,7 @@ from sowtide.climate.replay.so_far import Laid, cut_out, known_until, lay_out, s
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
+    Barren,
     FruitGap,
     Gathered,
     HotOdds,
@@ -264,12 +265,20 @@ class RecordedDays:
         self, flowers: DateSpan, *, high: float | None, low: float | None
     ) -> FruitGap | None:
         """Return when heat lets flowers set little fruit, over the years that tell of the days."""
+        days = flowers.length
+        begins = [at for at in self._indices(flowers.first) if self._is_whole(at, at + days)]
+        return gap_of(self._dropping(high, low), begins, flowers.first, days, years=True)
+
+    def barren(self, fruit_set: FruitSet) -> Barren | None:
+        """Return the days without fruit in the years, as indices; None where none are."""
+        hot = self._dropping(fruit_set.high, fruit_set.low)
+        return Barren(hot, fruit_set.ripens) if hot else None
+
+    def _dropping(self, high: float | None, low: float | None) -> Sequence[int]:
         key = (high, low)
         if key not in self._too_hot_to_set:
             self._too_hot_to_set[key] = too_hot_to_set(self._tmin, self._tmax, high=high, low=low)
-        days = flowers.length
-        begins = [at for at in self._indices(flowers.first) if self._is_whole(at, at + days)]
-        return gap_of(self._too_hot_to_set[key], begins, flowers.first, days, years=True)
+        return self._too_hot_to_set[key]
 
     def _indices(self, day: date) -> list[int]:
         return self.years.indices(self._year.offset(day))

@@ -52,6 +52,7 @@ class Replays:
             heat=self.days.gathered.of(need.warmth),
             ends=self.days.ends_of(need),
             hot=self._hot_of(need),
+            barren=None if need.fruit_set is None else self.days.barren(need.fruit_set),
             need=need,
         )
 

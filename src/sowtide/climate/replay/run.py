@@ -13,12 +13,12 @@ from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
 from sowtide.climate.answers import Need
-from sowtide.climate.fate import Borne, bearing, fate_of, picking_left
+from sowtide.climate.fate import Borne, bearing, fate_of, picking_left, without_fruit
 from sowtide.climate.medians import NEVER
-from sowtide.climate.replay.ends import Ends
+from sowtide.climate.replay.ends import Ends, StandDays
 from sowtide.climate.replay.sweep import Sweep
 from sowtide.climate.replay.tally import Tally
-from sowtide.climate.warmth import Years, totals_of
+from sowtide.climate.warmth import Barren, Years, left_by_heat, totals_of
 from sowtide.units import ROUNDING_OF_SUMS
 from sowtide.values import value
 
@@ -35,6 +35,8 @@ class Run(NamedTuple):
         The growing year.
     early, late
         First pick at the two ends of the range of days to harvest; `NEVER` where it never ripens.
+    ripe_early, ripe_late
+        The same, whether heat has dropped the flowers or not.
     hot_end
         The day on which heat ends it, or `NEVER`.
     frost_end
@@ -54,6 +56,8 @@ class Run(NamedTuple):
     season: int
     early: int
     late: int
+    ripe_early: int
+    ripe_late: int
     hot_end: int
     frost_end: int
     worth: float
@@ -114,6 +118,8 @@ class Replay:
         or heat does the crop no harm.
     need
         What the crop needs; its warmth is set.
+    barren
+        The days without fruit, since heat dropped their flowers; None where there are none.
     """
 
     def __init__(
@@ -124,12 +130,14 @@ class Replay:
         ends: Ends,
         hot: tuple[tuple[int, int] | None, ...],
         need: Need,
+        barren: Barren | None = None,
     ) -> None:
         assert need.warmth is not None
         self._years = years
         self._heat = heat
         self._ends = ends
         self._hot = hot
+        self._barren = barren
         self._need = need
         self._least = need.warmth.least
         self._totals = totals_of(need.warmth)
@@ -137,7 +145,7 @@ class Replay:
         # With so many days from its first pick to its end, it loses nothing.
         self._longest = max(need.picking, need.worthwhile)
         self._all = 1.0, float(need.picking), 0.0
-        self._sweep = Sweep(heat, self._totals, need)
+        self._sweep = Sweep(heat, self._totals, need, barren)
         self._springs = self._harmless_from()
 
     def runs(self, offset: int) -> Iterator[Run]:
@@ -184,7 +192,8 @@ class Replay:
             if known is None:
                 continue
             end, until = known
-            fate = fate_of(self._picks(planted, until), self._need, self._hot[number])
+            picks = self._picks(planted, until)
+            fate = fate_of(picks, self._need, self._hot[number], self._barren)
             gone = end if fate.hot_end is None else min(end, fate.hot_end)
             if planted < self._springs[number]:
                 gone = end = min(gone, self._ends.lasts_of_spring[number])
@@ -209,11 +218,12 @@ class Replay:
                 continue
             end, until = known
             picks = self._picks(planted, until)
-            fate = fate_of(picks, self._need, self._hot[number])
+            fate = fate_of(picks, self._need, self._hot[number], self._barren)
             if planted < self._springs[number]:
                 end = planted
             parts = bearing(fate, self._need, picks, planted=planted, end=end)
-            yield Borne(self._years.seasons[number], parts)
+            lost = without_fruit(fate, self._need, planted=planted)
+            yield Borne(self._years.seasons[number], parts, lost)
 
     @cached_property
     def prospects(self) -> Prospect:
@@ -231,7 +241,11 @@ class Replay:
                 stand = stand._replace(begin=harmless)
             if useful - stand.begin < least:
                 continue
-            self._sweep.add(stand, useful, self._hot[stand.number], worth=worth, too_hot=too_hot)
+            hot = self._hot[stand.number]
+            if hot is None or self._barren is None:
+                self._sweep.add(stand, useful, hot, worth=worth, too_hot=too_hot)
+            else:
+                self._add_singly(stand, worth=worth, too_hot=too_hot)
         parts, shares = len(self._totals), self._ends.divisors
         return Prospect(
             [each / parts / years for each, years in zip(worth.totals(), shares, strict=True)],
@@ -239,9 +253,17 @@ class Replay:
             self._ends.used,
         )
 
+    def _add_singly(self, stand: StandDays, *, worth: Tally, too_hot: Tally) -> None:
+        """Count what the sweep does for a crop that both hot weeks and dropped flowers harm."""
+        number, first, parts = stand.number, stand.begin, len(self._totals)
+        days = range(first, stand.over)
+        runs = [self._run(day, number, stand.end, stand.until) for day in days]
+        worth.add_each(number, first, [round(run.worth * parts) for run in runs])
+        too_hot.add_each(number, first, [int(run.too_hot) for run in runs])
+
     def _shares_too_hot(self, too_hot: Tally) -> list[float]:
         shares = self._ends.divisors
-        if not any(self._hot):
+        if not any(self._hot) and self._barren is None:
             return [0.0] * len(shares)
         return [each / years for each, years in zip(too_hot.totals(), shares, strict=True)]
 
@@ -250,23 +272,30 @@ class Replay:
         hot = self._hot[number]
         in_heat = hot is not None and early < hot[1]
         hot_end = hot[0] if hot is not None and in_heat else NEVER
-        if late + self._longest <= end and late + self._longest <= hot_end:
+        drops = self._drops(early, min(late, until))
+        if not drops and late + self._longest <= end and late + self._longest <= hot_end:
             shares = self._all  # neither frost nor heat takes any of it
-        elif in_heat:
+        elif in_heat or drops:
             return self._run_in_heat(self._picks(planted, until), planted, number, end)
         elif early >= end:
             shares = 0.0, 0.0, 1.0
         else:
             shares = self._shares(self._picks(planted, until), end)
+        first = _since(early, planted), _since(late, planted)
         return Run(
             self._years.seasons[number],
-            NEVER if early >= NEVER else early - planted,
-            NEVER if late >= NEVER else late - planted,
-            NEVER if hot_end >= NEVER else hot_end - planted,
-            NEVER if end >= NEVER else end - planted,
+            *first,
+            *first,
+            _since(hot_end, planted),
+            _since(end, planted),
             *shares,
             False,
         )
+
+    def _drops(self, early: int, late: int) -> bool:
+        """Whether heat drops flowers of what would be picked."""
+        barren = self._barren
+        return barren is not None and barren.count(early, late + self._need.picking) > 0
 
     def _shares(self, picks: list[int], end: int) -> tuple[float, float, float]:
         """Return the share of the range worth while, the mean picking days, the share unpicked."""
@@ -287,15 +316,27 @@ class Replay:
 
     def _run_in_heat(self, picks: list[int], planted: int, number: int, end: int) -> Run:
         need = self._need
-        fate = fate_of(picks, need, self._hot[number])
+        fate = fate_of(picks, need, self._hot[number], self._barren)
         parts = fate.count
         worth = sum(pick + need.before_frost - 1 < end for pick in fate.worthwhile(need))
-        picked = sum(pick < end for pick in fate.picks)
+        picked = sum(pick < end for pick in fate.first_picks(need))
+        early, late = max(picks[0], fate.waits), max(picks[-1], fate.waits)
+        hot_end = NEVER if fate.hot_end is None else fate.hot_end
+        ripe = _since(early, planted), _since(late, planted)
+        if fate.barren is not None:
+            ripe_by = max(pick for pick in (early, *picks) if pick < NEVER)
+            setting = left_by_heat(early, ripe_by, need.picking, fate.barren)
+            early = setting.early
+            if late < NEVER:
+                late, hot_end = setting.late, min(hot_end, setting.end)
+            elif early >= NEVER:
+                hot_end = min(hot_end, setting.end)
         return Run(
             self._years.seasons[number],
-            _since(max(picks[0], fate.waits), planted),
-            _since(max(picks[-1], fate.waits), planted),
-            NEVER if fate.hot_end is None else fate.hot_end - planted,
+            _since(early, planted),
+            _since(late, planted),
+            *ripe,
+            _since(hot_end, planted),
             _since(end, planted),
             worth / parts,
             picking_left(fate, need, end, 0)[0] / parts,

@@ -8,11 +8,13 @@ succeeds is one look-up, and along the days it only falls.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from operator import add, sub
 
 from sowtide.climate.answers import Need, Warmth
 from sowtide.climate.replay.ends import StandDays
 from sowtide.climate.replay.tally import Tally
+from sowtide.climate.warmth import Barren
 from sowtide.units import ROUNDING_OF_SUMS
 
 
@@ -27,15 +29,24 @@ class Sweep:
         The heat that each part of the range needs, in order. [°C·d]
     need
         What the crop needs; its warmth is set.
+    barren
+        The days without fruit, since heat dropped their flowers; None where there are none.
     """
 
-    def __init__(self, heat: Sequence[float], totals: Sequence[float], need: Need) -> None:
+    def __init__(
+        self,
+        heat: Sequence[float],
+        totals: Sequence[float],
+        need: Need,
+        barren: Barren | None = None,
+    ) -> None:
         assert need.warmth is not None
         self._heat = heat
         self._totals = totals
         self._need = need
         self._warmth: Warmth = need.warmth
         self._parts = len(totals)
+        self._barren = barren
 
     def add(
         self,
@@ -61,7 +72,11 @@ class Sweep:
         """
         number, first, stop = stand.number, stand.begin, stand.over
         if hot is None:
-            self._add_picked(worth, number, first, stop, useful)
+            missing = self._missing(stand)
+            if missing:
+                self._add_set(stand, useful, missing, worth=worth, too_hot=too_hot)
+            else:
+                self._add_picked(worth, number, first, stop, useful)
             return
         begins, over = hot
         need, until = self._need, stand.until
@@ -82,6 +97,60 @@ class Sweep:
         parts = self._parts
         too_hot.add_each(number, waiting, [int(2 * (parts - gone) < parts) for gone in lost])
         self._add_picked(worth, number, after_heat, stop, useful)
+
+    def _missing(self, stand: StandDays) -> list[int]:
+        """The days without fruit among those on which a stand's plants may be picked."""
+        if self._barren is None:
+            return []
+        return self._barren.of(
+            stand.begin + self._warmth.least, min(stand.until, stand.end) + self._need.picking
+        )
+
+    def _add_set(
+        self, stand: StandDays, useful: int, missing: list[int], *, worth: Tally, too_hot: Tally
+    ) -> None:
+        """Count what `add` does where heat drops flowers: first picks by the days they fall on.
+
+        A first pick that meets days without fruit is worth while where enough others are left.
+        """
+        need, barren = self._need, self._barren
+        assert barren is not None
+        number, first, stop = stand.number, stand.begin, stand.over
+        lasting = min(need.worthwhile, need.picking)
+        before = min(need.before_frost, need.picking)
+        meets = range(missing[0] - need.picking + 1, min(missing[-1], stand.until) + 1)
+        good = [
+            pick
+            for pick in meets
+            if barren.picked(pick, pick + need.picking) >= lasting
+            and barren.nth(pick, before) + need.before_frost - before < stand.end
+        ]
+        lost = [pick for pick in meets if barren.picked(pick, pick + need.picking) < lasting]
+        self._add_picked(worth, number, first, stop, min(meets.start - 1, useful))
+        for counts in self._ripe_on(stand, good):
+            worth.add_each(number, first, counts)
+        if meets.stop <= useful:
+            worth.add_each(number, first, self._between(stand, meets.stop - 1, useful))
+        gone = [0] * (stop - first)
+        for counts in self._ripe_on(stand, lost):
+            gone = list(map(add, gone, counts))
+        too_hot.add_each(number, first, [int(2 * each > self._parts) for each in gone])
+
+    def _ripe_on(self, stand: StandDays, days: list[int]) -> Iterator[list[int]]:
+        """Yield how many parts are ripe on some days in order, run by run of them.
+
+        One number for each planting day.
+        """
+        begin = 0
+        for at in range(1, len(days) + 1):
+            if at == len(days) or days[at] > days[at - 1] + 1:
+                yield self._between(stand, days[begin] - 1, days[at - 1])
+                begin = at
+
+    def _between(self, stand: StandDays, after: int, by: int) -> list[int]:
+        """Return how many parts are ripe after one day and by another, for each planting day."""
+        late = self._picked(stand.begin, stand.over, by)
+        return list(map(sub, late, self._picked(stand.begin, stand.over, after)))
 
     def _add_picked(self, tally: Tally, number: int, first: int, stop: int, day: int) -> None:
         """Count how many parts are ripe by a day, for planting days in order, half-open."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sowtide.climate.warmth.aligned import LONGEST_YEAR, Years
+from sowtide.climate.warmth.barren import Barren, LeftByHeat, left_by_heat
 from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.warmth.gathered import Gathered, totals_of
 from sowtide.climate.warmth.heat import accumulated, missing_before
@@ -22,9 +23,11 @@ from sowtide.climate.warmth.running import running_mean
 __all__ = [
     "LONGEST_YEAR",
     "SHARES",
+    "Barren",
     "FruitGap",
     "Gathered",
     "HotOdds",
+    "LeftByHeat",
     "Reached",
     "Standing",
     "Wintered",
@@ -36,6 +39,7 @@ __all__ = [
     "grown_by",
     "hot_odds",
     "hot_spans",
+    "left_by_heat",
     "missing_before",
     "reached_in",
     "running_mean",

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Protocol
 
 from sowtide.days import DateSpan
-from sowtide.report.kinds import SquareMetres, Unsaid
+from sowtide.report.kinds import FromTo, SquareMetres, Unsaid
 from sowtide.report.kit.stands import SQUARE_METRE
 from sowtide.schedule.openings import free_ahead
 from sowtide.schedule.season import Season
@@ -56,12 +56,8 @@ class Picked(Protocol):
         """The kind of its crop."""
 
     @property
-    def first_pick(self) -> date | None:
-        """The early end of its first pick."""
-
-    @property
-    def last_pick(self) -> date | None:
-        """Its last pick."""
+    def picked(self) -> tuple[FromTo, ...]:
+        """The days on which there is something to pick."""
 
 
 def still_free(season: Season, within: DateSpan) -> Iterator[StillFree]:
@@ -87,10 +83,11 @@ def gaps_of(waves: Iterable[Picked], today: date) -> Iterator[KindGap]:
     """Yield the gaps in the pickings of each kind that are not over yet, in order of their days."""
     picked: dict[str, list[tuple[date, date]]] = {}
     for wave in waves:
-        if wave.first_pick is not None and wave.last_pick is not None:
-            picked.setdefault(wave.kind, []).append((wave.first_pick, wave.last_pick))
+        picked.setdefault(wave.kind, []).extend((each.from_, each.to) for each in wave.picked)
     found = []
     for kind, spans in picked.items():
+        if not spans:
+            continue
         spans.sort()
         until = spans[0][1]
         for first, last in spans[1:]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -122,7 +123,7 @@ def _chart(of: CalendarView) -> SeasonChart:
             for each in _grouped(bench, lambda wave: wave.series)
         ),
         table=tuple(
-            ChartRow(_on_the_table(each), tuple(bar_of(wave) for wave in each))
+            ChartRow(_on_the_table(each), tuple(bar for wave in each for bar in _on_table(wave)))
             for each in _grouped(waves, lambda wave: wave.kind)
         ),
         ends=tuple(
@@ -150,6 +151,16 @@ def bar_of(wave: SeasonWave) -> ChartBar:
     return ChartBar(
         name=wave.id, first=wave.plant, beyond=wave.pull_out, picked=picked, ended=ended, note=note
     )
+
+
+def _on_table(wave: SeasonWave) -> Iterator[ChartBar]:
+    """Yield its bar, once for each run of days on which there is something to pick."""
+    bar = bar_of(wave)
+    if len(wave.picked) < 2:
+        yield bar
+        return
+    for each in wave.picked:
+        yield replace(bar, picked=(each.from_, each.to + _A_DAY))
 
 
 def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:

@@ -18,7 +18,7 @@ from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Status, Verdict, Wave
+from sowtide.schedule.waves import Status, Verdict, Wave, picked_spans
 from sowtide.units import Units, length_in, show_length, show_number
 from sowtide.values import value
 
@@ -50,6 +50,7 @@ class SeasonWave:
     from_trays: bool
     judged: Unsaid[Judgement]
     lacks_room: Unsaid[bool]
+    picked: Unsaid[tuple[FromTo, ...]]
 
 
 @value
@@ -148,6 +149,7 @@ def _wave(wave: Wave) -> SeasonWave:
         from_trays=wave.from_trays,
         judged=judgement_of(judged, wave.crop),
         lacks_room=not wave.stands and wave.status not in _WANT_NO_ROOM,
+        picked=tuple(map(FromTo.of, picked_spans(wave))),
     )
 
 

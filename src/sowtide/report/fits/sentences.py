@@ -11,7 +11,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.seedlings import done, say_seedlings
 from sowtide.report.kit.spots import GOOD
-from sowtide.schedule.waves import Verdict
+from sowtide.schedule.waves import HeatHarm, Verdict
 from sowtide.units import in_hundred
 
 _MATTERS = 0.05
@@ -83,6 +83,10 @@ def _reason(of: FitsView) -> str:
     if best.verdict is Verdict.TOO_EARLY:
         earliest = words.day(best.earliest_planting, year)
         return f"too early: not to be {done(best.raised)} before {earliest}"
+    if best.heat is HeatHarm.SPOILS_SEED:
+        return "too hot: the soil is too warm for its seed"
+    if best.heat is HeatHarm.DROPS_FLOWERS:
+        return "too hot: its flowers drop in the heat, and most of it sets no fruit"
     if best.verdict is Verdict.TOO_HOT:
         hot = of.hot_weeks
         weeks = f", {words.days_from_to(hot.from_, hot.to, year)}" if hot else ""

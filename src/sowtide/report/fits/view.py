@@ -24,7 +24,7 @@ from sowtide.report.kit.spots import (
 )
 from sowtide.schedule.fits import Answer, Covered
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Verdict, doubt_of, seed_in_doubt
+from sowtide.schedule.waves import HeatHarm, Verdict, doubt_of, seed_in_doubt
 from sowtide.values import value
 
 COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS)
@@ -57,6 +57,8 @@ class AnswerView:
         What the crop is called in a sentence.
     judged
         The wave on the day asked about.
+    heat
+        What heat does to it, where it is too hot.
     good, whole
         The beds that take it on one safe day; the one that takes all of it at some risk.
     planted
@@ -94,6 +96,7 @@ class AnswerView:
     raised: Raised
     title: Unsaid[str]
     judged: Unsaid[Judgement]
+    heat: Unsaid[HeatHarm | None]
     good: Unsaid[tuple[SpotView, ...]]
     whole: Unsaid[SpotView | None]
     planted: Unsaid[PlantedOn]
@@ -171,6 +174,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         raised=of.raised,
         title=crop.title,
         judged=judged,
+        heat=of.judged.heat,
         good=tuple(spot_view(each, crop) for each in of.good),
         whole=None if of.whole is None else spot_view(of.whole, crop),
         planted=planted_on(planted, crop),

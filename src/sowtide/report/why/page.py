@@ -159,9 +159,9 @@ def _fruit_gap(of: WhyView) -> Iterator[str]:
     if gap.years is not None:
         among = together(f"{words.odds(gap.share, years=gap.years)} years")
     yield (
-        f"in {among} a week or more while it is in flower is too hot to set much fruit, as a rule "
+        f"in {among} a week or more while it is in flower is too hot to set fruit, as a rule "
         f"from {together(words.day(gap.flowers.from_, year))} to "
-        f"{together(words.day(gap.flowers.to, year))}: little to pick from "
+        f"{together(words.day(gap.flowers.to, year))}: nothing to pick from "
         f"{together(words.day(gap.picks.from_, year))} to "
         f"{together(words.day(gap.picks.to, year))}"
     )

@@ -18,7 +18,7 @@ from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_bet
 from sowtide.report.why.care_of_wave import CareOfWave, care_of_wave
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import barred
-from sowtide.schedule.waves import Status, Wave, pick_gap_of
+from sowtide.schedule.waves import Status, Wave
 from sowtide.units import FREEZING
 from sowtide.values import value
 
@@ -88,7 +88,7 @@ class SpringFrost:
 
 @value
 class FruitGapView:
-    """Heat in flower: in how many years, on which days, and when there is little to pick."""
+    """Heat in flower: in how many years, on which days, and when there is nothing to pick."""
 
     share: Share
     years: int | None
@@ -180,7 +180,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         earliest=judged.earliest,
         last_safe=judged.last_safe,
         spring_frost=_spring_frost(wave, season),
-        fruit_gap=_fruit_gap(wave, season),
+        fruit_gap=_fruit_gap(wave),
         winter=_winter(wave),
         overlap=set_between(wave.overlap),
         learned=_learned(crop),
@@ -266,8 +266,8 @@ def _spring_frost(wave: Wave, season: Season) -> SpringFrost | None:
     return SpringFrost(killed_at, since, odds)
 
 
-def _fruit_gap(wave: Wave, season: Season) -> FruitGapView | None:
-    gap = pick_gap_of(wave.crop, wave.stages, season.climate)
+def _fruit_gap(wave: Wave) -> FruitGapView | None:
+    gap = wave.judged.pick_gap
     if gap is None:
         return None
     flowers = gap.flowers

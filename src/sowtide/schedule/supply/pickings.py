@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from sowtide.climate.fate import Bearing, Borne
+from sowtide.climate.fate import Bearing, Borne, Lost
 from sowtide.garden.crop import Crop
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
@@ -88,20 +88,39 @@ class Weeks:
 
     def _add(self, each: Bearer, amount: float) -> None:
         shares = borne_before(each.days, at_once=each.at_once)
-        years = None if each.borne is None else {one.season: one.parts for one in each.borne}
+        years = None if each.borne is None else {one.season: one for one in each.borne}
         start, case, parts = each.planted.toordinal(), 0, self._parts
         for season in self.seasons:
-            of_year = each.always if years is None else years[season]
+            of_year = each.always if years is None else years[season].parts
+            lost = () if years is None else years[season].lost
             step = len(of_year) / parts
             for number in range(parts):
-                found = of_year[int((number + 0.5) * step)]
+                part = int((number + 0.5) * step)
+                found = of_year[part]
                 if found is not None:
-                    for week, share in _by_week(found, start, shares):
+                    gone = lost[part] if lost else ()
+                    for week, share in _with_fruit(found, start, shares, gone):
                         column = self.by_week.get(week)
                         if column is None:
                             column = self.by_week[week] = [0.0] * self.years
                         column[case] += share * amount
                 case += 1
+
+
+def _with_fruit(
+    found: tuple[int, int, int],
+    start: int,
+    shares: tuple[float, ...],
+    lost: Lost,
+) -> Iterator[tuple[int, float]]:
+    """Yield what `_by_week` does, between the days on which heat has left no fruit."""
+    begins, picked, stop = found
+    for first, over in lost:
+        if picked < first < stop:
+            yield from _by_week((begins, picked, first), start, shares)
+        picked = max(picked, over)
+    if picked < stop:
+        yield from _by_week((begins, picked, stop), start, shares)
 
 
 def _by_week(
@@ -129,7 +148,9 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
     borne = season.climate.waves.borne(planted, season.prospects(wave).need)
     days = days_of(season, crop, stages.first_pick[0].day if stages.first_pick else planted)
     if wave.done is not None:
-        borne = tuple(Borne(one.season, _as_noted(wave, one.parts, days)) for one in borne)
+        borne = tuple(
+            Borne(one.season, _as_noted(wave, one.parts, days), one.lost) for one in borne
+        )
     return Bearer(planted, days, crop.cut_once, borne)
 
 

@@ -10,13 +10,15 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply
 from sowtide.schedule.supply.wanted import prospects_of
-from sowtide.schedule.waves import Stages, Status, Wave, pick_gap_of
+from sowtide.schedule.waves import Prospects, Stages, Status, Wave
 from sowtide.values import value
 
 _STEP = timedelta(days=3)
 """Planting days that are tried lie so far apart."""
 _MIDDLE = timedelta(days=3)
 """From a Monday to the middle of its week."""
+_USUAL = 0.5
+"""Share of the years from which on heat is taken for usual. [0–1]"""
 
 
 class Why(Enum):
@@ -97,9 +99,22 @@ class Reasons:
             later = any(each.picked.first > day for each in self.tried)
             if day in hot or later:
                 return Why.TOO_HOT
+        if self._sets_no_fruit(prospects, day):
+            return Why.TOO_HOT
         if any(each.picked.first > day for each in self.tried):
             return Why.TOO_EARLY
         return Why.FROST
+
+    def _sets_no_fruit(self, prospects: Prospects, day: date) -> bool:
+        """Say whether heat drops the flowers whose fruit would be picked on a day."""
+        heat = prospects.need.fruit_set
+        if heat is None:
+            return False
+        opened = day - timedelta(days=heat.ripens)
+        gap = self._season.climate.weather.fruit_gap(
+            DateSpan(opened, opened), high=heat.high, low=heat.low
+        )
+        return gap is not None and gap.share >= _USUAL
 
     def _of_waves(self, day: date) -> tuple[Why, tuple[str, ...]] | None:
         """Say which of the crop's waves should have been picked on a day, and why they are not."""
@@ -116,6 +131,9 @@ class Reasons:
             hoped = self._season.prospects(wave).judge(wave.stages.plant).stages
             picked = picked_in(hoped)
             return Why.LOST if picked is not None and day in picked else None
+        gap = wave.judged.pick_gap
+        if wave.stands and gap is not None and day in gap.picks:
+            return Why.FRUIT_SET
         picked = picked_in(wave.stages)
         if picked is None:
             return None
@@ -124,8 +142,7 @@ class Reasons:
         late = _days_late(wave)
         if late and picked.first - timedelta(days=late) <= day < picked.first:
             return Why.SEEDLINGS_LATE
-        gap = pick_gap_of(wave.crop, wave.stages, self._season.climate)
-        return Why.FRUIT_SET if gap is not None and day in gap.picks else None
+        return None
 
     def _of_plan(self, week: WeekSupply, serving: list[Tried]) -> Why:
         if all(each.planted < self._season.today for each in serving):

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.waves.chill import chilled
+from sowtide.schedule.sowing import (
+    DAYS_BEFORE_FROST,
+    Doubt,
+    chilled,
+    doubt,
+    doubt_of,
+    is_lost,
+    seed_in_doubt,
+)
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
-from sowtide.schedule.waves.pick_gap import PickGap, pick_gap_of
-from sowtide.schedule.waves.seed import Doubt, doubt, doubt_of, is_lost, seed_in_doubt, seeds_of
+from sowtide.schedule.waves.pick_gap import HeatHarm, PickGap
 from sowtide.schedule.waves.series import MOST_WAVES, Over, Planting, Series, series_of
-from sowtide.schedule.waves.stages import picked_out, planted_on
+from sowtide.schedule.waves.stages import picked_out, picked_spans, planted_on, seeds_of
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
     SAFE,
@@ -27,7 +34,7 @@ from sowtide.schedule.waves.wave import (
     Verdict,
     Wave,
 )
-from sowtide.schedule.waves.windows import DAYS_BEFORE_FROST, Conditions, Prospects
+from sowtide.schedule.waves.windows import Conditions, Prospects
 
 __all__ = [
     "DAYS_BEFORE_FROST",
@@ -39,6 +46,7 @@ __all__ = [
     "Done",
     "Doubt",
     "Gap",
+    "HeatHarm",
     "Holder",
     "Judged",
     "Kept",
@@ -61,8 +69,8 @@ __all__ = [
     "last_days",
     "need_of",
     "no_winter_date",
-    "pick_gap_of",
     "picked_out",
+    "picked_spans",
     "planted_on",
     "seed_in_doubt",
     "seeds_of",

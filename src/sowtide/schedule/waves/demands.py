@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.climate.answers import Need, Response, Warmth
+from sowtide.climate.answers import FruitSet, Need, Response, Warmth
 from sowtide.days import DayRange
 from sowtide.garden.crop import CountedFrom, Crop, HeatMethod, Raised, Weather
 from sowtide.reasons import OURS, Origin
@@ -56,7 +56,16 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         holds_in_heat=crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
         warmth=_warmth(crop, days),
         warm_limit=crop.warm_limit if cool else None,
+        fruit_set=_fruit_set(crop),
     )
+
+
+def _fruit_set(crop: Crop) -> FruitSet | None:
+    """The heat in which its flowers drop, where that and the days from flower to pick are known."""
+    high, low, ripens = crop.fruit_set_high, crop.fruit_set_low, crop.flower_to_pick
+    if ripens is None or (high is None and low is None):
+        return None
+    return FruitSet(high, low, ripens)
 
 
 def _warmth(crop: Crop, days: DayRange) -> Warmth:

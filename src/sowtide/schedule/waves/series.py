@@ -12,7 +12,7 @@ from sowtide.days import DateSpan, short_day
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import OURS, Dated, Origin
-from sowtide.schedule.waves.chill import chilled
+from sowtide.schedule.sowing import chilled
 from sowtide.schedule.waves.wave import Gap
 from sowtide.schedule.waves.windows import Conditions, Prospects
 from sowtide.values import value
@@ -303,7 +303,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         runs = _runs(prospects, start, conditions)
         if entry.start is None and runs:
             start = _first_safe(start, runs[0])
-    hot = conditions.climate.weather.hot_weeks is not None and prospects[0].need.heat_ends
+    hot = any(each.minds_heat for each in prospects)
     even = None
     if entry.pick_every is not None and prospects[0].picked_from(start.day) is not None:
         even = EvenPicks(

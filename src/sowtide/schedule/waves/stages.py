@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
+from math import ceil
 from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import EndedBy, Outlook
 from sowtide.climate.soil import Soil
-from sowtide.days import DayRange, GrowingYear
+from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.waves.emergence import emergence_of
-from sowtide.schedule.waves.wave import Stages
+from sowtide.schedule.sowing import emergence_of
+from sowtide.schedule.waves.wave import Stages, Wave
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
@@ -45,6 +47,9 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
     """
     early, late = outlook.first_pick
     last = picked_out(crop, late, year=year)
+    if outlook.waited:
+        waited = min(outlook.waited, (last.day - late.day).days)
+        last = last.then(-waited, "fruit-set", "picking days that heat has taken", OURS)
     end = outlook.end
     if end is None or last.day < end.day:
         return _ends_with(last, (early, late), end=end, ended_by=EndedBy.PICKED_OUT)
@@ -181,3 +186,27 @@ def stages_of(
         last_pick=picking.last,
         pull_out=picking.pull_out,
     )
+
+
+def picked_spans(wave: Wave) -> Iterator[DateSpan]:
+    """Yield the runs of days on which there is something to pick of a wave, in order.
+
+    Heat that has dropped its flowers in half of the years or more parts them.
+    """
+    first, last, gap = wave.stages.first_pick, wave.stages.last_pick, wave.judged.pick_gap
+    if first is None or last is None:
+        return
+    begin, end = first[0].day, last.day
+    if gap is not None and gap.is_usual and begin <= gap.picks.last and gap.picks.first <= end:
+        before = gap.picks.first - timedelta(days=1)
+        if begin <= before:
+            yield DateSpan(begin, before)
+        begin = gap.picks.last + timedelta(days=1)
+    if begin <= end:
+        yield DateSpan(begin, end)
+
+
+def seeds_of(wave: Wave) -> int:
+    """Return what is sown for the plants of a wave and those that stand by. [1]"""
+    crop, plants = wave.crop, wave.plants + wave.entry.standby
+    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)

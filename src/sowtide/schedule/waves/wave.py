@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import EndedBy, Winter
 from sowtide.garden.crop import Crop, Raised
@@ -11,9 +13,11 @@ from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
 from sowtide.values import value
 
+if TYPE_CHECKING:  # only where temperatures are known
+    from sowtide.schedule.waves.pick_gap import HeatHarm, PickGap
+
 LOOK_AFTER_UP = timedelta(days=5)
 """How long after a sowing should be up to look whether it is."""
-
 _A_WEEK = timedelta(days=7)
 
 
@@ -159,6 +163,10 @@ class Judged:
         temperatures are known.
     spring_loss
         As in its chances. [0–1]
+    heat
+        What heat does where the verdict is too hot; None elsewhere.
+    pick_gap
+        Days of its picking without fruit, since heat drops their flowers.
     """
 
     stages: Stages
@@ -175,25 +183,17 @@ class Judged:
     years: int | None = None
     winter: Winter | None = None
     spring_loss: float = 0.0
+    heat: HeatHarm | None = None
+    pick_gap: PickGap | None = None
 
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
         begin, end, winter = self.stages.plant, self.end, self.winter
-        return Judged(
+        return replace(
+            self,
             stages=self.stages.counted_anew(onto),
-            ended_by=self.ended_by,
             end=None if end is None else end.counted_anew(begin, onto),
-            odds=self.odds,
-            expected_picking_days=self.expected_picking_days,
-            odds_of_nothing=self.odds_of_nothing,
-            margin=self.margin,
-            verdict=self.verdict,
-            earliest=self.earliest,
-            last_safe=self.last_safe,
-            may_bolt=self.may_bolt,
-            years=self.years,
             winter=None if winter is None else winter.counted_anew(begin, onto),
-            spring_loss=self.spring_loss,
         )
 
 

@@ -10,14 +10,22 @@ from functools import cached_property
 
 from sowtide.climate.answers import Chances, Need
 from sowtide.climate.questions import Climate
-from sowtide.days import DateSpan, GrowingYear, Half
-from sowtide.garden.crop import Crop, Hardiness, Raised
+from sowtide.days import DateSpan, GrowingYear
+from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.sowing import (
+    AutumnLimit,
+    Ground,
+    autumn_limit,
+    earliest_of,
+    is_too_warm,
+    times_of,
+    too_warm_soil,
+)
 from sowtide.schedule.waves.demands import need_of
-from sowtide.schedule.waves.emergence import emergence_of
-from sowtide.schedule.waves.planting_limits import AutumnLimit, autumn_limit, times_of
+from sowtide.schedule.waves.pick_gap import HeatHarm, PickGap, pick_gap_of
 from sowtide.schedule.waves.stages import (
     Harvest,
     in_high_summer,
@@ -27,11 +35,6 @@ from sowtide.schedule.waves.stages import (
 )
 from sowtide.schedule.waves.verdict import verdict_of
 from sowtide.schedule.waves.wave import SAFE, Judged, Stages, Verdict
-from sowtide.units import FREEZING
-
-DAYS_BEFORE_FROST = {Hardiness.HALF_HARDY: 21, Hardiness.HARDY: 28, Hardiness.HARDIEST: 35}
-COLDEST_NIGHTS = 10.0
-"""Mean minimum of 11 days that very tender plants wait for: sowtide's own reading. [°C]"""
 
 _SOON_AFTER = 21
 """Days after the earliest on which a series still begins with its first safe day: ours. [days]"""
@@ -67,7 +70,6 @@ class Prospects:
         self._climate = climate
         self._site = site
         self._year = year
-        self._shows = 0
         self.ground = colder_by
         """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
@@ -75,9 +77,13 @@ class Prospects:
             crop, raised, colder_by=self._colder_by, by_frost_alone=not self._knows_warmth
         )
         self._times = times_of(crop, climate, year, colder_by=self._colder_by)
-        self.earliest: Dated = self._earliest()
+        ground = Ground(climate, site, year, self._colder_by)
+        self.earliest: Dated
+        self.earliest, shows = earliest_of(
+            crop, raised, ground, killed_at=self.need.killed_at, times=self._times
+        )
         if crop.hardiness.is_tender:
-            self.need = replace(self.need, shows=self._shows)
+            self.need = replace(self.need, shows=shows)
         self._windows: tuple[DateSpan, ...] | None = None
         self._judged: dict[date, Judged] = {}
 
@@ -124,6 +130,17 @@ class Prospects:
             return limit if limit.day < self._year.last else None
         sown = self.raised is Raised.DIRECT
         return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
+
+    @property
+    def minds_heat(self) -> bool:
+        """Whether the heat of this place does it any harm: picked in it, in flower, or sown."""
+        weather, need = self._climate.weather, self.need
+        if self._warm_soil or (need.heat_ends and weather.hot_weeks is not None):
+            return True
+        heat, days = need.fruit_set, DateSpan(self._year.first, self._year.last)
+        if heat is None:
+            return False
+        return weather.fruit_gap(days, high=heat.high, low=heat.low) is not None
 
     def window_of(self, planted: date) -> DateSpan | None:
         """Return the safe run a day lies in, else the last one before it, else the first of all.
@@ -181,6 +198,8 @@ class Prospects:
         outlook = self._climate.waves.outlook(planted, self.need)
         picking = picking_of(planted, self.crop, outlook, year=self._year)
         window = self.window_of(planted.day)
+        verdict = self._verdict(outlook.chances, planted.day)
+        pick_gap = pick_gap_of(planted.day, self.need, outlook, self._climate)
         years_on = timedelta(days=self._year.days_to(planted.day))
         return Judged(
             stages=self._stages(planted, picking),
@@ -190,7 +209,7 @@ class Prospects:
             expected_picking_days=outlook.expected_picking_days,
             odds_of_nothing=outlook.odds_of_nothing,
             margin=outlook.chances.margin,
-            verdict=self._verdict(outlook.chances, planted.day),
+            verdict=verdict,
             earliest=self.earliest.day + years_on,
             last_safe=None if window is None else window.last + years_on,
             may_bolt=self.need.heat_ends
@@ -198,7 +217,21 @@ class Prospects:
             and in_high_summer(picking, self._year),
             years=outlook.years,
             spring_loss=outlook.chances.spring_loss,
+            heat=self._heat(planted.day, pick_gap) if verdict is Verdict.TOO_HOT else None,
+            pick_gap=pick_gap,
         )
+
+    def _heat(self, planted: date, gap: PickGap | None) -> HeatHarm:
+        """What heat does to a planting that is too hot."""
+        if self._is_too_warm_for_seed(planted):
+            return HeatHarm.SPOILS_SEED
+        return (
+            HeatHarm.PICKED_IN_IT if self.need.heat_ends or gap is None else HeatHarm.DROPS_FLOWERS
+        )
+
+    def _is_too_warm_for_seed(self, planted: date) -> bool:
+        sown = self.raised is Raised.DIRECT
+        return sown and is_too_warm(self.crop, self._climate.weather.soil(planted))
 
     def _judge_winter(self, planted: Dated) -> Judged:
         winter = None if self.crop.ready else self._climate.waves.winter(planted, self.need)
@@ -245,7 +278,26 @@ class Prospects:
             if runs and runs[-1].last + _DAY == first:
                 first = runs.pop().first
             runs.append(DateSpan(first, last))
-        return tuple(runs)
+        return tuple(part for run in runs for part in self._cool_enough(run))
+
+    def _cool_enough(self, run: DateSpan) -> Iterator[DateSpan]:
+        """Yield the parts of a run of days on which the soil is not too warm for the seed."""
+        first = run.first
+        for warm in self._warm_soil:
+            if warm.first > run.last or warm.last < first:
+                continue
+            if warm.first > first:
+                yield DateSpan(first, warm.first - _DAY)
+            first = warm.last + _DAY
+        if first <= run.last:
+            yield DateSpan(first, run.last)
+
+    @cached_property
+    def _warm_soil(self) -> tuple[DateSpan, ...]:
+        """Runs of days of the growing year on which the soil is too warm for the seed."""
+        if self.raised is Raised.TRAYS or self.crop.soil_max is None:
+            return ()
+        return too_warm_soil(self.crop, self._climate, self._year)
 
     def _stretches(self, days: DateSpan) -> Iterator[DateSpan]:
         """Yield runs of days, inside its planting times, along which the chances only fall."""
@@ -271,6 +323,8 @@ class Prospects:
         late = self.autumn is not None and planted > self.autumn.day
         if self._times and not any(planted in time for time in self._times):
             late = True
+        if not early and self._is_too_warm_for_seed(planted):
+            return Verdict.TOO_HOT
         if not early and late:
             return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
         return self._verdict_of(chances, early=early)
@@ -280,70 +334,6 @@ class Prospects:
 
     def _is_safe(self, chances: Chances) -> bool:
         return self._verdict_of(chances, early=False) in SAFE
-
-    def _earliest(self) -> Dated:
-        """The first planting day: after frost for tender crops, some weeks before it for others.
-
-        Where temperatures are known, not before the soil and the nights are warm enough.
-        """
-        earliest = self._after_frost() if self.crop.hardiness.is_tender else self._before_frost()
-        warm = self._climate.weather.warm_from(
-            soil=self.crop.soil_min if self.raised is Raised.DIRECT else None,
-            nights=self._coldest_nights,
-        )
-        if warm is not None and (earliest is None or warm.day > earliest.day):
-            earliest = warm
-        if self._times and (earliest is None or self._times[0].first > earliest.day):
-            text = f"planted {self.crop.planted_in[0]}"
-            origin = self.crop.origin("planted_in")
-            earliest = Dated.on(self._times[0].first, "earliest", text, origin)
-        if earliest is None:
-            return Dated.on(self._year.first, "earliest", "no frost: the growing year begins", OURS)
-        if earliest.day < self._year.first:
-            days = (self._year.first - earliest.day).days
-            earliest = earliest.then(days, "earliest", "the growing year begins", OURS)
-        return earliest
-
-    @property
-    def _coldest_nights(self) -> float | None:
-        """The mean minimum that the crop waits for, or None. [°C]"""
-        if self.crop.nights_min is None and self.crop.hardiness is Hardiness.VERY_TENDER:
-            return COLDEST_NIGHTS
-        return self.crop.nights_min
-
-    def _after_frost(self) -> Dated | None:
-        sure = self._site.sure
-        share = 0.5 if sure.share is None else 1 - sure.share
-        earliest = self._climate.frosts.safe_from(at=self.need.killed_at, share=share)
-        if earliest is None:
-            return None
-        if self.raised is Raised.DIRECT:
-            shows = emergence_of(self.crop, self._climate.weather.soil(earliest.day))
-            self._shows = shows.days
-            if shows.days:
-                text = f"{shows.text}: no frost harms it before it is up"
-                earliest = earliest.then(-shows.days, "earliest", text, shows.origin)
-        if self.crop.days_after_frost:
-            earliest = earliest.then(
-                self.crop.days_after_frost,
-                "earliest",
-                "days after the last frost",
-                self.crop.origin("days_after_frost"),
-            )
-        return earliest
-
-    def _before_frost(self) -> Dated | None:
-        frost = self._climate.frosts.day(
-            Half.SPRING, at=round(FREEZING + self._colder_by, 6), share=0.5
-        )
-        if frost is None:
-            return None
-        days = self.crop.days_before_frost
-        origin = self.crop.origin("days_before_frost")
-        if days is None:
-            days, origin = DAYS_BEFORE_FROST[self.crop.hardiness], OURS
-        words = f"days before the last frost, {self.crop.hardiness.value}"
-        return frost.then(-days, "earliest", words, origin)
 
 
 class Conditions:

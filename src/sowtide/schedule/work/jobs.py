@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from math import ceil
 
 from sowtide.days import short_day
-from sowtide.schedule.waves import LOOK_AFTER_UP, Wave, seeds_of
+from sowtide.schedule.waves import LOOK_AFTER_UP, Wave, picked_spans, seeds_of
 from sowtide.schedule.work.task import Amount, CareWork, DayPart, Delay, Kind
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
@@ -217,8 +217,9 @@ def _no_earlier(day: date | None, than: date) -> date | None:
 def picking_days(wave: Wave, first: date, last: date) -> tuple[date, ...]:
     """Return the days of a span, both ends included, on which a wave is to be picked.
 
-    Picking begins with the early end of the first pick and goes on every `pick_gap` days; a crop
-    cut once is offered on the first day of the span on which it stands ready.
+    Picking begins with the early end of the first pick and goes on every `pick_gap` days, but not
+    while heat has left no fruit; a crop cut once is offered on the first day of the span on which
+    it stands ready.
     """
     stages, crop = wave.stages, wave.crop
     if stages.first_pick is None or stages.last_pick is None or not wave.stands:
@@ -227,10 +228,12 @@ def picking_days(wave: Wave, first: date, last: date) -> tuple[date, ...]:
     if crop.cut_once:
         ready = max(begins, first)
         return (ready,) if ready <= ends else ()
+    spans = tuple(picked_spans(wave))
     missed = max(0, -((begins - first).days // crop.pick_gap))
     day = begins + timedelta(days=missed * crop.pick_gap)
     days = []
     while day <= ends:
-        days.append(day)
+        if any(day in span for span in spans):
+            days.append(day)
         day += timedelta(days=crop.pick_gap)
     return tuple(days)

@@ -6,18 +6,15 @@ from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Grown, Placed
+from sowtide.schedule.beds import Grown
 from sowtide.schedule.checks import Said, SeriesRule, named
-from sowtide.schedule.waves import Conditions, PickGap, pick_gap_of
+from sowtide.schedule.waves import Conditions
 from sowtide.units import years_of_hundred
 
-_USUAL = 0.5
-"""Share of the years from which on a gap is said. [0–1]"""
 
-
-def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
-    found = [(each, _pick_gap(each, conditions)) for each in grown.waves]
-    waves = [(each, gap) for each, gap in found if gap and gap.flowers.share >= _USUAL]
+def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
+    found = [(each, each.judged.pick_gap) for each in grown.waves]
+    waves = [(each, gap) for each, gap in found if gap and gap.is_usual]
     if not waves:
         return
     first, gap = waves[0]
@@ -29,17 +26,12 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
     if flowers.years is not None:
         among = f"in {years_of_hundred(flowers.share, of=flowers.years)}"
     yield Said(
-        f"{names} {flower} in heat that lets little fruit set{as_first} {among}, as a rule from "
-        f"{short_day(flowers.first)} to {short_day(flowers.last)}: little to pick from "
+        f"{names} {flower} in heat that sets no fruit{as_first} {among}, as a rule from "
+        f"{short_day(flowers.first)} to {short_day(flowers.last)}: nothing to pick from "
         f"{short_day(picks.first)} to {short_day(picks.last)}",
         "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
         first,
     )
-
-
-def _pick_gap(placed: Placed, conditions: Conditions) -> PickGap | None:
-    crop = placed.planting.entry.crop
-    return pick_gap_of(crop, placed.judged.stages, conditions.climate)
 
 
 RULE = SeriesRule("fruit-set", Severity.NOTE, _check)

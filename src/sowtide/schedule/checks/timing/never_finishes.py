@@ -11,7 +11,7 @@ from sowtide.garden.crop import AfterFrost
 from sowtide.schedule.beds import Placed
 from sowtide.schedule.checks import Said, WaveRule
 from sowtide.schedule.checks.timing.late import last_safe
-from sowtide.schedule.waves import Conditions
+from sowtide.schedule.waves import Conditions, HeatHarm
 
 
 def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
@@ -29,6 +29,8 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     why = f"cannot be picked before {end}{when}"
     if judged.ended_by is EndedBy.TOO_COOL:
         why = "does not get warm enough to ripen"
+    if judged.heat is HeatHarm.DROPS_FLOWERS:
+        why = "flowers in heat that sets no fruit: there is nothing to pick"
     yield Said(
         f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, {why}",
         last_safe(judged) or "no day of this growing year is safe for it here",

@@ -1,4 +1,4 @@
-"""A wave of a cool-season crop would be ready in the hot weeks."""
+"""A wave would be ready in the hot weeks, or sets no fruit in them."""
 
 from __future__ import annotations
 
@@ -7,14 +7,21 @@ from collections.abc import Iterator
 from sowtide.diagnostics import Severity
 from sowtide.schedule.beds import Placed
 from sowtide.schedule.checks import Said, WaveRule
-from sowtide.schedule.waves import Conditions, Verdict
+from sowtide.schedule.waves import Conditions, HeatHarm
 
 
 def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
-    judged = placed.judged
-    if judged.verdict is Verdict.TOO_HOT and judged.stages.first_pick is not None:
+    judged, wave = placed.judged, placed.planting.id
+    if judged.stages.first_pick is None:
+        return
+    if judged.heat is HeatHarm.PICKED_IN_IT:
         yield Said(
-            f"{placed.planting.id} would be ready in the hot weeks",
+            f"{wave} would be ready in the hot weeks",
+            "plant it earlier or later, or a crop that stands heat",
+        )
+    if judged.heat is HeatHarm.DROPS_FLOWERS:
+        yield Said(
+            f"{wave} would be in flower in the hot weeks, and most of it sets no fruit",
             "plant it earlier or later, or a crop that stands heat",
         )
 

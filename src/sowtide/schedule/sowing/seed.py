@@ -1,15 +1,14 @@
-"""How much seed is sown, and whether into soil in which little of it comes up."""
+"""Whether seed is sown into soil in which little of it comes up."""
 
 from __future__ import annotations
 
-from datetime import date
-from math import ceil
+from datetime import date, timedelta
 
 from sowtide.climate.questions import Climate
 from sowtide.climate.soil import Soil
+from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Crop, Raised
-from sowtide.schedule.waves.wave import Wave
 from sowtide.units import Units, show_number, show_temperature
 from sowtide.values import value
 
@@ -37,12 +36,6 @@ class Doubt:
     too_warm: bool
     limit: float | None
     is_slow: bool = False
-
-
-def seeds_of(wave: Wave) -> int:
-    """Return what is sown for the plants of a wave and those that stand by. [1]"""
-    crop, plants = wave.crop, wave.plants + wave.entry.standby
-    return ceil(plants * crop.seeds_per_plant / crop.germination - 1e-9)
 
 
 def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:
@@ -85,6 +78,30 @@ def doubt_of(crop: Crop, raised: Raised, sown: date, climate: Climate) -> Doubt 
     Trays stand where the grower wants them, so there is none of theirs.
     """
     return None if raised is Raised.TRAYS else doubt(crop, climate.weather.soil(sown))
+
+
+def is_too_warm(crop: Crop, soil: Soil | None) -> bool:
+    """Whether a soil passes the warmest in which a crop's seed comes up.
+
+    Counts of seedlings alone do not tell: gardeners sow beans in soil in which half of them fail.
+    """
+    return soil is not None and crop.soil_max is not None and soil.warmest > crop.soil_max
+
+
+def too_warm_soil(crop: Crop, climate: Climate, year: GrowingYear) -> tuple[DateSpan, ...]:
+    """Return the runs of days of a growing year on which the soil is too warm for a crop's seed.
+
+    Its days are those of the average of the years; none where nothing is known of the soil.
+    """
+    weather, runs = climate.weather, list[DateSpan]()
+    if weather.hot_weeks is None and weather.soil(year.midsummer) is None:
+        return ()
+    for number in range((year.last - year.first).days + 1):
+        day = year.first + timedelta(days=number)
+        if is_too_warm(crop, weather.soil(day)):
+            adjoins = runs and runs[-1].last == day - timedelta(days=1)
+            runs.append(DateSpan(runs.pop().first if adjoins else day, day))
+    return tuple(runs)
 
 
 def is_lost(found: Doubt | None) -> bool:

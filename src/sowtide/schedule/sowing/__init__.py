@@ -1,0 +1,35 @@
+"""When and into what ground a crop may be sown: soil, nights, light, and the cold of spring."""
+
+from __future__ import annotations
+
+from sowtide.schedule.sowing.chill import chilled
+from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, Ground, earliest_of
+from sowtide.schedule.sowing.emergence import emergence_of
+from sowtide.schedule.sowing.planting_limits import AutumnLimit, autumn_limit, times_of
+from sowtide.schedule.sowing.seed import (
+    Doubt,
+    doubt,
+    doubt_of,
+    is_lost,
+    is_too_warm,
+    seed_in_doubt,
+    too_warm_soil,
+)
+
+__all__ = [
+    "DAYS_BEFORE_FROST",
+    "AutumnLimit",
+    "Doubt",
+    "Ground",
+    "autumn_limit",
+    "chilled",
+    "doubt",
+    "doubt_of",
+    "earliest_of",
+    "emergence_of",
+    "is_lost",
+    "is_too_warm",
+    "seed_in_doubt",
+    "times_of",
+    "too_warm_soil",
+]
