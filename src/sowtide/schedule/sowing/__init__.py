@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.schedule.sowing.chill import chilled
-from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, Ground, earliest_of
+from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, PlantedWhere, earliest_of
 from sowtide.schedule.sowing.emergence import emergence_of
 from sowtide.schedule.sowing.planting_limits import AutumnLimit, autumn_limit, times_of
 from sowtide.schedule.sowing.seed import (
@@ -20,7 +20,7 @@ __all__ = [
     "DAYS_BEFORE_FROST",
     "AutumnLimit",
     "Doubt",
-    "Ground",
+    "PlantedWhere",
     "autumn_limit",
     "chilled",
     "doubt",

@@ -17,7 +17,7 @@ COLDEST_NIGHTS = 10.0
 
 
 @value
-class Ground:
+class PlantedWhere:
     """Where and when something is planted.
 
     Parameters
@@ -37,7 +37,7 @@ class Ground:
 def earliest_of(
     crop: Crop,
     raised: Raised,
-    ground: Ground,
+    ground: PlantedWhere,
     *,
     killed_at: float,
     times: tuple[DateSpan, ...],
@@ -85,7 +85,7 @@ def _coldest_nights(crop: Crop) -> float | None:
 
 
 def _after_frost(
-    crop: Crop, raised: Raised, ground: Ground, killed_at: float
+    crop: Crop, raised: Raised, ground: PlantedWhere, killed_at: float
 ) -> tuple[Dated | None, int]:
     climate, sure = ground.climate, ground.site.sure
     share = 0.5 if sure.share is None else 1 - sure.share
@@ -104,7 +104,7 @@ def _after_frost(
     return earliest, days
 
 
-def _before_frost(crop: Crop, ground: Ground) -> Dated | None:
+def _before_frost(crop: Crop, ground: PlantedWhere) -> Dated | None:
     at = round(FREEZING + ground.colder_by, 6)
     frost = ground.climate.frosts.day(Half.SPRING, at=at, share=0.5)
     if frost is None:

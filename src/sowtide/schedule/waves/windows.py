@@ -17,7 +17,7 @@ from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.sowing import (
     AutumnLimit,
-    Ground,
+    PlantedWhere,
     autumn_limit,
     earliest_of,
     is_too_warm,
@@ -77,7 +77,7 @@ class Prospects:
             crop, raised, colder_by=self._colder_by, by_frost_alone=not self._knows_warmth
         )
         self._times = times_of(crop, climate, year, colder_by=self._colder_by)
-        ground = Ground(climate, site, year, self._colder_by)
+        ground = PlantedWhere(climate, site, year, self._colder_by)
         self.earliest: Dated
         self.earliest, shows = earliest_of(
             crop, raised, ground, killed_at=self.need.killed_at, times=self._times
