@@ -27,6 +27,7 @@ ENGINE = {
     "climate.frost",
     "climate.warmth",
     "schedule",
+    "schedule.sowing",
     "schedule.waves",
     "schedule.beds",
     "schedule.stays",
