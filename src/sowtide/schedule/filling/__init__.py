@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.filling.choosing import Choice, Chosen, choose
+from sowtide.schedule.filling.choosing import choose
+from sowtide.schedule.filling.chosen import Choice, Chosen
 from sowtide.schedule.filling.filled import Filled, filled
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill, unmet

@@ -1,143 +1,38 @@
 """Choosing plantings: the most want met for the ground it takes, then chosen again in parts.
 
-One planting after another is taken that meets most for the bed's area and days it takes. Then some
-of what was chosen is given up, by crop, by bed or by season, and chosen again with other weights;
-what leaves less unmet is kept. The numbers that this is drawn by come from a fixed seed, so that
-the same garden always gets the same plantings.
+One planting after another is taken that meets most for the bed's area and days it takes. Then,
+again and again, a little of what was chosen is given up and chosen again with other weights (large
+neighbourhood search: Shaw, Using Constraint Programming and Local Search Methods to Solve Vehicle
+Routing Problems, 1998). What is a little worse may be gone on from too, the less so the longer it
+goes on (simulated annealing: Kirkpatrick, Gelatt and Vecchi, Science 220, 1983); the best of all is
+kept. The numbers that this is drawn by come from a fixed seed, so that the same garden always gets
+the same plantings.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil
+from math import ceil, log
 from random import Random
 
 from sowtide.progress import Progress, unwatched
+from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.plantings import PlantingOption, unmet
-from sowtide.values import value
+from sowtide.schedule.filling.plantings import PlantingOption
 
 _LITTLE = 1e-9
 _WASTE = 0.5
 """A wave grows while a further plant meets at least this share of what the first one does."""
-_WORTHWHILE = 0.02
-"""What a planting must meet to be worth sowing, of a week's want. [0–1]"""
-_GROUND = (1.0, 0.5, 0.0)
+_WORTHWHILE = 0.04
+"""What a planting must meet to be worth sowing, of a week's want: sowtide's own choice. [0–1]"""
+_GROUND = (1.6, 1.3, 1.0, 0.7)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
-
-
-@value
-class Choice:
-    """Plants of an option in a bed."""
-
-    option: int
-    bed: int
-    plants: int
-
-
-class Chosen:
-    """Plantings chosen so far, and what is still lacking.
-
-    Parameters
-    ----------
-    options
-        All plantings that are possible.
-    beds
-        The beds.
-    lacking
-        What each want lacks in each of its weeks. [0–1]
-    """
-
-    def __init__(
-        self,
-        options: Sequence[PlantingOption],
-        beds: FreeBeds,
-        lacking: Sequence[Sequence[float]],
-    ) -> None:
-        self.options, self.beds = options, beds
-        self.balance = [[-share for share in each] for each in lacking]
-        """What each week has beyond its want; below zero what it lacks."""
-        self.plants: dict[tuple[int, int], int] = {}
-        self.fitting = _Fitting(options, beds)
-
-    def copy(self) -> Chosen:
-        """Return the same, to be changed by itself."""
-        made = object.__new__(Chosen)
-        made.options, made.beds = self.options, self.beds.copy()
-        made.balance = [each[:] for each in self.balance]
-        made.plants = dict(self.plants)
-        made.fitting = self.fitting.on(made.beds)
-        return made
-
-    @property
-    def unmet(self) -> float:
-        """What is still lacking. [weeks]"""
-        return unmet([[max(-each, 0.0) for each in of] for of in self.balance])
-
-    @property
-    def ground(self) -> int:
-        """The area and days that are taken. [µm²·d]"""
-        options = self.options
-        return sum(
-            n * options[o].area * (options[o].pulled - options[o].first)
-            for (o, _), n in self.plants.items()
-        )
-
-    def add(self, number: int, bed: int, plants: int) -> None:
-        """Add some plants of an option to a bed; fewer than none take them away."""
-        option, key = self.options[number], (number, bed)
-        before = self.plants.get(key, 0)
-        self.beds.take(option, bed, plants)
-        if not before:
-            self.beds.stand(option, bed)
-        balance = self.balance[option.want]
-        for place, share in option.gives:
-            balance[place] += plants * share
-        if before + plants:
-            self.plants[key] = before + plants
-        else:
-            del self.plants[key]
-            self.beds.leave(option, bed)
-
-    def choices(self) -> tuple[Choice, ...]:
-        """Return what was chosen, in order of planting day, want and bed."""
-        found = [Choice(option, bed, plants) for (option, bed), plants in self.plants.items()]
-        options = self.options
-        found.sort(key=lambda c: (options[c.option].first, options[c.option].want, c.bed))
-        return tuple(found)
-
-
-class _Fitting:
-    """How many plants of each option go into each bed, looked up again where a bed has changed."""
-
-    def __init__(self, options: Sequence[PlantingOption], beds: FreeBeds) -> None:
-        self._options, self._beds = options, beds
-        on = {ground: tuple(beds.on_ground(ground)) for ground in {o.ground for o in options}}
-        self.places = [on[option.ground] for option in options]
-        self._known: list[dict[int, tuple[int, int]]] = [{} for _ in options]
-
-    def on(self, beds: FreeBeds) -> _Fitting:
-        """Return the same for a copy of the beds."""
-        made = object.__new__(_Fitting)
-        made._options, made._beds, made.places = self._options, beds, self.places
-        made._known = [dict(each) for each in self._known]
-        return made
-
-    def best(self, number: int, plants: int) -> tuple[int, int]:
-        """Return the bed that so many plants fit into most tightly, else the one with most room."""
-        known, beds, option = self._known[number], self._beds, self._options[number]
-        tight, most, bed, widest = 1 << 60, 0, -1, -1
-        for index in self.places[number]:
-            version = beds.version[index]
-            found = known.get(index)
-            if found is None or found[0] != version:
-                found = known[index] = version, beds.room(option, index)
-            room = found[1]
-            if plants <= room < tight:
-                tight, bed = room, index
-            if room > most:
-                most, widest = room, index
-        return (bed, plants) if bed >= 0 else (widest, most)
+_HOT, _COLD = 0.3, 0.005
+"""How much more may be left unmet at the first round and at the last, on average. [weeks]"""
+_FEW = 5
+"""Plantings given up at once, at most, where it is not a whole bed or want. [1]"""
+_NEAR = 30
+"""Plantings of a want so far apart or farther are for different weeks. [days]"""
 
 
 def choose(
@@ -159,28 +54,37 @@ def choose(
     progress
         Told how many rounds are done.
     """
+    nothing = Chosen(options, beds, lacking)
     starts = []
     for power in _GROUND:
-        start = Chosen(options, beds.copy(), lacking)
+        start = nothing.copy()
         _fill(start, power, _WASTE, None)
         starts.append(start)
-    best = min(starts, key=_worth)
+    best = at = min(starts, key=_worth)
     chance = Random(0)
     for done in range(rounds):
         progress(done, rounds)
-        tried = best.copy()
+        heat = _HOT * (_COLD / _HOT) ** (done / rounds)
+        tried = at.copy()
         _give_up(tried, chance)
         _fill(tried, chance.choice(_GROUND), chance.uniform(0.2, 0.8), chance)
-        if _worth(tried) < _worth(best):
-            best = tried
+        if _cost(tried) <= _cost(at) - heat * log(1 - chance.random()):
+            at = tried
+            if _worth(at) < _worth(best):
+                best = at
     progress(rounds, rounds)
     _trim(best)
     return best
 
 
 def _worth(of: Chosen) -> tuple[float, int]:
-    """Return what makes one better than another: less unmet, then less ground."""
-    return round(of.unmet, 9), of.ground
+    """Return what makes one better than another: what it costs, then the ground it takes."""
+    return round(_cost(of), 9), of.taken
+
+
+def _cost(of: Chosen) -> float:
+    """Return what is left unmet, and what each sowing must be worth. [weeks]"""
+    return of.unmet + _WORTHWHILE * len(of.plants)
 
 
 def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None:
@@ -189,32 +93,56 @@ def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None
     by_want: dict[int, list[int]] = {}
     for number, option in enumerate(of.options):
         by_want.setdefault(option.want, []).append(number)
-    offers: dict[int, dict[int, tuple[int, float]]] = {}
+    offers: dict[int, list[tuple[float, int, int]]] = {}
     while True:
         best: tuple[float, int, int, int] | None = None
         for want, numbers in by_want.items():
             if want not in offers:
-                offers[want] = {n: o for n in numbers if (o := _offer(of, n, waste)) is not None}
-            for number, (plants, gain) in offers[want].items():
-                option = of.options[number]
-                bed, fits = of.fitting.best(number, plants)
+                offers[want] = _offers(of, numbers, weights, power, waste)
+            for score, number, plants in offers[want]:
+                if best is not None and score <= best[0]:
+                    break
+                bed, fits = of.ground.best(number, plants)
                 if fits < plants:
-                    if fits < option.least:
+                    if fits < of.options[number].least:
                         continue
-                    gain = _gain(of.balance[want], option, fits)
-                taken = fits * option.area * (option.pulled - option.first) / 1e12
-                score = weights[number] * gain / taken**power
-                if best is None or score > best[0]:
-                    best = score, number, bed, fits
+                    score = weights[number] * of.gain(number, fits)
+                    score /= _taken(of.options[number], fits) ** power
+                    if best is not None and score <= best[0]:
+                        continue
+                best = score, number, bed, fits
         if best is None:
-            return
+            break
         _, number, bed, plants = best
         of.add(number, bed, plants)
         del offers[of.options[number].want]
+    _grow(of)
+    of.weigh()
 
 
-def _offer(of: Chosen, number: int, waste: float) -> tuple[int, float] | None:
-    """Return how many plants of an option are worth it, and what they meet; None if nothing."""
+def _offers(
+    of: Chosen, numbers: Sequence[int], weights: Sequence[float], power: float, waste: float
+) -> list[tuple[float, int, int]]:
+    """Return the plantings for a want that are worth it, with their plants, the best first."""
+    found = []
+    for number in numbers:
+        plants = _plants(of, number, waste)
+        if plants:
+            gain = of.gain(number, plants)
+            if gain > _WORTHWHILE:
+                taken = _taken(of.options[number], plants)
+                found.append((weights[number] * gain / taken**power, number, plants))
+    found.sort(reverse=True)
+    return found
+
+
+def _taken(option: PlantingOption, plants: int) -> float:
+    """Return the area and days that some plants take. [m²·d]"""
+    return plants * option.area * (option.pulled - option.first) / 1e12
+
+
+def _plants(of: Chosen, number: int, waste: float) -> int:
+    """Return how many plants of an option are worth it; none where it meets nothing. [1]"""
     option = of.options[number]
     balance = of.balance[option.want]
     # What meets a week in full comes first where a plant brings most of what that week lacks.
@@ -223,56 +151,59 @@ def _offer(of: Chosen, number: int, waste: float) -> tuple[int, float] | None:
     )
     slope = whole = sum(share for _, share in filled)
     if whole <= _LITTLE:
-        return None
+        return 0
     plants = 0.0
     for full, share in filled:
         plants = full
         slope -= share
         if slope < waste * whole:
             break
-    count = max(ceil(plants - 1e-6), option.least)
-    gain = _gain(balance, option, count)
-    return (count, gain) if gain > _WORTHWHILE else None
+    return max(ceil(plants - 1e-6), option.least)
 
 
-def _gain(balance: Sequence[float], option: PlantingOption, plants: int) -> float:
-    """Return what some plants meet of what is lacking. [weeks]"""
-    met = 0.0
-    for place, share in option.gives:
-        lack = -balance[place]
-        if lack > 0:
-            met += min(lack, plants * share)
-    return met
+def _grow(of: Chosen) -> None:
+    """Let what stands have more plants where they meet something."""
+    for number, bed in tuple(of.plants):
+        plants = min(_plants(of, number, 0.0), of.ground.room(number, bed))
+        if plants and of.gain(number, plants) > _LITTLE:
+            of.add(number, bed, plants)
 
 
 def _give_up(of: Chosen, chance: Random) -> None:
-    """Take away some of what was chosen: of a want, in a bed, in some weeks, or here and there."""
+    """Take away some of what was chosen: of a bed, of a want, here and there, or what competes."""
     keys = sorted(of.plants)
     if not keys:
         return
-    options, way = of.options, chance.randrange(4)
-    number, bed = chance.choice(keys)
+    chosen = chance.choice(keys)
+    number, bed = chosen
+    options, way = of.options, chance.randrange(8)
     if way == 0:
-        gone = [key for key in keys if options[key[0]].want == options[number].want]
-    elif way == 1:
         gone = [key for key in keys if key[1] == bed]
+    elif way == 1:
+        gone = [key for key in keys if options[key[0]].want == options[number].want]
     elif way == 2:
-        near = chance.randint(7, 35)
-        first = options[number].first
-        gone = [key for key in keys if abs(options[key[0]].first - first) <= near]
+        gone = chance.sample(keys, min(chance.randint(1, _FEW), len(keys)))
     else:
-        gone = [key for key in keys if chance.random() < 0.3]
+        near = [key for key in keys if key != chosen and _competes(of, key, chosen)]
+        gone = [chosen, *chance.sample(near, min(chance.randrange(_FEW), len(near)))]
     for key in gone:
         of.add(*key, -of.plants[key])
+
+
+def _competes(of: Chosen, key: tuple[int, int], other: tuple[int, int]) -> bool:
+    """Say whether two plantings are for about the same weeks of a want, or stand side by side."""
+    one, two = of.options[key[0]], of.options[other[0]]
+    if one.want == two.want and abs(one.first - two.first) < _NEAR:
+        return True
+    return key[1] == other[1] and one.first < two.pulled and two.first < one.pulled
 
 
 def _trim(of: Chosen) -> None:
     """Take away plants that meet nothing, of the largest waves first."""
     for number, bed in sorted(of.plants, key=lambda key: (-of.plants[key], key)):
-        option, plants = of.options[number], of.plants[number, bed]
-        balance = of.balance[option.want]
-        spare = min(int(balance[place] / share + 1e-6) for place, share in option.gives)
+        least, plants = of.options[number].least, of.plants[number, bed]
+        spare = of.spare(number)
         if spare >= plants:
             of.add(number, bed, -plants)
-        elif spare > 0 and plants > option.least:
-            of.add(number, bed, -min(spare, plants - option.least))
+        elif spare > 0 and plants > least:
+            of.add(number, bed, -min(spare, plants - least))

@@ -10,7 +10,8 @@ from sowtide.days import MONTHS
 from sowtide.diagnostics import Span
 from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.filling.choosing import Chosen, choose
+from sowtide.schedule.filling.choosing import choose
+from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
 from sowtide.schedule.planning import planned
@@ -18,10 +19,12 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
 from sowtide.values import value
 
-_ROUNDS = 400
+_ROUNDS = 5000
 """How often a small garden is chosen again in parts; larger ones as often as takes as long. [1]"""
 _SMALL = 60
 """Wants times beds of a small garden. [1]"""
+_EACH = 50
+"""No more rounds for each planting that is possible: of a few all ways are soon tried. [1]"""
 
 
 @value
@@ -68,9 +71,10 @@ def filled(
     found: list[tuple[PlantingOption, Bed, int]] = []
     for number, group in enumerate(groups):
         chosen = _chosen(season, group, beds, part(progress, number, len(groups)))
-        beds = chosen.beds
         for each in chosen.choices():
             option = chosen.options[each.option]
+            beds.take(option, each.bed, each.plants)
+            beds.stand(option, each.bed)
             found.append((option, beds.beds[each.bed], each.plants))
     found.sort(key=lambda each: (each[0].first, each[0].crop.name, each[1].name))
     entries = _entries(season, found)
@@ -91,7 +95,7 @@ def _chosen(
         option for number, fill in enumerate(fills) for option in options_for(season, number, fill)
     ]
     size = max(len(supplies) * len(season.garden.beds), 1)
-    rounds = min(_ROUNDS, max(_ROUNDS * _SMALL // size, 4))
+    rounds = min(_ROUNDS, _EACH * len(options), max(_ROUNDS * _SMALL // size, 4))
     lacking = [fill.lacking for fill in fills]
     return choose(options, beds, lacking, rounds=rounds, progress=progress)
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from itertools import pairwise
 
 from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.season import Season
@@ -34,8 +35,6 @@ class FreeBeds:
         self._kin: list[dict[str, list[_Kin]]] = [{} for _ in self.beds]
         self._grew: list[dict[str, int]] = [{} for _ in self.beds]
         self._year = season.garden.year.season
-        self.version = [0] * len(self.beds)
-        """Counts the changes of each bed."""
         sick = season.room.sick
         rotates = {wave.id: bool(wave.crop.rotation) for wave in season.waves}
         for index, (bed, stays) in enumerate(zip(self.beds, season.room.stays, strict=True)):
@@ -55,15 +54,6 @@ class FreeBeds:
                     kin = found.on.toordinal(), _SICK, True
                     self._kin[index].setdefault(family, []).append(kin)
 
-    def copy(self) -> FreeBeds:
-        """Return the same beds, to be filled by themselves."""
-        made = object.__new__(FreeBeds)
-        made.beds, made._begin, made._year = self.beds, self._begin, self._year
-        made._free = [days[:] for days in self._free]
-        made._kin = [{family: kin[:] for family, kin in of.items()} for of in self._kin]
-        made._grew, made.version = self._grew, self.version[:]
-        return made
-
     def room(self, option: PlantingOption, index: int) -> int:
         """Return how many plants of an option go into a bed for their whole stay. [1]"""
         if not self._may(option, index):
@@ -80,12 +70,19 @@ class FreeBeds:
     def stand(self, option: PlantingOption, index: int) -> None:
         """Note for rotation that an option stands in a bed."""
         self._kin[index].setdefault(option.family, []).append(_kin(option))
-        self.version[index] += 1
 
-    def leave(self, option: PlantingOption, index: int) -> None:
-        """Note for rotation that an option stands there no more."""
-        self._kin[index][option.family].remove(_kin(option))
-        self.version[index] += 1
+    def days_short(self, planted: Collection[int]) -> tuple[int, ...]:
+        """Return planting days and the days on which a bed has less room than the day before."""
+        found = set(planted)
+        for days in self._free:
+            pairs = enumerate(pairwise(days), self._begin + 1)
+            found |= {day for day, (before, after) in pairs if after < before}
+        return tuple(sorted(found))
+
+    def free_on(self, index: int, days: Collection[int]) -> list[int]:
+        """Return the free area of a bed on some days. [µm²]"""
+        free, begin = self._free[index], self._begin
+        return [max(free[day - begin], 0) for day in days]
 
     def on_ground(self, ground: float) -> Iterator[int]:
         """Yield the numbers of the beds on a kind of ground."""
@@ -95,7 +92,6 @@ class FreeBeds:
         begin, stop = max(first - self._begin, 0), min(until - self._begin, _DAYS)
         days = self._free[index]
         days[begin:stop] = [free + area for free in days[begin:stop]]
-        self.version[index] += 1
 
     def _may(self, option: PlantingOption, index: int) -> bool:
         """Say whether rotation lets an option into a bed, and what follows it after it."""
@@ -103,6 +99,11 @@ class FreeBeds:
         if grew is not None and grew < self._year < grew + option.crop.rotation:
             return False
         return not any(_clashes(kin, option) for kin in self._kin[index].get(option.family, ()))
+
+
+def clashes(one: PlantingOption, other: PlantingOption) -> bool:
+    """Say whether two of a family may not stand in one bed, one after the other."""
+    return _clashes(_kin(one), other)
 
 
 def _kin(option: PlantingOption) -> _Kin:

@@ -1,0 +1,109 @@
+"""Plantings as they are chosen: what they take of the beds, and what they leave lacking."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sowtide.schedule.filling.free_beds import FreeBeds
+from sowtide.schedule.filling.plantings import PlantingOption
+from sowtide.schedule.filling.search_ground import SearchGround
+from sowtide.values import value
+
+
+@value
+class Choice:
+    """Plants of an option in a bed."""
+
+    option: int
+    bed: int
+    plants: int
+
+
+class Chosen:
+    """Plantings chosen so far, and what is still lacking.
+
+    Parameters
+    ----------
+    options
+        All plantings that are possible.
+    beds
+        The beds.
+    lacking
+        What each want lacks in each of its weeks. [0–1]
+    """
+
+    def __init__(
+        self,
+        options: Sequence[PlantingOption],
+        beds: FreeBeds,
+        lacking: Sequence[Sequence[float]],
+    ) -> None:
+        self.options = options
+        self.ground = SearchGround(options, beds)
+        self.balance = [[-share for share in each] for each in lacking]
+        """What each week has beyond its want; below zero what it lacks."""
+        self.plants: dict[tuple[int, int], int] = {}
+        """Plants by option and bed. [1]"""
+        self.unmet = 0.0
+        """What is still lacking. [weeks]"""
+        self.weigh()
+
+    def copy(self) -> Chosen:
+        """Return the same, to be changed by itself."""
+        made = object.__new__(Chosen)
+        made.options, made.ground = self.options, self.ground.copy()
+        made.balance = [each[:] for each in self.balance]
+        made.plants, made.unmet = dict(self.plants), self.unmet
+        return made
+
+    def weigh(self) -> None:
+        """Add up anew what is lacking."""
+        self.unmet = -sum(each for weeks in self.balance for each in weeks if each < 0)
+
+    @property
+    def taken(self) -> int:
+        """The area and days that are taken. [µm²·d]"""
+        options = self.options
+        return sum(
+            n * options[o].area * (options[o].pulled - options[o].first)
+            for (o, _), n in self.plants.items()
+        )
+
+    def add(self, number: int, bed: int, plants: int) -> None:
+        """Add some plants of an option to a bed; fewer than none take them away."""
+        option, key = self.options[number], (number, bed)
+        before = self.plants.get(key, 0)
+        self.ground.take(number, bed, plants)
+        balance = self.balance[option.want]
+        for place, share in option.gives:
+            balance[place] += plants * share
+        if not before:
+            self.ground.stand(number, bed)
+        if before + plants:
+            self.plants[key] = before + plants
+        else:
+            del self.plants[key]
+            self.ground.stand(number, bed, -1)
+
+    def gain(self, number: int, plants: int) -> float:
+        """Return what some plants of an option would meet of what is lacking. [weeks]"""
+        option, met = self.options[number], 0.0
+        balance = self.balance[option.want]
+        for place, share in option.gives:
+            lack = -balance[place]
+            if lack > 0:
+                met += min(lack, plants * share)
+        return met
+
+    def spare(self, number: int) -> int:
+        """Return how many plants of an option could be left out without leaving more unmet. [1]"""
+        option = self.options[number]
+        balance = self.balance[option.want]
+        return min(int(balance[place] / share + 1e-6) for place, share in option.gives)
+
+    def choices(self) -> tuple[Choice, ...]:
+        """Return what was chosen, in order of planting day, want and bed."""
+        found = [Choice(option, bed, plants) for (option, bed), plants in self.plants.items()]
+        options = self.options
+        found.sort(key=lambda c: (options[c.option].first, options[c.option].want, c.bed))
+        return tuple(found)

@@ -1,0 +1,116 @@
+"""The room of the beds as a search fills it: small enough to be copied some thousand times.
+
+What is planted keeps its area from its planting day until it is gone, so room runs out on planting
+days alone; only these, and the days on which the file's own waves go in, are looked at.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Sequence
+from itertools import combinations
+
+from sowtide.schedule.filling.free_beds import FreeBeds, clashes
+from sowtide.schedule.filling.plantings import PlantingOption
+
+
+class SearchGround:
+    """The free area of every bed on the days that matter, and what rotation keeps out.
+
+    Parameters
+    ----------
+    options
+        All plantings that are possible, in their order.
+    beds
+        The beds as the search finds them.
+    """
+
+    def __init__(self, options: Sequence[PlantingOption], beds: FreeBeds) -> None:
+        self._area = [option.area for option in options]
+        self._rivals = _rivals(options)
+        days = beds.days_short({option.first for option in options})
+        self._free = [beds.free_on(index, days) for index in range(len(beds.beds))]
+        self._spans = [
+            [(bisect_left(days, o.first), bisect_left(days, o.pulled + bed.rest)) for o in options]
+            for bed in beds.beds
+        ]
+        on = {ground: tuple(beds.on_ground(ground)) for ground in {o.ground for o in options}}
+        self.places = [
+            tuple(index for index in on[option.ground] if beds.room(option, index))
+            for option in options
+        ]
+        """The beds that an option may go into."""
+        self._barred = [[0] * len(options) for _ in beds.beds]
+        self._stamps = list(range(len(beds.beds)))
+        self._count = [len(beds.beds)]
+        self._known: list[dict[int, tuple[int, int]]] = [{} for _ in options]
+
+    def copy(self) -> SearchGround:
+        """Return the same ground, to be filled by itself; what is known of it is shared."""
+        made = object.__new__(SearchGround)
+        made._area, made._rivals, made._spans = self._area, self._rivals, self._spans
+        made.places, made._known, made._count = self.places, self._known, self._count
+        made._free = [days[:] for days in self._free]
+        made._barred = [options[:] for options in self._barred]
+        made._stamps = self._stamps[:]
+        return made
+
+    def room(self, number: int, bed: int) -> int:
+        """Return how many plants of an option go into a bed for their whole stay. [1]"""
+        known, stamp = self._known[number], self._stamps[bed]
+        found = known.get(bed)
+        if found is not None and found[0] == stamp:
+            return found[1]
+        if self._barred[bed][number]:
+            room = 0
+        else:
+            first, until = self._spans[bed][number]
+            room = min(self._free[bed][first:until]) // self._area[number]
+        known[bed] = stamp, room
+        return room
+
+    def best(self, number: int, plants: int) -> tuple[int, int]:
+        """Return the bed that so many plants fit into most tightly, else the one with most room."""
+        tight, most, bed, widest = 1 << 60, 0, -1, -1
+        for index in self.places[number]:
+            room = self.room(number, index)
+            if plants <= room < tight:
+                tight, bed = room, index
+            if room > most:
+                most, widest = room, index
+        return (bed, plants) if bed >= 0 else (widest, most)
+
+    def take(self, number: int, bed: int, plants: int) -> None:
+        """Let some plants have their area for their whole stay; fewer than none give it back."""
+        area = plants * self._area[number]
+        first, until = self._spans[bed][number]
+        free = self._free[bed]
+        free[first:until] = [each - area for each in free[first:until]]
+        self._change(bed)
+
+    def stand(self, number: int, bed: int, by: int = 1) -> None:
+        """Note for rotation that an option stands in a bed, or, by -1, that it does no more."""
+        barred = self._barred[bed]
+        for rival in self._rivals[number]:
+            barred[rival] += by
+        self._change(bed)
+
+    def _change(self, bed: int) -> None:
+        # No two states of a bed have the same stamp, so what is known of one stays true of it.
+        self._stamps[bed] = self._count[0]
+        self._count[0] += 1
+
+
+def _rivals(options: Sequence[PlantingOption]) -> list[list[int]]:
+    """Return for each option those that rotation keeps out of its bed."""
+    found: list[list[int]] = [[] for _ in options]
+    families: dict[str, list[int]] = defaultdict(list)
+    for number, option in enumerate(options):
+        families[option.family].append(number)
+    for kin in families.values():
+        for one, other in combinations(kin, 2):
+            if clashes(options[one], options[other]):
+                found[one].append(other)
+                found[other].append(one)
+    return found
