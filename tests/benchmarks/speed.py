@@ -50,6 +50,8 @@ waves: [{{crop: bush bean, plants: 40, from: earliest}}]
 JOURNAL_DAY, JOURNAL_ENTRIES, JOURNAL_GOAL = date(2026, 8, 15), 5_000, 1.3
 GROWTH_GOAL = 1.15
 MEMORY_GOAL = 150  # [MB]
+COMPLETION_GOAL = 2.5
+"""As often as fits into 150 ms where the bare process takes 60."""
 
 _ENGINE = """
 import gc, sys
@@ -78,6 +80,7 @@ class Figure(NamedTuple):
     files: tuple[Path, ...]
     goal: float
     beside: str = "bare"
+    before: tuple[str, ...] = ()
 
 
 class Growing(NamedTuple):
@@ -129,7 +132,31 @@ def _figures(folder: Path) -> Iterator[Figure]:
         yield _plan(f"{shape}, 30 years: plan", (file, folder / LAST_30), 4.5)
     file = _write(folder, "frost.yaml", FROST)
     frost = ("frost", "--garden", str(file))
+    yield from _completions()
     yield Figure("91 years: frost", frost, (folder / ALL_91,), 0.7, "pandas")
+
+
+def _completions() -> Iterator[Figure]:
+    """Yield what a shell asks for while a key is held down, as zsh asks it."""
+    demo, market = "--demo", f"--garden {MARKET}"
+    asked = [
+        ("waves", f"why {demo} bush", DEMO),
+        ("crops", f"fits {demo} bush", DEMO),
+        ("beds", f"week {demo} --bed H", DEMO),
+        ("codes", f"did {demo} q", DEMO),
+        ("stages", f"did {demo} kale-1 p", DEMO),
+        ("waves of a market garden", f"why {market} box-b", MARKET),
+        ("codes of a market garden", f"did {market} q", MARKET),
+    ]
+    for what, typed, file in asked:
+        words = f"sowtide {typed}"
+        before = (
+            "env",
+            "_SOWTIDE_COMPLETE=zsh_complete",
+            f"COMP_WORDS={words}",
+            f"COMP_CWORD={len(words.split()) - 1}",
+        )
+        yield Figure(f"completion: {what}", (), (file,), COMPLETION_GOAL, before=before)
 
 
 def _plan(name: str, files: tuple[Path, ...], goal: float) -> Figure:
@@ -142,7 +169,8 @@ def _compare(figure: Figure, *, runs: int) -> None:
         less = (sys.executable, str(PANDAS), *map(str, figure.files))
     else:
         less = (sys.executable, str(BARE), *map(str, (*figure.files, *DATA)))
-    ours, theirs = _medians([(str(SOWTIDE), *figure.arguments), less], runs=runs)
+    command = (*figure.before, str(SOWTIDE), *figure.arguments)
+    ours, theirs = _medians([command, less], runs=runs)
     times = f"{1000 * ours:6.0f} ms  {figure.beside} {1000 * theirs:4.0f} ms"
     _say(f"{figure.name:36}{times:26}  ratio {ours / theirs:.2f} (goal: up to {figure.goal})")
 
@@ -182,7 +210,7 @@ def _growth(growing: Growing, folder: Path, *, runs: int) -> None:
 
 def _memory(figure: Figure) -> None:
     """Print how much memory a command takes."""
-    command = (sys.executable, "-c", _HELD, str(SOWTIDE), *figure.arguments)
+    command = (sys.executable, "-c", _HELD, *figure.before, str(SOWTIDE), *figure.arguments)
     held = int(_run(command).stdout) / (1024 if sys.platform == "darwin" else 1)  # [KiB]
     _say(f"memory, {figure.name:46}{held / 1024:6.0f} MB (goal: up to {MEMORY_GOAL})")
 

@@ -90,6 +90,9 @@ def test_names_of_the_garden_are_completed(shell: type) -> None:
     assert "kale-1" in completed("fits", "beet", "--demo", "--instead-of", shell=shell)
     assert completed("week", "--demo", "--bed", shell=shell)[:2] == ["Hoops", "South"]
     assert completed("calendar", "--demo", "--crop", begun="let", shell=shell) == ["lettuce"]
+    assert completed("did", "--demo", begun="kal", shell=shell) == ["kale-1"]
+    assert completed("did", "--demo", begun="qx", shell=shell) == ["qxzz"]
+    assert completed("did", "--demo", "kale-1", begun="plan", shell=shell) == ["planted out"]
     assert "broad bean" in completed("crops", begun="broad", shell=shell)
     assert "plan --repack" in completed("schema", begun="plan", shell=shell)
     assert completed("help", begun="ph", shell=shell) == ["phone"]

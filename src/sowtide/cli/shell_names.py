@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import click
 
 from sowtide.diagnostics import Unreadable
 from sowtide.garden import Garden
+
+if TYPE_CHECKING:  # loaded where a garden is planned
+    from sowtide.schedule.season import Season
+    from sowtide.season import Loaded
 
 _MOST_PLANNED = 60
 """Entries of a garden that is planned while a key is held down; of more only series are named."""
@@ -17,7 +21,7 @@ _MOST_PLANNED = 60
 Completer = Callable[[click.Context, click.Parameter, str], list[str]]
 
 
-def _garden(ctx: click.Context) -> tuple[Any, Garden] | None:
+def _garden(ctx: click.Context) -> tuple[Loaded, Garden] | None:
     """Return the garden that the options before it name; None where it cannot be read."""
     from sowtide.cli.options import load_garden
 
@@ -41,13 +45,43 @@ def waves(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
     found = _garden(ctx)
     if found is None:
         return []
+    return _beginning(_waves_of(found[1], _planned(ctx, found)), begun)
+
+
+def _waves_of(garden: Garden, season: Season | None) -> Iterator[str]:
+    if season is None:
+        yield from (f"{entry.name}-" for entry in garden.entries)
+    else:
+        yield from (wave.id for wave in season.waves)
+
+
+def _planned(ctx: click.Context, found: tuple[Loaded, Garden]) -> Season | None:
+    """Return the season of a garden; None of a large one."""
     loaded, garden = found
     if len(garden.entries) > _MOST_PLANNED:
-        return _beginning((f"{entry.name}-" for entry in garden.entries), begun)
+        return None
     from sowtide.cli.options import season_from, the_day
 
     day = the_day(today=ctx.params.get("today"), demo=bool(ctx.params.get("demo")))
-    return _beginning((wave.id for wave in season_from(loaded, day).waves), begun)
+    return season_from(loaded, day)
+
+
+def happened(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
+    """Name waves, beds and the codes of what is due, and stages behind them."""
+    from sowtide.garden.journal import Did
+
+    if ctx.params.get("words"):
+        return _beginning((each.value for each in Did), begun)
+    found = _garden(ctx)
+    if found is None:
+        return []
+    season = _planned(ctx, found)
+    names = [*_waves_of(found[1], season), *(bed.name for bed in found[1].beds), "rain", "soil"]
+    if season is not None:
+        from sowtide.report.did import view
+
+        names += [task.code for task in view.due(season).tasks]
+    return _beginning(names, begun)
 
 
 def beds(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:

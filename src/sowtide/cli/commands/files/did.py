@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from sowtide.cli import shell_names
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
     garden_options,
@@ -20,8 +21,7 @@ from sowtide.cli.options import (
 from sowtide.cli.output import complain
 from sowtide.cli.printing import forms_of, say
 from sowtide.days import week_start
-from sowtide.diagnostics import Unreadable
-from sowtide.garden.journal import Did, Happening, Journal, held
+from sowtide.garden.journal import Happening, Journal, held
 from sowtide.report.did import DUE, ENTRIES, REPORT, YEAR, view, year_view
 from sowtide.report.formats.forms import TEXT, offered
 from sowtide.schedule.happened import SICK, contradictions, is_of
@@ -42,25 +42,10 @@ _SHEETS_KEPT = 4
 """Of how many weeks the codes are known that the plan has moved on from. [1]"""
 
 
-def _complete(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
-    """Offer waves, beds and codes of what is due, and stages behind them."""
-    try:
-        loaded = load_garden(garden=ctx.params.get("garden"), demo=bool(ctx.params.get("demo")))
-    except (Unreadable, click.UsageError):
-        return []
-    if loaded.garden is None:
-        return []
-    day = the_day(today=ctx.params.get("today"), demo=bool(ctx.params.get("demo")))
-    season = season_from(loaded, day)
-    names = [each.value for each in Did]
-    if not ctx.params.get("words"):
-        names = [*(wave.id for wave in season.waves), *(bed.name for bed in season.garden.beds)]
-        names += ["rain", "soil", *(task.code for task in view.due(season).tasks)]
-    return [name for name in names if name.startswith(begun)]
-
-
 @click.command()
-@click.argument("words", nargs=-1, metavar="[WAVE STAGE | CODE...]", shell_complete=_complete)
+@click.argument(
+    "words", nargs=-1, metavar="[WAVE STAGE | CODE...]", shell_complete=shell_names.happened
+)
 @click.option("--on", "on", metavar="DAY", help="The day: wed, yesterday, 07-16 or 2026-07-16.")
 @click.option("--bed", help="The bed it happened in.")
 @click.option("--plants", type=click.IntRange(0, 1_000_000), help="How many plants.")
