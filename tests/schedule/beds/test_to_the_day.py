@@ -142,6 +142,38 @@ def test_no_room_does_not_name_a_wave_that_leaves_that_very_day() -> None:
     assert blocked.plants == 5
 
 
+def test_what_leaves_that_very_day_is_not_named_of_the_second_of_two_either() -> None:
+    # ahead has its turn first and lacks five of its ten beside stays; so does behind, which has its
+    # turn after leaves: that is gone on 4 August.
+    found = season(
+        wave(start="06-20", plants="5", name="stays", first="yes"),
+        wave("quick", start="08-04", plants="10", name="ahead", first="yes"),
+        wave(start="06-01", plants="5", name="leaves"),
+        wave("quick", start="08-04", plants="10", name="behind"),
+    )
+    for blocked in (found.waves[1].blocked, found.waves[3].blocked):
+        assert blocked is not None
+        assert blocked.holders == (Holder("stays-1", "Long", date(2026, 8, 23)),)
+        assert blocked.plants == 5
+
+
+def test_room_on_the_last_day_of_the_year_is_room() -> None:
+    # Without frost fruit of 28 October stands 64 days, to 31 December: then the bed is free.
+    file = text(
+        wave(start="10-28", plants="10", name="full"),
+        wave("quick", start="11-20", plants="10"),
+        crops=(crop(), QUICK),
+        frost="none",
+        fall_allowance="0",
+    )
+    blocked = gardens.season(file).waves[1].blocked
+    assert blocked is not None
+    assert blocked.opening is not None
+    assert blocked.opening.day == date(2026, 12, 31)
+    (spot,) = gardens.ask(file, "quick", plants=10, today=date(2026, 11, 20)).spots
+    assert spot.free_from == date(2026, 12, 31)
+
+
 def test_a_bed_is_kept_until_the_end_of_the_next_span() -> None:
     kept = "{bed: Long, size: 1 x 10, taken: [06-20..06-25, 07-10..07-15]}"
     blocked = season(wave(start="06-01", plants="5"), beds=(kept,)).waves[0].blocked

@@ -92,6 +92,14 @@ def test_hardier_crops_go_some_weeks_before_the_average_last_frost(
         assert _earliest(crop(hardiness=hardiness), sure=sure) == _day(*expected)
 
 
+def test_what_is_ripe_on_the_last_day_of_the_year_does_not_stand_over_the_winter() -> None:
+    # 1 June + 213 days = 31 December
+    line = crop(overwinters="yes", hardiness="hardiest", days_to_harvest="213")
+    found = _prospects(line)
+    assert not found.overwinters(_day(6, 1))
+    assert found.overwinters(_day(6, 2))
+
+
 def test_colder_ground_and_a_cover_move_the_day_of_a_hardy_crop_too() -> None:
     # Two degrees are 3.6 °F, at 3 days each 10.8 days: the last frost of 10 May is one of 21 May on
     # colder ground, one of 29 April under the cover; less 28 days 23 and 1 April.
