@@ -14,6 +14,7 @@ import gardens
 from gardens import crop, leaf, text, wave
 from sowtide.climate.basis import FrostFrom, WarmthFrom
 from sowtide.days import DateSpan
+from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.wave import Judged, Verdict
 from sowtide.schedule.waves.windows import Prospects
 
@@ -90,6 +91,16 @@ def test_hardier_crops_go_some_weeks_before_the_average_last_frost(
     # 10 May less 21, 28, 35 days, whatever `sure` is and however it is raised
     for sure in ("50%", "95%", "20 days"):
         assert _earliest(crop(hardiness=hardiness), sure=sure) == _day(*expected)
+
+
+def test_the_last_days_are_not_counted_through_the_hot_weeks() -> None:
+    # Heat from 10 July until after the frost. Picked from 50 days after planting for 14 days, all of
+    # them before it: 10 July - 14 - 50 = 7 May; a sowing three or four days before the last frost
+    # takes 10 x 3 / 30 = 1 day more: 6 May. By frost alone later days would do at any odds.
+    found = gardens.season(text(crops=[leaf()], too_hot="07-10..10-20", fall_allowance="0"))
+    grown = gardens.crop_called(found, "leaf")
+    days = last_days(found.conditions, grown, grown.raised, shares=(0.8, 0.5, 0.2))
+    assert days == (_day(5, 6), _day(5, 6), _day(5, 6))
 
 
 def test_what_is_ripe_on_the_last_day_of_the_year_does_not_stand_over_the_winter() -> None:
