@@ -95,8 +95,8 @@ def test_hardier_crops_go_some_weeks_before_the_average_last_frost(
 
 def test_the_last_days_are_not_counted_through_the_hot_weeks() -> None:
     # Heat from 10 July until after the frost. Picked from 50 days after planting for 14 days, all
-    # of them before it: 10 July - 14 - 50 = 7 May; a sowing three or four days before the last frost
-    # takes 10 x 3 / 30 = 1 day more: 6 May. By frost alone later days would do at any odds.
+    # of them before it: 10 July - 14 - 50 = 7 May; a sowing three or four days before the last
+    # frost takes 10 x 3 / 30 = 1 day more: 6 May. By frost alone later days would do at any odds.
     found = gardens.season(text(crops=[leaf()], too_hot="07-10..10-20", fall_allowance="0"))
     grown = gardens.crop_called(found, "leaf")
     days = last_days(found.conditions, grown, grown.raised, shares=(0.8, 0.5, 0.2))
