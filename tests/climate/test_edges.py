@@ -17,8 +17,12 @@ import pytest
 import gardens
 from sowtide.climate.answers import Chances, EndedBy, YearTold
 from sowtide.climate.daylight import first_below, last_below
+from sowtide.climate.frost.depth import FrostDepth
+from sowtide.climate.frost.on_curve import FrostHalf
+from sowtide.climate.frost.survival import Survival
 from sowtide.climate.frost.thresholds import frost_table
 from sowtide.climate.frost_record import RecordYears
+from sowtide.climate.medians import NEVER
 from sowtide.climate.record import Record, read_record
 from sowtide.climate.warmth import gap_of, too_hot_to_set
 from sowtide.days import GrowingYear, Half
@@ -302,3 +306,39 @@ def test_the_longest_day_is_that_of_the_solstice(year: int, longest: int) -> Non
     # No day at 45° has 24 hours: then the longest day begins the short ones, and ends them.
     assert first_below(24, 45.0, growing) == date(year, 6, longest)
     assert last_below(24, 45.0, growing) == date(year, 6, longest)
+
+
+def test_a_frost_of_fewer_years_than_asked_for_has_no_day() -> None:
+    # Winters come down to -2 °C, give or take 3: to 0 °C in Φ(0.667) = 74.75 of 100, to -4.4 °C in
+    # Φ(-0.8) = 21.19. Of the years with the frost that is dated 28.3 in 100 have the colder one:
+    # it has a day with 20 in 100 beyond it, and none with 30 or 50.
+    (dates,) = gardens.read(gardens.text()).site.frost
+    for half in Half:
+        found = FrostHalf(half, (dates,), FrostDepth(-2.0))
+        assert found.nearest_day(at=-4.4, share=0.2) is not None
+        assert found.first_safe(at=-4.4, share=0.2) is not None
+        for share in (0.3, 0.5):
+            assert found.nearest_day(at=-4.4, share=share) is None
+            assert found.first_safe(at=-4.4, share=share) is None
+    survival = Survival(FrostHalf(Half.AUTUMN, (dates,), FrostDepth(-2.0)), at=-4.4, later=0)
+    assert survival.end is None
+
+
+class _EveryOther:
+    """First frosts on day 100 in half of the years, and none in the others."""
+
+    def odds(self, day: int, *, at: float) -> float:
+        return 0.5 if day > 100 else 0.0
+
+    def reach(self, at: float) -> tuple[int, int]:
+        return 99, 101
+
+    def nearest_day(self, *, at: float, share: float) -> int | None:
+        return None
+
+
+def test_just_as_many_years_without_an_end_as_stand_for_that_have_none() -> None:
+    # The middle one of an odd number of years stands for the half: nothing ends it.
+    survival = Survival(_EveryOther(), at=0.0, later=0)  # type: ignore[arg-type]
+    assert survival.ends(1) == [NEVER]
+    assert survival.ends(3) == [100, NEVER, NEVER]

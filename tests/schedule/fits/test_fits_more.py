@@ -57,6 +57,23 @@ def test_of_what_has_left_the_last_is_named_and_of_several_the_largest() -> None
     assert spot.after == Neighbour("large-1", date(2026, 8, 2))
 
 
+def test_without_a_number_as_many_as_fit_first_are_meant() -> None:
+    # Long has room for three beside seven until autumn; Wide, for twenty, is kept through June.
+    of = gardens.season(
+        gardens.text(
+            gardens.wave("other", plants="7", start="05-20"),
+            crops=(gardens.crop(), gardens.crop("other", picking_days="60")),
+            beds=("{bed: Long, size: 1 x 10}", "{bed: Wide, size: 2 x 10, taken: 05-01..06-30}"),
+        )
+    )
+    soonest = answer(
+        replace(of, today=date(2026, 6, 1)),
+        Question(of.garden.crops[0], None, None, None, seedlings=False),
+    )
+    assert {spot.bed.name: spot.plants for spot in soonest.spots} == {"Long": 3, "Wide": 20}
+    assert soonest.plants == 3
+
+
 def test_what_comes_is_named_with_its_day() -> None:
     of = gardens.season(gardens.text(gardens.wave(plants=FULL, start="08-20", name="later")))
     found, text = asked(of, on=date(2026, 5, 20), plants=1)
