@@ -25,14 +25,9 @@ HALVES = {
     "fulda": ((1979, 1983), (1984, 1987)),
 }
 CROPS = (
-    *("bush bean", "pole bean", "cucumber", "summer squash"),
-    *("bush tomato", "kale", "chard", "basil"),
+    *("bush bean", "pole bean", "cucumber", "summer squash", "sweet corn"),
+    *("tomato", "bush tomato", "kale", "chard", "basil"),
 )
-"""Crops of one sort each.
-
-With sweet corn and tomato, whose days span sorts, it is 0.080 by the record and 0.089 by normals
-between 2 and 98 in 100: a year then counts by the share of a range that no one variety has.
-"""
 
 
 @cache
@@ -105,21 +100,24 @@ def _prospects(name: str, what: str, crop: str) -> Prospects:
     return prospects(given(name, what), crop)
 
 
-def _judged(what: str) -> Iterator[tuple[float, float]]:
-    """Yield odds and what came of it, for each planting of the other half of the years."""
+def _plantings(what: str) -> Iterator[list[tuple[float, float]]]:
+    """Yield odds and what came of it in each of the other half of the years, for each planting."""
     for name, (_, (first, last)) in HALVES.items():
         on = given(name, what)
         for crop in CROPS:
-            found = _prospects(name, what, crop)
-            need, dark = found.need, found.autumn
+            need = _prospects(name, what, crop).need
             for day in days(date(2026, 6, 1), date(2026, 10, 5), 14):
-                if dark is not None and day > dark.day:
-                    break  # too late whatever its odds: a kale of October waits for spring
                 odds = on.climate.waves.chances(day, need).odds
-                for year in range(first, last + 1):
-                    happened = _told(name, crop, day, year)
-                    if happened is not None:
-                        yield odds, happened.shares
+                told = (_told(name, crop, day, year) for year in range(first, last + 1))
+                cases = [(odds, each.shares) for each in told if each is not None]
+                if cases:
+                    yield cases
+
+
+def _judged(what: str) -> Iterator[tuple[float, float]]:
+    """Yield odds and what came of it, for each planting of the other half of the years."""
+    for cases in _plantings(what):
+        yield from cases
 
 
 def _held(what: str) -> list[float]:
@@ -136,23 +134,38 @@ def _held(what: str) -> list[float]:
     return shares
 
 
-@pytest.mark.parametrize(
-    ("what", "off", "between"),
-    [("record", 0.03, 0.075), ("normals", 0.035, 0.085), ("two months", 0.035, 0.1)],
-)
-def test_odds_and_the_last_safe_planting_hold(what: str, off: float, between: float) -> None:
-    """Brier scores, of all plantings and of those with odds between 2 and 98 in 100.
+def _hindsight(cases: list[tuple[float, float]]) -> float:
+    """The summed squares of who knows beforehand what comes of a planting in the mean of the years.
 
-    Two frost dates alone come to 0.06 and 0.18. The last safe planting, sure of 80 %, holds in 75
-    to 95 % of the years.
+    Nothing that is said of place, crop and day alone comes nearer to what happens in each of them.
     """
-    pairs = np.array(list(_judged(what)))
-    missed = (pairs[:, 0] - pairs[:, 1]) ** 2
-    open_ones = (pairs[:, 0] > 0.02) & (pairs[:, 0] < 0.98)
-    assert len(missed) > 4000
-    assert open_ones.sum() > 1000
-    assert missed.mean() <= off
-    assert missed[open_ones].mean() <= between
+    came = np.array([share for _, share in cases])
+    return float(((came - came.mean()) ** 2).sum())
+
+
+@pytest.mark.parametrize(
+    ("what", "off", "above"),
+    [("record", 0.04, 0.011), ("normals", 0.042, 0.017), ("two months", 0.043, 0.02)],
+)
+def test_odds_and_the_last_safe_planting_hold(what: str, off: float, above: float) -> None:
+    """Brier scores of all plantings, and of those with odds between 2 and 98 in 100.
+
+    Of these last the weather itself leaves 0.08: who knew the mean of the judged years beforehand
+    would score that, so what counts is how little odds come out above it. Two frost dates alone
+    come to 0.06 and 0.18. The last safe planting, sure of 80 %, holds in 75 to 95 % of the years.
+    """
+    missed, beyond, count = 0.0, 0.0, 0
+    open_ones = 0
+    for cases in _plantings(what):
+        gone = [(odds - came) ** 2 for odds, came in cases]
+        missed, count = missed + sum(gone), count + len(cases)
+        if 0.02 < cases[0][0] < 0.98:
+            open_ones += len(cases)
+            beyond += sum(gone) - _hindsight(cases)
+    assert count > 5000
+    assert open_ones > 1500
+    assert missed / count <= off
+    assert beyond / open_ones <= above
     assert 0.75 <= np.mean(_held(what)) <= 0.95
 
 
