@@ -100,3 +100,43 @@ def test_a_sort_is_refused_where_the_days_are_of_one_already(line: str) -> None:
     (problem,) = read_garden(text.encode(), "garden.yaml").problems
     assert problem.code == "crop-numbers"
     assert "those of one sort already" in problem.message
+
+
+PLACE = (
+    "site: {name: A, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}\n"
+    "season: 2026\nbeds: [{bed: North, size: 40 x 100}]\n"
+)
+
+
+def test_an_entry_may_be_of_another_sort_than_the_next() -> None:
+    waves = (
+        "waves:\n"
+        "  - {crop: sweet corn, sort: early, plants: 9, from: 05-20}\n"
+        "  - {crop: sweet corn, plants: 9, from: 05-20}\n"
+        "  - {crop: sweet corn, name: last of all, sort: late, plants: 9, from: 05-20}\n"
+    )
+    garden = read_garden((PLACE + waves).encode(), "garden.yaml").garden
+    assert garden is not None
+    of = season_of(garden, date(2026, 3, 1))
+    assert [each.id for each in of.waves] == ["sweet-corn-early-1", "sweet-corn-1", "last-of-all-1"]
+    # Days from sowing: a third of 70 to 100 each, and no allowance in July and early August.
+    early, main, late = (
+        tuple((day.day - date(2026, 5, 20)).days for day in each.stages.first_pick or ())
+        for each in of.waves
+    )
+    assert early == (70, 80)
+    assert main == (80, 90)
+    assert late[0] == 90
+    assert {each.crop.kind for each in of.waves} == {"sweet corn"}
+    assert {each.crop.name for each in garden.entries} == {
+        "sweet corn (early)",
+        "sweet corn",
+        "sweet corn (late)",
+    }
+
+
+def test_an_entry_of_what_has_no_sorts_is_refused() -> None:
+    waves = "waves:\n  - {crop: kale, sort: early, plants: 9, from: 05-20}\n"
+    (problem,) = read_garden((PLACE + waves).encode(), "garden.yaml").problems
+    assert problem.code == "crop-numbers"
+    assert problem.message == "sort: the days to harvest of kale are those of one sort already"

@@ -14,7 +14,7 @@ from typing import Any, Literal
 
 from sowtide.days import DayRange
 from sowtide.garden import readers
-from sowtide.garden.crop import HeatMethod, Raised
+from sowtide.garden.crop import HeatMethod, Raised, Sort
 from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, may, must, several
 from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.site import YearsWanted
@@ -193,6 +193,7 @@ class WaveKeys:
     )
     name: str | None = may(readers.series_name)
     variety: str | None = may(readers.text)
+    sort: Sort | None = may(readers.choice(Sort))
     raised: Raised | None = may(readers.choice(Raised))
     every: DayRange | None = may(_range)
     pick_every: int | None = may(readers.whole(1, 366))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from sowtide.garden import library
-from sowtide.garden.crop import Crop
+from sowtide.garden.crop import Crop, Sort
 from sowtide.garden.keys import CropKeys, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
@@ -128,6 +128,21 @@ class Crops:
         key = (crop.name, variety)
         if key not in self._labelled:
             self._labelled[key] = replace(crop, variety=variety)
+        return self._labelled[key]
+
+    def of_sort(self, crop: Crop, sort: Sort) -> Crop | None:
+        """Return a crop of another sort than the file grows as a rule; None where it is of one.
+
+        It goes by a name of its own, such as ``sweet corn (early)``.
+        """
+        if not crop.spans_sorts or crop.origin("days_to_harvest").file is not None:
+            return None
+        if crop.sort is sort:
+            return crop
+        key = (crop.name, sort.value)
+        if key not in self._labelled:
+            name = f"{crop.name} ({sort.value})"
+            self._labelled[key] = replace(crop, name=name, sort=sort)
         return self._labelled[key]
 
     def near(self, name: str) -> str:

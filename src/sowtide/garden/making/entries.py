@@ -160,8 +160,18 @@ class Entries:
     def _crop(self, keys: WaveKeys, path: Path) -> Crop | None:
         crop = self._crops.named_at(keys.crop, (*path, "crop"))
         if crop is not None and keys.variety is not None:
-            return self._crops.variety(crop, keys.variety)
-        return crop
+            crop = self._crops.variety(crop, keys.variety)
+        if crop is None or keys.sort is None:
+            return crop
+        of_sort = self._crops.of_sort(crop, keys.sort)
+        if of_sort is None:
+            self._findings.at_value(
+                (*path, "sort"),
+                "crop-numbers",
+                f"sort: the days to harvest of {crop.title} are those of one sort already",
+                "delete the sort, or write the days of the variety you grow",
+            )
+        return of_sort
 
     def _named_beds(self, names: tuple[str, ...], path: Path) -> tuple[Bed, ...]:
         found: dict[str, Bed] = {}
