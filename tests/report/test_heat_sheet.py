@@ -121,6 +121,15 @@ def test_what_may_wait_says_so_on_its_line_its_row_and_its_event() -> None:
     assert "in this heat not before 2026-07-13" in ics
 
 
+def test_a_sowing_that_may_wait_says_till_when() -> None:
+    early = garden_with(waves=(wave(start="07-15"),), crops=CROPS, fall_allowance="0", sure="50%")
+    season = season_with(early.replace("care:\n", ""))
+    sheets = week_sheets(season.garden, season.waves, MONDAY, weeks=1, today=MONDAY)
+    text = " ".join(" ".join(printed.page(REPORT, view(sheets, season, high=36.0))).split())
+    assert "shade it till it is up; or wait till Mon 20 Jul" in text
+    assert "in this heat not before Mon 20 Jul" in text
+
+
 def test_the_week_after_is_not_that_hot() -> None:
     both = sheet_of(36.0, weeks=2)
     assert [each.heat is None for each in both.sheets] == [False, True]

@@ -82,7 +82,7 @@ def _groups(of: HeatView, year: GrowingYear) -> Iterator[ChecklistGroup]:
         items = tuple(_of_action(of, action))
         if items:
             yield ChecklistGroup(_TITLES[action], items, verb=False, day=False)
-    sown = tuple(_sowing(each) for each in of.sow_in_the_cool)
+    sown = tuple(_sowing(each, year) for each in of.sow_in_the_cool)
     if sown:
         yield ChecklistGroup("SOW IN THE COOL", sown, verb=False, day=False)
 
@@ -102,8 +102,9 @@ def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
     return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=line(said))
 
 
-def _sowing(of: CoolSowing) -> ChecklistItem:
-    return _item(of.bed or "bench", of.wave, of.text, of.code)
+def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:
+    waits = "" if of.until is None else f"; or wait till {_day(of.until, year)}"
+    return _item(of.bed or "bench", of.wave, f"{of.text}{waits}", of.code)
 
 
 def _put_off(of: PutOffView, year: GrowingYear) -> str:
