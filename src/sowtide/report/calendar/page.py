@@ -26,6 +26,7 @@ from sowtide.report.blocks import (
     line,
     together,
 )
+from sowtide.report.calendar.care_ahead_view import CareAhead
 from sowtide.report.calendar.free_view import MOST_FREE, StillFree
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
 from sowtide.report.calendar.view import CalendarView, SeasonWave
@@ -295,12 +296,21 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     )
     fits = ", and what would be safe there" if any(each.titles for each in of.free) else ""
     yield from _list(f"STILL FREE{fits}", [_free(each, of) for each in of.free], most=MOST_FREE)
+    yield from _list("CARE TO COME", [_care(each, year) for each in of.care])
     used = {each.bed for wave in standing for each in wave.beds}
     idle = [bed.bed for bed in of.beds if bed.bed not in used]
     yield from _list("NOTHING IN", idle, most=len(idle))
     yield from _list(
         "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
     )
+
+
+def _care(care: CareAhead, year: GrowingYear) -> str:
+    """Say how often a routine is still to be done: ``spray A 24 Jul – 2 Sep (4 days)``."""
+    if care.times == 1:
+        return f"{care.routine} {words.day(care.from_, year)}"
+    days = words.days_from_to(care.from_, care.to, year)
+    return f"{care.routine} {days} ({words.count(care.times, 'day')})"
 
 
 def _spaces(bed: str, of: CalendarView) -> Iterator[ChartSpace]:

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
 from sowtide.days import DateSpan, Half, week_start
+from sowtide.report.calendar.care_ahead_view import CareAhead, care_ahead
 from sowtide.report.calendar.free_view import KindGap, StillFree, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
 from sowtide.report.calendar.wants_view import WantMet, short_of, too_much_of
@@ -88,6 +89,7 @@ class CalendarView:
     not_picked: tuple[KindGap, ...]
     short_of: tuple[WantMet, ...]
     too_much: tuple[WantMet, ...]
+    care: tuple[CareAhead, ...]
     only: Only | None
     week_starts: Unsaid[int]
     quiet: Unsaid[bool]
@@ -117,6 +119,7 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
         not_picked=tuple(gaps_of((wave for wave in waves if wave.beds), season.today)),
         short_of=tuple(short_of(season)),
         too_much=tuple(too_much_of(season)),
+        care=tuple(care_ahead(season)),
         only=season.only,
         week_starts=garden.site.week_starts,
         quiet=quiet,
