@@ -34,4 +34,10 @@ def care_ahead(season: Season) -> Iterator[CareAhead]:
             days.setdefault(dose.routine.key, set()).add(dose.day)
     for routine in season.garden.care:
         if found := days.get(routine.key):
-            yield CareAhead(routine.name, routine.does, len(found), min(found), max(found))
+            yield CareAhead(
+                routine=routine.name,
+                does=routine.does,
+                times=len(found),
+                from_=min(found),
+                to=max(found),
+            )
