@@ -1,9 +1,9 @@
 """Values: frozen, slotted dataclasses that cost a program less to start with and to make.
 
 `dataclass` writes and compiles five methods for every class that is frozen and slotted, which takes
-longer than all the planning of a small garden. Here a class gets its slots and an `__init__` of
-code that is shared; its fields as the standard library knows them are made when they are asked for.
-That `__init__` fills the slots directly, in half the time.
+longer than all the planning of a small garden. Here a class gets its slots; its `__init__`, of code
+that is shared, is made with the first value of it, and its fields as the standard library knows
+them when they are asked for. That `__init__` fills the slots directly, in half the time.
 """
 
 from __future__ import annotations
@@ -49,9 +49,14 @@ def value(cls: _Class) -> _Class:
     body["__slots__"] = body["__match_args__"] = names = tuple(hints)
     body["__fields__"] = attrgetter(*names) if len(names) > 1 else staticmethod(_few(names))
     body["__dataclass_fields__"] = _FieldsOf(hints, defaults)
+
+    def _first(self: Any, *given: Any, **named: Any) -> None:
+        made.__init__ = _init_of(made, defaults)
+        made.__init__(self, *given, **named)
+
+    body["__init__"] = _first
     made: Any = type(cls)(cls.__name__, cls.__bases__, body)
     made.__qualname__ = cls.__qualname__
-    made.__init__ = _init_of(made, defaults)
     return made  # type: ignore[no-any-return]
 
 
