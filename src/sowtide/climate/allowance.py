@@ -93,13 +93,15 @@ class Allowances:
             return 0
         begins = COOL_RAMP_BEGINS if cool else WARM_RAMP_BEGINS
         into = begins - (self.first_frost - plain_pick)
-        into = min(max(into, 0), RAMP)
+        if into <= 0:
+            return 0
+        into = min(into, RAMP)
         all_of_it, days = RAMP * OF_DAYS, min(plain_pick - planted, OF_DAYS)
         return (2 * self.fall * days * into + all_of_it) // (2 * all_of_it)
 
     def spring_days(self, planted: int) -> int:
         """Return the spring allowance of a planting day, halves up. [days]"""
-        if self.always or self.last_frost is None:
+        if self.always or self.last_frost is None or planted >= self.last_frost:
             return 0
-        lead = min(max(self.last_frost - planted, 0), SPRING_LEAD)
+        lead = min(self.last_frost - planted, SPRING_LEAD)
         return (2 * SPRING_DAYS * lead + SPRING_LEAD) // (2 * SPRING_LEAD)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sowtide.report.blocks import Block
-from sowtide.report.events import SeasonEvents
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only where a calendar file is asked for
+    from sowtide.report.events import SeasonEvents
 
 
 @value

@@ -8,7 +8,6 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import Any, TypeVar, cast
 
-from sowtide.garden.keys.mistakes import missing_key, unknown_key, wrong_shape
 from sowtide.garden.keys.section import Each, Keyed, Leaf, Within, keys_of, not_text
 from sowtide.garden.text import Branch, Findings, Path, Refused
 
@@ -48,6 +47,8 @@ def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings
     several: dict[str, dict[str, Any]] = {}
     for key in place.keys if type(place) is Branch and place.keys is not None else ():
         if key not in keys:
+            from sowtide.garden.keys.mistakes import unknown_key
+
             right = False
             absent -= unknown_key(section, key, path, absent, findings)
     for key, each in keys.items():
@@ -60,6 +61,8 @@ def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings
             else:
                 values[each.field] = found
         elif key in absent:
+            from sowtide.garden.keys.mistakes import missing_key
+
             missing_key(section, key, path, findings)
     if not right:
         return _WRONG
@@ -139,5 +142,7 @@ def _refused(path: Path, refused: Refused, findings: Findings) -> Any:
 
 
 def _misshapen(path: Path, findings: Findings) -> Any:
+    from sowtide.garden.keys.mistakes import wrong_shape
+
     wrong_shape(path, findings)
     return _WRONG

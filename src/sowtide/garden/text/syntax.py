@@ -18,8 +18,6 @@ _ONLY_LETTERS = re.compile(r"^\s*[A-Za-z_][\w ]*$")
 
 def tab_in_indentation(source: Source) -> Problem | None:
     """Return the problem of the first line that is indented with a tab, if there is one."""
-    if "\t" not in source.text:
-        return None
     for number, line in enumerate(source.lines):
         content = line.lstrip()
         indent = line[: len(line) - len(content)]

@@ -18,7 +18,6 @@ from sowtide.diagnostics import Problem
 from sowtide.garden.text.positions import Branch, EnoughError, Node, Tree
 from sowtide.garden.text.refused import quoted
 from sowtide.garden.text.source import DEEPEST, Source
-from sowtide.garden.text.syntax import explain, tab_in_indentation
 
 _MOST = 250_000
 """No garden's file has more keys, values and brackets. [1]"""
@@ -35,7 +34,7 @@ LOADERS: tuple[Any, ...] = tuple(
 def parse(source: Source, loader: Any = None) -> Tree:
     """Read a file's text into a tree."""
     tree = Tree(source)
-    tab = tab_in_indentation(source)
+    tab = _tab_in_indentation(source)
     if tab is not None:
         tree.problems.append(tab)
         tree.broken = True
@@ -60,9 +59,22 @@ def parse(source: Source, loader: Any = None) -> Tree:
     return tree
 
 
+# What is wrong with a file that does not parse is said by modules that no other file needs.
+
+
+def _tab_in_indentation(source: Source) -> Problem | None:
+    if "\t" not in source.text:
+        return None
+    from sowtide.garden.text.syntax import tab_in_indentation
+
+    return tab_in_indentation(source)
+
+
 def _explained(source: Source, error: yaml.MarkedYAMLError) -> Problem:
     mark, context = error.problem_mark, error.context_mark
     place = (mark.line, mark.column) if mark else (0, 0)
+    from sowtide.garden.text.syntax import explain
+
     return explain(source, place, (context.line, context.column) if context else None)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from importlib import import_module
 from typing import Any
 
 from sowtide.report.blocks import (
@@ -38,14 +39,8 @@ from sowtide.report.blocks import (
 )
 from sowtide.report.formats.terminal.cells import Column, cells, cut, fit, row, rule, wrap
 from sowtide.report.formats.terminal.checklist import checklist
-from sowtide.report.formats.terminal.dated_table import dated_table
-from sowtide.report.formats.terminal.figures import figure_list, measured_table
-from sowtide.report.formats.terminal.listing import listing
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
-from sowtide.report.formats.terminal.season_chart import abreast_table, season_chart
-from sowtide.report.formats.terminal.sums import sum_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
-from sowtide.report.formats.terminal.tracks import tracks, week_strips
 
 _FULL, _INDENT = "#", "    "
 
@@ -61,7 +56,16 @@ def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
         Of the screen. [cells]
     """
     for block in blocks:
-        yield from _RENDERERS[type(block)](block, width)
+        yield from _renderer_of(type(block))(block, width)
+
+
+def _renderer_of(block: type[Any]) -> Callable[[Any, int], Iterable[Line]]:
+    """Return what lays out a kind of block; those that few pages have are loaded with the first."""
+    if block not in _RENDERERS:
+        module, name = _LOADED_LATER[block]
+        found = import_module(f"{__name__.rpartition('.')[0]}.{module}")
+        _RENDERERS[block] = getattr(found, name)
+    return _RENDERERS[block]
 
 
 def _gap(_: Space, width: int) -> Iterator[Line]:
@@ -139,19 +143,21 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     GroupedTable: grouped_table,
     Fault: _fault,
     Pasted: _pasted,
-    AbreastTable: abreast_table,
-    SeasonChart: season_chart,
     Banner: _banner,
     ShareBars: _bars,
-    DatedTable: dated_table,
     Checklist: checklist,
     CutOuts: _cut_outs,
     ToFillIn: _nothing,
     TrailingTable: trailing_table,
-    Sum: sum_lines,
-    Tracks: tracks,
-    FigureList: figure_list,
-    MeasuredTable: measured_table,
-    Listing: listing,
-    WeekStrips: week_strips,
+}
+_LOADED_LATER = {
+    AbreastTable: ("season_chart", "abreast_table"),
+    SeasonChart: ("season_chart", "season_chart"),
+    DatedTable: ("dated_table", "dated_table"),
+    Sum: ("sums", "sum_lines"),
+    Tracks: ("tracks", "tracks"),
+    FigureList: ("figures", "figure_list"),
+    MeasuredTable: ("figures", "measured_table"),
+    Listing: ("listing", "listing"),
+    WeekStrips: ("tracks", "week_strips"),
 }
