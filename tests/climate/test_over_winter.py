@@ -340,3 +340,31 @@ def test_a_year_with_a_gap_in_the_winter_is_left_out() -> None:
         found.append(winter)
     # The last of the eleven years has no spring behind it.
     assert [each.years for each in found] == [10, 9]
+
+
+@pytest.mark.parametrize(
+    "more", ["", ", warmest_month: 17, coldest_month: 4"], ids=["dates", "two"]
+)
+@pytest.mark.parametrize(
+    ("latitude", "frost", "planted", "held_until"),
+    [
+        (52, "last: 05-01, first: 10-25", "06-20", date(2027, 7, 1)),
+        (52, "last: 05-01, first: 10-25", "07-20", date(2027, 7, 1)),
+        (-45, "last: 10-01, first: 05-01", "2026-12-20", date(2028, 1, 1)),
+    ],
+)
+def test_what_is_cut_in_spring_holds_its_bed_over_the_winter_though_planted_before_midsummer(
+    more: str, latitude: int, frost: str, planted: str, held_until: date
+) -> None:
+    # Its 280 days and more run past the year: to the midsummer after the winter that it stands,
+    # not to that of eleven days on.
+    text = (
+        f"site: {{name: A, latitude: {latitude}, units: metric, frost: {{{frost}}}{more}}}\n"
+        "season: 2026\nbeds: [{bed: North, size: 5 x 5}]\n"
+        f"waves:\n  - {{crop: sprouting broccoli, plants: 9, from: {planted}}}\n"
+    )
+    garden = read_garden(text.encode(), "garden.yaml").garden
+    assert garden is not None
+    (wave,) = season_of(garden, date(2026, 7, 1)).waves
+    assert wave.judged.verdict is None
+    assert wave.stages.pull_out.day == held_until
