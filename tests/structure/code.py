@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import sowtide
@@ -47,8 +48,13 @@ ROOMS = [name for name in PACKAGES if name.count(".") >= 2]
 """The packages inside the floors."""
 
 
-def imports(name: str) -> Iterator[str]:
-    """Yield every module that a module imports, at its top or inside a function."""
+@cache
+def imports(name: str) -> tuple[str, ...]:
+    """Return every module that a module imports, at its top or inside a function."""
+    return tuple(_imports(name))
+
+
+def _imports(name: str) -> Iterator[str]:
     for node in ast.walk(TREES[name]):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
@@ -66,6 +72,7 @@ def floor(name: str) -> str:
     return name.split(".")[1]
 
 
+@cache
 def room(name: str) -> str:
     """Return the package that a module stands in: a room, a floor, or the whole."""
     return name if name in PACKAGES else name.rpartition(".")[0]

@@ -115,7 +115,7 @@ MANY = 5
 FIELDS = {
     node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body)
     for tree in TREES.values()
-    for node in ast.walk(tree)
+    for node in tree.body
     if isinstance(node, ast.ClassDef)
     and any(ast.unparse(decorator) == "value" for decorator in node.decorator_list)
 }
