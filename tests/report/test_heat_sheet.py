@@ -60,8 +60,8 @@ def test_the_sheet_of_the_heat_stands_before_that_of_the_week(hot: WeekView) -> 
     assert "leaf-1 before it bolts or turns bitter" in text
     assert "in the evening, into a wetted row; shade it till it is up; it cannot wait" in text
     assert (
-        "NOT IN THIS HEAT: dry feed on fruit-1 in Long (Wed 15 Jul), next Mon 20 Jul; plant out "
-        "late-1 in Long (Fri 17 Jul) cannot wait" in text
+        "NOT IN THIS HEAT: dry feed in Long, next Mon 20 Jul; plant out late-1 (Fri 17 Jul): "
+        "cannot wait, so in the evening" in text
     )
     assert "little to pick of fruit-1 23–29 Jul (in flower 13–19 Jul)" in text
     assert text.count("In this heat work early and late") == 2  # on each of the two sheets
@@ -116,7 +116,7 @@ def test_what_may_wait_says_so_on_its_line_its_row_and_its_event() -> None:
     assert (row["due"], row["wait_until"]) == ("2026-07-11", "2026-07-13")  # the plan stays
     page = " ".join(" ".join(printed.page(REPORT, shown)).split())
     assert "water in well; in this heat not before Mon 13 Jul" in page
-    assert "look again Mon 13 Jul" in page
+    assert ": look again Mon 13 Jul" in page
     ics = printed.form(REPORT, shown, "ics").replace("\r\n ", "")
     assert "in this heat not before 2026-07-13" in ics
 
@@ -128,6 +128,18 @@ def test_a_sowing_that_may_wait_says_till_when() -> None:
     text = " ".join(" ".join(printed.page(REPORT, view(sheets, season, high=36.0))).split())
     assert "shade it till it is up; or wait till Mon 20 Jul" in text
     assert "in this heat not before Mon 20 Jul" in text
+
+
+def test_what_is_alike_is_said_together() -> None:
+    waves = [wave("late", start="07-14", name=f"w{number}") for number in range(9)]
+    pair = (wave(start="06-01"), wave(start="06-01", name="more"))
+    beds = ("{bed: Long, size: 1 x 20}",)
+    file = garden_with(waves=(*waves, *pair), crops=CROPS, beds=beds).replace("care:\n", "")
+    season = season_with(file)
+    sheets = week_sheets(season.garden, season.waves, MONDAY, weeks=1, today=MONDAY)
+    text = " ".join(" ".join(printed.page(REPORT, view(sheets, season, high=36.0))).split())
+    assert "w7-1 (Tue 14 Jul) and 1 more: cannot wait" in text
+    assert "little to pick of fruit-1, more-1 23–29 Jul (in flower 13–19 Jul)" in text
 
 
 def test_the_week_after_is_not_that_hot() -> None:

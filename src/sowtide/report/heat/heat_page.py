@@ -32,6 +32,8 @@ from sowtide.schedule.care import TOO_HOT
 from sowtide.schedule.work import HeatAction
 from sowtide.units import show_temperature
 
+_MOST_NAMED = 8
+"""Waves named of one kind of work before the rest are only counted. [1]"""
 _ORDER = (HeatAction.SHADE, HeatAction.PICK, HeatAction.WATER)
 _TITLES = {
     HeatAction.SHADE: "SHADE AND WATER FIRST",
@@ -58,10 +60,10 @@ def page_of_heat(of: HeatView, setting: Setting) -> Iterator[Block]:
         yield Checklist(groups)
         yield Rule()
     if of.put_off:
-        said = "; ".join(_put_off(each, setting.year) for each in of.put_off)
+        said = "; ".join(_put_off(of.put_off, setting.year))
         yield Text(line(("NOT IN THIS HEAT:", Style.HEADING), f" {said}"), hang=2)
     if of.gaps:
-        said = "; ".join(_gap(each, setting.year) for each in of.gaps)
+        said = "; ".join(_gaps(of.gaps, setting.year))
         yield Text(
             line(
                 ("EXPECT A GAP:", Style.HEADING), f" flowers set little; little to pick of {said}"
@@ -107,26 +109,43 @@ def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:
     return _item(of.bed or "bench", of.wave, f"{of.text}{waits}", of.code)
 
 
-def _put_off(of: PutOffView, year: GrowingYear) -> str:
-    """Say what waits: ``spray A in South (Tue 14 Jul), next Mon 20 Jul``."""
-    waves = words.named_shortly(of.waves)
-    what = f"{of.what} {waves}" if of.task else f"{of.what} on {waves}"
-    what += f" in {of.bed}" if of.bed else ""
-    due = together(f"({words.weekday(of.due, year)})")
-    if of.task is None:
-        later = "gives way" if of.until is None else f"next {_day(of.until, year)}"
-        return f"{what} {due}, {later}"
-    if of.cannot_wait:
-        return f"{what} {due} cannot wait: in the evening, in shade, watered twice a day"
-    assert of.until is not None  # all but care has a day to look again
-    return f"{what} {due}, look again {_day(of.until, year)}"
+def _put_off(put_off: tuple[PutOffView, ...], year: GrowingYear) -> Iterator[str]:
+    """Yield what waits, each kind of work once: ``spray A in South, next Mon 20 Jul``."""
+    alike: dict[tuple[str, bool, date | None, bool], list[PutOffView]] = {}
+    for each in put_off:
+        key = each.what, each.task is None, each.until, each.cannot_wait
+        alike.setdefault(key, []).append(each)
+    for (what, is_care, until, cannot_wait), found in alike.items():
+        later = "" if until is None else _day(until, year)
+        if is_care:
+            beds = words.some_beds(tuple(dict.fromkeys(each.bed or "" for each in found)))
+            yield f"{what} in {beds}, " + (f"next {later}" if later else "gives way")
+            continue
+        names = [_with_day(each, year) for each in found[:_MOST_NAMED]]
+        if len(found) > _MOST_NAMED:
+            names.append(f"{len(found) - _MOST_NAMED} more")
+        named = words.listed(names)
+        yield (
+            f"{what} {named}: cannot wait, so in the evening, in shade, watered twice a day"
+            if cannot_wait
+            else f"{what} {named}: look again {later}"
+        )
 
 
-def _gap(of: HeatGapView, year: GrowingYear) -> str:
-    """Say what is missed: ``bush-bean-2 31 Jul – 3 Aug (in flower 16–19 Jul)``."""
-    picks = together(words.days_from_to(of.from_, of.to, year))
-    flowers = together(words.days_from_to(of.flowers_from, of.flowers_to, year))
-    return f"{together(of.wave)} {picks} {together(f'(in flower {flowers})')}"
+def _with_day(of: PutOffView, year: GrowingYear) -> str:
+    return together(f"{words.named_shortly(of.waves)} ({words.weekday(of.due, year)})")
+
+
+def _gaps(gaps: tuple[HeatGapView, ...], year: GrowingYear) -> Iterator[str]:
+    """Yield what is missed when: ``bush-bean-2 31 Jul – 3 Aug (in flower 16–19 Jul)``."""
+    alike: dict[tuple[date, date, date, date], list[str]] = {}
+    for each in gaps:
+        key = each.from_, each.to, each.flowers_from, each.flowers_to
+        alike.setdefault(key, []).append(each.wave)
+    for (first, last, opens, closes), waves in sorted(alike.items()):
+        picks = together(words.days_from_to(first, last, year))
+        flowers = words.days_from_to(opens, closes, year)
+        yield f"{words.named_shortly(waves)} {picks} {together(f'(in flower {flowers})')}"
 
 
 def _day(day: date, year: GrowingYear) -> str:
