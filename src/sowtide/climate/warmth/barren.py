@@ -48,8 +48,9 @@ class Barren:
         >>> Barren([0, 1, 5], 10).nth(9, 1), Barren([0, 1, 5], 10).nth(9, 2)
         (9, 12)
         """
-        day = first + number - 1
-        while (later := first + number - 1 + self.count(first, day + 1)) > day:
+        days, begun = self._days, bisect_left(self._days, first)
+        soonest = day = first + number - 1
+        while (later := soonest + bisect_left(days, day + 1, begun) - begun) > day:
             day = later
         return day
 
