@@ -233,6 +233,56 @@ def test_few_are_misses() -> None:
     assert sum(bool(each.reason) for each in FIRST) <= 1
 
 
+# Last sowings that tables of single countries name, read in abstracts: those of the Low Countries
+# and Britain beside Wageningen, of Germany and Austria beside Fulda. July is its middle.
+STORED = "theirs are lifted full-grown for the store in October, ours are picked at a fist's size"
+FLEECE = "cut young, under a fleece"
+NATIONAL = {
+    "wageningen": (
+        Last("butterhead lettuce", "08-15", TRAYS),
+        Last("head lettuce", "07-31", TRAYS),
+        Last("endive", "07-31", TRAYS),
+        Last("leaf lettuce", "09-01"),
+        Last("corn salad", "09-30"),
+        Last("Brussels sprouts", "06-15", TRAYS),
+        Last("beet", "07-15"),
+        Last("bush bean", "07-15"),
+        Last("pea", "07-15"),
+        Last("turnip", "08-05"),
+        Last("carrot", "08-05"),
+        Last("mizuna", "09-10"),
+    ),
+    "fulda": (
+        Last("bush bean", "07-10"),
+        Last("carrot", "07-10"),
+        Last("beet", "07-10", reason=STORED),
+        Last("chard", "07-10", reason=STORED),
+        Last("kohlrabi", "07-10", reason=STORED),
+        Last("pea", "07-31"),
+        Last("endive", "07-31"),
+        Last("turnip", "08-15"),
+        Last("winter radish", "08-15"),
+        Last("corn salad", "09-15"),
+        Last("spinach", "09-15"),
+        Last("arugula", "09-15"),
+        Last("pak choi", "09-15", reason=FLEECE),
+    ),
+}
+
+
+@pytest.mark.parametrize(
+    ("place", "each"),
+    [(place, each) for place, rows in NATIONAL.items() for each in rows],
+    ids=lambda each: each if isinstance(each, str) else each.crop,
+)
+def test_last_sowings_are_those_of_national_tables_within_two_weeks(place: str, each: Last) -> None:
+    apart = abs(_last_apart(each, place))
+    if each.reason:
+        assert WITHIN < apart <= 20, "agrees, yet a reason is given"
+    else:
+        assert apart <= WITHIN
+
+
 # A mild south and a hot summer: months by normals, made up to have their frosts and means
 
 SOUTH = (
@@ -273,7 +323,7 @@ PLANTED = (
     Planted("south", "carrot", ("09-15", "12-01", "02-15"), ("06-20",)),
     Planted("south", "beet", ("09-15", "12-01", "02-15"), ("06-20",)),
     Planted("south", "chard", ("09-15", "12-01", "02-15"), ("06-20",)),
-    Planted("hot", "bush bean", ("03-20", "04-20", "08-15"), ("06-15",), reason=COOLER),
+    Planted("hot", "bush bean", ("03-20", "04-20", "08-15"), ("06-15",)),
     Planted("hot", "tomato", ("03-25", "07-05"), (), TRAYS),
     Planted("hot", "carrot", ("02-25", "09-15"), ("06-15",), reason=COOLER),
     Planted("hot", "beet", ("02-25", "09-01"), ("06-15",)),
@@ -309,4 +359,4 @@ def test_far_places_plant_when_they_do_there_within_two_weeks(each: Planted) -> 
 
 
 def test_few_of_far_places_are_misses() -> None:
-    assert sum(bool(each.reason) for each in PLANTED) <= 4
+    assert sum(bool(each.reason) for each in PLANTED) <= 3
