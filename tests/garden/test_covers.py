@@ -12,7 +12,7 @@ from sowtide.garden.library import builtin as library
 from sowtide.garden.library.covers import cover_crops
 from sowtide.garden.read import read_garden
 from sowtide.schedule.fits.answer import Answer, Way
-from sowtide.schedule.fits.closing import MOST_COVERS, sowing_days
+from sowtide.schedule.fits.closing import MOST_COVERS, closing, sowing_days
 
 CORN = gardens.crop("corn", days_to_harvest="80")
 FROST = "{last: 05-08, first: 10-02}"
@@ -52,6 +52,25 @@ def test_what_winter_kills() -> None:
     killed = {cover.name for cover in cover_crops() if cover.winter_kills}
     assert {"oat", "buckwheat", "field pea"} <= killed
     assert not {"winter rye", "hairy vetch"} & killed
+
+
+@pytest.mark.parametrize("day", [date(2026, 7, 20), date(2026, 9, 5), date(2026, 9, 20)])
+def test_each_wants_its_room_until_it_is_dug_in_or_the_year_is_over(day: date) -> None:
+    of = gardens.season(text(frost=FROST))
+    climate, year = of.conditions.climate, of.conditions.year
+    asked: list[tuple[date, date]] = []
+
+    def no_bed(first: date, until: date) -> None:
+        asked.append((first, until))
+
+    assert list(closing(day, climate=climate, year=year, free_bed=no_bed)) == []
+    sown = [each for each in cover_crops() if day in sowing_days(each, climate, year)]
+    wanted = {
+        min(day + timedelta(days=each.days_to_dig_in.low), date(2026, 12, 31)) for each in sown
+    }
+    assert {first for first, _ in asked} == {day}
+    assert {until for _, until in asked} == wanted
+    assert len(asked) == len(sown) > 0
 
 
 @pytest.mark.parametrize("name", sorted(SIX))

@@ -185,6 +185,15 @@ def test_of_two_spaces_in_one_bed_a_crop_is_started_for_the_first() -> None:
     assert [each.offer.crop.name for each in week.start_now] == ["other", "tray"]
 
 
+def test_what_is_sown_direct_is_not_started_in_trays() -> None:
+    # It says how long its seedlings would take, and is sown direct all the same.
+    waves = [gardens.wave(plants="5", start="06-01", name="one")]
+    direct = TRAY.replace("raised: trays", "raised: direct")
+    for crop, started in ((TRAY, 1), (direct, 0)):
+        of = gardens.season(gardens.text(*waves, crops=[gardens.crop(), crop]))
+        assert len(opening_in(of, *WEEK_29).start_now) == started
+
+
 @pytest.mark.parametrize(
     ("keys", "planted", "sown"),
     [
