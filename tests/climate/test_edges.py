@@ -16,6 +16,7 @@ import pytest
 
 import gardens
 from sowtide.climate.answers import Chances, EndedBy, YearTold
+from sowtide.climate.average import DailyYear
 from sowtide.climate.daylight import first_below, last_below
 from sowtide.climate.frost.depth import FrostDepth
 from sowtide.climate.frost.on_curve import FrostHalf
@@ -27,6 +28,7 @@ from sowtide.climate.record import Record, read_record
 from sowtide.climate.warmth import gap_of, too_hot_to_set
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.site import ALL_YEARS, Sure
+from sowtide.reasons import OURS
 from sowtide.schedule.checks.growth.little_fruit import RULE as LITTLE_FRUIT
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
@@ -322,6 +324,17 @@ def test_a_frost_of_fewer_years_than_asked_for_has_no_day() -> None:
             assert found.first_safe(at=-4.4, share=share) is None
     survival = Survival(FrostHalf(Half.AUTUMN, (dates,), FrostDepth(-2.0)), at=-4.4, later=0)
     assert survival.end is None
+
+
+@pytest.mark.parametrize(("ground", "nights"), [(100, 120), (120, 100), (110, 110)])
+def test_soil_and_nights_are_both_waited_for(ground: int, nights: int) -> None:
+    # Too cold before so many days from 1 January, warm from then on; the later of the two counts.
+    air = [0.0] * ground + [25.0] * (365 - ground)
+    lows = [0.0] * nights + [15.0] * (365 - nights)
+    found = DailyYear(air, lows, GrowingYear(2026, south=False))
+    both = found.warm_from(soil=12.0, nights=10.0, origin=OURS)
+    assert both is not None
+    assert (both.day - date(2026, 1, 1)).days == max(ground, nights)
 
 
 class _EveryOther:

@@ -73,6 +73,30 @@ def test_clemsons_hot_weeks_year_by_year() -> None:
         assert abs((over - FIRST).days - np.quantile(ends, 1 - share)) <= 1.5
 
 
+def test_the_usual_hot_weeks_go_from_the_middle_first_day_to_the_middle_last() -> None:
+    """Of 29 years at Clemson, by numpy: the fifteenth of their days in order."""
+    kept = replayed.record("clemson")
+    assert kept.tmax is not None
+    means = (np.array(kept.tmin) + np.array(kept.tmax)) / 2
+    begins, ends = [], []
+    for year in range(1951, 1980):
+        at = (date(year, 1, 1) - kept.first).days
+        over = [
+            day
+            for day in range(366)
+            if np.isnan(around := means[at + day - 7 : at + day + 8]).sum() <= 4
+            and np.nanmean(around) > celsius(75) + 1e-6
+        ]
+        leap = year % 4 == 0  # 2026 is none: days behind February are one earlier in it
+        begins.append(over[0] - leap)
+        ends.append(over[-1] - leap)
+    hot = place("clemson", years="1951-1979").climate.weather.hot_weeks
+    assert hot is not None
+    assert (hot.last - FIRST).days == sorted(ends)[14]
+    # The days of a leap year are matched to those of the year planned one by one: give or take one.
+    assert abs((hot.first - FIRST).days - sorted(begins)[14]) <= 1
+
+
 def test_years_without_readings_of_the_summer_tell_of_no_heat_and_of_no_lack_of_it() -> None:
     """Twenty years at Clemson, each with hot weeks; ten of them lose their summer's maxima."""
     kept = replayed.record("clemson")

@@ -16,7 +16,7 @@ import replayed
 from sowtide.climate.answers import Response, Warmth
 from sowtide.climate.warmth.gathered import Gathered, totals_of
 from sowtide.climate.warmth.response import days_of_growth, rate_of
-from sowtide.garden.crop import Raised
+from sowtide.garden.crop import HeatMethod, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.schedule.waves.demands import need_of
 from sowtide.units import celsius
@@ -69,6 +69,22 @@ def test_a_day_is_that_of_an_independent_sum_over_its_minutes(
 def test_a_day_without_readings_brings_nothing() -> None:
     gathered = Gathered([10, nan, 10], [20, 20, 20]).of(warmth_of("bush bean"))
     assert gathered[1] == gathered[2] < gathered[3]
+
+
+@pytest.mark.parametrize("low", [10, nan])
+@pytest.mark.parametrize("high", [20, nan])
+@pytest.mark.parametrize("method", HeatMethod)
+def test_a_day_of_which_either_reading_lacks_brings_nothing(
+    low: float, high: float, method: HeatMethod
+) -> None:
+    by_degrees = Warmth(
+        base=5.0, upper=30.0, method=method, low=100.0, high=100.0, parts=1, least=1
+    )
+    lacks = low != low or high != high
+    for warmth in (warmth_of("bush bean"), by_degrees):
+        gathered = Gathered([10, low, 10], [20, high, 20]).of(warmth)
+        assert (gathered[1] == gathered[2]) is lacks
+        assert gathered[2] < gathered[3]
 
 
 @pytest.mark.parametrize("name", library.names())

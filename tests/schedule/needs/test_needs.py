@@ -93,6 +93,7 @@ def test_seed_is_weighed_by_the_fewest_to_a_gram() -> None:
     assert need.grams == pytest.approx(need.count / 4)
     (weighed,) = seeds(found, InDrawer(("bush bean",), None, 5.0))
     assert weighed.have == 20
+    assert weighed.grams == pytest.approx((need.count - 20) / 4)  # what is still to be got
 
 
 def test_seedlings_and_the_trays_that_stand_at_once() -> None:

@@ -42,6 +42,13 @@ def _day(month: int, day: int) -> date:
 # Sown direct
 
 
+@pytest.mark.parametrize(("days", "flower"), [("49", _day(6, 2)), ("50", None), ("55", None)])
+def test_nothing_flowers_on_the_day_it_is_planted_or_before(days: str, flower: date | None) -> None:
+    # First picked on the 50th day after 1 June.
+    found = _stages(flower_to_pick=days).flower
+    assert (found and found.day) == flower
+
+
 def test_sown_direct() -> None:
     # 1 Jun + 10 = 11 Jun up; + 50 = 21 Jul; 14 days of picking, 21 Jul … 3 Aug; gone on 4 Aug
     stages = _stages(flower_to_pick="12")
