@@ -337,6 +337,20 @@ def test_soil_and_nights_are_both_waited_for(ground: int, nights: int) -> None:
     assert (both.day - date(2026, 1, 1)).days == max(ground, nights)
 
 
+@pytest.mark.parametrize("years_on", [-1, 1])
+def test_a_day_of_another_growing_year_fares_as_its_like_of_this_one(years_on: int) -> None:
+    on = gardens.season(gardens.text(crops=[gardens.crop(days_to_harvest="50-60")]))
+    fruit = gardens.crop_called(on, "fruit")
+    need, waves = on.conditions.prospects(fruit, fruit.raised).need, on.climate.waves
+    # Late in July frost may cut it short; in the middle of September some of it is picked.
+    planted, since = date(2026, 7, 25), date(2026, 9, 20)
+    other = planted.replace(year=2026 + years_on), since.replace(year=2026 + years_on)
+    assert 0.01 < waves.chances(planted, need).odds < 0.99
+    assert waves.chances(other[0], need) == waves.chances(planted, need)
+    assert 0 < waves.left(planted, need, since).days < 14
+    assert waves.left(other[0], need, other[1]) == waves.left(planted, need, since)
+
+
 class _EveryOther:
     """First frosts on day 100 in half of the years, and none in the others."""
 
