@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
 import pytest
@@ -17,10 +18,12 @@ from sowtide.garden.care import (
     TimeOfDay,
     WaveStage,
     Work,
+    care_readers,
 )
 from sowtide.garden.care.care_readers import drying
 from sowtide.garden.care.targets import covers
 from sowtide.garden.read import read_garden
+from sowtide.garden.text import Refused
 from sowtide.units import celsius
 
 HEAD = """\
@@ -217,3 +220,24 @@ def test_care_is_due_to_the_waves_that_are_named(on: str, cucumber: bool, beans:
     gran, bean = (entry.crop for entry in garden.entries)
     found = covers(garden.care[0].on, gran, "grans-cucumber", "Gate")
     assert (found, covers(garden.care[0].on, bean, "beans", "Long")) == (cucumber, beans)
+
+
+@pytest.mark.parametrize(
+    ("reader", "text"),
+    [
+        (care_readers.density, "14 g per ft2"),
+        (care_readers.density, "14 ml per tbsp"),
+        (care_readers.mix, "2 tsp per lb"),
+        (care_readers.mix, "2 in per gal"),
+        (care_readers.rate, "4 tbsp per hour"),
+        (care_readers.rate, "4 tbsp per gal"),
+        (care_readers.package, "2 in per ft2"),
+        (care_readers.minutes, "5 per gal"),
+    ],
+)
+def test_what_is_measured_by_the_wrong_kind_is_refused(
+    reader: Callable[[str], object], text: str
+) -> None:
+    with pytest.raises(Refused) as refused:
+        reader(text)
+    assert refused.value.code in ("amount-kind", "amount-unit")
