@@ -140,7 +140,7 @@ COMMANDS = (
     ("frost",),
     ("fits", "bush bean"),
     ("fits", "cabbage"),
-    ("why", "bush-bean-1"),
+    ("why", "summer-squash-1"),
     ("why", "kale-1"),
     ("why", "garlic-1"),
 )
@@ -152,7 +152,7 @@ beds:
   - {{bed: North, size: 1.2 x 20}}
   - {{bed: South, size: 1.2 x 20}}
 waves:
-  - {{crop: bush bean, plants: 20, from: {bean}, every: 21, count: 4}}
+  - {{crop: summer squash, raised: direct, plants: 4, from: {squash}, every: 21, count: 4}}
   - {{crop: kale, plants: 9, from: {kale}}}
   - {{crop: cabbage, plants: 9, from: earliest}}
   - {{crop: potato, plants: 9, from: earliest}}
@@ -180,9 +180,9 @@ def run(
         on = [date(year, 6, 1), date(year, 7, 1), date(year, 10, 10)]
         if latitude < 0:
             on = [day + timedelta(days=184) for day in on]
-        bean, kale, garlic = on
+        squash, kale, garlic = on
         path.write_text(
-            GARDEN.format(latitude=latitude, year=year, bean=bean, kale=kale, garlic=garlic),
+            GARDEN.format(latitude=latitude, year=year, squash=squash, kale=kale, garlic=garlic),
             encoding="utf-8",
         )
         monkeypatch.setattr("sowtide.cli.options.load", lambda path: _loaded(name, year, path))
@@ -226,10 +226,10 @@ def test_a_plan_on_an_odd_record_is_sensible(run: Runner, year: int) -> None:
     assert json.loads(found["five years"])["basis"]["assumed"]
     assert not json.loads(found["120 years"])["basis"]["assumed"]
     for name in ("five years", "120 years", "southern"):
-        assert waves(found[name])["bush-bean-1"]["verdict"] == "safe"
-    free = waves(found["no frost"])["bush-bean-1"]
+        assert waves(found[name])["summer-squash-1"]["verdict"] == "safe"
+    free = waves(found["no frost"])["summer-squash-1"]
     assert (free["verdict"], free["odds"], free["ended_by"]) == ("safe", 1.0, "picked out")
-    frosty = waves(found["frost every month"])["bush-bean-1"]
+    frosty = waves(found["frost every month"])["summer-squash-1"]
     assert (frosty["odds"], frosty["last_pick"]) == (0.0, None)
     assert frosty["verdict"] in ("too early", "too late")
 
@@ -253,7 +253,7 @@ def test_a_leap_year_moves_no_date_of_a_plan(run: Runner) -> None:
     plain, leap = (
         waves(run("120 years", "plan", "--format", "json", year=year)) for year in (2026, 2028)
     )
-    for name in ("bush-bean-1", "bush-bean-4", "kale-1"):
+    for name in ("summer-squash-1", "summer-squash-4", "kale-1"):
         assert plain[name]["odds"] == leap[name]["odds"]
         for of_plain, of_leap in zip(
             plain[name]["first_pick"], leap[name]["first_pick"], strict=True

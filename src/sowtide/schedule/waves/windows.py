@@ -25,7 +25,7 @@ from sowtide.schedule.sowing import (
     too_warm_soil,
 )
 from sowtide.schedule.waves.demands import need_of
-from sowtide.schedule.waves.pick_gap import HeatHarm, PickGap, pick_gap_of
+from sowtide.schedule.waves.pick_gap import HeatHarm, pick_gap_of
 from sowtide.schedule.waves.stages import (
     Harvest,
     in_high_summer,
@@ -217,17 +217,16 @@ class Prospects:
             and in_high_summer(picking, self._year),
             years=outlook.years,
             spring_loss=outlook.chances.spring_loss,
-            heat=self._heat(planted.day, pick_gap) if verdict is Verdict.TOO_HOT else None,
+            heat=self._heat(planted.day) if verdict is Verdict.TOO_HOT else None,
             pick_gap=pick_gap,
         )
 
-    def _heat(self, planted: date, gap: PickGap | None) -> HeatHarm:
+    def _heat(self, planted: date) -> HeatHarm:
         """What heat does to a planting that is too hot."""
         if self._is_too_warm_for_seed(planted):
             return HeatHarm.SPOILS_SEED
-        return (
-            HeatHarm.PICKED_IN_IT if self.need.heat_ends or gap is None else HeatHarm.DROPS_FLOWERS
-        )
+        drops = self.need.fruit_set is not None and not self.need.heat_ends
+        return HeatHarm.DROPS_FLOWERS if drops else HeatHarm.PICKED_IN_IT
 
     def _is_too_warm_for_seed(self, planted: date) -> bool:
         sown = self.raised is Raised.DIRECT
@@ -327,7 +326,15 @@ class Prospects:
             return Verdict.TOO_HOT
         if not early and late:
             return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
-        return self._verdict_of(chances, early=early)
+        verdict = self._verdict_of(chances, early=early)
+        if verdict is Verdict.TOO_LATE and self._is_safe_later(planted):
+            return Verdict.TOO_HOT
+        return verdict
+
+    def _is_safe_later(self, planted: date) -> bool:
+        """Whether a crop that drops its flowers in heat is safe again later in the growing year."""
+        drops = self.need.fruit_set is not None
+        return drops and any(window.first > planted for window in self.windows)
 
     def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
         return verdict_of(chances, early=early, sure=self._site.sure)
