@@ -76,7 +76,7 @@ def page_of_heat(of: HeatView, setting: Setting) -> Iterator[Block]:
 
 def _groups(of: HeatView, year: GrowingYear) -> Iterator[ChecklistGroup]:
     uncovered = tuple(
-        _item(bed.bed, "its cover", "off, by night too") for bed in of.beds if bed.uncover
+        _item(bed.bed, "its cover", "off or open, by night too") for bed in of.beds if bed.uncover
     )
     if uncovered:
         yield ChecklistGroup("COVERS OFF", uncovered, verb=False, day=False)
