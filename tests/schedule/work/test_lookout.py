@@ -17,7 +17,7 @@ from sowtide.climate.warmth.reached import Reached, days_until, reached_in
 from sowtide.diagnostics import Severity
 from sowtide.garden.read import read_garden
 from sowtide.schedule.season import Season
-from sowtide.schedule.work.week import week_sheet
+from sowtide.schedule.work.week import week_sheets
 from sowtide.season import season_of
 
 MOTHS = "{look_for: squash vine borer moths, base: 50, total: 1000}"
@@ -201,7 +201,7 @@ def test_a_sum_that_is_not_reached_is_said_to_be_so() -> None:
 
 
 def sheet_of(on: Season, first: date) -> str:
-    sheet = week_sheet(on.garden, on.waves, first)
+    (sheet,) = week_sheets(on.garden, on.waves, first, weeks=1)
     return "\n".join(week_text(sheet, on, width=80, by="bed"))
 
 
@@ -226,11 +226,11 @@ def test_the_week_as_json() -> None:
     on = season(replayed.record("clemson"), MOTHS, years=", years: last 30")
     day = found(on).day
     assert day is not None
-    sheet = week_sheet(on.garden, on.waves, day - timedelta(days=3))
+    (sheet,) = week_sheets(on.garden, on.waves, day - timedelta(days=3), weeks=1)
     (said,) = json.loads(week_form((sheet,), on, "json"))["look_for"]
     assert said["what"] == "squash vine borer moths"
     assert said["date"] == day.isoformat()
     assert (said["base_c"], said["total_c_days"]) == (10.0, 555.6)
     assert said["since"] == "2026-01-01"
-    far = week_sheet(on.garden, on.waves, date(2026, 11, 2))
+    (far,) = week_sheets(on.garden, on.waves, date(2026, 11, 2), weeks=1)
     assert json.loads(week_form((far,), on, "json"))["look_for"] == []

@@ -15,7 +15,7 @@ from gardens import crop, text, wave
 from sowtide.schedule.work.codes import codes_of
 from sowtide.schedule.work.jobs import picking_days
 from sowtide.schedule.work.task import Kind, Task, WeekSheet
-from sowtide.schedule.work.week import week_sheet, week_sheets
+from sowtide.schedule.work.week import week_sheets
 
 WIDE = "{bed: Wide, size: 2 x 10}"
 TRAYS = {
@@ -29,7 +29,7 @@ TRAYS = {
 def _sheet(first: tuple[int, int], *entries: str, **keys: object) -> WeekSheet:
     keys = {"fall_allowance": "0"} | keys
     season = gardens.season(text(*entries, **keys))  # type: ignore[arg-type]
-    return week_sheet(season.garden, season.waves, date(2026, *first))
+    return week_sheets(season.garden, season.waves, date(2026, *first), weeks=1)[0]
 
 
 def _due(tasks: tuple[Task, ...]) -> list[tuple[Kind, date]]:
@@ -41,7 +41,12 @@ def _all(*entries: str, **keys: object) -> list[Task]:
     season = gardens.season(text(*entries, **{"fall_allowance": "0"} | keys))  # type: ignore[arg-type]
     first = date(2026, 1, 5).toordinal()
     weeks = (date.fromordinal(first + 7 * number) for number in range(52))
-    return [task for week in weeks for task in week_sheet(season.garden, season.waves, week).tasks]
+    return [
+        task
+        for week in weeks
+        for sheet in week_sheets(season.garden, season.waves, week, weeks=1)
+        for task in sheet.tasks
+    ]
 
 
 def _day(month: int, day: int) -> date:

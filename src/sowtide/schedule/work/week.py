@@ -35,11 +35,6 @@ _WEEK = timedelta(days=7)
 _DAY = timedelta(days=1)
 
 
-def week_sheet(garden: Garden, waves: tuple[Wave, ...], first: date) -> WeekSheet:
-    """Return the sheet of the seven days from `first` on."""
-    return week_sheets(garden, waves, first, weeks=1)[0]
-
-
 def week_sheets(
     garden: Garden,
     waves: tuple[Wave, ...],
