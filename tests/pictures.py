@@ -38,7 +38,7 @@ def picture(command: str) -> str:
     inner = "".join(ET.tostring(each, encoding="unicode") for each in body)
     # A still picture is as the printer has it.
     css = style.text.replace("@media print", "@media all").replace("body {", ".page {")
-    css = re.sub(r"@page [^}]*}", "", css).replace("break-before", "order")
+    css = re.sub(r"@page {.*} }\n", "", css).replace("break-before", "order")
     return (
         f'<svg xmlns="{_SVG}" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">\n'
         f"<style><![CDATA[{css}]]></style>\n"

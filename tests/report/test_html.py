@@ -304,6 +304,15 @@ def test_names_come_out_as_they_were_written(tmp_path: Path) -> None:
     assert '<B>"HOME"</B> & GARDEN' in tree.find("body/main/h1").text
 
 
+def test_each_sheet_of_paper_says_whose_it_is_and_which_one() -> None:
+    name = """Bob's "5" {plot}; </style> \\ Über"""
+    page = html_page([Heading(name)])
+    parsed(page)
+    assert page.count("</style>") == 1
+    (said,) = re.findall(r'content: "([^"]*)   " counter\(page\) "/" counter\(pages\);', page)
+    assert re.sub(r"\\([0-9a-f]+) ", lambda each: chr(int(each[1], 16)), said) == name
+
+
 def test_a_label_for_each_bed_of_each_wave_that_is_not_over() -> None:
     from sowtide.report.labels import view as labels
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from sowtide.report.blocks import (
     Banner,
     Block,
+    Checklist,
     Heading,
     Inline,
     Line,
@@ -85,6 +86,7 @@ def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
             title=titles[0] if titles else "",
             sheet=sheet,
             parts=parts,
+            dense=any(isinstance(block, Checklist) for block in listed),
         )
     )
     return text
@@ -133,13 +135,21 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    made.filters.update(inline=_inline, mm=_mm, anchor=_anchor)
+    made.filters.update(inline=_inline, mm=_mm, anchor=_anchor, quoted_in_style=_quoted_in_style)
     return made
 
 
 def _mm(of: float) -> str:
     """Write a length to a hundredth of a millimetre."""
     return f"{of:.2f}".rstrip("0").rstrip(".")
+
+
+def _quoted_in_style(of: str) -> Markup:
+    """Write a text for between quotes in a style sheet, all but plain letters by their numbers."""
+    from markupsafe import Markup
+
+    plain = (c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in of)
+    return Markup("".join(plain))
 
 
 def _anchor(of: str) -> str:
