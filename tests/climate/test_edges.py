@@ -114,10 +114,24 @@ def test_nothing_is_picked_on_the_day_of_the_frost(tmp_path: Path, sown: str, od
         assert wave.stages.last_pick.day == date(2026, 9, 30)
 
 
+@pytest.mark.parametrize(("frost", "killed"), [("06-10", False), ("06-11", True)])
+def test_the_frost_of_the_day_on_which_it_shows_harms_it_not(
+    tmp_path: Path, frost: str, killed: bool
+) -> None:
+    # Sown on 31 May and up after ten days, on 10 June: that frost came at dawn, before it was up.
+    frosts = {date.fromisoformat(f"{year}-{frost}") for year in range(2000, 2021)}
+    found = season(tmp_path, frosts, gardens.wave(start="05-31"))
+    (wave,) = found.waves
+    told = found.years_of(wave)
+    assert {each.worth for each in told} == {0.0 if killed else 1.0}
+    assert wave.judged.odds == (0.0 if killed else 1.0)
+
+
 def test_the_first_safe_day_is_the_day_of_the_frost_that_the_share_allows(tmp_path: Path) -> None:
     # Last frosts on 1 to 20 April of twenty years, one each.
     last = {date(2000 + n, 4, 1 + n) for n in range(20)}
-    climate = season(tmp_path, last | every(10, 1, TWENTY)).climate
+    until = date(2019, 12, 31)  # no spring of 2020, whose frost is not known
+    climate = season(tmp_path, last | every(10, 1, TWENTY), last=until).climate
     days = [climate.frosts.safe_from(at=0.0, share=share) for share in (0.0, 0.2, 0.19, 1 - 0.9)]
     assert [each.day if each else None for each in days] == [
         date(2026, 4, 20),

@@ -55,6 +55,12 @@ def test_seed_of_all_waves_with_some_to_spare() -> None:
     assert (need.first, need.order_by) == (date(2026, 6, 1), date(2026, 5, 18))
 
 
+def test_a_tenth_to_spare_of_fifty_seeds_is_five() -> None:
+    # 50 x 1.1 is a little more than 55 as a machine counts it.
+    series = gardens.wave(start="06-01", plants="10", every="14", count="2")
+    assert [each.count for each in seeds(season(series, spare="10%"))] == [55]
+
+
 def test_until_a_day() -> None:
     series = gardens.wave(start="06-01", plants="10", every="14", count="2")
     (need,) = seeds(season(series, spare="0%"), until=date(2026, 6, 10))

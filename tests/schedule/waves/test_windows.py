@@ -239,6 +239,15 @@ def test_what_stands_is_safe_in_days_by_the_day_it_is_ripe() -> None:
     assert late.verdict is Verdict.CHANCY
 
 
+def test_in_days_the_worthwhile_picking_ends_before_the_heat_to_the_day() -> None:
+    # Heat from 10 July: 14 days of picking from 26 June are the last before it. So 50 days and the
+    # one of spring before that, on 6 May; where frost only stops its growth as well.
+    for line in (leaf(), leaf(after_frost="stands")):
+        sure = {"too_hot": "07-10..10-20", "sure": "5 days"}
+        found = _prospects(line, **sure)
+        assert [window.last for window in found.windows] == [_day(5, 6)]
+
+
 def test_last_safe_where_nothing_ends_the_crop_is_the_end_of_the_growing_year() -> None:
     for latitude, first, last in (
         (45, date(2026, 1, 1), date(2026, 12, 31)),
