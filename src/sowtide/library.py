@@ -108,7 +108,9 @@ def plan(season: Season, *, by: str = "series") -> PlanView:
     return view(season, by=PlanBy(by))
 
 
-def week(season: Season, of: date | None = None, *, weeks: int = 1) -> WeekView:
+def week(
+    season: Season, of: date | None = None, *, weeks: int = 1, high: float | None = None
+) -> WeekView:
     """Return the work of some weeks.
 
     Parameters
@@ -119,11 +121,16 @@ def week(season: Season, of: date | None = None, *, weeks: int = 1) -> WeekView:
         A day of the first of them; that from which the season is looked at if left out.
     weeks
         How many. [1]
+    high
+        The highest temperature expected in the first of them. [°C]
     """
     from sowtide.report.week import view
+    from sowtide.schedule.planning import with_high
     from sowtide.schedule.work import week_sheets
 
     first = week_start(of or season.today, starts=season.garden.site.week_starts)
+    if high is not None:
+        season = with_high(season, first, high)
     sheets = week_sheets(
         season.garden,
         season.waves,
@@ -134,7 +141,7 @@ def week(season: Season, of: date | None = None, *, weeks: int = 1) -> WeekView:
         care=season.care,
         today=season.today,
     )
-    return view(sheets, season)
+    return view(sheets, season, high=high)
 
 
 def calendar(season: Season) -> CalendarView:

@@ -41,6 +41,7 @@ def test_every_question_has_the_answer_of_its_command() -> None:
     season = sowtide.season_from(loaded, TODAY)
     answers = {
         ("calendar",): sowtide.calendar(season),
+        ("week", "--high", "35C"): sowtide.week(season, high=35.0),
         ("why", "beet-2"): sowtide.why(season, "beet-2"),
         ("frost",): sowtide.frost(loaded, TODAY),
         ("fits", "bush bean", "--plants", "20"): sowtide.fits(season, "bush bean", plants=20),
