@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+import gardens
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden.crop import (
     AfterFrost,
@@ -829,3 +830,20 @@ def test_the_bracket_that_is_open_is_found(text: str, column: int) -> None:
     assert found is not None
     assert found.span is not None
     assert (found.message[5:], found.span.column) == (f"{text[column]} is never closed", column + 1)
+
+
+@pytest.mark.parametrize(
+    ("figure", "days", "taken"),
+    [
+        ("pick_gap", "365", True),
+        ("pick_gap", "366", False),
+        ("pick_gap", "0", False),  # picked every day is 1
+        ("days_after_frost", "0", True),
+    ],
+)
+def test_days_of_a_crop_have_their_least_and_their_most(
+    figure: str, days: str, taken: bool
+) -> None:
+    data = gardens.text(crops=[gardens.crop(**{figure: days})]).encode()
+    found = [problem.code for problem in read_garden(data, "garden.yaml").problems]
+    assert found == ([] if taken else ["out-of-range"])

@@ -144,6 +144,8 @@ def test_the_hint_is_what_was_meant(text: str, hint: str) -> None:
         ("2026-7-3", "write two digits each: 2026-07-03"),
         ("May 8", "write it as 05-08"),
         ("8 May", "write it as 05-08"),
+        ("May 123", "write a date as MM-DD, such as 07-30, or with its year, 2026-07-30"),
+        ("week 123", "write a date as MM-DD, such as 07-30, or with its year, 2026-07-30"),
         ("w9", "write a week as W09"),
         ("week 31", "write a week as W31"),
         ("5.4.", "write the month first, then the day, with a hyphen between: MM-DD"),
