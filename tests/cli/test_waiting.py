@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import threading
+from itertools import pairwise
 from time import sleep
 from types import SimpleNamespace
 
@@ -111,6 +112,10 @@ class Told:
         assert 0 <= self.shares[0] < 0.3
         assert until < self.shares[-1] <= 1
 
+    def assert_is_even(self) -> None:
+        steps = [after - before for before, after in pairwise(self.shares)]
+        assert max(steps) < 0.15
+
 
 @pytest.fixture(scope="module")
 def demo() -> Season:
@@ -133,6 +138,7 @@ def test_packing_tells_how_many_places_it_has_looked_at() -> None:
     told = Told()
     assert repacked(crowded, progress=told).waves == repacked(crowded).waves
     told.assert_grew(until=0.95)
+    told.assert_is_even()
 
 
 def test_looking_for_what_fits_tells_how_many_crops_were_tried(demo: Season) -> None:

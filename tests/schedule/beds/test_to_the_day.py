@@ -157,6 +157,23 @@ def test_what_leaves_that_very_day_is_not_named_of_the_second_of_two_either() ->
         assert blocked.plants == 5
 
 
+def test_a_series_goes_on_in_its_bed_beside_others_though_it_is_closed_to_its_family() -> None:
+    # fruit-1 stands 64 days, to 4 July, which closes Long to its family but for its own series. On
+    # 10 July six square metres are free beside four of another family: room for four more.
+    file = text(
+        wave(start="05-01", plants="4", every="70", count="2"),
+        wave("other", start="06-01", plants="4", beds="[Long]"),
+        wave("fruit", name="kin", start="07-10", plants="1"),
+        crops=(crop(rotation="3"), crop("other", family="other family")),
+        beds=(LONG,),
+        fall_allowance="0",
+    )
+    found = {
+        each.id: [stand.bed.name for stand in each.stands] for each in gardens.season(file).waves
+    }
+    assert found == {"fruit-1": ["Long"], "fruit-2": ["Long"], "other-1": ["Long"], "kin-1": []}
+
+
 def test_room_on_the_last_day_of_the_year_is_room() -> None:
     # Without frost fruit of 28 October stands 64 days, to 31 December: then the bed is free.
     file = text(
