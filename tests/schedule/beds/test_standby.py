@@ -10,7 +10,7 @@ import gardens
 from printed import week_text
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.task import Kind, Seedlings
-from sowtide.schedule.work.week import week_sheet
+from sowtide.schedule.work.week import week_sheets
 
 TRAY = gardens.crop(
     "tray", raised="trays", counted_from="planting out", nursery_days="28-42", seeds_per_plant="2"
@@ -23,7 +23,8 @@ def season(standby: int, *, start: str = "06-15") -> Season:
 
 
 def bench(of: Season, day: date) -> list[Seedlings]:
-    return list(week_sheet(of.garden, of.waves, day).bench)
+    (sheet,) = week_sheets(of.garden, of.waves, day, weeks=1)
+    return list(sheet.bench)
 
 
 SOWN = date(2026, 6, 15) - timedelta(days=28)
@@ -33,7 +34,8 @@ TOO_OLD = SOWN + timedelta(days=42)
 def test_they_are_sown_with_the_others() -> None:
     (task,) = [
         task
-        for task in week_sheet(season(2).garden, season(2).waves, SOWN).tasks
+        for sheet in week_sheets(season(2).garden, season(2).waves, SOWN, weeks=1)
+        for task in sheet.tasks
         if task.kind is Kind.SOW_IN_TRAYS
     ]
     assert task.amount is not None
@@ -67,7 +69,7 @@ def test_without_them_the_bench_is_as_it_was() -> None:
 
 def test_the_sheet_says_that_they_stand_by() -> None:
     of = season(2)
-    sheet = week_sheet(of.garden, of.waves, date(2026, 6, 22))
+    (sheet,) = week_sheets(of.garden, of.waves, date(2026, 6, 22), weeks=1)
     lines = list(week_text(sheet, of, width=80, by="bed"))
     (row,) = [line for line in lines if "stand by for a gap" in line]
     assert row.split()[:2] == ["tray-1", "2"]
