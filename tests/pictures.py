@@ -16,7 +16,7 @@ from click.testing import CliRunner
 from sowtide.cli import cli
 
 FOLDER = Path(__file__).parents[1] / "docs" / "pictures"
-PICTURES = {"calendar": (297, 197), "week": (210, 297)}
+PICTURES = {"calendar": (297, 200), "week": (210, 297)}
 """What is shown, and how large. [mm]"""
 
 _SVG, _HTML = "http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml"
