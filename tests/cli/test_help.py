@@ -113,6 +113,7 @@ def test_where_no_garden_can_be_read_there_is_nothing_to_complete(
     monkeypatch.chdir(tmp_path)
     assert completed("why") == []
     assert completed("week", "--bed") == []
+    assert completed("why", "--demo", "--garden", "garden.yaml") == []
     Path("garden.yaml").write_text("beds: 1\n", encoding="utf-8")
     assert completed("why") == []
 

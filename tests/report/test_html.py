@@ -37,7 +37,12 @@ from sowtide.report.formats.html.document import _environment
 from sowtide.report.formats.html.extent import extent
 from sowtide.report.formats.html.marks import Drawing
 from sowtide.report.formats.html.paper import sheet_of
-from sowtide.report.formats.html.season_drawing import drawn_season
+from sowtide.report.formats.html.season_drawing import (
+    Strip,
+    StripSection,
+    _pages,
+    drawn_season,
+)
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
 from sowtide.season import load, load_demo, season_of
@@ -227,6 +232,17 @@ def test_no_words_touch_whatever_the_bars_and_their_names(
     for section in drawn.sections:
         for strip in section.strips:
             assert_clear(strip.drawing)
+
+
+@pytest.mark.parametrize(("strips", "pages"), [(1, 1), (2, 2), (3, 2), (5, 3)])
+def test_a_page_ends_between_two_beds(strips: int, pages: int) -> None:
+    # A page has 165 mm below its head, the first 17 less for its title. A strip of 50 mm takes 50.4:
+    # of three, two stand on the first page and one on the second, where 165 - 50.4 = 114.6 are left
+    # for what follows, which needs 60. Of two, 148 - 100.8 = 47.2 are left: it follows on a second
+    # page. Of five the second page has three, and 13.8 are left: it follows on a third.
+    drawing = Drawing(said="", width=200.0, height=50.0, strokes=(), boxes=(), words=())
+    section = StripSection("", "", tuple(Strip("Bed", "", drawing) for _ in range(strips)))
+    assert _pages([section], 165.0, 30.0) == pages
 
 
 def test_what_is_picked_of_a_kind_is_one_row_in_which_a_gap_is_blank() -> None:

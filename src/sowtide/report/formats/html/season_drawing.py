@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
-from math import ceil
 
 from sowtide.days import short_span
 from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
@@ -29,6 +28,8 @@ _MOST_LANES = 16
 """Lanes of one strip; a bed with more has several, between which a page may end. [1]"""
 _ABOVE, _SECTION, _BELOW = 17.0, 5.5, 60.0
 """Room for the title over the drawing, that of a section, and what follows it all. [mm]"""
+_LABEL_LINE = 3.1
+"""How high a line of a name is. [mm]"""
 _A_DAY = timedelta(days=1)
 _TRAYS, _PICKED = "trays", "picked"
 """Said beside a name, so that a row means the same on a page that its title does not stand on."""
@@ -100,9 +101,9 @@ def drawn_season(of: SeasonChart, sheet: PrintSheet) -> DrawnSeason:
     label = _label(of)
     scale = in_weeks(of.days, sheet.width - label)
     head = season_head(of, scale, label)
-    room = sheet.height - _ABOVE - head.drawing.height
+    room = sheet.height - head.drawing.height
     ample, close = (tuple(_sections(of, scale, each)) for each in (_AMPLE, _CLOSE))
-    pages = [ceil((_height(each) + _BELOW) / room) for each in (ample, close)]
+    pages = [_pages(each, room, label) for each in (ample, close)]
     sections = ample if pages[0] == pages[1] else close
     return DrawnSeason(
         label=label,
@@ -123,11 +124,33 @@ def _label(of: SeasonChart) -> float:
     return min(max(widest + 2.0, _LABEL_LEAST), _LABEL_MOST)
 
 
-def _height(sections: Iterable[StripSection]) -> float:
-    return sum(
-        _SECTION * bool(each.title) + sum(strip.drawing.height + 0.4 for strip in each.strips)
-        for each in sections
-    )
+def _pages(sections: Iterable[StripSection], room: float, label: float) -> int:
+    """Return how many pages a season takes with what follows it; no strip is parted by an end.
+
+    Parameters
+    ----------
+    sections
+        Its rows.
+    room
+        Of a page below the head that each has. [mm]
+    label
+        How wide the names before the rows are. [mm]
+    """
+    pages, left = 1, room - _ABOVE
+    for section in sections:
+        for number, strip in enumerate(section.strips):
+            high = max(strip.drawing.height, _label_height(strip, label)) + 0.4
+            high += _SECTION if section.title and not number else 0.0
+            if high > left:
+                pages, left = pages + 1, room
+            left -= high
+    return pages + (left < _BELOW)
+
+
+def _label_height(of: Strip, label: float) -> float:
+    """Return how high a name is, with what is said beside it or else below it. [mm]"""
+    wide = extent(of.name, _LABEL_SIZE, bold=True) + extent(f" {of.below}", _LABEL_SIZE)
+    return _LABEL_LINE * (1 if wide <= label - 1.0 else 2)
 
 
 def _sections(of: SeasonChart, scale: DayScale, measures: LaneMeasures) -> Iterator[StripSection]:
