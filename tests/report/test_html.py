@@ -234,12 +234,13 @@ def test_no_words_touch_whatever_the_bars_and_their_names(
             assert_clear(strip.drawing)
 
 
-@pytest.mark.parametrize(("strips", "pages"), [(1, 1), (2, 2), (3, 2), (5, 3)])
+@pytest.mark.parametrize(("strips", "pages"), [(1, 1), (2, 2), (3, 2), (5, 3), (6, 3)])
 def test_a_page_ends_between_two_beds(strips: int, pages: int) -> None:
-    # A page has 165 mm below its head, the first 17 less for its title. A strip of 50 mm takes 50.4:
-    # of three, two stand on the first page and one on the second, where 165 - 50.4 = 114.6 are left
-    # for what follows, which needs 60. Of two, 148 - 100.8 = 47.2 are left: it follows on a second
-    # page. Of five the second page has three, and 13.8 are left: it follows on a third.
+    # A page has 165 mm below its head, the first 17 less for its title; a strip of 50 mm takes
+    # 50.4. Of three strips two stand on the first page and one on the second, where 165 - 50.4 =
+    # 114.6 are left for what follows, which needs 60. Of two, 148 - 100.8 = 47.2 are left: it
+    # follows on a second page. Of five the second page has three, and 13.8 are left: a third page.
+    # A sixth stands on that third page, where 114.6 are left.
     drawing = Drawing(said="", width=200.0, height=50.0, strokes=(), boxes=(), words=())
     section = StripSection("", "", tuple(Strip("Bed", "", drawing) for _ in range(strips)))
     assert _pages([section], 165.0, 30.0) == pages
