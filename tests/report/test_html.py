@@ -22,7 +22,11 @@ from sowtide.report.blocks import (
     Block,
     ChartBar,
     ChartRow,
+    Checklist,
+    ChecklistGroup,
+    ChecklistItem,
     Heading,
+    Line,
     Mark,
     SeasonChart,
     ToFillIn,
@@ -328,6 +332,13 @@ def test_each_sheet_of_paper_says_whose_it_is_and_which_one() -> None:
     assert page.count("</style>") == 1
     (said,) = re.findall(r'content: "([^"]*)   " counter\(page\) "/" counter\(pages\);', page)
     assert re.sub(r"\\([0-9a-f]+) ", lambda each: chr(int(each[1], 16)), said) == name
+
+
+@pytest.mark.parametrize(("items", "size"), [(12, "9.5pt"), (13, "7.7pt")])
+def test_a_short_list_is_printed_in_larger_letters(items: int, size: str) -> None:
+    item = ChecklistItem(code="", day="", place="Long", verb="", name="bean", words=Line())
+    sheet = html_page([Heading("T"), Checklist((ChecklistGroup("COVER", (item,) * items),))])
+    assert f"body {{ font-size: {size};" in sheet.partition("@media print")[2]
 
 
 def test_a_label_for_each_bed_of_each_wave_that_is_not_over() -> None:

@@ -11,6 +11,7 @@ from sowtide.report.blocks import (
     Banner,
     Block,
     Checklist,
+    Grid,
     Heading,
     Inline,
     Line,
@@ -34,6 +35,8 @@ if TYPE_CHECKING:  # imported where a page is made
     from jinja2 import Environment
     from markupsafe import Markup
 
+_SPARSE = 12
+"""Things to tick off that a sheet has room for in larger letters. [1]"""
 _QUOTED = re.compile(r"`([^`]+)`")
 
 
@@ -86,7 +89,7 @@ def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
             title=titles[0] if titles else "",
             sheet=sheet,
             parts=parts,
-            dense=any(isinstance(block, Checklist) for block in listed),
+            dense=sum(map(_to_tick_off, listed)) > _SPARSE,
         )
     )
     return text
@@ -111,6 +114,13 @@ def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
         level = 2 if titled else 1
         titled = titled or bool(_title(block))
         yield Part(type(block).__name__, block, level, drawn)
+
+
+def _to_tick_off(of: Block) -> int:
+    """Return how many things to tick off there are on a block. [1]"""
+    if not isinstance(of, Checklist):
+        return 0
+    return sum(len(part.rows if isinstance(part, Grid) else part.items) for part in of.parts)
 
 
 def _title(of: Block) -> str:
