@@ -15,8 +15,9 @@ from pathlib import Path
 import pytest
 
 import gardens
-from sowtide.climate.answers import Chances, EndedBy, YearTold
+from sowtide.climate.answers import Chances, EndedBy, Need, YearTold
 from sowtide.climate.average import DailyYear
+from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.daylight import first_below, last_below
 from sowtide.climate.frost.depth import FrostDepth
 from sowtide.climate.frost.on_curve import FrostHalf
@@ -28,7 +29,7 @@ from sowtide.climate.record import Record, read_record
 from sowtide.climate.warmth import gap_of, too_hot_to_set
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.site import ALL_YEARS, Sure
-from sowtide.reasons import OURS
+from sowtide.reasons import OURS, Dated
 from sowtide.schedule.checks.growth.little_fruit import RULE as LITTLE_FRUIT
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Verdict
@@ -383,3 +384,21 @@ def test_just_as_many_years_without_an_end_as_stand_for_that_have_none() -> None
     survival = Survival(_EveryOther(), at=0.0, later=0)  # type: ignore[arg-type]
     assert survival.ends(1) == [NEVER]
     assert survival.ends(3) == [100, NEVER, NEVER]
+
+
+@pytest.mark.parametrize(("grown", "enough"), [(0.75, 1.0), (0.7499, 0.0)])
+def test_three_quarters_grown_by_an_average_year_are_enough(grown: float, enough: float) -> None:
+    class AverageYear:
+        def grown(self, planted: Dated, need: Need) -> float:
+            return grown
+
+    on = gardens.season(gardens.text(too_hot="none"))
+    fruit = gardens.crop_called(on, "fruit")
+    fates = FatesByFrosts(
+        on.climate.frosts,  # type: ignore[arg-type]
+        on.garden.year,
+        site=on.garden.site,
+        normal=AverageYear(),  # type: ignore[arg-type]
+    )
+    need = on.conditions.prospects(fruit, fruit.raised).need
+    assert fates.grown_enough(date(2026, 9, 1), need) == enough
