@@ -373,6 +373,16 @@ def test_a_sheet_has_room_to_write_and_a_screen_has_not() -> None:
     assert days == ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 
 
+@each_garden
+def test_what_ends_a_weeks_sheet_stays_on_one_page(name: str) -> None:
+    tree = parsed(html(name, "week"))
+    (ending,) = tree.findall(".//div[@class='closing']")
+    assert ending.find(".//table").get("class") == "fill"
+    said = ["".join(each.itertext()) for each in ending.iter("p")]
+    assert "Odds, not promises" in said[-1]
+    assert said == ["".join(each.itertext()) for each in tree.iter("p")][-len(said) :]
+
+
 def _luminance(colour: str) -> float:
     """Return how light a colour is, as WCAG 2.2 counts it. [0–1]"""
     full = colour if len(colour) == 6 else "".join(2 * each for each in colour)
