@@ -646,3 +646,29 @@ def test_a_bed_with_less_than_a_row_left_takes_no_part_of_a_wave() -> None:
         full[0].replace("19", "18"), full[1], wave(start="06-02", plants="11", name="c"), beds=beds
     ).waves
     assert [(stand.bed.name, stand.plants) for stand in two.stands] == [("Wide", 2), ("Broad", 9)]
+
+
+def test_room_that_only_comes_in_parts_of_less_than_a_row_is_told_as_that() -> None:
+    # Beds of 5 x 5, rows of five: six places are left in each, and of eight plants at most three
+    # would stand in the second. Ten would stand five and five.
+    beds = ["{bed: East, size: 5 x 5}", "{bed: West, size: 5 x 5}"]
+    full = [
+        wave(start="06-01", plants="19", name=bed.lower(), beds=bed) for bed in ("East", "West")
+    ]
+    found = _season(*full, wave(start="06-02", plants="8", name="c"), beds=beds)
+    (problem,) = found.problems
+    assert problem.message.startswith(
+        "no room for c-1 (8 plants) on 2 Jun: they would only fit in parts, one of them shorter "
+        "than a row; east-1 holds East until 4 Aug"
+    )
+    assert _season(*full, wave(start="06-02", plants="10", name="c"), beds=beds).waves[-1].stands
+
+
+def test_of_one_plant_it_is_not_said_to_plant_fewer() -> None:
+    last = wave(start="06-02", plants="1", name="b", beds="[Long]")
+    found = _season(wave(start="06-01", plants="10", name="a", beds="[Long]"), last, beds=[LONG])
+    told = {each.wave: (each.message, each.hint) for each in found.problems}
+    assert told["b-1"][0].startswith("no room for b-1 (1 plant) on 2 Jun: a-1 holds")
+    kept = [LONG.replace("}", ", taken: 06-01..12-31}")]
+    (problem,) = _season(last, beds=kept).problems
+    assert problem.hint == "no later day of the year has room for it: name another bed"

@@ -106,9 +106,10 @@ def _in_two(name: str, width: int) -> tuple[str, str]:
 
 def _with_below(lines: tuple[Line, ...], below: str, width: int, hang: int) -> tuple[Line, ...]:
     """Put the end of a name under its beginning, in the column left of the second line's text."""
-    left = line(" " * (hang - width - 2), (pad(below, width), Style.STRONG), " ")
+    indent = " " * (hang - width - 2)
     if len(lines) == 1:
-        return (*lines, left)
+        return (*lines, line(indent, (below, Style.STRONG)))
+    left = line(indent, (pad(below, width), Style.STRONG), " ")
     (indented, style), *others = lines[1].spans
     second = line(left, " ", (indented[hang:], style), *others)
     return (lines[0], second, *lines[2:])

@@ -22,17 +22,20 @@ def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
     when = f"on {short_day(first)}"
     if latest > first:
         when = f"from {short_day(first)} to {short_day(latest)}"
+    plants = planting.entry.plants
     yield Said(
-        f"no room for {planting.id} ({planting.entry.plants:,} plants) {when}: "
-        f"{_what_blocks(placed.blocked)}",
-        _where_next(placed.blocked),
+        f"no room for {planting.id} ({plants:,} plant{'s' if plants > 1 else ''}) {when}: "
+        f"{_what_blocks(placed.blocked, plants)}",
+        _where_next(placed.blocked, plants),
     )
 
 
-def _what_blocks(blocked: Blocked) -> str:
+def _what_blocks(blocked: Blocked, plants: int) -> str:
     reasons = []
-    if blocked.plants:
-        reasons.append(f"only {blocked.plants} would fit")
+    if blocked.plants >= plants:
+        reasons.append("they would only fit in parts, one of them shorter than a row")
+    elif blocked.plants:
+        reasons.append(f"only {blocked.plants:,} would fit")
     holders = blocked.holders[:_MOST_NAMED]
     reasons += map(_holds, holders)
     more = len(blocked.holders) + blocked.more_holders - len(holders)
@@ -53,10 +56,11 @@ def _holds(holder: Holder) -> str:
     return f"{holder.wave} comes into {holder.bed} on {short_day(holder.comes)}"
 
 
-def _where_next(blocked: Blocked) -> str:
+def _where_next(blocked: Blocked, plants: int) -> str:
     opening = blocked.opening
     if opening is None:
-        return "no later day of the year has room for it: name another bed, or plant fewer"
+        fewer = ", or plant fewer" if plants > 1 else ""
+        return f"no later day of the year has room for it: name another bed{fewer}"
     beds = opening.beds[0]
     if len(opening.beds) > 1:
         beds = f"{', '.join(opening.beds[:-1])} and {opening.beds[-1]}"
