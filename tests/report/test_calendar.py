@@ -21,7 +21,7 @@ from sowtide.garden.model import Bed, Garden
 from sowtide.report.blocks import ChartBar, ChartMark
 from sowtide.report.calendar import view
 from sowtide.report.calendar.free_view import gaps_of
-from sowtide.report.calendar.page import bar_of
+from sowtide.report.calendar.wave_bars import bar_of
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar
 from sowtide.report.formats.terminal.chart_scale import (

@@ -16,6 +16,8 @@ from sowtide.report.blocks.chart import (
     ChartOdds,
     ChartRow,
     ChartSpace,
+    ChartWant,
+    Met,
     SeasonChart,
 )
 from sowtide.report.blocks.checklists import (
@@ -85,6 +87,7 @@ __all__ = [
     "ChartOdds",
     "ChartRow",
     "ChartSpace",
+    "ChartWant",
     "Checklist",
     "ChecklistGroup",
     "ChecklistItem",
@@ -108,6 +111,7 @@ __all__ = [
     "Mark",
     "MeasuredRow",
     "MeasuredTable",
+    "Met",
     "Pasted",
     "Rule",
     "SeasonChart",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from enum import Enum
 
 from sowtide.days import DateSpan
 from sowtide.values import value
@@ -43,6 +44,23 @@ class ChartSpace:
     beyond: date
 
 
+class Met(Enum):
+    """How much of what is wanted comes."""
+
+    ENOUGH = "enough"
+    SOME = "half or more"
+    LESS = "less than half"
+
+
+@value
+class ChartWant:
+    """Days in which something is wanted, and how much of it comes, up to the day after the last."""
+
+    met: Met
+    first: date
+    beyond: date
+
+
 @value
 class ChartRow:
     """Bars under one name, with what is said below the name where there is room.
@@ -57,12 +75,15 @@ class ChartRow:
         What is said below the name.
     free
         How much of it is still free, stretches of days in order, for a form that can draw it.
+    wanted
+        When what is picked there is wanted, in order.
     """
 
     name: str
     bars: tuple[ChartBar, ...]
     below: str = ""
     free: tuple[ChartSpace, ...] = ()
+    wanted: tuple[ChartWant, ...] = ()
 
 
 @value

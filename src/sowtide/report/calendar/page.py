@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from itertools import pairwise
 
-from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import (
@@ -29,8 +27,10 @@ from sowtide.report.blocks import (
 from sowtide.report.calendar.care_ahead_view import CareAhead
 from sowtide.report.calendar.free_view import MOST_FREE, StillFree
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
+from sowtide.report.calendar.on_table import grouped, on_the_table, table_rows
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.calendar.wants_view import WantMet
+from sowtide.report.calendar.wave_bars import END_SIGNS, bar_of
 from sowtide.report.kit import words
 from sowtide.report.kit.lookouts import season_list
 from sowtide.report.kit.stands import area_of
@@ -41,22 +41,6 @@ _SIGNS = {0.5: "50", 0.1: "10", 0.9: "90"}
 """Frosts marked in the head, each with its years in a hundred; the average one comes first."""
 
 _FROSTS, _HOT, _TODAY = "frost in 100", "~", "v"
-_END_SIGNS = {
-    EndedBy.FROST: "*",
-    EndedBy.HEAT: "~",
-    EndedBy.TOO_COOL: "_",
-}
-"""What is written after the bar of a wave that is ended by something; none when picked out."""
-
-_END_WORDS = {
-    EndedBy.FROST: "frost",
-    EndedBy.HEAT: "heat",
-    EndedBy.TOO_COOL: "too cool",
-    EndedBy.PULLED: "pulled",
-    EndedBy.LOST: "lost",
-}
-"""The same in words, where there is room for one; nothing where it is picked out."""
-
 _ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
@@ -113,7 +97,7 @@ def _chart(of: CalendarView) -> SeasonChart:
             (_FROSTS, *(bed.bed for bed in of.beds)),
             (
                 *(wave.series for wave in bench),
-                *(_on_the_table(each) for each in _grouped(waves, lambda wave: wave.kind)),
+                *(row.name for row in table_rows(waves, of.wanted)),
             ),
         ),
         bench=tuple(
@@ -121,14 +105,11 @@ def _chart(of: CalendarView) -> SeasonChart:
                 each[0].series,
                 tuple(ChartBar(str(wave.number), wave.sow, wave.plant) for wave in each),
             )
-            for each in _grouped(bench, lambda wave: wave.series)
+            for each in grouped(bench, lambda wave: wave.series)
         ),
-        table=tuple(
-            ChartRow(_on_the_table(each), tuple(bar for wave in each for bar in _on_table(wave)))
-            for each in _grouped(waves, lambda wave: wave.kind)
-        ),
+        table=tuple(table_rows(waves, of.wanted)),
         ends=tuple(
-            (sign, f"{ended.value} ends it") for ended, sign in _END_SIGNS.items() if ended in ends
+            (sign, f"{ended.value} ends it") for ended, sign in END_SIGNS.items() if ended in ends
         ),
         trays=any(wave.from_trays for wave in waves),
     )
@@ -140,28 +121,6 @@ def _standing(of: CalendarView) -> list[SeasonWave]:
 
 def _is_shown(wave: SeasonWave, of: CalendarView) -> bool:
     return wave.pull_out > of.days.from_ and wave.plant <= of.days.to
-
-
-def bar_of(wave: SeasonWave) -> ChartBar:
-    """Return the bar of a wave in its bed."""
-    picked = None
-    if wave.first_pick is not None and wave.last_pick is not None:
-        picked = (wave.first_pick, wave.last_pick + _A_DAY)
-    ended = _END_SIGNS.get(wave.ended_by, "")
-    note = _END_WORDS.get(wave.ended_by, "")
-    return ChartBar(
-        name=wave.id, first=wave.plant, beyond=wave.pull_out, picked=picked, ended=ended, note=note
-    )
-
-
-def _on_table(wave: SeasonWave) -> Iterator[ChartBar]:
-    """Yield its bar, once for each run of days on which there is something to pick."""
-    bar = bar_of(wave)
-    if len(wave.picked) < 2:
-        yield bar
-        return
-    for each in wave.picked:
-        yield replace(bar, picked=(each.from_, each.to + _A_DAY))
 
 
 def _frost_marks(of: CalendarView) -> Iterator[ChartMark]:
@@ -195,30 +154,6 @@ def _caption(of: CalendarView, today: date) -> str:
     ]
     seen += "" if of.only is None else f" {words.only(of.only)}"
     return f"{seen} " + (f"Average frosts: {', '.join(frosts)}." if frosts else "No frost here.")
-
-
-def _grouped(
-    waves: Iterable[SeasonWave], key: Callable[[SeasonWave], str]
-) -> Iterator[list[SeasonWave]]:
-    """Yield the waves with one key together, in the order in which the keys come first."""
-    groups: dict[str, list[SeasonWave]] = {}
-    for wave in waves:
-        groups.setdefault(key(wave), []).append(wave)
-    yield from groups.values()
-
-
-def _on_the_table(waves: Sequence[SeasonWave]) -> str:
-    """Name what is picked as the grower does.
-
-    Several crops of a kind go by the name of the one that is called as the kind is, such as
-    lettuce for leaf lettuce, or else by the kind's.
-    """
-    names = {wave.crop for wave in waves}
-    if len(names) == 1:
-        return names.pop()
-    kind = waves[0].kind
-    plain = (name for name in sorted(names) if set(name.split()) <= set(kind.split()))
-    return min(plain, key=len, default=kind)
 
 
 def _last_days(of: CalendarView) -> Iterator[Block]:
@@ -289,7 +224,7 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     )
     for title, weeks in (("SHORT OF", of.short_of), ("TOO MUCH", of.too_much)):
         yield from _list(title, [_met(each, year) for each in weeks])
-    kinds = {each[0].kind: _on_the_table(each) for each in _grouped(standing, lambda w: w.kind)}
+    kinds = {each[0].kind: on_the_table(each) for each in grouped(standing, lambda w: w.kind)}
     yield from _list(
         "GAPS on the table",
         [f"{kinds[g.kind]} {words.days_from_to(g.from_, g.to, year)}" for g in of.not_picked],

@@ -11,7 +11,7 @@ from sowtide.days import DateSpan, Half, week_start
 from sowtide.report.calendar.care_ahead_view import CareAhead, care_ahead
 from sowtide.report.calendar.free_view import KindGap, StillFree, gaps_of, still_free
 from sowtide.report.calendar.last_days_view import LastDays, last_days_of, shares_of
-from sowtide.report.calendar.wants_view import WantMet, short_of, too_much_of
+from sowtide.report.calendar.wants_view import CropWantedWeeks, WantMet, wants_met
 from sowtide.report.kinds import FromTo, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.lookouts import LookoutView, lookout_view
@@ -90,6 +90,7 @@ class CalendarView:
     short_of: tuple[WantMet, ...]
     too_much: tuple[WantMet, ...]
     care: tuple[CareAhead, ...]
+    wanted: tuple[CropWantedWeeks, ...]
     only: Only | None
     week_starts: Unsaid[int]
     quiet: Unsaid[bool]
@@ -100,6 +101,7 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
     """Return the season at a glance; a quiet page leaves out what it would always say."""
     garden, hot = season.garden, season.climate.weather.hot_weeks
     units = garden.site.units
+    wants = wants_met(season)
     waves = tuple(_wave(wave) for wave in season.waves)
     return CalendarView(
         season=garden.year.season,
@@ -117,8 +119,9 @@ def view(season: Season, *, quiet: bool = False) -> CalendarView:
         gaps=series_gaps(season.gaps),
         free=tuple(still_free(season, _growing(season))),
         not_picked=tuple(gaps_of((wave for wave in waves if wave.beds), season.today)),
-        short_of=tuple(short_of(season)),
-        too_much=tuple(too_much_of(season)),
+        short_of=wants.short_of,
+        too_much=wants.too_much,
+        wanted=wants.wanted,
         care=tuple(care_ahead(season)),
         only=season.only,
         week_starts=garden.site.week_starts,

@@ -1,18 +1,20 @@
-"""Weeks that bring much less or much more than is wanted, as a calendar names them."""
+"""What is wanted beside what is expected, week by week, as a calendar shows it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import TYPE_CHECKING
 
-from sowtide.report.kinds import Quantity
+from sowtide.days import iso_week
+from sowtide.report.blocks import Met
+from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.schedule.season import Season
 from sowtide.units import KILOGRAMS
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where something is wanted
-    from sowtide.schedule.supply import Glut, Shortage
+    from sowtide.schedule.supply import CropSupply, Glut, Shortage
 
 
 @value
@@ -27,38 +29,90 @@ class WantMet:
     expected: Quantity
 
 
-def short_of(season: Season) -> Iterator[WantMet]:
-    """Yield the gaps that are not over; nothing where nothing is wanted or only a part is shown."""
-    if season.garden.wants and season.only is None:
-        from sowtide.schedule.supply import shortages_of, supply_of
+@value
+class WantedWeek:
+    """A week with a want: how much, how much of it is expected, and whether that is enough."""
 
-        for supply in supply_of(season):
-            for gap in shortages_of(season, supply):
-                yield from _met(season, supply.crop.name, supply.asked.unit, gap)
-
-
-def too_much_of(season: Season) -> Iterator[WantMet]:
-    """Yield the gluts that are not over, likewise."""
-    if season.garden.wants and season.only is None:
-        from sowtide.schedule.supply import gluts_of, supply_of
-
-        for supply in supply_of(season):
-            for glut in gluts_of(supply):
-                yield from _met(season, supply.crop.name, supply.asked.unit, glut)
+    week: str
+    want: Quantity
+    expected: Quantity
+    met: Met
+    monday: Unsaid[date]
 
 
-def _met(season: Season, crop: str, unit: str, weeks: Shortage | Glut) -> Iterator[WantMet]:
-    factor = 1.0
-    if unit == "kg":
-        unit = season.garden.site.units.weight_unit
-        factor = float(1 / KILOGRAMS[unit])
-    if weeks.days.last >= season.today:
-        days = weeks.days
-        yield WantMet(
-            crop=crop,
-            unit=unit,
-            from_=days.first,
-            to=days.last,
-            want=weeks.wanted * factor,
-            expected=weeks.expected * factor,
-        )
+@value
+class CropWantedWeeks:
+    """The weeks in which a crop is wanted."""
+
+    crop: str
+    kind: str
+    unit: str
+    weeks: tuple[WantedWeek, ...]
+
+
+@value
+class WantsMet:
+    """What is short and what is too much, those that are over apart, and every week with a want."""
+
+    short_of: tuple[WantMet, ...]
+    too_much: tuple[WantMet, ...]
+    wanted: tuple[CropWantedWeeks, ...]
+
+
+def wants_met(season: Season) -> WantsMet:
+    """Return how far wants are met; nothing where nothing is wanted or only a part is shown."""
+    if not season.garden.wants or season.only is not None:
+        return WantsMet((), (), ())
+    from sowtide.schedule.supply import gluts_of, shortages_of, supply_of
+
+    short: list[WantMet] = []
+    much: list[WantMet] = []
+    wanted: list[CropWantedWeeks] = []
+    for supply in supply_of(season):
+        unit, factor = _shown(season, supply.asked.unit)
+        name = supply.crop.name
+        short += _still(season, name, unit, factor, shortages_of(season, supply))
+        much += _still(season, name, unit, factor, gluts_of(supply))
+        weeks = tuple(_weeks(supply, factor))
+        if weeks:
+            wanted.append(CropWantedWeeks(name, supply.crop.kind, unit, weeks))
+    return WantsMet(tuple(short), tuple(much), tuple(wanted))
+
+
+def _shown(season: Season, unit: str) -> tuple[str, float]:
+    """Return the unit that amounts are shown in, and how many of it one of theirs is."""
+    if unit != "kg":
+        return unit, 1.0
+    unit = season.garden.site.units.weight_unit
+    return unit, float(1 / KILOGRAMS[unit])
+
+
+def _weeks(of: CropSupply, factor: float) -> Iterator[WantedWeek]:
+    from sowtide.schedule.supply import GAP
+
+    for each in of.weeks:
+        if each.want is not None:
+            met = Met.ENOUGH if each.expected >= each.want else Met.SOME
+            yield WantedWeek(
+                week=iso_week(each.week),
+                want=each.want * factor,
+                expected=each.expected * factor,
+                met=Met.LESS if each.expected < GAP * each.want else met,
+                monday=each.week,
+            )
+
+
+def _still(
+    season: Season, crop: str, unit: str, factor: float, found: Iterable[Shortage | Glut]
+) -> Iterator[WantMet]:
+    """Yield those weeks that are not over."""
+    for each in found:
+        if each.days.last >= season.today:
+            yield WantMet(
+                crop=crop,
+                unit=unit,
+                from_=each.days.first,
+                to=each.days.last,
+                want=each.wanted * factor,
+                expected=each.expected * factor,
+            )

@@ -60,8 +60,16 @@ def season_in_words(of: SeasonChart) -> Iterator[str]:
             yield f"### {title}"
             yield ""
             yield from table_rows(
-                ("what", "days"), ((row.name, _runs(row, title)) for row in lines)
+                ("what", "days"), (cells for row in lines for cells in _rows(row, title))
             )
+
+
+def _rows(row: ChartRow, title: str) -> Iterator[tuple[str, str]]:
+    """Yield a row's days, and below them when what is picked there is wanted."""
+    yield row.name, _runs(row, title)
+    if row.wanted:
+        spans = (f"{_picked((each.first, each.beyond))} {each.met.value}" for each in row.wanted)
+        yield f"{row.name}, wanted", ", ".join(spans)
 
 
 def _runs(row: ChartRow, title: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from sowtide.days import short_span
-from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
+from sowtide.report.blocks import ChartBar, ChartRow, Met, SeasonChart
 from sowtide.report.formats.html.bar_lanes import (
     LaneMeasures,
     drawn,
@@ -31,6 +31,14 @@ _ABOVE, _SECTION, _BELOW = 17.0, 5.5, 60.0
 _LABEL_LINE = 3.1
 """How high a line of a name is. [mm]"""
 _A_DAY = timedelta(days=1)
+_MET = {Met.ENOUGH: "comes", Met.SOME: "partly", Met.LESS: "lacking"}
+"""How weeks with a want are filled."""
+_LOW = 0.6
+"""How high they are drawn, of a lane. [1]"""
+_NOTES = {
+    False: "what is picked; a blank is a gap",
+    True: "what is picked, and below it whether what is wanted comes",
+}
 _TRAYS, _PICKED = "trays", "picked"
 """Said beside a name, so that a row means the same on a page that its title does not stand on."""
 
@@ -159,10 +167,17 @@ def _sections(of: SeasonChart, scale: DayScale, measures: LaneMeasures) -> Itera
     parts = (
         ("", "", of.beds, "bed"),
         ("Bench", "in trays, by series; the number is the wave's", bench, "trays"),
-        ("On the table", "what is picked; a blank is a gap", _picked_rows(of.table), "bed"),
+        ("On the table", _NOTES[_has_wants(of)], _picked_rows(of.table), "bed"),
     )
     for title, note, rows, kind in parts:
-        strips = [s for row in rows for s in _strips(row, kind, scale, measures, behind)]
+        strips = [
+            strip
+            for row in rows
+            for strip in (
+                *_strips(row, kind, scale, measures, behind),
+                *_wanted(row, scale, measures, behind),
+            )
+        ]
         if strips:
             yield StripSection(title, note, tuple(strips))
 
@@ -177,9 +192,10 @@ def _picked_rows(rows: Iterable[ChartRow]) -> tuple[ChartRow, ...]:
                 runs[-1] = (runs[-1][0], max(beyond, runs[-1][1]))
             else:
                 runs.append((first, beyond))
-        if runs:
+        if runs or row.wanted:
             bars = tuple(ChartBar("", first, beyond, (first, beyond)) for first, beyond in runs)
-            found.append((runs[0][0], ChartRow(row.name, bars, _PICKED)))
+            first = runs[0][0] if runs else date.max
+            found.append((first, ChartRow(row.name, bars, _PICKED, wanted=row.wanted)))
     return tuple(row for _, row in sorted(found, key=lambda each: (each[0], each[1].name)))
 
 
@@ -219,6 +235,37 @@ def _strips(
         )
 
 
+def _wanted(
+    row: ChartRow, scale: DayScale, measures: LaneMeasures, behind: tuple[tuple[float, str], ...]
+) -> Iterator[Strip]:
+    """Yield the days on which what is picked in a row is wanted, filled by how much comes."""
+    high = measures.height * _LOW
+    boxes, said = [], []
+    for each in row.wanted:
+        left, right = scale.at(each.first), scale.at(each.beyond)
+        if right > left:
+            kind = _MET[each.met]
+            boxes.append(Box(left, high * 0.15, right - left, high * 0.7, kind))
+            said.append(f"{each.met.value} {short_span(each.first, each.beyond - _A_DAY)}")
+    if boxes:
+        yield Strip(
+            "" if row.bars else row.name,
+            "wanted",
+            Drawing(
+                said="; ".join(said),
+                width=scale.width,
+                height=high,
+                strokes=tuple(Stroke(at, 0.0, at, high, kind) for at, kind in behind),
+                boxes=tuple(boxes),
+                words=(),
+            ),
+        )
+
+
+def _has_wants(of: SeasonChart) -> bool:
+    return any(row.wanted for row in of.table)
+
+
 def _behind(of: SeasonChart, scale: DayScale) -> Iterator[tuple[float, str]]:
     """Yield the lines that run down through all rows: weeks, months, average frosts, today."""
     months = {day for day, _ in scale.months()}
@@ -246,6 +293,10 @@ def _key(of: SeasonChart) -> Iterator[tuple[str, str]]:
         yield "since", "since before, or stands on"
     if any(bed.free for bed in of.beds):
         yield "free", "still free"
+    met = {each.met for row in of.table for each in row.wanted}
+    for each, kind in _MET.items():
+        if each in met:
+            yield kind, f"wanted: {each.value}"
     if any(of.frosts):
         yield "frost", "average last and first frost"
 

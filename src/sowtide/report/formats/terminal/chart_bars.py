@@ -10,13 +10,15 @@ from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from itertools import groupby
 
-from sowtide.report.blocks import ChartBar, Line, Span, Style
+from sowtide.report.blocks import ChartBar, Line, Met, Span, Style
 from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.formats.terminal.chart_scale import Scale
 from sowtide.values import value
 
 EMPTY, IN_BED, PICKING, IN_TRAYS, FROST_COLUMN = ".", "-", "#", "o", "|"
 EARLIER, LATER = "<", ">"
+MET = {Met.ENOUGH: "+", Met.SOME: "=", Met.LESS: "!"}
+"""How much of what is wanted comes."""
 _STYLES = {
     EMPTY: Style.DIM,
     FROST_COLUMN: Style.DIM,
@@ -24,6 +26,8 @@ _STYLES = {
     IN_TRAYS: Style.STRONG,
     "*": Style.BAD,
     "~": Style.WARN,
+    MET[Met.ENOUGH]: Style.GOOD,
+    MET[Met.LESS]: Style.BAD,
 }
 
 

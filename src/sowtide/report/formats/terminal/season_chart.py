@@ -8,7 +8,9 @@ from sowtide.report.blocks import (
     AbreastTable,
     ChartBar,
     ChartRow,
+    ChartWant,
     Line,
+    Met,
     SeasonChart,
     Span,
     Style,
@@ -34,6 +36,7 @@ from sowtide.report.formats.terminal.chart_bars import (
     IN_BED,
     IN_TRAYS,
     LATER,
+    MET,
     PICKING,
     bed_bar,
     packed,
@@ -52,6 +55,11 @@ from sowtide.report.formats.terminal.chart_scale import (
 _ROWS_BETWEEN_HEADS = 40
 _WIDEST_NAME = 36
 _DAY = 7
+_SAID = {
+    Met.ENOUGH: "what is wanted",
+    Met.SOME: "half of it or more",
+    Met.LESS: "less than half",
+}
 
 
 def season_chart(of: SeasonChart, width: int) -> Iterator[Line]:
@@ -109,7 +117,7 @@ def _chart(of: SeasonChart, scale: Scale, label: int) -> Iterator[Line]:
             "BENCH  in trays, by series; the number is the wave's",
             tuple(_bench(of.bench, scale, label)),
         ),
-        ("ON THE TABLE  what is picked; a blank is a gap", tuple(_table(of.table, scale, label))),
+        (_on_the_table(of), tuple(_table(of.table, scale, label))),
     ):
         if lines:
             yield rule
@@ -152,19 +160,40 @@ def _bench(of: Iterable[ChartRow], scale: Scale, label: int) -> Iterator[Line]:
             name = ""
 
 
+def _on_the_table(of: SeasonChart) -> str:
+    if any(row.wanted for row in of.table):
+        return "ON THE TABLE  what is picked, and below it whether what is wanted comes"
+    return "ON THE TABLE  what is picked; a blank is a gap"
+
+
 def _table(of: Iterable[ChartRow], scale: Scale, label: int) -> Iterator[Line]:
-    """Yield a row for each kind with the weeks in which it is picked, the earliest first."""
-    found: list[tuple[int, str, list[str]]] = []
+    """Yield a row for each kind with the weeks in which it is picked, the earliest first.
+
+    Below it is when it is wanted, and how much of that comes.
+    """
+    found: list[tuple[int, str, list[str], tuple[ChartWant, ...]]] = []
     for each in of:
         drawn = [" "] * scale.columns
         for bar in each.bars:
             columns = _picked(bar, scale)
             if columns is not None:
                 drawn[slice(*columns)] = PICKING * (columns[1] - columns[0])
-        if PICKING in drawn:
-            found.append((drawn.index(PICKING), each.name, drawn))
-    for _, name, drawn in sorted(found, key=lambda each: each[:2]):
+        if PICKING in drawn or each.wanted:
+            first = drawn.index(PICKING) if PICKING in drawn else scale.columns
+            found.append((first, each.name, drawn, each.wanted))
+    for _, name, drawn, wanted in sorted(found, key=lambda each: each[:2]):
         yield line(f"{pad(name, label)} ", painted(_without_end(drawn)))
+        if wanted:
+            yield line(f"{pad('  wanted', label)} ", painted(_wanted(wanted, scale)))
+
+
+def _wanted(of: Iterable[ChartWant], scale: Scale) -> list[str]:
+    drawn = [" "] * scale.columns
+    for each in of:
+        columns = scale.stretch(each.first, each.beyond)
+        if columns is not None:
+            drawn[slice(*columns)] = MET[each.met] * (columns[1] - columns[0])
+    return _without_end(drawn)
 
 
 def _picked(bar: ChartBar, scale: Scale) -> tuple[int, int] | None:
@@ -191,6 +220,8 @@ def _key(of: SeasonChart, scale: Scale, width: int) -> Iterator[Line]:
         (any(bar.first < scale.first for bar in bars), f"{EARLIER} since before"),
         (any(bar.beyond > scale.last for bar in bars), f"{LATER} stands on"),
     ]
+    met = {each.met for row in of.table for each in row.wanted}
+    marks += [(each in met, f"{sign} {_SAID[each]}") for each, sign in MET.items()]
     frosts = any(of.frosts)
     if frosts:
         marks.append((True, f"{FROST_COLUMN} average frost"))
