@@ -37,7 +37,7 @@ _LOW = 0.6
 """How high they are drawn, of a lane. [1]"""
 _NOTES = {
     False: "what is picked; a blank is a gap",
-    True: "what is picked, and below it whether what is wanted comes",
+    True: "what is picked; under it, if it is enough",
 }
 _TRAYS, _PICKED = "trays", "picked"
 """Said beside a name, so that a row means the same on a page that its title does not stand on."""

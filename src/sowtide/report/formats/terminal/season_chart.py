@@ -162,7 +162,7 @@ def _bench(of: Iterable[ChartRow], scale: Scale, label: int) -> Iterator[Line]:
 
 def _on_the_table(of: SeasonChart) -> str:
     if any(row.wanted for row in of.table):
-        return "ON THE TABLE  what is picked, and below it whether what is wanted comes"
+        return "ON THE TABLE  what is picked; under it, if it is enough"
     return "ON THE TABLE  what is picked; a blank is a gap"
 
 
