@@ -20,6 +20,7 @@ from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Wave
 from sowtide.schedule.waves.windows import Prospects
+from sowtide.schedule.work import WeekSheet, week_sheets
 from sowtide.season import season_of
 
 LABEL = "garden.yaml"
@@ -124,6 +125,20 @@ def ask(
     found = season(file, today)
     where = next((each for each in found.garden.beds if each.name == bed), None)
     return answer(found, Question(crop_called(found, name), plants, where, on, seedlings))
+
+
+def sheets(season: Season, first: date, weeks: int = 1) -> tuple[WeekSheet, ...]:
+    """Return the sheets of some weeks, with all that the season knows."""
+    return week_sheets(
+        season.garden,
+        season.waves,
+        first,
+        weeks=weeks,
+        accounts=season.accounts,
+        conditions=season.conditions,
+        care=season.care,
+        today=season.today,
+    )
 
 
 def codes(found: Season) -> list[tuple[str, str | None]]:

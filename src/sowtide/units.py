@@ -200,3 +200,18 @@ def years_of_hundred(share: float, *, estimated: bool = True, of: int = 100) -> 
     """Say a share of years, such as ``83 years of 100`` or ``under 1 year of 100``."""
     said = in_hundred(share, estimated=estimated, of=of)
     return f"{said} {'year' if said in ('1', 'under 1') else 'years'} of {of}"
+
+
+def unit_told(unit: str, units: Units) -> tuple[str, float]:
+    """Return the unit that amounts of a crop are told in, and how many of it one of theirs is.
+
+    Parameters
+    ----------
+    unit
+        What the crop is counted in: ``kg``, or pieces or bunches, which stay as they are.
+    units
+        The garden's.
+    """
+    if unit != "kg":
+        return unit, 1.0
+    return units.weight_unit, float(1 / KILOGRAMS[units.weight_unit])

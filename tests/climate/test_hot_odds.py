@@ -46,23 +46,32 @@ def place(name: str, **more: str) -> Place:
     return Place(on.garden, on.climate)
 
 
-def test_clemsons_hot_weeks_year_by_year() -> None:
-    """Independently in numpy, from the first to the last day whose 15-day mean is over 75 °F."""
+def hot_by_year(years: range) -> tuple[list[int], list[int]]:
+    """The first and the last day of each year at Clemson whose 15-day mean is over 75 °F.
+
+    Counted with numpy, in days from the first of January of a common year.
+    """
     kept = replayed.record("clemson")
     assert kept.tmax is not None
     means = (np.array(kept.tmin) + np.array(kept.tmax)) / 2
     begins, ends = [], []
-    for year in range(1951, 1981):
+    for year in years:
         at = (date(year, 1, 1) - kept.first).days
-        hot = [
+        over = [
             day
             for day in range(366)
             if np.isnan(around := means[at + day - 7 : at + day + 8]).sum() <= 4
             and np.nanmean(around) > celsius(75) + 1e-6
         ]
-        leap = year % 4 == 0
-        begins.append(hot[0] - leap)
-        ends.append(hot[-1] - leap)
+        leap = year % 4 == 0  # 2026 is none: days behind February are one earlier in it
+        begins.append(over[0] - leap)
+        ends.append(over[-1] - leap)
+    return begins, ends
+
+
+def test_clemsons_hot_weeks_year_by_year() -> None:
+    """Independently in numpy, from the first to the last day whose 15-day mean is over 75 °F."""
+    begins, ends = hot_by_year(range(1951, 1981))
     found = place("clemson", years="1951-1980").climate.weather.hot_odds
     assert found is not None
     assert (found.with_any, found.years) == (30, 30)
@@ -75,21 +84,7 @@ def test_clemsons_hot_weeks_year_by_year() -> None:
 
 def test_the_usual_hot_weeks_go_from_the_middle_first_day_to_the_middle_last() -> None:
     """Of 29 years at Clemson, by numpy: the fifteenth of their days in order."""
-    kept = replayed.record("clemson")
-    assert kept.tmax is not None
-    means = (np.array(kept.tmin) + np.array(kept.tmax)) / 2
-    begins, ends = [], []
-    for year in range(1951, 1980):
-        at = (date(year, 1, 1) - kept.first).days
-        over = [
-            day
-            for day in range(366)
-            if np.isnan(around := means[at + day - 7 : at + day + 8]).sum() <= 4
-            and np.nanmean(around) > celsius(75) + 1e-6
-        ]
-        leap = year % 4 == 0  # 2026 is none: days behind February are one earlier in it
-        begins.append(over[0] - leap)
-        ends.append(over[-1] - leap)
+    begins, ends = hot_by_year(range(1951, 1980))
     hot = place("clemson", years="1951-1979").climate.weather.hot_weeks
     assert hot is not None
     assert (hot.last - FIRST).days == sorted(ends)[14]

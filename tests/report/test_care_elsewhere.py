@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 from datetime import date
 
+import gardens
 import printed
 from gardens import wave
 from sowtide.report.week import REPORT, view
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import week_sheets
 from tended import garden_with, season_with
 
 MONDAY = date(2026, 7, 20)
@@ -32,16 +32,7 @@ SOWN = ("on: 2026-06-01, wave: fruit-1, did: sown", "on: 2026-06-25, wave: leaf-
 
 def events_of(season: Season, first: date = MONDAY) -> list[str]:
     """Return the events of a week in the phone's calendar, a text each."""
-    sheets = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=1,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=season.care,
-        today=season.today,
-    )
+    sheets = gardens.sheets(season, first)
     written = printed.form(REPORT, view(sheets, season), "ics").replace("\r\n ", "")
     return [part.replace("\\,", ",").replace("\\;", ";") for part in written.split("BEGIN:VEVENT")]
 

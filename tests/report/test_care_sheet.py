@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 import pytest
 
+import gardens
 import printed
 from gardens import wave
 from sowtide.report.formats.csv import table
@@ -17,7 +18,7 @@ from sowtide.report.week import REPORT, WeekView, view
 from sowtide.report.week.view import COLUMNS, rows
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Kind, week_sheets
+from sowtide.schedule.work import Kind
 from tended import garden_with, season_with
 
 MONDAY = date(2026, 7, 20)
@@ -37,16 +38,7 @@ LOOK = "name: look, do: scout, on: everything, every: 7"
 
 
 def week(season: Season, first: date = MONDAY, weeks: int = 1) -> WeekView:
-    sheets = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=weeks,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=season.care,
-        today=season.today,
-    )
+    sheets = gardens.sheets(season, first, weeks)
     return view(sheets, season)
 
 

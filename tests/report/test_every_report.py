@@ -16,6 +16,7 @@ import html5lib
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 
+import gardens
 import kept_fields
 from printed import form, page
 from sowtide.cli import cli
@@ -63,7 +64,6 @@ from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import supply_of
 from sowtide.schedule.tonight import Forecast
-from sowtide.schedule.work import week_sheets
 from sowtide.season import DEMO_TODAY, load, load_demo, place_of, season_of
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -86,14 +86,7 @@ def season(garden: str) -> Season:
 
 def _weeks(of: Season) -> Any:
     first = week_start(of.today, starts=of.garden.site.week_starts)
-    sheets = week_sheets(
-        of.garden,
-        of.waves,
-        first,
-        weeks=3,
-        accounts=of.accounts,
-        conditions=of.conditions,
-    )
+    sheets = gardens.sheets(of, first, 3)
     return week.view(sheets, of)
 
 

@@ -50,6 +50,12 @@ def hot() -> WeekView:
     return sheet_of(36.0)
 
 
+@pytest.mark.parametrize("width", range(40, 100, 4))
+def test_no_line_of_the_heat_begins_with_a_unit(hot: WeekView, width: int) -> None:
+    lines = printed.page(REPORT, hot, width=width)
+    assert not [each for each in lines if each.strip().startswith("°")]
+
+
 def test_the_sheet_of_the_heat_stands_before_that_of_the_week(hot: WeekView) -> None:
     lines = printed.page(REPORT, hot)
     heads = ("PICK NOW", "THEN WATER", "SOW IN THE COOL", "PICK")

@@ -65,14 +65,7 @@ def planted(season: Season) -> list[str]:
 
 def sheet(season: Season, first: date) -> WeekSheet:
     """Return the sheet of the week that begins on a day."""
-    (found,) = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=1,
-        accounts=season.accounts,
-        conditions=season.conditions,
-    )
+    (found,) = gardens.sheets(season, first)
     return found
 
 

@@ -57,7 +57,7 @@ class PickSpan(NamedTuple):
         return stop - first if self.barren is None else self.barren.picked(first, stop)
 
     def nth(self, first: int, number: int) -> int:
-        """Return the day that is the so-and-so-manieth with fruit, counted from a first one."""
+        """Return the day with fruit of a number, counted from a first day on; the first is 1."""
         return first + number - 1 if self.barren is None else self.barren.nth(first, number)
 
     def lasts(self, need: Need) -> bool:

@@ -18,7 +18,7 @@ from sowtide.schedule.care import HEAT, TOO_HOT
 from sowtide.schedule.hot_week import HotWeek, action_in_heat, hot_week_of
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import HeatAction, WeekSheet, week_sheets
+from sowtide.schedule.work import HeatAction, WeekSheet
 from sowtide.season import season_of
 from sowtide.units import celsius
 
@@ -40,16 +40,7 @@ def looked_at(file: str, *entries: str, today: date = gardens.EARLY) -> Season:
 
 
 def sheet_of(season: Season, first: date = MONDAY) -> WeekSheet:
-    (sheet,) = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=1,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=season.care,
-        today=season.today,
-    )
+    (sheet,) = gardens.sheets(season, first)
     return sheet
 
 

@@ -41,7 +41,7 @@ class Barren:
         return max(stop - first, 0) - self.count(first, stop)
 
     def nth(self, first: int, number: int) -> int:
-        """Return the day that is the so-and-so-manieth with fruit, counted from a first one.
+        """Return the day with fruit of a number, counted from a first day on; the first is 1.
 
         Examples
         --------

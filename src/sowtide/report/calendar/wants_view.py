@@ -10,7 +10,7 @@ from sowtide.days import iso_week
 from sowtide.report.blocks import Met
 from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.schedule.season import Season
-from sowtide.units import KILOGRAMS
+from sowtide.units import unit_told
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where something is wanted
@@ -69,7 +69,7 @@ def wants_met(season: Season) -> WantsMet:
     much: list[WantMet] = []
     wanted: list[CropWantedWeeks] = []
     for supply in supply_of(season):
-        unit, factor = _shown(season, supply.asked.unit)
+        unit, factor = unit_told(supply.asked.unit, season.garden.site.units)
         name = supply.crop.name
         short += _still(season, name, unit, factor, shortages_of(season, supply))
         much += _still(season, name, unit, factor, gluts_of(supply))
@@ -77,14 +77,6 @@ def wants_met(season: Season) -> WantsMet:
         if weeks:
             wanted.append(CropWantedWeeks(name, supply.crop.kind, unit, weeks))
     return WantsMet(tuple(short), tuple(much), tuple(wanted))
-
-
-def _shown(season: Season, unit: str) -> tuple[str, float]:
-    """Return the unit that amounts are shown in, and how many of it one of theirs is."""
-    if unit != "kg":
-        return unit, 1.0
-    unit = season.garden.site.units.weight_unit
-    return unit, float(1 / KILOGRAMS[unit])
 
 
 def _weeks(of: CropSupply, factor: float) -> Iterator[WantedWeek]:

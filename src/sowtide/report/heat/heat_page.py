@@ -101,7 +101,8 @@ def _of_action(of: HeatView, action: HeatAction) -> Iterator[ChecklistItem]:
 
 
 def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
-    return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=line(said))
+    kept = said.replace(" °", together(" °"))  # a number stays with its unit
+    return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=line(kept))
 
 
 def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:

@@ -21,7 +21,7 @@ from sowtide.schedule.supply import (
     shortages_of,
     supply_of,
 )
-from sowtide.units import KILOGRAMS, Units
+from sowtide.units import Units, unit_told
 from sowtide.values import value
 
 COLUMNS = ("crop", "unit", "week", "low", "expected", "high", "want", "odds", "got")
@@ -138,10 +138,8 @@ def view(
 
 
 def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
-    asked, unit, factor = of.asked, of.asked.unit, 1.0
-    if unit == "kg":
-        unit = units.weight_unit
-        factor = float(1 / KILOGRAMS[unit])
+    asked = of.asked
+    unit, factor = unit_told(asked.unit, units)
 
     def converted(amount: float | None) -> float | None:
         return None if amount is None else amount * factor
