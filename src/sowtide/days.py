@@ -116,17 +116,12 @@ class GrowingYear:
     """One year from midwinter to midwinter, named by the year its spring falls in.
 
     North of the equator it is the calendar year; south of it, 1 July to 30 June.
-
-    Parameters
-    ----------
-    season
-        The year that names it.
-    south
-        Whether the place lies south of the equator.
     """
 
     season: int
+    """The year that names it."""
     south: bool
+    """Whether the place lies south of the equator."""
 
     @property
     def first(self) -> date:

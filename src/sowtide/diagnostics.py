@@ -30,53 +30,35 @@ class Severity(Enum):
 
 @value
 class Span:
-    """A place in a file, with the line that stands there.
-
-    Parameters
-    ----------
-    file
-        The file as the user named it.
-    line, column
-        Where the place begins, both counted from 1. [lines], [characters]
-    length
-        How far it reaches to the right, at least 1. [characters]
-    text
-        The whole line, without its line end.
-    """
+    """A place in a file, with the line that stands there."""
 
     file: str
+    """The file as the user named it."""
     line: int
     column: int = 1
+    """Where the place begins, both counted from 1. [lines], [characters]"""
     length: int = 1
+    """How far it reaches to the right, at least 1. [characters]"""
     text: str = ""
+    """The whole line, without its line end."""
 
 
 @value
 class Problem:
-    """One thing that is wrong or worth knowing.
-
-    Parameters
-    ----------
-    severity
-        Error, warning or note.
-    code
-        Stable slug such as ``unknown-key``; each has a section in the documentation.
-    message
-        What is wrong, naming the thing and its value.
-    hint
-        What to do about it, or None where nothing sensible can be said.
-    span
-        Where it stands, or None for a problem of the whole.
-    wave
-        Name of the wave that has the problem, or None.
-    """
+    """One thing that is wrong or worth knowing."""
 
     severity: Severity
+    """Error, warning or note."""
     code: str
+    """Stable slug such as ``unknown-key``; each has a section in the documentation."""
     message: str
+    """What is wrong, naming the thing and its value."""
     hint: str | None = None
+    """What to do about it, or None where nothing sensible can be said."""
     span: Span | None = None
+    """Where it stands, or None for a problem of the whole."""
     wave: str | None = None
+    """Name of the wave that has the problem, or None."""
 
 
 class Unreadable(Exception):  # noqa: N818 — it says what the file is

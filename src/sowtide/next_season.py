@@ -25,33 +25,21 @@ _NAMED = "Rotation leaves no bed for these: all are named, so that they are plan
 
 @value
 class NextFile:
-    """The file of the next season.
-
-    Parameters
-    ----------
-    text
-        The file.
-    season
-        Its season.
-    stood
-        In how many beds something stood this season. [1]
-    carried
-        The waves that stand on over the winter.
-    unsaid
-        Waves that are neither noted nor left out, and so did not stand anywhere.
-    named
-        Series whose beds are named, because rotation leaves none.
-    problems
-        What is wrong with its plan.
-    """
+    """The file of the next season."""
 
     text: str
+    """The file."""
     season: int
     stood: int
+    """In how many beds something stood this season. [1]"""
     carried: tuple[str, ...]
+    """The waves that stand on over the winter."""
     unsaid: tuple[str, ...]
+    """Waves that are neither noted nor left out, and so did not stand anywhere."""
     named: tuple[str, ...]
+    """Series whose beds are named, because rotation leaves none."""
     problems: tuple[Problem, ...]
+    """What is wrong with its plan."""
 
 
 def next_file(

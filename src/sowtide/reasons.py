@@ -12,20 +12,14 @@ from sowtide.values import value
 
 @value
 class Origin:
-    """Where a number comes from: a line of the grower's file, or a source.
-
-    Parameters
-    ----------
-    file, line
-        The file as the user named it and the line, counted from 1; None for a built-in number.
-    source
-        Key of a published source, ``practice`` (common practice, no source), ``memory`` (from
-        memory, not checked) or ``sowtide`` (a rule of our own); None for a number of the grower's.
-    """
+    """Where a number comes from: a line of the grower's file, or a source."""
 
     file: str | None = None
     line: int | None = None
+    """The file as the user named it and the line, counted from 1; None for a built-in number."""
     source: str | None = None
+    """Key of a published source, ``practice`` (common practice, no source), ``memory`` (from
+    memory, not checked) or ``sowtide`` (a rule of our own); None for a number of the grower's."""
 
 
 OURS = Origin(source="sowtide")
@@ -34,27 +28,18 @@ OURS = Origin(source="sowtide")
 
 @value
 class Step:
-    """One step of counting towards a date.
-
-    Parameters
-    ----------
-    rule
-        The section of "How days are counted" that the step follows, such as ``stages``.
-    days
-        What the step adds, negative to count back, 0 for the day counting starts from. [days]
-    date
-        The day reached.
-    text
-        What the step is, in a grower's words.
-    origin
-        Where its number comes from.
-    """
+    """One step of counting towards a date."""
 
     rule: str
+    """The section of "How days are counted" that the step follows, such as ``stages``."""
     days: int
+    """What the step adds, negative to count back, 0 for the day counting starts from. [days]"""
     date: date
+    """The day reached."""
     text: str
+    """What the step is, in a grower's words."""
     origin: Origin
+    """Where its number comes from."""
 
 
 @value

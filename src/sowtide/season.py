@@ -32,40 +32,26 @@ DEMO_LABEL = "demo garden"
 
 @value
 class Place:
-    """A garden and the climate it lies in, with nothing planted.
-
-    Parameters
-    ----------
-    garden
-        What the grower wrote.
-    climate
-        What the place does.
-    """
+    """A garden and the climate it lies in, with nothing planted."""
 
     garden: Garden
+    """What the grower wrote."""
     climate: Climate
+    """What the place does."""
 
 
 @value
 class Loaded:
-    """A garden with what its file names.
-
-    Parameters
-    ----------
-    garden
-        The garden, or None where any of the problems is an error.
-    record
-        The place's daily temperatures with the years to use, where the site names a record.
-    problems
-        Everything found, those of the garden's file first.
-    journal
-        What happened; None where nothing is noted yet.
-    """
+    """A garden with what its file names."""
 
     garden: Garden | None
+    """The garden, or None where any of the problems is an error."""
     record: RecordYears | None
+    """The place's daily temperatures with the years to use, where the site names a record."""
     problems: tuple[Problem, ...]
+    """Everything found, those of the garden's file first."""
     journal: Journal | None = None
+    """What happened; None where nothing is noted yet."""
 
 
 def load(path: Path) -> Loaded:

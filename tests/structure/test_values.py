@@ -112,12 +112,15 @@ BY_KEYWORD = ("sowtide.",)
 DRAWINGS = "sowtide.report.formats.html."
 """Where lines and boxes are made of the points that they go through, in their usual order."""
 MANY = 5
-FIELDS = {
-    node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body)
-    for tree in TREES.values()
+VALUES = [
+    (name, node)
+    for name, tree in TREES.items()
     for node in tree.body
     if isinstance(node, ast.ClassDef)
     and any(ast.unparse(decorator) == "value" for decorator in node.decorator_list)
+]
+FIELDS = {
+    node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body) for _, node in VALUES
 }
 """How many fields each value has."""
 
@@ -133,3 +136,12 @@ def test_a_value_of_many_fields_is_made_with_keywords(name: str) -> None:
         if FIELDS.get(node.func.id, 0) >= MANY and len(node.args) >= MANY
     ]
     assert unnamed == []
+
+
+def test_a_field_of_a_value_is_documented_beside_it() -> None:
+    apart = [
+        f"{name}.{node.name}"
+        for name, node in VALUES
+        if "----------" in (ast.get_docstring(node) or "")
+    ]
+    assert apart == []

@@ -7,21 +7,14 @@ from sowtide.values import value
 
 @value
 class Topic:
-    """Something worth knowing that belongs to no single command.
-
-    Parameters
-    ----------
-    name
-        What it is asked for by.
-    title
-        What it is about.
-    paragraphs
-        What there is to say; a line that begins with two spaces is an example.
-    """
+    """Something worth knowing that belongs to no single command."""
 
     name: str
+    """What it is asked for by."""
     title: str
+    """What it is about."""
     paragraphs: tuple[str, ...]
+    """What there is to say; a line that begins with two spaces is an example."""
 
 
 TOPICS = (

@@ -29,22 +29,15 @@ SPRING_LEAD = 30
 
 @value
 class Allowances:
-    """What is added to days to harvest.
-
-    Parameters
-    ----------
-    fall
-        The whole fall allowance of a crop of 55 days or more. [days]
-    always
-        Whether it is added to every wave, in place of both ramps.
-    last_frost, first_frost
-        Average 0 °C frosts, as proleptic ordinals; None where there is no frost.
-    """
+    """What is added to days to harvest."""
 
     fall: int
+    """The whole fall allowance of a crop of 55 days or more. [days]"""
     always: bool
+    """Whether it is added to every wave, in place of both ramps."""
     last_frost: int | None
     first_frost: int | None
+    """Average 0 °C frosts, as proleptic ordinals; None where there is no frost."""
 
     def picks(self, planted: int, days: DayRange, *, cool: bool) -> Sequence[int]:
         """Return the first pick for each number of days to harvest, as ordinals in order.

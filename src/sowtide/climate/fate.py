@@ -68,40 +68,27 @@ class PickSpan(NamedTuple):
 
 @dataclass(slots=True)
 class Fate:
-    """The first picks of a planting day, one for each day of the range of days to harvest.
-
-    Parameters
-    ----------
-    picks
-        Those that come to something, as ordinals in order.
-    count
-        How many there are, with those that come to nothing. [1]
-    early, late
-        The first and the last of all, without waiting for the heat to end, as ordinals.
-    left
-        Picking days left of each in `picks`; None where heat takes none. [days]
-    waits
-        The day before which nothing is picked because of the heat; 0 where there is none.
-    hot_end
-        The day on which heat ends the wave, or None.
-    too_hot
-        Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers.
-    barren
-        The days without fruit in the usual season; None where no pick meets any.
-    each
-        Those of the season of each of `picks`; empty where all are of one.
-    """
+    """The first picks of a planting day, one for each day of the range of days to harvest."""
 
     picks: Sequence[int]
+    """Those that come to something, as ordinals in order."""
     count: int
+    """How many there are, with those that come to nothing. [1]"""
     early: int
     late: int
+    """The first and the last of all, without waiting for the heat to end, as ordinals."""
     left: Sequence[int] | None = None
+    """Picking days left of each in `picks`; None where heat takes none. [days]"""
     waits: int = 0
+    """The day before which nothing is picked because of the heat; 0 where there is none."""
     hot_end: int | None = None
+    """The day on which heat ends the wave, or None."""
     too_hot: bool = False
+    """Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers."""
     barren: Barren | None = None
+    """The days without fruit in the usual season; None where no pick meets any."""
     each: Sequence[Barren] = ()
+    """Those of the season of each of `picks`; empty where all are of one."""
 
     def worthwhile(self, need: Need) -> Sequence[int]:
         """Return first picks so early that the worthwhile days come before and after the heat.
@@ -257,21 +244,14 @@ def _after(picks: Sequence[int], need: Need, over: int) -> Fate:
 
 @value
 class Borne:
-    """What one year does to one wave.
-
-    Parameters
-    ----------
-    season
-        The growing year, or which of the years that stand for a curve, from 0 on.
-    parts
-        One for each part of the range of days to harvest, all equally likely.
-    lost
-        Of each part the days without fruit, since heat dropped their flowers; empty without any.
-    """
+    """What one year does to one wave."""
 
     season: int
+    """The growing year, or which of the years that stand for a curve, from 0 on."""
     parts: tuple[Bearing, ...]
+    """One for each part of the range of days to harvest, all equally likely."""
     lost: tuple[Lost, ...] = ()
+    """Of each part the days without fruit, since heat dropped their flowers; empty without any."""
 
 
 def bearing(

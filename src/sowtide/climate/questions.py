@@ -154,21 +154,13 @@ class Fates(Protocol):
 
 @value
 class Climate:
-    """A place's climate.
-
-    Parameters
-    ----------
-    basis
-        What the answers rest on, to be said.
-    frosts
-        When it freezes.
-    weather
-        What the days are like.
-    waves
-        What becomes of a wave.
-    """
+    """A place's climate."""
 
     basis: Basis
+    """What the answers rest on, to be said."""
     frosts: PlaceFrosts
+    """When it freezes."""
     weather: PlaceWeather
+    """What the days are like."""
     waves: Fates
+    """What becomes of a wave."""

@@ -24,18 +24,12 @@ _SPRING_EQUINOX_SOUTH, _SUMMERS_END_SOUTH = (9, 22), (2, 29)
 
 @value
 class Soil:
-    """The temperature of the soil at sowing depth.
-
-    Parameters
-    ----------
-    about
-        The estimate. [°C]
-    at_least
-        Whether it is known only to be no colder than that.
-    """
+    """The temperature of the soil at sowing depth."""
 
     about: float
+    """The estimate. [°C]"""
     at_least: bool
+    """Whether it is known only to be no colder than that."""
 
     @property
     def warmest(self) -> float:

@@ -9,15 +9,10 @@ from sowtide.values import value
 
 @value
 class ByTemperature:
-    """A figure at each of several temperatures.
-
-    Parameters
-    ----------
-    points
-        Temperature and figure, coldest first; None where no seed came up. [°C]
-    """
+    """A figure at each of several temperatures."""
 
     points: tuple[tuple[float, float | None], ...]
+    """Temperature and figure, coldest first; None where no seed came up. [°C]"""
 
     def at(self, temperature: float) -> float | None:
         """Return the figure at a temperature [°C]: straight between two points, level beyond.

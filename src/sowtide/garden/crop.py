@@ -102,39 +102,26 @@ class HeatMethod(Enum):
 
 @value
 class Heat:
-    """What a crop's growth in warmth is counted with.
-
-    Parameters
-    ----------
-    base, upper
-        Temperatures below and above which a day counts no less and no more. [°C]
-    units
-        Degree-days from planting to first pick, with `method`; None where unknown. [°C·d]
-    method
-        How a day of it is counted; None where no units are known.
-    """
+    """What a crop's growth in warmth is counted with."""
 
     base: float | None = None
     upper: float | None = None
+    """Temperatures below and above which a day counts no less and no more. [°C]"""
     units: DayRange | None = None
+    """Degree-days from planting to first pick, with `method`; None where unknown. [°C·d]"""
     method: HeatMethod | None = None
+    """How a day of it is counted; None where no units are known."""
 
 
 @value
 class Yield:
-    """What one plant gives over its whole picking: the least and the most to reckon with.
-
-    Parameters
-    ----------
-    low, high
-        How much. [kg], or [1] where it is counted
-    unit
-        ``kg``, or what is counted, in the plural: ``heads``, ``ears``, ``bunches``.
-    """
+    """What one plant gives over its whole picking: the least and the most to reckon with."""
 
     low: float
     high: float
+    """How much. [kg], or [1] where it is counted"""
     unit: str
+    """``kg``, or what is counted, in the plural: ``heads``, ``ears``, ``bunches``."""
 
     @property
     def is_weight(self) -> bool:
@@ -149,187 +136,130 @@ class Yield:
 
 @value
 class Learned:
-    """What a grower's own pickings taught of a crop's days to harvest.
-
-    Parameters
-    ----------
-    factor
-        Its days here over the packet's. [1]
-    pickings
-        How many pickings that rests on. [1]
-    packet
-        The packet's days. [days]
-    """
+    """What a grower's own pickings taught of a crop's days to harvest."""
 
     factor: float
+    """Its days here over the packet's. [1]"""
     pickings: int
+    """How many pickings that rests on. [1]"""
     packet: DayRange
+    """The packet's days. [days]"""
 
 
 @value
 class Crop:
-    """A crop or one variety of it, every number it needs filled in.
-
-    Parameters
-    ----------
-    name
-        The name it goes by in the file.
-    kind
-        The built-in crop it is, or is like; its own name where it is wholly the grower's.
-    family
-        As growers say it.
-    weather, raised, counted_from, hardiness, after_frost
-        See the enumerations.
-    killed_at
-        The daily minimum that the part picked is lost at once cold has hardened it; None where that
-        of its hardiness is all that is known. [°C]
-    days_to_harvest
-        From `counted_from` to the first pick. [days]
-    picking_days
-        How long a wave bears well enough to keep; 1 for a crop cut once. [days]
-    sorts
-        Whether its days to harvest span early and late varieties.
-    sort
-        Which of them are grown.
-    days_by_sort
-        Days to harvest of single sorts, where they are published. [days]
-    variety
-        Name of the variety, or None.
-    nursery_days
-        Sowing in trays to planting out: ready – too old. [days]
-    nursery_share
-        Of days to harvest that are counted from sowing, the share of the nursery days that a plant
-        is ahead of one sown direct on the day it is planted out. [0–1]
-    hardening_days
-        Last part of the nursery days. [days]
-    pick_gap
-        Days from one pick to the next. [days]
-    pick_when
-        What ripe looks like.
-    worthwhile_days
-        Days it must be picked for to be worth it. [days]
-    holding_days
-        How long a crop cut once stands without spoiling, in warm and in cool weather. [days]
-    days_before_frost
-        Days before the average last frost it may be planted; None for tender crops. [days]
-    days_after_frost
-        Days to wait after the last frost, for tender crops. [days]
-    planted_in
-        The times of the year in which it is planted; none where frost and warmth alone tell.
-    nights_min
-        Mean minimum of 11 days that it waits for; None where it does not. [°C]
-    up_days
-        Days from sowing to the seedlings showing. [days]
-    emergence
-        The same by soil temperature, where it was measured. [days]
-    germinates
-        Seeds of a hundred that make a sound seedling, by soil temperature. [1]
-    flower_to_pick
-        Days from open flowers to the first pick; None where nobody asks. [days]
-    needs_bees
-        Whether bees must reach the flowers.
-    soil_min, soil_max
-        Soil temperatures between which seed comes up. [°C]
-    soil_good
-        Soil temperature from which on it comes up well; None where `soil_min` is that. [°C]
-    warm_limit
-        15-day mean above which a cool-season crop is spoilt. [°C]
-    long_day
-        Day length above which it bolts. [h]
-    chill_limit, chill_days
-        Daily mean below which young plants are chilled and may run to seed, and about how many
-        such days it takes. [°C, days]
-    fruit_set_high, fruit_set_low
-        Means of a week's maxima and minima above which its flowers set little fruit. [°C]
-    rated_at
-        Daily mean at which the packet's days are right. [°C]
-    curve_base, curve_ceiling
-        Where its growth begins, and where it stops again. [°C]
-    curve_best
-        Between them it grows fastest. [°C]
-    light
-        How much want of light in autumn holds its growth back: the power of the light's share. [1]
-    heat
-        Base and upper temperature and heat units.
-    in_row, between_rows
-        Spacing. [µm]
-    sown_as
-        What is put into the ground or the trays, such as seeds or cloves.
-    seeds_per_plant
-        Seeds sown for each plant wanted. [1]
-    germination
-        Share of seeds that come up, 0–1.
-    yield_per_plant
-        What a plant gives, in the grower's own words; None where the built-in yields stand.
-    rotation
-        Years until the family may stand in the same bed again. [years]
-    overwinters
-        Whether frost does not end a wave planted after midsummer.
-    ready
-        First and last day of the first pick of an over-wintering wave.
-    origins
-        Where each number comes from, by field name.
-    learned
-        What pickings noted in the journal made of `days_to_harvest`; None where they made nothing.
-    """
+    """A crop or one variety of it, every number it needs filled in."""
 
     name: str
+    """The name it goes by in the file."""
     kind: str
+    """The built-in crop it is, or is like; its own name where it is wholly the grower's."""
     family: str
+    """As growers say it."""
     weather: Weather
     raised: Raised
     counted_from: CountedFrom
     hardiness: Hardiness
     after_frost: AfterFrost
+    """Each as its enumeration says."""
     days_to_harvest: DayRange
+    """From `counted_from` to the first pick. [days]"""
     picking_days: int
+    """How long a wave bears well enough to keep; 1 for a crop cut once. [days]"""
     in_row: int
     between_rows: int
+    """Spacing. [µm]"""
     worthwhile_days: int
+    """Days it must be picked for to be worth it. [days]"""
     rotation: int
+    """Years until the family may stand in the same bed again. [years]"""
     killed_at: float | None = None
+    """The daily minimum that the part picked is lost at once cold has hardened it; None where that
+    of its hardiness is all that is known. [°C]"""
     sorts: bool = False
+    """Whether its days to harvest span early and late varieties."""
     sort: Sort = Sort.MAIN
+    """Which of them are grown."""
     days_by_sort: tuple[tuple[Sort, DayRange], ...] = ()
+    """Days to harvest of single sorts, where they are published. [days]"""
     variety: str | None = None
+    """Name of the variety, or None."""
     nursery_days: DayRange | None = None
+    """Sowing in trays to planting out: ready – too old. [days]"""
     nursery_share: float = 1.0
+    """Of days to harvest that are counted from sowing, the share of the nursery days that a plant
+    is ahead of one sown direct on the day it is planted out. [0–1]"""
     hardening_days: int = 0
+    """Last part of the nursery days. [days]"""
     pick_gap: int = 1
+    """Days from one pick to the next. [days]"""
     pick_when: str | None = None
+    """What ripe looks like."""
     holding_days: DayRange | None = None
+    """How long a crop cut once stands without spoiling, in warm and in cool weather. [days]"""
     days_before_frost: int | None = None
+    """Days before the average last frost it may be planted; None for tender crops. [days]"""
     days_after_frost: int = 0
+    """Days to wait after the last frost, for tender crops. [days]"""
     planted_in: tuple[PlantingTime, ...] = ()
+    """The times of the year in which it is planted; none where frost and warmth alone tell."""
     nights_min: float | None = None
+    """Mean minimum of 11 days that it waits for; None where it does not. [°C]"""
     up_days: int = 10
+    """Days from sowing to the seedlings showing. [days]"""
     emergence: ByTemperature | None = None
+    """The same by soil temperature, where it was measured. [days]"""
     germinates: ByTemperature | None = None
+    """Seeds of a hundred that make a sound seedling, by soil temperature. [1]"""
     flower_to_pick: int | None = None
+    """Days from open flowers to the first pick; None where nobody asks. [days]"""
     needs_bees: bool = False
+    """Whether bees must reach the flowers."""
     soil_min: float | None = None
+    """Soil temperature under which no seed comes up. [°C]"""
     soil_good: float | None = None
+    """Soil temperature from which on it comes up well; None where `soil_min` is that. [°C]"""
     soil_max: float | None = None
+    """Soil temperature over which no seed comes up. [°C]"""
     warm_limit: float | None = None
+    """15-day mean above which a cool-season crop is spoilt. [°C]"""
     long_day: float | None = None
+    """Day length above which it bolts. [h]"""
     chill_limit: float | None = None
     chill_days: int | None = None
+    """Daily mean below which young plants are chilled and may run to seed, and about how many such
+    days it takes. [°C, days]"""
     fruit_set_high: float | None = None
     fruit_set_low: float | None = None
+    """Means of a week's maxima and minima above which its flowers set little fruit. [°C]"""
     rated_at: float | None = None
+    """Daily mean at which the packet's days are right. [°C]"""
     curve_base: float | None = None
+    """Where its growth begins. [°C]"""
     curve_best: tuple[float, float] | None = None
+    """Temperatures between which it grows fastest. [°C]"""
     curve_ceiling: float | None = None
+    """Where its growth stops again. [°C]"""
     light: float = 0.0
+    """How much want of light in autumn holds its growth back: the power of its share. [1]"""
     heat: Heat = Heat()
+    """Base and upper temperature and heat units."""
     sown_as: str = "seeds"
+    """What is put into the ground or the trays, such as seeds or cloves."""
     seeds_per_plant: float = 1.0
+    """Seeds sown for each plant wanted. [1]"""
     germination: float = 1.0
+    """Share of seeds that come up, 0–1."""
     yield_per_plant: Yield | None = None
+    """What a plant gives, in the grower's own words; None where the built-in yields stand."""
     overwinters: bool = False
+    """Whether frost does not end a wave planted after midsummer."""
     ready: tuple[MonthDay, MonthDay] | None = None
+    """First and last day of the first pick of an over-wintering wave."""
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
+    """Where each number comes from, by field name."""
     learned: Learned | None = None
+    """What pickings noted in the journal made of `days_to_harvest`; None for nothing."""
 
     def origin(self, name: str) -> Origin:
         """Where a number comes from, by field name; sowtide's own default if nobody said."""

@@ -29,21 +29,14 @@ _EXAMPLE = "write a crop and how much there is on each line, such as bush bean: 
 
 @value
 class InDrawer:
-    """What there is of a crop: counted, or weighed.
-
-    Parameters
-    ----------
-    crops
-        The names it goes by in the garden.
-    count
-        How many seeds, or what else is sown; None where they are weighed. [1]
-    grams
-        How much they weigh; None where they are counted. [g]
-    """
+    """What there is of a crop: counted, or weighed."""
 
     crops: tuple[str, ...]
+    """The names it goes by in the garden."""
     count: int | None
+    """How many seeds, or what else is sown; None where they are weighed. [1]"""
     grams: float | None
+    """How much they weigh; None where they are counted. [g]"""
 
 
 @value

@@ -26,36 +26,24 @@ EVERY_DAY = tuple(range(7))
 
 @value
 class Bed:
-    """A bed.
-
-    Parameters
-    ----------
-    name
-        As the grower calls it.
-    size
-        Width and length. [µm]
-    span
-        Where it is written.
-    rest
-        Days it lies between one wave and the next. [days]
-    grew
-        Families grown in it in earlier years, as (year, family).
-    cover
-        What a cover on it buys. [°C]
-    colder_by
-        How much colder it is than the rest of the garden. [°C]
-    taken
-        Spans of days in which it is not to be had.
-    """
+    """A bed."""
 
     name: str
+    """As the grower calls it."""
     size: Size
+    """Width and length. [µm]"""
     span: Span
+    """Where it is written."""
     rest: int = 0
+    """Days it lies between one wave and the next. [days]"""
     grew: tuple[tuple[int, str], ...] = ()
+    """Families grown in it in earlier years, as (year, family)."""
     cover: float = 0.0
+    """What a cover on it buys. [°C]"""
     colder_by: float = 0.0
+    """How much colder it is than the rest of the garden. [°C]"""
     taken: tuple[DateSpan, ...] = ()
+    """Spans of days in which it is not to be had."""
 
     @property
     def area(self) -> int:
@@ -64,74 +52,52 @@ class Bed:
 
     @property
     def colder_than_site(self) -> float:
-        """Its bed's minimum lies so much under the site's; negative under a cover. [°C]"""
+        """How far its minimum lies under the site's; negative under a cover. [°C]"""
         return self.colder_by - self.cover
 
 
 @value
 class Entry:
-    """One entry of the file: it asks for one wave or a series of them.
-
-    Parameters
-    ----------
-    name
-        Name of the series; its waves are ``NAME-1``, ``NAME-2``, ….
-    crop
-        What is grown.
-    raised
-        Direct or trays, decided.
-    plants
-        Plants in each wave.
-    start
-        First planting day, or None for the earliest.
-    every
-        Days from one planting to the next; None for a single wave. [days]
-    pick_every
-        Days from one first pick to the next, where pickings are to be even; `every` then says
-        the same. [days]
-    until
-        Last possible planting day, or None for the last safe one.
-    count
-        Most waves, or None.
-    beds
-        Beds it may go to, in order; all of them if empty.
-    beds_named
-        Whether the grower named the beds.
-    wave_beds
-        Beds of single waves by their numbers, in place of `beds`; no bed at all if empty.
-    split
-        Whether a wave may be shared out over several beds.
-    first
-        Whether its waves take their places before all others that are not planted yet.
-    standby
-        Seedlings raised beside each wave for a gap that may come. [1]
-    overlap
-        Days before another wave is pulled out that one may be set between its plants. [days]
-    span
-        Where it is written.
-    start_origin, every_origin
-        Where its numbers are written.
-    """
+    """One entry of the file: it asks for one wave or a series of them."""
 
     name: str
+    """Name of the series; its waves are ``NAME-1``, ``NAME-2``, …."""
     crop: Crop
+    """What is grown."""
     raised: Raised
+    """Direct or trays, decided."""
     plants: int
+    """Plants in each wave."""
     start: date | None
+    """First planting day, or None for the earliest."""
     every: DayRange | None
+    """Days from one planting to the next; None for a single wave. [days]"""
     until: date | None
+    """Last possible planting day, or None for the last safe one."""
     count: int | None
+    """Most waves, or None."""
     beds: tuple[Bed, ...]
+    """Beds it may go to, in order; all of them if empty."""
     beds_named: bool
+    """Whether the grower named the beds."""
     split: bool
+    """Whether a wave may be shared out over several beds."""
     span: Span
+    """Where it is written."""
     first: bool = False
+    """Whether its waves take their places before all others that are not planted yet."""
     standby: int = 0
+    """Seedlings raised beside each wave for a gap that may come. [1]"""
     overlap: int = 0
+    """Days before another wave is pulled out that one may be set between its plants. [days]"""
     start_origin: Origin = OURS
     every_origin: Origin = OURS
+    """Where its numbers are written."""
     wave_beds: tuple[tuple[int, tuple[Bed, ...]], ...] = ()
+    """Beds of single waves by their numbers, in place of `beds`; no bed at all if empty."""
     pick_every: int | None = None
+    """Days from one first pick to the next, where pickings are to be even; `every` then says the
+    same. [days]"""
 
     @property
     def breathes(self) -> bool:
@@ -148,31 +114,21 @@ class Entry:
 
 @value
 class Watch:
-    """Something to look for once so much warmth has gathered, such as the moths of a pest.
-
-    Parameters
-    ----------
-    look_for
-        What to look for, in the grower's words.
-    base, upper
-        Temperatures below and above which a day counts no less and no more. [°C]
-    method
-        How a day's warmth is counted.
-    total
-        The degree-days at which it is to be looked for. [°C·d]
-    start
-        The day from which they are counted, in the growing year planned.
-    span
-        Where it is written.
-    """
+    """Something to look for once so much warmth has gathered, such as the moths of a pest."""
 
     look_for: str
+    """What to look for, in the grower's words."""
     base: float
     upper: float | None
+    """Temperatures below and above which a day counts no less and no more. [°C]"""
     method: HeatMethod
+    """How a day's warmth is counted."""
     total: float
+    """The degree-days at which it is to be looked for. [°C·d]"""
     start: date
+    """The day from which they are counted, in the growing year planned."""
     span: Span
+    """Where it is written."""
 
     def warmth_in(self, units: Units) -> str:
         """Say the warmth at which it is looked for: ``1,000 °F·d above 50 °F``."""
@@ -181,44 +137,30 @@ class Watch:
 
 @value
 class Garden:
-    """Everything the grower wrote.
-
-    Parameters
-    ----------
-    label
-        The file, as it is named in messages.
-    year
-        The growing year planned.
-    site, beds, entries
-        The file's sections, in its order.
-    crops
-        Every crop the entries name and every crop the file defines, in order of name.
-    watches
-        What to look for, in the file's order.
-    journal
-        The name of its journal's file; None for the usual one.
-    learn
-        Whether its journal teaches the days of its crops.
-    working_days
-        Days of the week on which there is someone to work, 0 for Monday … 6 for Sunday.
-    away
-        Spans of days on which there is nobody.
-    care
-        What is done to keep the waves going, in the file's order.
-    wants
-        What its household wants to pick, in the file's order.
-    """
+    """Everything the grower wrote."""
 
     label: str
+    """The file, as it is named in messages."""
     year: GrowingYear
+    """The growing year planned."""
     site: Site
     beds: tuple[Bed, ...]
+    """In the file's order."""
     crops: tuple[Crop, ...]
+    """Every crop the entries name and every crop the file defines, in order of name."""
     entries: tuple[Entry, ...]
+    """What asks for waves, in the file's order."""
     watches: tuple[Watch, ...] = ()
+    """What to look for, in the file's order."""
     journal: str | None = None
+    """The name of its journal's file; None for the usual one."""
     learn: bool = True
+    """Whether its journal teaches the days of its crops."""
     working_days: tuple[int, ...] = EVERY_DAY
+    """Days of the week on which there is someone to work, 0 for Monday … 6 for Sunday."""
     away: tuple[DateSpan, ...] = ()
+    """Spans of days on which there is nobody."""
     care: tuple[Routine, ...] = ()
+    """What is done to keep the waves going, in the file's order."""
     wants: tuple[Want, ...] = ()
+    """What its household wants to pick, in the file's order."""

@@ -39,18 +39,12 @@ if TYPE_CHECKING:  # only where a file has care
 
 @value
 class Reading:
-    """What came of reading a file.
-
-    Parameters
-    ----------
-    garden
-        The garden, or None where any of the problems is an error.
-    problems
-        Everything found, in file order.
-    """
+    """What came of reading a file."""
 
     garden: Garden | None
+    """The garden, or None where any of the problems is an error."""
     problems: tuple[Problem, ...]
+    """Everything found, in file order."""
 
 
 def read_file(path: Path, label: str | None = None) -> Reading:

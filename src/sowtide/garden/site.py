@@ -21,42 +21,28 @@ class Chance:
 
 @value
 class FrostDates:
-    """Dates of the last and the first frost at one temperature.
-
-    Parameters
-    ----------
-    at
-        The temperature. [°C]
-    last
-        Share of years with such a temperature later than the day, in order of share.
-    first
-        Share of years with such a temperature earlier than the day, in order of share.
-    last_origin, first_origin
-        Where they are written.
-    """
+    """Dates of the last and the first frost at one temperature."""
 
     at: float
+    """The temperature. [°C]"""
     last: tuple[Chance, ...]
+    """Share of years with such a temperature later than the day, in order of share."""
     first: tuple[Chance, ...]
+    """Share of years with such a temperature earlier than the day, in order of share."""
     last_origin: Origin
     first_origin: Origin
+    """Where they are written."""
 
 
 @value
 class YearsWanted:
-    """Which growing years of a record to use; all of them unless one of the two is set.
-
-    Parameters
-    ----------
-    last
-        So many of the last ones. [years]
-    first, to
-        The first and the last one.
-    """
+    """Which growing years of a record to use; all of them unless one of the two is set."""
 
     last: int | None = None
+    """So many of the last ones. [years]"""
     first: int | None = None
     to: int | None = None
+    """The first and the last one."""
 
 
 ALL_YEARS = YearsWanted()
@@ -66,25 +52,17 @@ NEWEST_YEARS = YearsWanted(last=30)
 
 @value
 class RecordFile:
-    """A file of daily temperatures that the site names.
-
-    Parameters
-    ----------
-    path
-        As written, from the folder of the garden's file.
-    unit
-        What its numbers count, ``°F``, ``°C`` or ``tenths of °C``; None where its header or its
-        values say.
-    years
-        Which of its growing years to use.
-    span
-        Where it is written.
-    """
+    """A file of daily temperatures that the site names."""
 
     path: str
+    """As written, from the folder of the garden's file."""
     unit: str | None
+    """What its numbers count, ``°F``, ``°C`` or ``tenths of °C``; None where its header or its
+    values say."""
     years: YearsWanted
+    """Which of its growing years to use."""
     span: Span
+    """Where it is written."""
 
     @property
     def origin(self) -> Origin:
@@ -94,36 +72,24 @@ class RecordFile:
 
 @value
 class Normals:
-    """Mean daily maxima and minima of the twelve months, January's first.
-
-    Parameters
-    ----------
-    highs, lows
-        The maxima and the minima. [°C]
-    origin
-        Where they are written.
-    """
+    """Mean daily maxima and minima of the twelve months, January's first."""
 
     highs: tuple[float, ...]
     lows: tuple[float, ...]
+    """The maxima and the minima. [°C]"""
     origin: Origin
+    """Where they are written."""
 
 
 @value
 class TwoMonths:
-    """Mean temperatures of the warmest and of the coldest month.
-
-    Parameters
-    ----------
-    warmest, coldest
-        The two. [°C]
-    origin
-        Where they are written.
-    """
+    """Mean temperatures of the warmest and of the coldest month."""
 
     warmest: float
     coldest: float
+    """The two. [°C]"""
     origin: Origin
+    """Where they are written."""
 
 
 @value
@@ -131,103 +97,67 @@ class Sure:
     """How often a wave must succeed, or how many days before the average frost it must end.
 
     Exactly one of the two is set.
-
-    Parameters
-    ----------
-    share
-        Share of years, 0.01–0.99.
-    days
-        Days before the average frost, 0–99. [days]
-    origin
-        Where it is written.
     """
 
     share: float | None
+    """Share of years, 0.01–0.99."""
     days: int | None
+    """Days before the average frost, 0–99. [days]"""
     origin: Origin = OURS
+    """Where it is written."""
 
 
 @value
 class FallAllowance:
-    """Extra days for slower growth late in the season, where no temperatures are known.
-
-    Parameters
-    ----------
-    days
-        The whole allowance. [days]
-    always
-        Added to every wave, in place of the ramps.
-    origin
-        Where it is written.
-    """
+    """Extra days for slower growth late in the season, where no temperatures are known."""
 
     days: int
+    """The whole allowance. [days]"""
     always: bool
+    """Added to every wave, in place of the ramps."""
     origin: Origin = OURS
+    """Where it is written."""
 
 
 @value
 class Site:
-    """The place.
-
-    Parameters
-    ----------
-    name
-        As the grower calls it.
-    latitude
-        North positive, -90 to 90. [°]
-    units
-        What the file is written in and results are shown in.
-    frost
-        Frost dates, warmest temperature first; empty where the place has no frost.
-    sure
-        What the grower calls safe.
-    fall_allowance
-        Extra days late in the season.
-    colder_by
-        How much colder the garden is than its frost dates on clear nights. [°C]
-    too_hot
-        The hot weeks in which no cool-season crop can be picked, or None.
-    too_hot_origin
-        Where they are written.
-    heat_known
-        Whether the grower said which weeks are too hot, or that none are.
-    week_starts
-        First day of the sheet's week, 0 for Monday … 6 for Sunday.
-    record
-        The record of daily temperatures that it names, or None.
-    normals
-        Its twelve monthly normals, or None.
-    two_months
-        Means of its warmest and its coldest month, or None.
-    help
-        Whom to call when something goes wrong, printed beside cautions.
-    people
-        How many eat of the garden; None where nobody said. [1]
-    spare
-        Share of seed and seedlings that is got beyond what is reckoned. [0–…]
-    order_weeks
-        Weeks before its use in which what is ordered comes. [weeks]
-    tray_cells
-        Cells of a tray. [1]
-    """
+    """The place."""
 
     name: str
+    """As the grower calls it."""
     latitude: float
+    """North positive, -90 to 90. [°]"""
     units: Units
+    """What the file is written in and results are shown in."""
     frost: tuple[FrostDates, ...]
+    """Frost dates, warmest temperature first; empty where the place has no frost."""
     sure: Sure
+    """What the grower calls safe."""
     fall_allowance: FallAllowance
+    """Extra days late in the season."""
     colder_by: float = 0.0
+    """How much colder the garden is than its frost dates on clear nights. [°C]"""
     too_hot: DateSpan | None = None
+    """The hot weeks in which no cool-season crop can be picked, or None."""
     too_hot_origin: Origin = OURS
+    """Where they are written."""
     heat_known: bool = False
+    """Whether the grower said which weeks are too hot, or that none are."""
     week_starts: int = 0
+    """First day of the sheet's week, 0 for Monday … 6 for Sunday."""
     record: RecordFile | None = None
+    """The record of daily temperatures that it names, or None."""
     normals: Normals | None = None
+    """Its twelve monthly normals, or None."""
     two_months: TwoMonths | None = None
+    """Means of its warmest and its coldest month, or None."""
     help: str | None = None
+    """Whom to call when something goes wrong, printed beside cautions."""
     people: int | None = None
+    """How many eat of the garden; None where nobody said. [1]"""
     spare: float = 0.1
+    """Share of seed and seedlings that is got beyond what is reckoned. [0–…]"""
     order_weeks: int = 3
+    """Weeks before its use in which what is ordered comes. [weeks]"""
     tray_cells: int = 72
+    """Cells of a tray. [1]"""

@@ -65,35 +65,24 @@ _TOO_COLD = "  # Too cold here, or too short a season; it may do under a cover:"
 
 @value
 class Start:
-    """What a file to start from is written with; None for what nobody said.
-
-    Parameters
-    ----------
-    season
-        The growing year.
-    units
-        What it is written in.
-    latitude
-        As written. [°]
-    last_frost, first_frost
-        Month and day of the average ones, as written.
-    warmest_month, coldest_month
-        Their means, as written, in the file's unit.
-    frost_free
-        Whether there is no frost.
-    beds
-        How many. [1]
-    """
+    """What a file to start from is written with; None for what nobody said."""
 
     season: int
+    """The growing year."""
     units: Units = Units.US
+    """What it is written in."""
     latitude: str | None = None
+    """As written. [°]"""
     last_frost: str | None = None
     first_frost: str | None = None
+    """Month and day of the average ones, as written."""
     warmest_month: str | None = None
     coldest_month: str | None = None
+    """Their means, as written, in the file's unit."""
     frost_free: bool = False
+    """Whether there is no frost."""
     beds: int = 2
+    """How many. [1]"""
 
     @property
     def south(self) -> bool:

@@ -12,34 +12,23 @@ from sowtide.values import value
 
 @value
 class Want:
-    """An amount of a crop that is wanted again and again, or once.
-
-    Parameters
-    ----------
-    crop
-        What is wanted.
-    amount
-        How much each time, for all who eat of it. [kg], or [1] where it is counted
-    unit
-        ``kg``, or what is counted, in the plural.
-    every
-        Days from one time to the next; None for what is wanted once. [days]
-    first, last
-        Days from which and up to which it is wanted; None: as long as the place allows.
-    is_first
-        Whether it is served before what is not.
-    span
-        Where it is written.
-    """
+    """An amount of a crop that is wanted again and again, or once."""
 
     crop: Crop
+    """What is wanted."""
     amount: float
+    """How much each time, for all who eat of it. [kg], or [1] where it is counted"""
     unit: str
+    """``kg``, or what is counted, in the plural."""
     every: int | None
+    """Days from one time to the next; None for what is wanted once. [days]"""
     first: date | None
     last: date | None
+    """Days from which and up to which it is wanted; None: as long as the place allows."""
     is_first: bool
+    """Whether it is served before what is not."""
     span: Span
+    """Where it is written."""
 
     def between(self, days: DateSpan, within: DateSpan) -> float:
         """Return how much is wanted in some days.

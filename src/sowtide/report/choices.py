@@ -16,21 +16,14 @@ class Paper(Enum):
 
 @value
 class FormChoices:
-    """Choices of one or another form, each as it is unless the grower says otherwise.
-
-    Parameters
-    ----------
-    paper
-        The paper that a page is made for.
-    todos
-        Whether a calendar gets work to do in place of events, which most phones leave out.
-    revision
-        Which revision of a calendar it is; counted from the day it is seen on if left out.
-    """
+    """Choices of one or another form, each as it is unless the grower says otherwise."""
 
     paper: Paper = Paper.A4
+    """The paper that a page is made for."""
     todos: bool = False
+    """Whether a calendar gets work to do in place of events, which most phones leave out."""
     revision: int | None = None
+    """Which revision of a calendar it is; counted from the day it is seen on if left out."""
 
 
 USUAL = FormChoices()

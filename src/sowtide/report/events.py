@@ -9,56 +9,36 @@ from sowtide.values import value
 
 @value
 class DayEvent:
-    """Something on a day, or on several in a row.
-
-    Parameters
-    ----------
-    key
-        What it is known by within the season, whenever it is written again.
-    first, beyond
-        Its first day, and the day after its last.
-    kind
-        What kind of work it is.
-    title
-        What it says in a line.
-    place
-        Where; empty for nowhere in particular.
-    words
-        What else there is to say.
-    must
-        Whether it cannot be put off.
-    is_off
-        Whether it will not be: once written, it stays as one that fell through.
-    """
+    """Something on a day, or on several in a row."""
 
     key: str
+    """What it is known by within the season, whenever it is written again."""
     first: date
     beyond: date
+    """Its first day, and the day after its last."""
     kind: str
+    """What kind of work it is."""
     title: str
+    """What it says in a line."""
     place: str
+    """Where; empty for nowhere in particular."""
     words: str
+    """What else there is to say."""
     must: bool = False
+    """Whether it cannot be put off."""
     is_off: bool = False
+    """Whether it will not be: once written, it stays as one that fell through."""
 
 
 @value
 class SeasonEvents:
-    """The events of a garden's season.
-
-    Parameters
-    ----------
-    garden
-        What the site is called.
-    season
-        The growing year planned.
-    today
-        The day it is looked at from.
-    events
-        In order of their days.
-    """
+    """The events of a garden's season."""
 
     garden: str
+    """What the site is called."""
     season: int
+    """The growing year planned."""
     today: date
+    """The day it is looked at from."""
     events: tuple[DayEvent, ...]
+    """In order of their days."""

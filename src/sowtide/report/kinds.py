@@ -14,18 +14,12 @@ from sowtide.values import value
 
 @value
 class Digits:
-    """How a number is written.
-
-    Parameters
-    ----------
-    after
-        Decimals. [1]
-    whole
-        Whether a whole number is written without any.
-    """
+    """How a number is written."""
 
     after: int
+    """Decimals. [1]"""
     whole: bool = False
+    """Whether a whole number is written without any."""
 
 
 @value

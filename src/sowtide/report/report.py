@@ -14,40 +14,25 @@ if TYPE_CHECKING:  # only where a calendar file is asked for
 
 @value
 class Rows:
-    """A view as one table.
-
-    Parameters
-    ----------
-    columns
-        The head.
-    of
-        What makes rows of a view, a mapping each.
-    """
+    """A view as one table."""
 
     columns: tuple[str, ...]
+    """The head."""
     of: Callable[[Any], Iterable[Mapping[str, Any]]]
+    """What makes rows of a view, a mapping each."""
 
 
 @value
 class Report:
-    """How the view of a command is said.
-
-    Parameters
-    ----------
-    of
-        The class of the view.
-    page
-        What makes blocks of a view.
-    rows
-        The view as one table; None where it is none.
-    events
-        What makes events of a view; None where it has no days to put into a calendar.
-    saved
-        What makes the text that is written into a file; None where that is the page.
-    """
+    """How the view of a command is said."""
 
     of: type[Any]
+    """The class of the view."""
     page: Callable[[Any], Iterable[Block]]
+    """What makes blocks of a view."""
     rows: Rows | None = None
+    """The view as one table; None where it is none."""
     events: Callable[[Any], SeasonEvents] | None = None
+    """What makes events of a view; None where it has no days to put into a calendar."""
     saved: Callable[[Any], str] | None = None
+    """What makes the text that is written into a file; None where that is the page."""

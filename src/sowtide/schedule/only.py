@@ -8,16 +8,11 @@ from sowtide.values import value
 
 @value
 class Only:
-    """A part of a garden.
-
-    Parameters
-    ----------
-    beds, crops
-        Names of the beds and of the crops that are looked at; None for all of them.
-    """
+    """A part of a garden."""
 
     beds: tuple[str, ...] | None
     crops: tuple[str, ...] | None
+    """Names of the beds and of the crops that are looked at; None for all of them."""
 
     def has(self, wave: Wave) -> bool:
         """Say whether a wave belongs to it; one without room by the beds that its entry names."""

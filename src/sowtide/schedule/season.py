@@ -23,45 +23,30 @@ if TYPE_CHECKING:  # only beside a journal
 
 @value
 class Season:
-    """A growing year of a garden, dated and placed.
-
-    Parameters
-    ----------
-    garden
-        What the grower wrote.
-    conditions
-        The place in that year: prospects of every crop on every kind of ground.
-    room
-        The beds as they fill up.
-    today
-        The day it is looked at from.
-    waves
-        All waves, in the order of the file's entries and of their numbers.
-    gaps
-        Named gaps in series.
-    problems
-        Problems of the plan, in file order.
-    lookouts
-        What to look for when, in the file's order.
-    accounts
-        What happened until today; None without a journal.
-    care
-        What is done to the waves that stand; None where the file says nothing of it.
-    only
-        The part of the garden that is looked at; None for all of it.
-    """
+    """A growing year of a garden, dated and placed."""
 
     garden: Garden
+    """What the grower wrote."""
     conditions: Conditions
+    """The place in that year: prospects of every crop on every kind of ground."""
     room: Room
+    """The beds as they fill up."""
     today: date
+    """The day it is looked at from."""
     waves: tuple[Wave, ...]
+    """All waves, in the order of the file's entries and of their numbers."""
     gaps: tuple[Gap, ...]
+    """Named gaps in series."""
     problems: tuple[Problem, ...]
+    """Problems of the plan, in file order."""
     lookouts: tuple[Lookout, ...] = ()
+    """What to look for when, in the file's order."""
     accounts: Accounts | None = None
+    """What happened until today; None without a journal."""
     care: CarePlan | None = None
+    """What is done to the waves that stand; None where the file says nothing of it."""
     only: Only | None = None
+    """The part of the garden that is looked at; None for all of it."""
 
     @property
     def climate(self) -> Climate:

@@ -35,15 +35,10 @@ def share_below(deviate: float) -> float:
 
 @value
 class Curve:
-    """A date as a function of the standard normal deviate.
-
-    Parameters
-    ----------
-    knots
-        Pairs of (deviate, day), both rising, at least two. [1], [days, as proleptic ordinals]
-    """
+    """A date as a function of the standard normal deviate."""
 
     knots: tuple[tuple[float, float], ...]
+    """Pairs of (deviate, day), both rising, at least two. [1], [days, as proleptic ordinals]"""
 
     @classmethod
     def through(cls, points: tuple[tuple[float, float], ...]) -> Curve:

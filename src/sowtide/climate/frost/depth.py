@@ -18,15 +18,10 @@ _SPREAD = 3.0
 
 @value
 class FrostDepth:
-    """How cold the coldest nights of the winters are.
-
-    Parameters
-    ----------
-    mean
-        In the middle of the winters. [°C]
-    """
+    """How cold the coldest nights of the winters are."""
 
     mean: float
+    """In the middle of the winters. [°C]"""
 
     @classmethod
     def of_months(cls, warmest: float, coldest: float) -> FrostDepth:

@@ -15,32 +15,22 @@ SHARES = (0.1, 0.5, 0.9)
 
 @value
 class FrostRow:
-    """The frosts at one temperature.
-
-    Parameters
-    ----------
-    hardiness
-        The crops that it ends.
-    at
-        The temperature. [°C]
-    spring
-        Days with 10, 50 and 90 % of years with such a frost later; None where fewer have one or
-        no recorded year tells.
-    autumn
-        Days with 10, 50 and 90 % of years with one earlier; None as in spring.
-    frost_free
-        Length of the frost-free season that 10, 50 and 90 % of years do not pass; None where it has
-        no end or is not known. [days]
-    without
-        Share of springs and of autumns without such a frost; None where nobody counted. [0–1]
-    """
+    """The frosts at one temperature."""
 
     hardiness: Hardiness
+    """The crops that it ends."""
     at: float
+    """The temperature. [°C]"""
     spring: tuple[date | None, ...]
+    """Days with 10, 50 and 90 % of years with such a frost later; None where fewer have one or no
+    recorded year tells."""
     autumn: tuple[date | None, ...]
+    """Days with 10, 50 and 90 % of years with one earlier; None as in spring."""
     frost_free: tuple[int | None, ...]
+    """Length of the frost-free season that 10, 50 and 90 % of years do not pass; None where it has
+    no end or is not known. [days]"""
     without: tuple[float, float] | None
+    """Share of springs and of autumns without such a frost; None where nobody counted. [0–1]"""
 
 
 def frost_table(frosts: PlaceFrosts) -> tuple[FrostRow, ...]:

@@ -19,34 +19,22 @@ NEVER = inf
 
 @value
 class YearsFrost:
-    """The frost that decides one half of a growing year.
-
-    Parameters
-    ----------
-    season
-        The year that names the growing year.
-    day
-        Its last frost (spring) or first (autumn), or None where there is none.
-    """
+    """The frost that decides one half of a growing year."""
 
     season: int
+    """The year that names the growing year."""
     day: date | None
+    """Its last frost (spring) or first (autumn), or None where there is none."""
 
 
 @value
 class LeftOut:
-    """A half-year that is left out.
-
-    Parameters
-    ----------
-    season
-        The year that names the growing year.
-    reason
-        Why, in words.
-    """
+    """A half-year that is left out."""
 
     season: int
+    """The year that names the growing year."""
     reason: str
+    """Why, in words."""
 
 
 @value
@@ -54,27 +42,19 @@ class HalfYears:
     """The frosts of one half of all growing years, at one temperature.
 
     Days are counted from 1 March (south of the equator too), so that no 29 February moves them.
-
-    Parameters
-    ----------
-    half
-        Spring: last frosts. Autumn: first frosts.
-    south
-        Whether the place lies south of the equator.
-    years
-        The half-years used, in order.
-    left_out
-        Those left out, in order.
-    counted
-        The frosts of those used in counted days, rising; never is minus infinity in spring and
-        infinity in autumn. [days]
     """
 
     half: Half
+    """Spring: last frosts. Autumn: first frosts."""
     south: bool
+    """Whether the place lies south of the equator."""
     years: tuple[YearsFrost, ...]
+    """The half-years used, in order."""
     left_out: tuple[LeftOut, ...]
+    """Those left out, in order."""
     counted: tuple[float, ...]
+    """The frosts of those used in counted days, rising; never is minus infinity in spring and
+    infinity in autumn. [days]"""
 
     @property
     def without_frost(self) -> int:
@@ -138,22 +118,15 @@ class SeasonLength:
 
 @value
 class FrostYears:
-    """What a record says about frost at one temperature.
-
-    Parameters
-    ----------
-    at
-        The temperature. [°C]
-    spring, autumn
-        The last and the first frosts.
-    lengths
-        The frost-free season of each growing year with both halves used.
-    """
+    """What a record says about frost at one temperature."""
 
     at: float
+    """The temperature. [°C]"""
     spring: HalfYears
     autumn: HalfYears
+    """The last and the first frosts."""
     lengths: tuple[SeasonLength, ...]
+    """The frost-free season of each growing year with both halves used."""
 
     def of(self, half: Half) -> HalfYears:
         """Return one half."""

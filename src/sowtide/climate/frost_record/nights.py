@@ -13,18 +13,12 @@ from sowtide.values import value
 
 @value
 class NextNight:
-    """How long after the first night at a temperature another one comes.
-
-    Parameters
-    ----------
-    days
-        From the first such night to the next that is as cold as asked, on average. [days]
-    years
-        Autumns that tell of it. [years]
-    """
+    """How long after the first night at a temperature another one comes."""
 
     days: float
+    """From the first such night to the next that is as cold as asked, on average. [days]"""
     years: int
+    """Autumns that tell of it. [years]"""
 
 
 def next_night(

@@ -28,21 +28,14 @@ _MOST_WITHOUT = 0.1
 
 @value
 class Trend:
-    """How the frosts of one half of the year move.
-
-    Parameters
-    ----------
-    days_per_decade
-        Later with the years where it is positive, earlier where negative. [days/decade]
-    chance
-        How often years without any trend show one as strong, in either direction. [0–1]
-    years
-        How many years with a frost it rests on.
-    """
+    """How the frosts of one half of the year move."""
 
     days_per_decade: float
+    """Later with the years where it is positive, earlier where negative. [days/decade]"""
     chance: float
+    """How often years without any trend show one as strong, in either direction. [0–1]"""
     years: int
+    """How many years with a frost it rests on."""
 
     @property
     def is_sure(self) -> bool:

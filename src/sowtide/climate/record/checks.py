@@ -114,21 +114,14 @@ def _fault(faults: Faults, message: str, hint: str, line: int) -> None:
 
 @value
 class Wild:
-    """A day that cannot be.
-
-    Parameters
-    ----------
-    index
-        Which of the file's days.
-    message
-        What is wrong with it.
-    swapped
-        Whether its minimum is above its maximum.
-    """
+    """A day that cannot be."""
 
     index: int
+    """Which of the file's days."""
     message: str
+    """What is wrong with it."""
     swapped: bool
+    """Whether its minimum is above its maximum."""
 
 
 def in_celsius(numbers: Sequence[float], unit: Unit) -> array[float]:

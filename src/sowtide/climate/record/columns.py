@@ -62,39 +62,27 @@ _DELIMITERS = (",", ";", "\t")
 
 @value
 class Columns:
-    """Where the cells stand in a row, counted from 0; None where the table has no such column.
-
-    Parameters
-    ----------
-    names
-        The header's cells.
-    delimiter
-        What stands between two cells.
-    date
-        The date, or year, month and day.
-    low, high
-        Daily minimum and maximum.
-    low_flags, high_flags
-        What the archive remarks on each.
-    station, station_name
-        What the station is called.
-    units
-        What the header calls the unit of each column of temperatures.
-    twice
-        Names that could all be the same column of temperatures.
-    """
+    """Where the cells stand in a row, counted from 0; None where the table has no such column."""
 
     names: tuple[str, ...]
+    """The header's cells."""
     delimiter: str
+    """What stands between two cells."""
     date: tuple[int, ...]
+    """The date, or year, month and day."""
     low: int | None
     high: int | None
+    """Daily minimum and maximum."""
     low_flags: int | None
     high_flags: int | None
+    """What the archive remarks on each."""
     station: int | None
     station_name: int | None
+    """What the station is called."""
     units: tuple[Unit, ...]
+    """What the header calls the unit of each column of temperatures."""
     twice: tuple[str, ...]
+    """Names that could all be the same column of temperatures."""
 
     @property
     def complete(self) -> bool:

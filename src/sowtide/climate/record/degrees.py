@@ -96,31 +96,21 @@ def named(text: str) -> Unit | None:
 
 @value
 class Range:
-    """What the numbers of a file reach.
-
-    Parameters
-    ----------
-    cold, warm
-        Numbers with a fiftieth of the daily minima below, of the warmest readings above.
-    maxima
-        Whether `warm` is of maxima; else of minima.
-    number
-        How many numbers there are.
-    beyond
-        How many of them no thermometer shows, for each unit.
-    whole_year
-        Whether the days cover a year.
-    integers
-        Whether all are written without decimals.
-    """
+    """What the numbers of a file reach."""
 
     cold: float
     warm: float
+    """Numbers with a fiftieth of the daily minima below, of the warmest readings above."""
     maxima: bool
+    """Whether `warm` is of maxima; else of minima."""
     number: int
+    """How many numbers there are."""
     beyond: tuple[tuple[Unit, int], ...]
+    """How many of them no thermometer shows, for each unit."""
     whole_year: bool
+    """Whether the days cover a year."""
     integers: bool
+    """Whether all are written without decimals."""
 
     def allows(self, unit: Unit) -> bool:
         """Say whether the numbers can be in a unit."""

@@ -39,22 +39,15 @@ _GONE_BY = {"record-unit", "record-quote", "record-gap"}
 
 @value
 class RecordReading:
-    """What came of reading a record.
-
-    Parameters
-    ----------
-    record
-        The record, or None where any of the problems is an error.
-    problems
-        Everything found, errors before warnings.
-    unit_from
-        What says which unit the file is in, such as ``the header``, ``the values`` or ``given``;
-        empty where the unit could not be settled.
-    """
+    """What came of reading a record."""
 
     record: Record | None
+    """The record, or None where any of the problems is an error."""
     problems: tuple[Problem, ...]
+    """Everything found, errors before warnings."""
     unit_from: str
+    """What says which unit the file is in, such as ``the header``, ``the values`` or ``given``;
+    empty where the unit could not be settled."""
 
 
 def read_record(

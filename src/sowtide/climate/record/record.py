@@ -16,42 +16,28 @@ TENTH = 0.1
 
 @value
 class Record:
-    """Daily minima, and maxima where the station has them, without a day left out.
-
-    Parameters
-    ----------
-    label
-        The file's name.
-    station
-        What the file calls its station, or None.
-    first
-        The day of the first reading.
-    tmin
-        Daily minima from that day on; not a number where there is none. [°C]
-    tmax
-        Daily maxima of the same days, or None where the file has none. [°C]
-    resolution
-        The step between two neighbouring readings. [°C]
-    fahrenheit
-        Whether the file is written in °F.
-    flagged
-        Readings that the archive itself doubts, left out.
-    wild
-        Days left out because no day can be so.
-    unit_from
-        What says its unit, such as ``the header``, ``the values`` or ``given``.
-    """
+    """Daily minima, and maxima where the station has them, without a day left out."""
 
     label: str
+    """The file's name."""
     station: str | None
+    """What the file calls its station, or None."""
     first: date
+    """The day of the first reading."""
     tmin: array[float]
+    """Daily minima from that day on; not a number where there is none. [°C]"""
     tmax: array[float] | None
+    """Daily maxima of the same days, or None where the file has none. [°C]"""
     resolution: float
+    """The step between two neighbouring readings. [°C]"""
     fahrenheit: bool
+    """Whether the file is written in °F."""
     flagged: int = 0
+    """Readings that the archive itself doubts, left out."""
     wild: int = 0
+    """Days left out because no day can be so."""
     unit_from: str = ""
+    """What says its unit, such as ``the header``, ``the values`` or ``given``."""
 
     @property
     def last(self) -> date:

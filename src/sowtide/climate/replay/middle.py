@@ -13,27 +13,19 @@ from sowtide.values import value
 
 @value
 class Middle:
-    """Medians over the years, in days from planting; `NEVER` for what most years do not bring.
-
-    Parameters
-    ----------
-    early, late
-        First pick at the two ends of the range of days to harvest. [days]
-    ripe_early, ripe_late
-        The same, whether heat has dropped the flowers or not. [days]
-    hot_end, frost_end
-        The day on which heat ends it, and the one on which frost does. [days]
-    stops
-        Days until something ends it in half of the years, a year where nothing does. [days]
-    """
+    """Medians over the years, in days from planting; `NEVER` for what most years do not bring."""
 
     early: int
     late: int
+    """First pick at the two ends of the range of days to harvest. [days]"""
     ripe_early: int
     ripe_late: int
+    """The same, whether heat has dropped the flowers or not. [days]"""
     hot_end: int
     frost_end: int
+    """The day on which heat ends it, and the one on which frost does. [days]"""
     stops: int
+    """Days until something ends it in half of the years, a year where nothing does. [days]"""
 
     @property
     def waited(self) -> int:

@@ -69,21 +69,14 @@ class Run(NamedTuple):
 
 @value
 class Prospect:
-    """What each planting day of the growing year promises.
-
-    Parameters
-    ----------
-    odds
-        Mean share of the range that is picked for its worthwhile days. [0–1]
-    too_hot
-        Share of the years in which it is too hot. [0–1]
-    used
-        Years that say something of the day. [years]
-    """
+    """What each planting day of the growing year promises."""
 
     odds: list[float]
+    """Mean share of the range that is picked for its worthwhile days. [0–1]"""
     too_hot: list[float]
+    """Share of the years in which it is too hot. [0–1]"""
     used: list[int]
+    """Years that say something of the day. [years]"""
 
     def turns(self, first: int, stop: int) -> Iterator[int]:
         """Yield days, from a first one on, that are better than the day before or of another kind.

@@ -74,19 +74,13 @@ class Barren:
 
 @value
 class LeftByHeat:
-    """The picking of a wave whose flowers heat may have dropped.
-
-    Parameters
-    ----------
-    early, late
-        First pick at the two ends of the range; `NEVER` where nothing sets.
-    end
-        The day from which on there is nothing more to pick; `NEVER` where picking days end it.
-    """
+    """The picking of a wave whose flowers heat may have dropped."""
 
     early: int
     late: int
+    """First pick at the two ends of the range; `NEVER` where nothing sets."""
     end: int
+    """The day from which on there is nothing more to pick; `NEVER` where picking days end it."""
 
 
 def left_by_heat(early: int, late: int, picking: int, barren: Barren) -> LeftByHeat:

@@ -19,22 +19,15 @@ _MISSING = 0.3
 
 @value
 class FruitGap:
-    """Days on which heat lets flowers set little fruit.
-
-    Parameters
-    ----------
-    first, last
-        The first and the last of them, in the middle of the years that have any.
-    share
-        Share of the years that have any. [0–1]
-    years
-        How many recorded years that is of; None for one average year. [years]
-    """
+    """Days on which heat lets flowers set little fruit."""
 
     first: date
     last: date
+    """The first and the last of them, in the middle of the years that have any."""
     share: float
+    """Share of the years that have any. [0–1]"""
     years: int | None
+    """How many recorded years that is of; None for one average year. [years]"""
 
 
 def too_hot_to_set(

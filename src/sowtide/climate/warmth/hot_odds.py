@@ -15,22 +15,15 @@ SHARES = (0.1, 0.5, 0.9)
 
 @value
 class HotOdds:
-    """The hot weeks of recorded years.
-
-    Parameters
-    ----------
-    begin
-        The days before which they begin in 10, 50 and 90 years of 100; None where fewer have any.
-    over
-        The days after which they still last in 10, 50 and 90 years of 100; None likewise.
-    with_any, years
-        How many of the years have any, and how many there are. [years]
-    """
+    """The hot weeks of recorded years."""
 
     begin: tuple[date | None, ...]
+    """The days before which they begin in 10, 50 and 90 years of 100; None where fewer have any."""
     over: tuple[date | None, ...]
+    """The days after which they still last in 10, 50 and 90 years of 100; None likewise."""
     with_any: int
     years: int
+    """How many of the years have any, and how many there are. [years]"""
 
 
 def hot_odds(spans: Sequence[tuple[int, int] | None], first: date) -> HotOdds:

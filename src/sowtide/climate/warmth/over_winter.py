@@ -23,35 +23,24 @@ from sowtide.values import value
 
 @value
 class Wintered:
-    """What one year does to a wave that stands over its winter. Days are counted from planting.
-
-    Parameters
-    ----------
-    early, late
-        First pick at the two ends of the range of days to harvest; `NEVER` where not by midsummer.
-    grown
-        How far it is grown when the short days begin, 1 for wholly. [0–1]
-    """
+    """What one year does to a wave that stands over its winter. Days are counted from planting."""
 
     early: int
     late: int
+    """First pick at the two ends of the range of days to harvest; `NEVER` where not by
+    midsummer."""
     grown: float
+    """How far it is grown when the short days begin, 1 for wholly. [0–1]"""
 
 
 @value
 class Standing:
-    """The days in which a wave may stand, from its planting day to the midsummer after next winter.
-
-    Parameters
-    ----------
-    bright
-        Of each day, whether it has ten hours of light.
-    short_from
-        The first of them, counted from planting, that has not; None where there is none. [days]
-    """
+    """The days in which a wave may stand, from its planting to the midsummer after next winter."""
 
     bright: tuple[bool, ...]
+    """Of each day, whether it has ten hours of light."""
     short_from: int | None
+    """The first of them, counted from planting, that has not; None where there is none. [days]"""
 
 
 def standing_of(planted: date, latitude: float, year: GrowingYear) -> Standing:

@@ -16,22 +16,15 @@ EARLY, LATE = 0.1, 0.9
 
 @value
 class Reached:
-    """When a sum of warmth is reached.
-
-    Parameters
-    ----------
-    day
-        The day by which it is in half of the years; None where it is in fewer.
-    early, late
-        The days by which it is in one year of ten and in nine; None where it is in fewer.
-    years
-        How many recorded years these are of; None for one average year. [years]
-    """
+    """When a sum of warmth is reached."""
 
     day: date | None
+    """The day by which it is in half of the years; None where it is in fewer."""
     early: date | None
     late: date | None
+    """The days by which it is in one year of ten and in nine; None where it is in fewer."""
     years: int | None
+    """How many recorded years these are of; None for one average year. [years]"""
 
 
 def reached_in(days: Sequence[float], start: date, *, years: bool) -> Reached | None:

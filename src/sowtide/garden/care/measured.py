@@ -83,24 +83,16 @@ _AND = {"cup": "tbsp", "tbsp": "tsp", "lb": "oz"}
 
 @value
 class Measured:
-    """A number and its unit.
-
-    Parameters
-    ----------
-    number
-        How many.
-    unit
-        The unit as it is shown.
-    dimension
-        What it measures.
-    size
-        How much it is, in what the dimension is counted in.
-    """
+    """A number and its unit."""
 
     number: Fraction
+    """How many."""
     unit: str
+    """The unit as it is shown."""
     dimension: Dimension
+    """What it measures."""
     size: Fraction
+    """How much it is, in what the dimension is counted in."""
 
     def __str__(self) -> str:
         return said(float(self.number), self.unit)

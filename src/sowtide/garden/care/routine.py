@@ -104,18 +104,12 @@ class Every:
 
 @value
 class Rate:
-    """How much, and for how much ground or how many plants.
-
-    Parameters
-    ----------
-    much
-        How much.
-    per
-        For what: plants, beds, a length of row or an area; None for a depth of water.
-    """
+    """How much, and for how much ground or how many plants."""
 
     much: Measured
+    """How much."""
     per: Measured | None
+    """For what: plants, beds, a length of row or an area; None for a depth of water."""
 
     def __str__(self) -> str:
         if self.per is None:
@@ -126,140 +120,94 @@ class Rate:
 
 @value
 class Targets:
-    """What a routine is done to: whatever is in any of these.
-
-    Parameters
-    ----------
-    everything
-        Whether it is all that stands in a bed.
-    crops, varieties, families
-        Names without capitals.
-    series, beds
-        Names as they are written.
-    """
+    """What a routine is done to: whatever is in any of these."""
 
     everything: bool = False
+    """Whether it is all that stands in a bed."""
     crops: frozenset[str] = frozenset()
     varieties: frozenset[str] = frozenset()
     families: frozenset[str] = frozenset()
+    """Names without capitals."""
     series: frozenset[str] = frozenset()
     beds: frozenset[str] = frozenset()
+    """Names as they are written."""
 
 
 @value
 class Label:
-    """What the grower copied from the label of a material; None is what they did not copy.
-
-    Parameters
-    ----------
-    days_before_harvest
-        Days between putting it on and picking. [days]
-    hours_before_entry
-        Hours before anyone goes in. [h]
-    most
-        Times in a season. [1]
-    days_apart
-        Days from one time to the next. [days]
-    not_within
-        Names of routines, without capitals, with the days that must lie between. [days]
-    hottest
-        The temperature above which it is not used. [°C]
-    in_a_row
-        Most times in a row of one group. [1]
-    not_in_flower
-        Whether it is never used while flowers are open.
-    together_with
-        Names of routines, without capitals, that may follow on the same evening.
-    """
+    """What the grower copied from the label of a material; None is what they did not copy."""
 
     days_before_harvest: int | None = None
+    """Days between putting it on and picking. [days]"""
     hours_before_entry: int | None = None
+    """Hours before anyone goes in. [h]"""
     most: int | None = None
+    """Times in a season. [1]"""
     days_apart: int | None = None
+    """Days from one time to the next. [days]"""
     not_within: tuple[tuple[str, int], ...] = ()
+    """Names of routines, without capitals, with the days that must lie between. [days]"""
     hottest: float | None = None
+    """The temperature above which it is not used. [°C]"""
     in_a_row: int | None = None
+    """Most times in a row of one group. [1]"""
     not_in_flower: bool = False
+    """Whether it is never used while flowers are open."""
     together_with: frozenset[str] = frozenset()
+    """Names of routines, without capitals, that may follow on the same evening."""
 
 
 @value
 class Routine:
-    """One routine of care.
-
-    Parameters
-    ----------
-    name
-        As the grower calls it.
-    work
-        What is done.
-    does
-        The same in the grower's word.
-    on
-        What it is done to.
-    start, until
-        First and last day; None for the day it takes up space, and for the last pick.
-    on_demand
-        How much must have been found before it is done; None for what waits for no note.
-    every
-        How often; None for once.
-    time
-        When on its day; None for any time.
-    amount, mix
-        How much is put on, and of what strength if it is a mix.
-    weighs
-        What the material weighs. [g/ml]
-    analysis
-        Nitrogen, phosphate and potash. [%]
-    made_of
-        What it is made of.
-    package_rate
-        The most that its package allows.
-    minutes, minutes_per
-        How long it takes, and for what. [min]
-    keep_dry
-        Days on which leaves are kept dry afterwards. [days]
-    dry_hours
-        The same as written. [h]
-    overhead
-        Whether it is water on the leaves.
-    touches_soil
-        Whether what is picked touches soil.
-    against
-        What it is for.
-    group
-        The code of its group on the label.
-    label
-        What the label says.
-    span
-        Where its name is written.
-    """
+    """One routine of care."""
 
     name: str
+    """As the grower calls it."""
     work: Work
+    """What is done."""
     does: str
+    """The same in the grower's word."""
     on: Targets
+    """What it is done to."""
     span: Span
+    """Where its name is written."""
     start: Moment | None = None
     until: Moment | None = None
+    """First and last day; None for the day it takes up space, and for the last pick."""
     on_demand: OnDemand | None = None
+    """How much must have been found before it is done; None for what waits for no note."""
     every: Every | None = None
+    """How often; None for once."""
     time: TimeOfDay | None = None
+    """When on its day; None for any time."""
     amount: Rate | None = None
     mix: Rate | None = None
+    """How much is put on, and of what strength if it is a mix."""
     weighs: float | None = None
+    """What the material weighs. [g/ml]"""
     analysis: tuple[float, float, float] | None = None
+    """Nitrogen, phosphate and potash. [%]"""
     made_of: Made | None = None
+    """What it is made of."""
     package_rate: Rate | None = None
+    """The most that its package allows."""
     minutes: float | None = None
     minutes_per: Measured | None = None
+    """How long it takes, and for what. [min]"""
     keep_dry: int = 0
+    """Days on which leaves are kept dry afterwards. [days]"""
     dry_hours: int = 0
+    """The same as written. [h]"""
     overhead: bool = False
+    """Whether it is water on the leaves."""
     touches_soil: bool = True
+    """Whether what is picked touches soil."""
     against: Against | None = None
+    """What it is for."""
     group: str | None = None
+    """The code of its group on the label."""
     label: Label = Label()
+    """What the label says."""
 
     @property
     def key(self) -> str:

@@ -15,21 +15,14 @@ EVERYTHING = "everything"
 
 @value
 class Known:
-    """What a routine can be done to.
-
-    Parameters
-    ----------
-    series
-        The crop of each series, by name.
-    beds
-        Names of the beds.
-    crops
-        The crops that the file grows or defines.
-    """
+    """What a routine can be done to."""
 
     series: Mapping[str, Crop]
+    """The crop of each series, by name."""
     beds: tuple[str, ...]
+    """Names of the beds."""
     crops: tuple[Crop, ...]
+    """The crops that the file grows or defines."""
 
     @property
     def varieties(self) -> frozenset[str]:

@@ -90,18 +90,12 @@ DEPTHS = tuple(_MILLIMETRES)
 
 @value
 class Measure:
-    """A number and its unit as the grower wrote them: ``1.4lb``, ``0.6in``, ``58F``, ``8``.
-
-    Parameters
-    ----------
-    number
-        How much.
-    unit
-        ``lb oz kg g``, ``in cm mm``, ``F C``, or empty for pieces.
-    """
+    """A number and its unit as the grower wrote them: ``1.4lb``, ``0.6in``, ``58F``, ``8``."""
 
     number: Fraction
+    """How much."""
     unit: str = ""
+    """``lb oz kg g``, ``in cm mm``, ``F C``, or empty for pieces."""
 
     def __str__(self) -> str:
         return f"{show_number(float(self.number), 3)}{self.unit}"
@@ -120,54 +114,36 @@ class Measure:
 
 @value
 class Happening:
-    """One entry of the journal: what happened on a day, to a wave, a bed or the whole garden.
-
-    Parameters
-    ----------
-    on
-        The day.
-    did
-        What was done or seen.
-    span
-        Where it is written.
-    wave
-        The wave's name, or None.
-    bed
-        The bed's name; of a wave that stands in several, the one it happened in.
-    plants
-        How many; all of them if left out. [1]
-    amount
-        What was picked, how much it rained, how warm the soil is.
-    found
-        What scouting found.
-    using
-        What it was fed, sprayed or covered with, in the grower's words.
-    skips
-        The only stage that is left undone, of all that were due.
-    sick
-        Whether it was pulled as sick.
-    note
-        In the grower's words.
-    season
-        The season that its wave is of, where the day lies outside of that growing year.
-    undone
-        Whether it takes back an entry that says the same.
-    """
+    """One entry of the journal: what happened on a day, to a wave, a bed or the whole garden."""
 
     on: date
+    """The day."""
     did: Did
+    """What was done or seen."""
     span: Span
+    """Where it is written."""
     wave: str | None = None
+    """The wave's name, or None."""
     bed: str | None = None
+    """The bed's name; of a wave that stands in several, the one it happened in."""
     plants: int | None = None
+    """How many; all of them if left out. [1]"""
     amount: Measure | None = None
+    """What was picked, how much it rained, how warm the soil is."""
     found: Found | None = None
+    """What scouting found."""
     using: str | None = None
+    """What it was fed, sprayed or covered with, in the grower's words."""
     skips: Did | None = None
+    """The only stage that is left undone, of all that were due."""
     sick: bool = False
+    """Whether it was pulled as sick."""
     note: str | None = None
+    """In the grower's words."""
     season: int | None = None
+    """The season that its wave is of, where the day lies outside of that growing year."""
     undone: bool = False
+    """Whether it takes back an entry that says the same."""
 
     @property
     def line(self) -> str:

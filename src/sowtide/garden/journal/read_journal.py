@@ -40,37 +40,24 @@ _LONG_LINE = 2_000
 
 @value
 class Journal:
-    """What happened, of all seasons, in the order in which it is written.
-
-    Parameters
-    ----------
-    label
-        The file, as it is named in messages.
-    happenings
-        What happened; entries that were taken back are left out.
-    exists
-        Whether there is such a file.
-    """
+    """What happened, of all seasons, in the order in which it is written."""
 
     label: str
+    """The file, as it is named in messages."""
     happenings: tuple[Happening, ...] = ()
+    """What happened; entries that were taken back are left out."""
     exists: bool = True
+    """Whether there is such a file."""
 
 
 @value
 class JournalRead:
-    """What came of reading a journal.
-
-    Parameters
-    ----------
-    journal
-        The journal, or None where any of the problems is an error.
-    problems
-        Everything found, in file order.
-    """
+    """What came of reading a journal."""
 
     journal: Journal | None
+    """The journal, or None where any of the problems is an error."""
     problems: tuple[Problem, ...] = ()
+    """Everything found, in file order."""
 
 
 def read_journal(path: Path, label: str | None = None) -> JournalRead:

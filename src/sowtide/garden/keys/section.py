@@ -32,46 +32,29 @@ class Each:
 
 @value
 class Keyed:
-    """A key with keys of the grower's own; they become a mapping.
-
-    Parameters
-    ----------
-    read_key
-        Reads such a key.
-    of
-        What stands behind each.
-    alone
-        Reads a single value in place of them, or None where they must be there.
-    empty
-        The refusal of empty braces, or None where they are no mistake.
-    """
+    """A key with keys of the grower's own; they become a mapping."""
 
     read_key: Callable[[str], Any]
+    """Reads such a key."""
     of: Leaf | Each
+    """What stands behind each."""
     alone: Callable[[str], Any] | None = None
+    """Reads a single value in place of them, or None where they must be there."""
     empty: Refused | None = None
+    """The refusal of empty braces, or None where they are no mistake."""
 
 
 @value
 class Within:
-    """A key with a section of its own.
-
-    Parameters
-    ----------
-    section
-        The section.
-    listed
-        Whether there may be a list of them; then even one becomes a tuple.
-    alone
-        Reads a single value in place of it, or None where it must be a section.
-    empty
-        The refusal of an empty list, or None where it is no mistake.
-    """
+    """A key with a section of its own."""
 
     section: type
     listed: bool = False
+    """Whether there may be a list of them; then even one becomes a tuple."""
     alone: Callable[[str], Any] | None = None
+    """Reads a single value in place of it, or None where it must be a section."""
     empty: Refused | None = None
+    """The refusal of an empty list, or None where it is no mistake."""
 
 
 Kind = Leaf | Each | Keyed | Within | None
@@ -80,27 +63,18 @@ Kind = Leaf | Each | Keyed | Within | None
 
 @value
 class Key:
-    """A key of a section.
-
-    Parameters
-    ----------
-    field
-        The field of the section that it fills.
-    kind
-        How its value is written.
-    needed
-        Whether it must be there, from what stands in the section.
-    example
-        What it might say, for those who left it out.
-    is_one_of_several
-        Whether the field is a mapping that holds its value by the key.
-    """
+    """A key of a section."""
 
     field: str
+    """The field of the section that it fills."""
     kind: Kind
+    """How its value is written."""
     needed: Callable[[dict[str, Any]], bool]
+    """Whether it must be there, from what stands in the section."""
     example: str | None
+    """What it might say, for those who left it out."""
     is_one_of_several: bool = False
+    """Whether the field is a mapping that holds its value by the key."""
 
 
 def must(

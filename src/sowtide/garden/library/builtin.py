@@ -38,22 +38,15 @@ __all__ = [
 
 @value
 class LibraryCrop:
-    """A built-in crop.
-
-    Parameters
-    ----------
-    name
-        Its canonical name.
-    values
-        Its figures by field of `sowtide.garden.crop.Crop`, in that field's type and unit; a
-        field that nothing is known of is absent.
-    sources
-        Key of each figure's source, by the same names; of ``heat`` that of its base.
-    """
+    """A built-in crop."""
 
     name: str
+    """Its canonical name."""
     values: Mapping[str, object]
+    """Its figures by field of `sowtide.garden.crop.Crop`, in that field's type and unit; a field
+    that nothing is known of is absent."""
     sources: Mapping[str, str]
+    """Key of each figure's source, by the same names; of ``heat`` that of its base."""
 
     def is_called(self, name: str) -> bool:
         """Whether a name is its canonical one, however it is written."""

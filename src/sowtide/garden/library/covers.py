@@ -12,36 +12,24 @@ from sowtide.values import value
 
 @value
 class CoverCrop:
-    """A crop that is sown to cover the ground and to be dug in.
-
-    Parameters
-    ----------
-    name
-        Its canonical name.
-    family
-        As growers say it.
-    sow_after_frost
-        Days after the average last frost from which it may be sown; negative: before it. [days]
-    sow_before_frost
-        Days before the average first frost by which it must be sown; negative: after it. [days]
-    days_to_dig_in
-        From sowing until it is worth digging in. [days]
-    winter_kills
-        Whether hard frosts end it, so that it covers the ground dead.
-    dig_in_when
-        In a grower's words.
-    rest_days
-        From digging in to the next sowing. [days]
-    """
+    """A crop that is sown to cover the ground and to be dug in."""
 
     name: str
+    """Its canonical name."""
     family: str
+    """As growers say it."""
     sow_after_frost: int
+    """Days after the average last frost from which it may be sown; negative: before it. [days]"""
     sow_before_frost: int
+    """Days before the average first frost by which it must be sown; negative: after it. [days]"""
     days_to_dig_in: DayRange
+    """From sowing until it is worth digging in. [days]"""
     winter_kills: bool
+    """Whether hard frosts end it, so that it covers the ground dead."""
     dig_in_when: str
+    """In a grower's words."""
     rest_days: DayRange
+    """From digging in to the next sowing. [days]"""
 
 
 @cache

@@ -41,41 +41,28 @@ class Section(Enum):
 
 @value
 class CropField:
-    """A figure that crops may have.
-
-    Parameters
-    ----------
-    name
-        Its name in the table of built-in crops and, where a date hangs on it, as a field of
-        `sowtide.garden.crop.Crop` and as a key of the file.
-    label
-        What a grower calls it.
-    kind
-        How it is read, converted and written.
-    words
-        What some values are called on the card.
-    before, behind
-        What stands around any other on the card.
-    part
-        The part of ``heat`` that it is, or None.
-    is_missed
-        Whether a crop that nobody knows it of is told so.
-    is_needed
-        Whether a crop that is not built in must have it.
-    is_ours
-        Whether every crop has it, if need be by a rule of sowtide's own.
-    """
+    """A figure that crops may have."""
 
     name: str
+    """Its name in the table of built-in crops and, where a date hangs on it, as a field of
+    `sowtide.garden.crop.Crop` and as a key of the file."""
     label: str
+    """What a grower calls it."""
     kind: FigureKind
+    """How it is read, converted and written."""
     words: Mapping[str, str] = field(default_factory=dict)
+    """What some values are called on the card."""
     before: str = ""
     behind: str = ""
+    """What stands around any other on the card."""
     part: str | None = None
+    """The part of ``heat`` that it is, or None."""
     is_missed: bool = False
+    """Whether a crop that nobody knows it of is told so."""
     is_needed: bool = False
+    """Whether a crop that is not built in must have it."""
     is_ours: bool = False
+    """Whether every crop has it, if need be by a rule of sowtide's own."""
 
     @property
     def key(self) -> str:

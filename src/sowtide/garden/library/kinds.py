@@ -52,27 +52,18 @@ def as_it_is(_: Frame, found: Any) -> Any:
 
 @value
 class FigureKind:
-    """A kind of figure.
-
-    Parameters
-    ----------
-    of_row
-        Reads it from the table of built-in crops; None where nothing hangs on it.
-    read
-        Reads a grower's text; None where it stands in no file.
-    convert
-        Makes what a crop holds of what was read, in the units of the file. Raises `Refused`.
-    written
-        Writes what a crop holds as a file in these units would have it.
-    said
-        How it is put into words.
-    """
+    """A kind of figure."""
 
     of_row: Callable[[Row], Any] | None = None
+    """Reads it from the table of built-in crops; None where nothing hangs on it."""
     read: Reader | None = None
+    """Reads a grower's text; None where it stands in no file."""
     convert: Callable[[Frame, Any], Any] = as_it_is
+    """Makes what a crop holds of what was read, in the units of the file. Raises `Refused`."""
     written: Callable[[Any, Units | None], Text] = lambda found, _: (str(found), None)
+    """Writes what a crop holds as a file in these units would have it."""
     said: Wording = Wording.FIGURE
+    """How it is put into words."""
 
 
 # What a row of the table holds

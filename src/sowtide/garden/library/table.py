@@ -22,26 +22,18 @@ _DATA = Path(__file__).with_name("data")
 
 @value
 class Row:
-    """One figure of the table, as it is written there.
-
-    Parameters
-    ----------
-    field
-        The figure's name: a field of `sowtide.garden.crop.Crop`, ``heat_base`` or ``heat_upper``,
-        or what is only told.
-    value, unit
-        What it is; the unit of a word or a bare number is ``-``.
-    source
-        Key of the source, see `source`.
-    note
-        What else there is to say of it, such as what other sources hold; may be empty.
-    """
+    """One figure of the table, as it is written there."""
 
     field: str
+    """The figure's name: a field of `sowtide.garden.crop.Crop`, ``heat_base`` or ``heat_upper``, or
+    what is only told."""
     value: str
     unit: str
+    """What it is; the unit of a word or a bare number is ``-``."""
     source: str
+    """Key of the source, see `source`."""
     note: str
+    """What else there is to say of it, such as what other sources hold; may be empty."""
 
 
 def rows(name: str) -> tuple[Row, ...]:

@@ -10,24 +10,15 @@ from sowtide.values import value
 
 @value
 class SeriesName:
-    """What an entry calls its series.
-
-    Parameters
-    ----------
-    name
-        The name.
-    path
-        Where the entry stands.
-    key
-        The key that gives it the name.
-    waves
-        The most waves it can have. [1]
-    """
+    """What an entry calls its series."""
 
     name: str
     path: Path
+    """Where the entry stands."""
     key: str
+    """The key that gives it the name."""
     waves: int
+    """The most waves it can have. [1]"""
 
 
 def check_names(series: list[SeriesName], findings: Findings) -> None:

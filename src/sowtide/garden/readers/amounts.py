@@ -28,19 +28,13 @@ def kind_of(unit: str) -> str:
 
 @value
 class WrittenAmount:
-    """A number or a range with what it counts, as it stands in the file.
-
-    Parameters
-    ----------
-    low, high
-        How much, alike for a single number; in kilograms where `unit` is ``kg``.
-    unit
-        ``kg``, one of `COUNTED`, or None where only a number is written.
-    """
+    """A number or a range with what it counts, as it stands in the file."""
 
     low: Fraction
     high: Fraction
+    """How much, alike for a single number; in kilograms where `unit` is ``kg``."""
     unit: str | None
+    """``kg``, one of `COUNTED`, or None where only a number is written."""
 
 
 def amount(text: str) -> WrittenAmount:

@@ -18,18 +18,12 @@ _COLDEST_FROST, _MILDEST_FROST = -25.0, 5.0
 
 @value
 class Frame:
-    """Units and growing year of a file.
-
-    Parameters
-    ----------
-    units
-        What it is written in.
-    year
-        The growing year planned.
-    """
+    """Units and growing year of a file."""
 
     units: Units
+    """What it is written in."""
     year: GrowingYear
+    """The growing year planned."""
 
     def temperature(self, value: Fraction) -> float:
         """Convert a temperature in the file's unit. [°C]

@@ -40,21 +40,14 @@ _ODD_SPACE = r"(?m)(?:^ *(?:- *)?|[:,{\[-] *)([\u00a0\u1680\u2000-\u200b\u202f\u
 
 @value
 class Source:
-    """The text of a file.
-
-    Parameters
-    ----------
-    label
-        The file as the user named it.
-    text
-        All of it, every line end a line feed.
-    lines
-        Its lines without their ends.
-    """
+    """The text of a file."""
 
     label: str
+    """The file as the user named it."""
     text: str
+    """All of it, every line end a line feed."""
     lines: tuple[str, ...]
+    """Its lines without their ends."""
 
     def span(self, line: int, column: int, length: int = 1) -> Span:
         """Name a place, kept inside the file; line and column are counted from 0 here."""

@@ -8,102 +8,66 @@ from sowtide.values import value
 
 @value
 class ChecklistItem:
-    """Something to do and to tick off.
-
-    Parameters
-    ----------
-    code
-        What it is ticked off by.
-    day, place, verb, name
-        When, where, what kind of work, and on what.
-    words
-        How.
-    """
+    """Something to do and to tick off."""
 
     code: str
+    """What it is ticked off by."""
     day: str
     place: str
     verb: str
     name: str
+    """When, where, what kind of work, and on what."""
     words: Line
+    """How."""
 
 
 @value
 class ChecklistGroup:
-    """Items under one title; what the title says already they need not say again.
-
-    Parameters
-    ----------
-    title
-        The title.
-    items
-        What is to be done; none where the note says all.
-    place, verb, day
-        Whether each item says where, what kind of work, and on which day.
-    note
-        What stands below the title; None for nothing.
-    """
+    """Items under one title; what the title says already they need not say again."""
 
     title: str
     items: tuple[ChecklistItem, ...]
+    """What is to be done; none where the note says all."""
     place: bool = True
     verb: bool = True
     day: bool = True
+    """Whether each item says where, what kind of work, and on which day."""
     note: Line | None = None
+    """What stands below the title; None for nothing."""
 
 
 @value
 class GridRow:
-    """Something to do on some days of a week.
-
-    Parameters
-    ----------
-    code
-        What it is ticked off by.
-    name, place
-        On what, and where.
-    boxes
-        Whether there is a box to tick on each day.
-    until
-        How long it goes on.
-    amount
-        How much; None where that is not known.
-    note
-        What stands below it; None for nothing.
-    closed
-        Whether it must not be done on each day; none is closed where this is empty.
-    """
+    """Something to do on some days of a week."""
 
     code: str
+    """What it is ticked off by."""
     name: str
     place: str
+    """On what, and where."""
     boxes: tuple[bool, ...]
+    """Whether there is a box to tick on each day."""
     until: str
+    """How long it goes on."""
     amount: str | None
+    """How much; None where that is not known."""
     note: Line | None
+    """What stands below it; None for nothing."""
     closed: tuple[bool, ...] = ()
+    """Whether it must not be done on each day; none is closed where this is empty."""
 
 
 @value
 class Grid:
-    """Rows of boxes under the days of a week.
-
-    Parameters
-    ----------
-    title
-        The title.
-    days
-        What each day is called.
-    rows
-        At least one.
-    today
-        Which of the days is today; None where none is. [0-based]
-    """
+    """Rows of boxes under the days of a week."""
 
     title: str
     days: tuple[str, ...]
+    """What each day is called."""
     rows: tuple[GridRow, ...]
+    """At least one."""
     today: int | None = None
+    """Which of the days is today; None where none is. [0-based]"""
 
 
 @value
@@ -115,21 +79,14 @@ class Checklist:
 
 @value
 class ToFillIn:
-    """Lines to write on by hand; a screen has none.
-
-    Parameters
-    ----------
-    title
-        What is written there.
-    columns
-        What stands over the blanks of a row; none where the rows are whole lines.
-    rows
-        What stands before each; empty for a line without a word.
-    """
+    """Lines to write on by hand; a screen has none."""
 
     title: str
+    """What is written there."""
     columns: tuple[str, ...]
+    """What stands over the blanks of a row; none where the rows are whole lines."""
     rows: tuple[str, ...]
+    """What stands before each; empty for a line without a word."""
 
 
 @value

@@ -8,46 +8,30 @@ from sowtide.values import value
 
 @value
 class FigureRow:
-    """A figure.
-
-    Parameters
-    ----------
-    label
-        What it is called.
-    key
-        What a file calls it; empty where none does.
-    said
-        Its value in words.
-    origin
-        Where it is from; empty where that is said above, or nobody knows it.
-    below
-        What else there is to say of it.
-    """
+    """A figure."""
 
     label: str
+    """What it is called."""
     key: str
+    """What a file calls it; empty where none does."""
     said: Span
+    """Its value in words."""
     origin: str
+    """Where it is from; empty where that is said above, or nobody knows it."""
     below: tuple[str, ...]
+    """What else there is to say of it."""
 
 
 @value
 class FigureList:
-    """Figures that belong together.
-
-    Parameters
-    ----------
-    title
-        What stands over them; empty for nothing.
-    origin
-        Where all of them are from; empty where each says it for itself.
-    rows
-        The figures.
-    """
+    """Figures that belong together."""
 
     title: str
+    """What stands over them; empty for nothing."""
     origin: str
+    """Where all of them are from; empty where each says it for itself."""
     rows: tuple[FigureRow, ...]
+    """The figures."""
 
 
 @value
@@ -62,18 +46,12 @@ class MeasuredRow:
 
 @value
 class MeasuredTable:
-    """Figures measured at the same points.
-
-    Parameters
-    ----------
-    heads
-        What the points are, in one unit or in two: a title and a text for each point.
-    rows
-        At least one.
-    """
+    """Figures measured at the same points."""
 
     heads: tuple[tuple[str, tuple[str, ...]], ...]
+    """What the points are, in one unit or in two: a title and a text for each point."""
     rows: tuple[MeasuredRow, ...]
+    """At least one."""
 
 
 @value
@@ -87,15 +65,9 @@ class ListingRow:
 
 @value
 class Listing:
-    """A long table whose rows stand in groups.
-
-    Parameters
-    ----------
-    columns
-        What stands over each column, and whether its texts stand at its right edge.
-    groups
-        What stands over each group, empty for nothing, and its rows.
-    """
+    """A long table whose rows stand in groups."""
 
     columns: tuple[tuple[str, bool], ...]
+    """What stands over each column, and whether its texts stand at its right edge."""
     groups: tuple[tuple[str, tuple[ListingRow, ...]], ...]
+    """What stands over each group, empty for nothing, and its rows."""

@@ -31,123 +31,75 @@ class Banner:
 
 @value
 class Heading:
-    """A title that stands on a line of its own.
-
-    Parameters
-    ----------
-    title
-        The title.
-    beside
-        What is said on the same line; None for nothing.
-    """
+    """A title that stands on a line of its own."""
 
     title: str
     beside: str | None = None
+    """What is said on the same line; None for nothing."""
 
 
 @value
 class Text:
-    """A paragraph.
-
-    Parameters
-    ----------
-    words
-        What it says.
-    first
-        What its first line begins with, such as ``"- "``.
-    hang
-        Indent of its other lines; as wide as `first` if left out. [cells]
-    """
+    """A paragraph."""
 
     words: Inline
+    """What it says."""
     first: str = ""
+    """What its first line begins with, such as ``"- "``."""
     hang: int | None = None
+    """Indent of its other lines; as wide as `first` if left out. [cells]"""
 
 
 @value
 class Term:
-    """A term and what it stands for, on one line.
-
-    Parameters
-    ----------
-    term
-        What it is.
-    words
-        What it says.
-    """
+    """A term and what it stands for, on one line."""
 
     term: str
+    """What it is."""
     words: Inline
+    """What it says."""
 
 
 @value
 class Fault:
-    """A problem with its place, the grower's own line, and what to do.
-
-    Parameters
-    ----------
-    problem
-        The problem.
-    """
+    """A problem with its place, the grower's own line, and what to do."""
 
     problem: Problem
 
 
 @value
 class Counted:
-    """One step of a sum of days.
-
-    Parameters
-    ----------
-    days
-        What it adds, such as ``+52``; empty for the day counting starts from.
-    reached
-        The day reached.
-    words
-        What the step is.
-    origin
-        Where its number is from.
-    """
+    """One step of a sum of days."""
 
     days: str
+    """What it adds, such as ``+52``; empty for the day counting starts from."""
     reached: str
+    """The day reached."""
     words: str
+    """What the step is."""
     origin: str
+    """Where its number is from."""
 
 
 @value
 class Sum:
-    """A day, and the steps that it is the sum of.
-
-    Parameters
-    ----------
-    title
-        Which day it is.
-    total
-        The day.
-    steps
-        Its steps in order.
-    """
+    """A day, and the steps that it is the sum of."""
 
     title: str
+    """Which day it is."""
     total: str
+    """The day."""
     steps: tuple[Counted, ...]
+    """Its steps in order."""
 
 
 @value
 class Pasted:
-    """A key with its value, to be pasted into a file as it stands.
-
-    Parameters
-    ----------
-    opened
-        What stands before the parts.
-    parts
-        Each is kept on one line.
-    closed
-        What stands behind the last.
-    """
+    """A key with its value, to be pasted into a file as it stands."""
 
     opened: str
+    """What stands before the parts."""
     parts: tuple[str, ...]
+    """Each is kept on one line."""
     closed: str
+    """What stands behind the last."""

@@ -30,15 +30,10 @@ Span: TypeAlias = tuple[str, Style]
 
 @value
 class Line:
-    """Styled words in a row.
-
-    Parameters
-    ----------
-    spans
-        Its pieces from left to right.
-    """
+    """Styled words in a row."""
 
     spans: tuple[Span, ...] = ()
+    """Its pieces from left to right."""
 
     @property
     def plain(self) -> str:

@@ -20,38 +20,26 @@ _RULES = {"direct_days": "half the days in trays more, an estimate"}
 
 @value
 class Figure:
-    """A figure of a crop.
-
-    Parameters
-    ----------
-    section
-        The part of the card that it stands in.
-    field
-        Its key in the table of built-in crops, or in the file.
-    label
-        What a grower calls it.
-    value, unit
-        As written in the table or the file; both None where it matters and nobody knows it. The
-        unit of a word or a bare number is None.
-    note
-        What else there is to say of it, or None.
-    origin
-        Where it comes from; None where nobody knows it.
-    built_in
-        The built-in figure that the file's takes the place of, or None.
-    is_rule
-        Whether it follows from a rule of sowtide's own and stands in no table.
-    """
+    """A figure of a crop."""
 
     section: Section
+    """The part of the card that it stands in."""
     field: str
+    """Its key in the table of built-in crops, or in the file."""
     label: str
+    """What a grower calls it."""
     value: str | None
     unit: str | None = None
+    """As written in the table or the file; both None where it matters and nobody knows it. The unit
+    of a word or a bare number is None."""
     note: str | None = None
+    """What else there is to say of it, or None."""
     origin: Origin | None = None
+    """Where it comes from; None where nobody knows it."""
     built_in: Figure | None = None
+    """The built-in figure that the file's takes the place of, or None."""
     is_rule: bool = False
+    """Whether it follows from a rule of sowtide's own and stands in no table."""
 
 
 def figures_of(crop: Crop, units: Units | None) -> tuple[Figure, ...]:

@@ -59,35 +59,24 @@ class FigureView:
 
 @value
 class Card:
-    """A crop, a variety or a cover crop.
-
-    Parameters
-    ----------
-    crop, variety, names
-        What it is called.
-    built_in
-        The built-in crop that it is or is like; None for one wholly the file's own.
-    like
-        The same, where it is like it and no other name of it.
-    figures
-        In the order of the card.
-    title
-        What it is called in a sentence.
-    same_for
-        Varieties that the garden's entries give it and no figure of their own.
-    is_cover
-        Whether it is a cover crop.
-    """
+    """A crop, a variety or a cover crop."""
 
     crop: str
     variety: str | None
     names: tuple[str, ...]
+    """What it is called."""
     built_in: str | None
+    """The built-in crop that it is or is like; None for one wholly the file's own."""
     like: str | None
+    """The same, where it is like it and no other name of it."""
     figures: tuple[FigureView, ...]
+    """In the order of the card."""
     title: Unsaid[str]
+    """What it is called in a sentence."""
     same_for: Unsaid[tuple[str, ...]]
+    """Varieties that the garden's entries give it and no figure of their own."""
     is_cover: Unsaid[bool]
+    """Whether it is a cover crop."""
 
 
 @value

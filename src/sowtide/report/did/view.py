@@ -28,15 +28,7 @@ _OVER = (Status.OVER, Status.LOST)
 
 @value
 class EntryRow:
-    """An entry of the journal.
-
-    Parameters
-    ----------
-    on, did, wave, bed, plants, amount, unit, found, with_, skips, sick, note, season
-        As they are written; None where they are not.
-    file, line
-        Where it stands.
-    """
+    """An entry of the journal."""
 
     on: date
     did: Did
@@ -51,8 +43,10 @@ class EntryRow:
     sick: bool
     note: str | None
     season: int | None
+    """All of these as they are written; None where they are not."""
     file: str
     line: int
+    """Where it stands."""
 
 
 @value
@@ -74,38 +68,25 @@ class FreeView:
 
 @value
 class WrittenView:
-    """One entry that was written, and what became of its wave and of the series behind it.
-
-    Parameters
-    ----------
-    entry
-        The entry.
-    late
-        By how many days it is later than planned; None if it was not planned. [days]
-    status
-        How far the wave has come; None where the entry is of none.
-    free
-        The beds that have its space back, if it is over.
-    left
-        How many plants still stand, if some are gone. [1]
-    first_pick, odds, odds_before
-        Its first picks from now on, and the odds with the entry and without.
-    last_pick
-        The last pick, if the entry moved it.
-    then
-        Later waves of its series that it moved.
-    """
+    """One entry that was written, and what became of its wave and of the series behind it."""
 
     entry: Beside[EntryRow]
     late: int | None
+    """By how many days it is later than planned; None if it was not planned. [days]"""
     status: Status | None
+    """How far the wave has come; None where the entry is of none."""
     free: FreeView | None
+    """The beds that have its space back, if it is over."""
     left: int | None
+    """How many plants still stand, if some are gone. [1]"""
     first_pick: tuple[date, date] | None
     odds: Share | None
     odds_before: Share | None
+    """Its first picks from now on, and the odds with the entry and without."""
     last_pick: date | None
+    """The last pick, if the entry moved it."""
     then: tuple[ShiftView, ...]
+    """Later waves of its series that it moved."""
 
 
 @value
@@ -137,68 +118,44 @@ class SharedView:
 
 @value
 class DidView:
-    """What was written down, or taken back.
-
-    Parameters
-    ----------
-    written
-        Each entry, and what it moved.
-    taken_back
-        Whether they were taken back instead.
-    elsewhere, room_lost, room_found
-        Waves that stand in other beds now, that have no room any more, and that have some now.
-    barred
-        Beds that are barred by what was pulled as sick.
-    codes
-        Codes that might have meant something else.
-    cautions
-        Slugs of what to heed.
-    """
+    """What was written down, or taken back."""
 
     written: tuple[WrittenView, ...]
+    """Each entry, and what it moved."""
     taken_back: bool
+    """Whether they were taken back instead."""
     elsewhere: tuple[PlaceView, ...]
     room_lost: tuple[str, ...]
     room_found: tuple[PlaceView, ...]
+    """Waves that stand in other beds now, that have no room any more, and that have some now."""
     barred: tuple[BarredView, ...]
+    """Beds that are barred by what was pulled as sick."""
     codes: tuple[SharedView, ...]
+    """Codes that might have meant something else."""
     cautions: tuple[str, ...]
+    """Slugs of what to heed."""
     setting: Unsaid[Setting]
 
 
 @value
 class DueView:
-    """What is due and not noted yet, in the order in which it presses.
-
-    Parameters
-    ----------
-    today
-        The day it is looked at from.
-    tasks
-        What is overdue, then what is due up to today, and what is to be picked today.
-    week
-        The sheet of this week.
-    """
+    """What is due and not noted yet, in the order in which it presses."""
 
     today: date
+    """The day it is looked at from."""
     tasks: tuple[TaskView, ...]
+    """What is overdue, then what is due up to today, and what is to be picked today."""
     week: Unsaid[WeekView]
+    """The sheet of this week."""
 
 
 @value
 class EntriesView:
-    """What ``did --list`` says: the entries of a season, in order of day.
-
-    Parameters
-    ----------
-    entries
-        The entries.
-    year
-        Its growing year.
-    """
+    """What ``did --list`` says: the entries of a season, in order of day."""
 
     entries: tuple[EntryRow, ...]
     year: Unsaid[GrowingYear]
+    """Its growing year."""
 
 
 COLUMNS = tuple(name.strip("_") for name in EntryRow.__match_args__)

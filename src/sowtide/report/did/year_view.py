@@ -37,37 +37,27 @@ class NoteView:
 
 @value
 class WaveYear:
-    """A wave as it went beside the plan.
-
-    Parameters
-    ----------
-    wave, crop, plants, status
-        Which, and how far it has come.
-    plant, first_pick, last_pick, pull_out
-        Its days.
-    picked_kg, picked_pieces
-        What was picked, in weight and counted; None where nothing was. [kg], [1]
-    ended_by
-        What ended it; None while it stands.
-    sick
-        Whether it was pulled as sick.
-    notes
-        What was noted.
-    """
+    """A wave as it went beside the plan."""
 
     wave: str
     crop: str
     plants: int
     status: Status
+    """Which, and how far it has come."""
     plant: StageView
     first_pick: StageView
     last_pick: StageView
     pull_out: StageView
+    """Its days."""
     picked_kg: Quantity | None
     picked_pieces: Quantity | None
+    """What was picked, in weight and counted; None where nothing was. [kg], [1]"""
     ended_by: EndedBy | None
+    """What ended it; None while it stands."""
     sick: bool
+    """Whether it was pulled as sick."""
     notes: tuple[NoteView, ...]
+    """What was noted."""
 
 
 @value

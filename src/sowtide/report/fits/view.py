@@ -46,34 +46,7 @@ class CoverView:
 
 @value
 class AnswerView:
-    """The answer for a crop or one of its varieties.
-
-    Parameters
-    ----------
-    crop … raised
-        As programs are told them; `windows` are the runs of safe days, `places` the beds with room,
-        best first, `by_date` the same planting on that day and in the weeks after it.
-    title
-        What the crop is called in a sentence.
-    judged
-        The wave on the day asked about.
-    heat
-        What heat does to it, where it is too hot.
-    good, whole
-        The beds that take it on one safe day; the one that takes all of it at some risk.
-    planted
-        The wave that is spoken of: in the first of those beds, else the one on the day asked about.
-    fits
-        Whether all its plants have room in those beds.
-    seedlings
-        Of the wave spoken of; None where it is sown direct.
-    seed
-        How likely its seed is to come up on that day, in words; None where that is no question.
-    stands_after_frost, cut_once
-        Of the crop.
-    knows_ground
-        Whether it is known when the ground freezes.
-    """
+    """The answer for a crop or one of its varieties."""
 
     crop: str
     variety: str | None
@@ -82,6 +55,7 @@ class AnswerView:
     earliest_planting: date
     last_safe_planting: date | None
     windows: tuple[FromTo, ...]
+    """The runs of safe days."""
     frost_limit: date | None
     verdict: Verdict | None
     odds: Share | None
@@ -89,22 +63,34 @@ class AnswerView:
     odds_of_nothing: Share | None
     spring_loss: Share
     places: tuple[SpotView, ...]
+    """The beds with room, best first."""
     instead: tuple[Alternative, ...]
     by_date: tuple[PlantedOn, ...]
+    """The same planting on the day asked about and in the weeks after it."""
     cover: CoverView | None
     on: date
     raised: Raised
     title: Unsaid[str]
+    """What the crop is called in a sentence."""
     judged: Unsaid[Judgement]
+    """The wave on the day asked about."""
     heat: Unsaid[HeatHarm | None]
+    """What heat does to it, where it is too hot."""
     good: Unsaid[tuple[SpotView, ...]]
+    """The beds that take it on one safe day."""
     whole: Unsaid[SpotView | None]
+    """The bed that takes all of it at some risk."""
     planted: Unsaid[PlantedOn]
+    """The wave that is spoken of: in the first good bed, else on the day asked about."""
     fits: Unsaid[bool]
+    """Whether all its plants have room in the good beds."""
     seedlings: Unsaid[ToRaise | None]
+    """Of the wave spoken of; None where it is sown direct."""
     seed: Unsaid[str | None]
+    """How likely its seed is to come up on that day, in words; None where that is no question."""
     stands_after_frost: Unsaid[bool]
     knows_ground: Unsaid[bool]
+    """Whether it is known when the ground freezes."""
     cut_once: Unsaid[bool]
 
 

@@ -12,27 +12,18 @@ from sowtide.values import value
 
 @value
 class OutputForm:
-    """A form that is written as text.
-
-    Parameters
-    ----------
-    write
-        What writes a view of a report, as chosen.
-    mark
-        What a file of this form holds near its head if sowtide wrote it.
-    needs_rows
-        Whether only a report with rows can be had in it.
-    needs_events
-        Whether only a report with events can be had in it.
-    for_files
-        Whether it says itself how it is encoded, and is no text to read on a terminal.
-    """
+    """A form that is written as text."""
 
     write: Callable[[Report, Any, FormChoices], str]
+    """What writes a view of a report, as chosen."""
     mark: str
+    """What a file of this form holds near its head if sowtide wrote it."""
     needs_rows: bool = False
+    """Whether only a report with rows can be had in it."""
     needs_events: bool = False
+    """Whether only a report with events can be had in it."""
     for_files: bool = False
+    """Whether it says itself how it is encoded, and is no text to read on a terminal."""
 
 
 def _json(_: Report, view: Any, __: FormChoices) -> str:

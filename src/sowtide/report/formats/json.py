@@ -25,24 +25,16 @@ VERSION = 1
 
 @value
 class JsonField:
-    """A field of a view as JSON has it.
-
-    Parameters
-    ----------
-    attribute
-        What the view calls it.
-    name
-        What JSON calls it.
-    digits
-        How its numbers are written; None where it holds none that are rounded.
-    flat
-        Whether the fields of its value stand in its place.
-    """
+    """A field of a view as JSON has it."""
 
     attribute: str
+    """What the view calls it."""
     name: str
+    """What JSON calls it."""
     digits: Digits | None
+    """How its numbers are written; None where it holds none that are rounded."""
     flat: bool
+    """Whether the fields of its value stand in its place."""
 
 
 def document(view: Any) -> str:

@@ -7,24 +7,16 @@ from sowtide.values import value
 
 @value
 class Caution:
-    """A caution.
-
-    Parameters
-    ----------
-    slug
-        What tasks name it by.
-    text
-        What to heed, in full sentences.
-    source
-        Who says so.
-    always
-        Whether it is said on a page that is asked to leave out what it says every week.
-    """
+    """A caution."""
 
     slug: str
+    """What tasks name it by."""
     text: str
+    """What to heed, in full sentences."""
     source: str
+    """Who says so."""
     always: bool = False
+    """Whether it is said on a page that is asked to leave out what it says every week."""
 
 
 CAUTIONS = (

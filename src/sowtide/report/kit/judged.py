@@ -14,47 +14,33 @@ from sowtide.values import value
 
 @value
 class Judgement:
-    """A planting's odds, picks and end.
-
-    Parameters
-    ----------
-    verdict
-        None for one that stands over the winter.
-    odds, odds_of_nothing
-        Shares of years with the worthwhile days, and without any pick; None over the winter. [0–1]
-    expected_picking_days
-        Mean over the years; None over the winter. [days]
-    years
-        How many recorded years the odds are of; None where they come from a curve. [years]
-    first_pick
-        Its early and its late day; None where it comes to nothing.
-    last_pick
-        None where it comes to nothing.
-    end, ended_by
-        The day it is ended in half of the years, and what ends it; no day where nothing does.
-    margin
-        From its last worthwhile pick to the average frost that ends it; None without any. [days]
-    worthwhile_days
-        How many days make it worth growing. [days]
-    cut_once
-        Whether it is cut once, not picked for days.
-    may_bolt
-        Whether it is picked in a summer nobody knows the heat of.
-    """
+    """A planting's odds, picks and end."""
 
     verdict: Verdict | None
+    """None for one that stands over the winter."""
     odds: Share | None
     odds_of_nothing: Share | None
+    """Shares of years with the worthwhile days, and without any pick; None over the winter.
+    [0–1]"""
     expected_picking_days: Mean | None
+    """Mean over the years; None over the winter. [days]"""
     years: int | None
+    """How many recorded years the odds are of; None where they come from a curve. [years]"""
     first_pick: tuple[date, date] | None
+    """Its early and its late day; None where it comes to nothing."""
     last_pick: date | None
+    """None where it comes to nothing."""
     end: date | None
     ended_by: EndedBy
+    """The day it is ended in half of the years, and what ends it; no day where nothing does."""
     margin: int | None
+    """From its last worthwhile pick to the average frost that ends it; None without any. [days]"""
     worthwhile_days: int
+    """How many days make it worth growing. [days]"""
     cut_once: bool
+    """Whether it is cut once, not picked for days."""
     may_bolt: bool
+    """Whether it is picked in a summer nobody knows the heat of."""
 
 
 def judgement_of(judged: Judged, crop: Crop) -> Judgement:

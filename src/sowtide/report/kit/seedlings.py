@@ -16,21 +16,14 @@ from sowtide.values import value
 
 @value
 class ToRaise:
-    """Seedlings of one more wave.
-
-    Parameters
-    ----------
-    sown
-        The day they must be sown to be ready.
-    out
-        When ones sown today could be planted out; None where nobody knows.
-    or_direct
-        Whether the crop may be sown direct as well.
-    """
+    """Seedlings of one more wave."""
 
     sown: date
+    """The day they must be sown to be ready."""
     out: date | None
+    """When ones sown today could be planted out; None where nobody knows."""
     or_direct: bool
+    """Whether the crop may be sown direct as well."""
 
 
 def to_raise(crop: Crop, raised: Raised, sown: date, today: date) -> ToRaise | None:

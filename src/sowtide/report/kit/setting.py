@@ -13,27 +13,18 @@ from sowtide.values import value
 
 @value
 class Setting:
-    """A garden's name, year and ways of saying things.
-
-    Parameters
-    ----------
-    name
-        What the site is called.
-    year
-        The growing year planned.
-    units
-        The grower's units.
-    sure
-        How sure a planting must be to be called safe.
-    today
-        The day it is looked at from; None where no page says it.
-    """
+    """A garden's name, year and ways of saying things."""
 
     name: str
+    """What the site is called."""
     year: GrowingYear
+    """The growing year planned."""
     units: Units
+    """The grower's units."""
     sure: Sure
+    """How sure a planting must be to be called safe."""
     today: date | None = None
+    """The day it is looked at from; None where no page says it."""
 
 
 def setting_of(garden: Garden, today: date | None = None) -> Setting:

@@ -16,26 +16,18 @@ from sowtide.values import value
 
 @value
 class Paste:
-    """A key of an entry with its value, as it is written in the file.
-
-    Parameters
-    ----------
-    series, file, line
-        Which entry, and where it stands.
-    key
-        ``beds`` or ``wave_beds``.
-    text
-        The key and its value on one line.
-    parts
-        What stands between the brackets, each part to be kept on one line.
-    """
+    """A key of an entry with its value, as it is written in the file."""
 
     series: str
     file: str
     line: int
+    """Which entry, and where it stands."""
     key: str
+    """``beds`` or ``wave_beds``."""
     text: str
+    """The key and its value on one line."""
     parts: Unsaid[tuple[str, ...]]
+    """What stands between the brackets, each part to be kept on one line."""
 
 
 @value

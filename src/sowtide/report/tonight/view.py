@@ -31,31 +31,22 @@ COLUMNS = (
 
 @value
 class WaveTonight:
-    """A wave that stands out, what to do for it, and why.
-
-    Parameters
-    ----------
-    wave, crop, plants
-        Which, and how many.
-    action
-        What to do.
-    saves_days, odds
-        Picking days before it on average if it lives through the night, and the share of years in
-        which it is picked at all then; None where they cannot be counted.
-    beyond_cover
-        Whether it is colder than a cover can hold.
-    why
-        In words.
-    """
+    """A wave that stands out, what to do for it, and why."""
 
     wave: str
     crop: str
     plants: int
+    """Which, and how many."""
     action: Action
+    """What to do."""
     saves_days: Mean | None
     odds: Share | None
+    """Picking days before it on average if it lives through the night, and the share of years in
+    which it is picked at all then; None where they cannot be counted."""
     beyond_cover: bool
+    """Whether it is colder than a cover can hold."""
     why: str
+    """In words."""
 
 
 @value

@@ -72,25 +72,17 @@ class PulledOn:
 
 @value
 class Sought:
-    """The room that is looked for.
-
-    Parameters
-    ----------
-    crop, series
-        What is to be planted.
-    area
-        [µm²]
-    day
-        The planting day. [ordinal]
-    ends
-        The day it is pulled out, on the kinds of ground that come into question.
-    """
+    """The room that is looked for."""
 
     crop: Crop
     series: str
+    """What is to be planted."""
     area: int
+    """[µm²]"""
     day: int
+    """The planting day. [ordinal]"""
     ends: PulledOn
+    """The day it is pulled out, on the kinds of ground that come into question."""
 
 
 class OpenBeds:

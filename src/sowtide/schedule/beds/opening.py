@@ -23,24 +23,16 @@ _Events = list[tuple[int, int]]
 
 @value
 class _Change:
-    """What a day changes.
-
-    Parameters
-    ----------
-    day
-        [ordinal]
-    judged
-        The crop planted on it, on each kind of ground.
-    plants
-        Plants that the beds that it changes have room for from then on. [1]
-    total
-        Plants that all beds have room for. [1]
-    """
+    """What a day changes."""
 
     day: int
+    """[ordinal]"""
     judged: dict[float, Judged]
+    """The crop planted on it, on each kind of ground."""
     plants: dict[int, int]
+    """Plants that the beds that it changes have room for from then on. [1]"""
     total: int
+    """Plants that all beds have room for. [1]"""
 
 
 class Openings:

@@ -15,24 +15,16 @@ QUARTER = 4
 
 @value
 class Between:
-    """A bed in which a wave may stand between others.
-
-    Parameters
-    ----------
-    index
-        The bed.
-    wave
-        The wave that leaves its space to it; of several the largest.
-    until
-        The day that wave is pulled out. [ordinal]
-    young
-        The area that is taken until then. [µm²]
-    """
+    """A bed in which a wave may stand between others."""
 
     index: int
+    """The bed."""
     wave: str
+    """The wave that leaves its space to it; of several the largest."""
     until: int
+    """The day that wave is pulled out. [ordinal]"""
     young: int
+    """The area that is taken until then. [µm²]"""
 
 
 def between(room: Room, index: int, *, area: int, day: int, gone: int, days: int) -> Between | None:

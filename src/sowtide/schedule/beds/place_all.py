@@ -47,64 +47,42 @@ if TYPE_CHECKING:  # only beside a journal
 
 @value
 class Placed:
-    """A planting judged and placed, or blocked.
-
-    Parameters
-    ----------
-    planting
-        What was asked for.
-    judged
-        Dates and verdict on the worst of its beds' ground.
-    stands
-        Where it stands; empty if blocked or skipped.
-    bed_free
-        The day the last of its beds may be planted again.
-    warnings
-        What rotation has against beds that the grower named, as (bed, words).
-    blocked
-        Why it has no room, or None.
-    overlap
-        The wave between whose plants it is set, or None.
-    account
-        What happened to it, or None where nothing is noted of it.
-    gone
-        What took the last of its plants, or None.
-    crowded
-        Beds in which it was planted although they had not the room.
-    """
+    """A planting judged and placed, or blocked."""
 
     planting: Planting
+    """What was asked for."""
     judged: Judged
+    """Dates and verdict on the worst of its beds' ground."""
     stands: tuple[Stand, ...] = ()
+    """Where it stands; empty if blocked or skipped."""
     bed_free: Dated | None = None
+    """The day the last of its beds may be planted again."""
     warnings: tuple[tuple[str, str], ...] = ()
+    """What rotation has against beds that the grower named, as (bed, words)."""
     blocked: Blocked | None = None
+    """Why it has no room, or None."""
     overlap: Overlap | None = None
+    """The wave between whose plants it is set, or None."""
     account: Account | None = None
+    """What happened to it, or None where nothing is noted of it."""
     gone: Happening | None = None
+    """What took the last of its plants, or None."""
     crowded: tuple[str, ...] = ()
+    """Beds in which it was planted although they had not the room."""
 
 
 @value
 class Grown:
-    """An entry of the file and what became of it.
-
-    Parameters
-    ----------
-    series
-        The entry, with the days on which it may be planted.
-    waves
-        Its waves in order, placed or blocked.
-    over
-        Why it has no more.
-    gaps
-        Days between them on which nothing could be planted.
-    """
+    """An entry of the file and what became of it."""
 
     series: Series
+    """The entry, with the days on which it may be planted."""
     waves: tuple[Placed, ...]
+    """Its waves in order, placed or blocked."""
     over: Over
+    """Why it has no more."""
     gaps: tuple[Gap, ...]
+    """Days between them on which nothing could be planted."""
 
     @property
     def entry(self) -> Entry:

@@ -21,36 +21,24 @@ _ON_THE_GROUND = (Work.WATER, Work.FEED, Work.COVER, Work.OWN)
 
 @value
 class CareSpan:
-    """The days of a routine on a wave.
-
-    Parameters
-    ----------
-    begins, ends
-        First and last day on which it may be done.
-    counted
-        The day from which its interval is counted.
-    """
+    """The days of a routine on a wave."""
 
     begins: date
     ends: date
+    """First and last day on which it may be done."""
     counted: date
+    """The day from which its interval is counted."""
 
 
 @value
 class FrostFree:
-    """The growing year, and its days between the average frosts; None where there are none.
-
-    Parameters
-    ----------
-    year
-        The growing year.
-    last_frost, first_frost
-        The average frosts of spring and of autumn at 0 °C.
-    """
+    """The growing year, and its days between the average frosts; None where there are none."""
 
     year: GrowingYear
+    """The growing year."""
     last_frost: date | None = None
     first_frost: date | None = None
+    """The average frosts of spring and of autumn at 0 °C."""
 
 
 def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:

@@ -25,33 +25,21 @@ class Plot:
 
 @value
 class Dose:
-    """A routine done once to a wave in a bed.
-
-    Parameters
-    ----------
-    routine
-        The routine.
-    plot
-        The plants.
-    day
-        The day it is for.
-    asked
-        The day on which its interval asks for it; earlier where it had to wait.
-    why
-        Why it had to wait, in a few words; None where it did not.
-    overdue
-        Whether its day has passed without word of it.
-    noted
-        Whether the journal says that it was done.
-    """
+    """A routine done once to a wave in a bed."""
 
     routine: Routine
     plot: Plot
+    """The plants."""
     day: date
+    """The day it is for."""
     asked: date
+    """The day on which its interval asks for it; earlier where it had to wait."""
     why: str | None = None
+    """Why it had to wait, in a few words; None where it did not."""
     overdue: bool = False
+    """Whether its day has passed without word of it."""
     noted: bool = False
+    """Whether the journal says that it was done."""
 
 
 @value
@@ -66,59 +54,39 @@ class Given:
 
 @value
 class PickBlock:
-    """Days on which a wave is not to be picked.
-
-    Parameters
-    ----------
-    wave
-        Its name.
-    routine
-        What was put on.
-    done
-        The day it was.
-    first
-        The first day that is closed.
-    until
-        The first day on which it may be picked again.
-    days
-        The days that must lie between. [days]
-    """
+    """Days on which a wave is not to be picked."""
 
     wave: str
+    """Its name."""
     routine: Routine
+    """What was put on."""
     done: date
+    """The day it was."""
     first: date
+    """The first day that is closed."""
     until: date
+    """The first day on which it may be picked again."""
     days: int
+    """The days that must lie between. [days]"""
 
 
 @value
 class Round:
-    """A routine done once in a bed: the piece of work, of one wave or several.
-
-    Parameters
-    ----------
-    routine, bed
-        What, and where.
-    day
-        The day it is for.
-    plots
-        The plants of each wave.
-    asked
-        The day it was first asked for.
-    why
-        Why it had to wait; None where it did not.
-    overdue
-        Whether its day has passed without word of it.
-    """
+    """A routine done once in a bed: the piece of work, of one wave or several."""
 
     routine: Routine
     bed: Bed
+    """What, and where."""
     day: date
+    """The day it is for."""
     plots: tuple[Plot, ...]
+    """The plants of each wave."""
     asked: date
+    """The day it was first asked for."""
     why: str | None
+    """Why it had to wait; None where it did not."""
     overdue: bool
+    """Whether its day has passed without word of it."""
 
     @property
     def id(self) -> str:
@@ -128,36 +96,24 @@ class Round:
 
 @value
 class CarePlan:
-    """All the care of a season.
-
-    Parameters
-    ----------
-    doses
-        What is to be done and what was, in order of day.
-    gives
-        What gives way, and to what.
-    blocks
-        Days on which a wave is not to be picked, by wave, in order of day.
-    unwell
-        Beds in which something was found at the latest look, or pulled as sick.
-    rain
-        Rain by day, as the journal tells it. [mm]
-    found
-        The latest look at each wave: its day, and how much was found.
-    days
-        The days of each routine in each bed, by its key and the bed's name, in order.
-    closing
-        What a routine closes to picking, by its key and the day it is done.
-    """
+    """All the care of a season."""
 
     doses: tuple[Dose, ...]
+    """What is to be done and what was, in order of day."""
     gives: tuple[Given, ...]
+    """What gives way, and to what."""
     blocks: tuple[PickBlock, ...]
+    """Days on which a wave is not to be picked, by wave, in order of day."""
     unwell: frozenset[str]
+    """Beds in which something was found at the latest look, or pulled as sick."""
     rain: tuple[tuple[date, float], ...]
+    """Rain by day, as the journal tells it. [mm]"""
     found: tuple[tuple[str, date, str], ...]
+    """The latest look at each wave: its day, and how much was found."""
     days: Mapping[tuple[str, str], tuple[date, ...]]
+    """The days of each routine in each bed, by its key and the bed's name, in order."""
     closing: Mapping[tuple[str, date], tuple[PickBlock, ...]]
+    """What a routine closes to picking, by its key and the day it is done."""
 
     def rounds(self, first: date, last: date) -> tuple[Round, ...]:
         """Return the work of a span of days, both ends included, what is noted as done left out."""

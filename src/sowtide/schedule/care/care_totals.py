@@ -14,21 +14,13 @@ from sowtide.values import value
 
 @value
 class CareTotal:
-    """What a routine takes in a week.
-
-    Parameters
-    ----------
-    routine
-        The routine.
-    rounds
-        How often it is done, counted bed by bed. [1]
-    taken
-        What that takes.
-    """
+    """What a routine takes in a week."""
 
     routine: Routine
     rounds: int
+    """How often it is done, counted bed by bed. [1]"""
     taken: Taken
+    """What that takes."""
 
 
 def totals_of(

@@ -25,49 +25,31 @@ HEAT = "the heat"
 
 @value
 class Asked:
-    """A routine that asks for its next day.
-
-    Parameters
-    ----------
-    routine
-        The routine.
-    span
-        Its days.
-    day
-        The day asked for.
-    not_before
-        It cannot come earlier: today, where that day has gone.
-    used
-        How often it was put on so far. [1]
-    """
+    """A routine that asks for its next day."""
 
     routine: Routine
     span: CareSpan
+    """Its days."""
     day: date
+    """The day asked for."""
     not_before: date
+    """It cannot come earlier: today, where that day has gone."""
     used: int = 0
+    """How often it was put on so far. [1]"""
 
 
 @value
 class Ground:
-    """What the place says of a day.
-
-    Parameters
-    ----------
-    works
-        Whether there is someone to work.
-    high
-        The usual maximum, or None where it is not known. [°C]
-    units
-        What temperatures are said in.
-    too_hot
-        Whether the grower expects a day too hot to spray or feed.
-    """
+    """What the place says of a day."""
 
     works: Callable[[date], bool]
+    """Whether there is someone to work."""
     high: Callable[[date], float | None]
+    """The usual maximum, or None where it is not known. [°C]"""
     units: Units
+    """What temperatures are said in."""
     too_hot: Callable[[date], bool]
+    """Whether the grower expects a day too hot to spray or feed."""
 
 
 @value

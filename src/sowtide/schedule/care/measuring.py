@@ -29,33 +29,22 @@ _MILLIMETRE = 1_000
 
 @value
 class Taken:
-    """What a round takes, or several together.
-
-    Parameters
-    ----------
-    amount
-        What is put on; None where that is not said.
-    mix
-        Of it, what is measured into the water; None for no mix.
-    weight
-        What the material weighs, where it is measured by volume; None where that is not known.
-    nitrogen
-        Nitrogen that it brings; None where that is not known. [g]
-    minutes
-        How long it takes; None where that is not said. [min]
-    area
-        The ground that it is for. [µm²]
-    rain
-        Rain that is taken off the amount. [mm]
-    """
+    """What a round takes, or several together."""
 
     amount: Measured | None
+    """What is put on; None where that is not said."""
     mix: Measured | None
+    """Of it, what is measured into the water; None for no mix."""
     weight: Measured | None
+    """What the material weighs, where it is measured by volume; None where that is not known."""
     nitrogen: float | None
+    """Nitrogen that it brings; None where that is not known. [g]"""
     minutes: float | None
+    """How long it takes; None where that is not said. [min]"""
     area: int
+    """The ground that it is for. [µm²]"""
     rain: float = 0.0
+    """Rain that is taken off the amount. [mm]"""
 
 
 def taken_by(each: Round, plan: CarePlan, units: Units, today: date) -> Taken:

@@ -19,105 +19,69 @@ if TYPE_CHECKING:  # only where a garden has care
 
 @value
 class Said:
-    """What a rule found.
-
-    Parameters
-    ----------
-    message, hint
-        As those of a problem.
-    wave
-        The wave that it shows at; needed only where a rule looks at more than one.
-    name
-        The wave's name, where only that is at hand.
-    span
-        Where it stands in the file, where that is not the entry looked at.
-    """
+    """What a rule found."""
 
     message: str
     hint: str | None = None
+    """As those of a problem."""
     wave: Placed | None = None
+    """The wave that it shows at; needed only where a rule looks at more than one."""
     span: Span | None = None
+    """Where it stands in the file, where that is not the entry looked at."""
     name: str | None = None
+    """The wave's name, where only that is at hand."""
 
 
 @value
 class Plan:
-    """A growing year as it is looked at for problems.
-
-    Parameters
-    ----------
-    garden
-        What the grower wrote.
-    conditions
-        The place in that year.
-    today
-        The day it is looked at from.
-    entries
-        What became of each entry, in the file's order.
-    waves
-        All waves with their stages.
-    lookouts
-        What to look for when.
-    care
-        What is done to the waves that stand; None where the file says nothing of it.
-    """
+    """A growing year as it is looked at for problems."""
 
     garden: Garden
+    """What the grower wrote."""
     conditions: Conditions
+    """The place in that year."""
     today: date
+    """The day it is looked at from."""
     entries: tuple[Grown, ...]
+    """What became of each entry, in the file's order."""
     waves: tuple[Wave, ...]
+    """All waves with their stages."""
     lookouts: tuple[Lookout, ...]
+    """What to look for when."""
     care: CarePlan | None = None
+    """What is done to the waves that stand; None where the file says nothing of it."""
 
 
 @value
 class WaveRule:
-    """A rule that looks at each wave by itself.
-
-    Parameters
-    ----------
-    code
-        Stable slug; its file, its case and its row in the documentation bear it.
-    level
-        How much it matters.
-    check
-        Says what is wrong, if anything.
-    """
+    """A rule that looks at each wave by itself."""
 
     code: str
+    """Stable slug; its file, its case and its row in the documentation bear it."""
     level: Severity
+    """How much it matters."""
     check: Callable[[Placed, Conditions], Iterator[Said]]
+    """Says what is wrong, if anything."""
 
 
 @value
 class SeriesRule:
-    """A rule that looks at all waves of an entry together, and says a thing once.
-
-    Parameters
-    ----------
-    code, level, check
-        As those of `WaveRule`.
-    """
+    """A rule that looks at all waves of an entry together, and says a thing once."""
 
     code: str
     level: Severity
     check: Callable[[Grown, Conditions], Iterator[Said]]
+    """As those of `WaveRule`."""
 
 
 @value
 class SeasonRule:
-    """A rule that looks at the garden and its year.
-
-    Parameters
-    ----------
-    code, level, check
-        As those of `WaveRule`.
-    """
+    """A rule that looks at the garden and its year."""
 
     code: str
     level: Severity
     check: Callable[[Plan], Iterator[Said]]
+    """As those of `WaveRule`."""
 
 
 Rule = WaveRule | SeriesRule | SeasonRule

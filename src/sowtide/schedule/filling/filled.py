@@ -29,18 +29,12 @@ _EACH = 50
 
 @value
 class Filled:
-    """What is to be added for the wants of a season.
-
-    Parameters
-    ----------
-    entries
-        The entries to add, in order of planting day.
-    after
-        The season with them.
-    """
+    """What is to be added for the wants of a season."""
 
     entries: tuple[Entry, ...]
+    """The entries to add, in order of planting day."""
     after: Season
+    """The season with them."""
 
 
 def filled(

@@ -23,41 +23,28 @@ _LITTLE = 1e-9
 
 @value
 class PlantingOption:
-    """A crop planted on one day, on one kind of ground.
-
-    Parameters
-    ----------
-    want
-        Which of the wants it is for.
-    crop, raised
-        What is planted, and how.
-    ground
-        How much colder its bed is than the site. [°C]
-    first, pulled
-        Its planting day, and the day it is gone. [ordinal]
-    area
-        Of a plant. [µm²]
-    gives
-        Weeks by their place among those wanted, with what a plant brings of the week's want.
-    least
-        The fewest plants that are worth a wave, at most a bed of them. [1]
-    family
-        For rotation.
-    rotates
-        Whether it may not follow its own family.
-    """
+    """A crop planted on one day, on one kind of ground."""
 
     want: int
+    """Which of the wants it is for."""
     crop: Crop
     raised: Raised
+    """What is planted, and how."""
     ground: float
+    """How much colder its bed is than the site. [°C]"""
     first: int
     pulled: int
+    """Its planting day, and the day it is gone. [ordinal]"""
     area: int
+    """Of a plant. [µm²]"""
     gives: tuple[tuple[int, float], ...]
+    """Weeks by their place among those wanted, with what a plant brings of the week's want."""
     least: int
+    """The fewest plants that are worth a wave, at most a bed of them. [1]"""
     family: str
+    """For rotation."""
     rotates: bool
+    """Whether it may not follow its own family."""
 
     @property
     def is_long(self) -> bool:
@@ -67,21 +54,14 @@ class PlantingOption:
 
 @value
 class ToFill:
-    """What a crop still lacks, week by week, as shares of each week's want.
-
-    Parameters
-    ----------
-    supply
-        What it brings in as the file stands.
-    weeks
-        The weeks that are wanted and may still be served, by number.
-    lacking
-        What each lacks. [0–1]
-    """
+    """What a crop still lacks, week by week, as shares of each week's want."""
 
     supply: CropSupply
+    """What it brings in as the file stands."""
     weeks: tuple[int, ...]
+    """The weeks that are wanted and may still be served, by number."""
     lacking: tuple[float, ...]
+    """What each lacks. [0–1]"""
 
 
 def to_fill(season: Season, supply: CropSupply) -> ToFill:

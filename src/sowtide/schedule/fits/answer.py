@@ -15,50 +15,32 @@ from sowtide.values import value
 
 @value
 class Neighbour:
-    """What stands in a bed before or after one more wave.
-
-    Parameters
-    ----------
-    wave
-        Its name; None for the grower's own use of the bed.
-    day
-        The day it leaves the bed free, or the day it comes.
-    """
+    """What stands in a bed before or after one more wave."""
 
     wave: str | None
+    """Its name; None for the grower's own use of the bed."""
     day: date
+    """The day it leaves the bed free, or the day it comes."""
 
 
 @value
 class Spot:
-    """A bed with room for the wave.
-
-    Parameters
-    ----------
-    bed
-        The bed.
-    free_from
-        First day on which the room is there for the whole stay.
-    free_until
-        Last day on which a wave of this crop could still be planted there and have its room for the
-        whole stay, and be safe; None where none would be safe.
-    plants
-        Plants that go in, no more than asked for. [1]
-    judged
-        The wave planted there on `free_from`.
-    after
-        The wave that leaves its space to it; None where it was free before.
-    before
-        The first that comes and leaves too little of it; None where none does.
-    """
+    """A bed with room for the wave."""
 
     bed: Bed
     free_from: date
+    """First day on which the room is there for the whole stay."""
     free_until: date | None
+    """Last day on which a wave of this crop could still be planted there and have its room for the
+    whole stay, and be safe; None where none would be safe."""
     plants: int
+    """Plants that go in, no more than asked for. [1]"""
     judged: Judged
+    """The wave planted there on `free_from`."""
     after: Neighbour | None = None
+    """The wave that leaves its space to it; None where it was free before."""
     before: Neighbour | None = None
+    """The first that comes and leaves too little of it; None where none does."""
 
 
 class Way(Enum):
@@ -75,104 +57,71 @@ class Way(Enum):
 
 @value
 class Instead:
-    """Something else that would fit.
-
-    Parameters
-    ----------
-    what
-        Which way it is.
-    text
-        In one sentence.
-    plant
-        The planting day.
-    odds
-        Its odds; None for a cover crop, which is not picked. [0–1]
-    years
-        How many recorded years they are of; None where they come from a curve. [years]
-    """
+    """Something else that would fit."""
 
     what: Way
+    """Which way it is."""
     text: str
+    """In one sentence."""
     plant: date
+    """The planting day."""
     odds: float | None
+    """Its odds; None for a cover crop, which is not picked. [0–1]"""
     years: int | None = None
+    """How many recorded years they are of; None where they come from a curve. [years]"""
 
 
 @value
 class Covered:
-    """A planting without any cover, and under one.
-
-    Parameters
-    ----------
-    buys
-        Degrees that the cover keeps off. [°C]
-    without, under
-        The wave planted on the day asked about.
-    last_without, last_under
-        Last day of the last safe run, or None.
-    own
-        Degrees that the bed's own cover keeps off, which is left out of both. [°C]
-    """
+    """A planting without any cover, and under one."""
 
     buys: float
+    """Degrees that the cover keeps off. [°C]"""
     without: Judged
+    """The wave planted on the day asked about, in the open."""
     last_without: date | None
+    """Last day of its last safe run, or None."""
     under: Judged
+    """The same wave under the cover."""
     last_under: date | None
+    """Last day of its last safe run, or None."""
     own: float = 0.0
+    """Degrees that the bed's own cover keeps off, which is left out of both. [°C]"""
 
 
 @value
 class Answer:
-    """Whether one more wave of a crop fits.
-
-    Parameters
-    ----------
-    crop
-        The crop or variety asked about.
-    raised
-        Direct or trays, as judged.
-    plants
-        How many plants were asked for, or would fit. [1]
-    asked_on
-        The planting day judged.
-    day_given
-        Whether the grower named that day; else it is the first possible one.
-    judged
-        The wave planted on `asked_on`, on the ground of its beds.
-    earliest
-        First day it should be planted.
-    last_safe
-        Last day of the last safe run, or None.
-    windows
-        The safe runs of the growing year.
-    frost_limit
-        The day frost ends the crop in half of the years, or None.
-    spots
-        Beds with room, best first.
-    instead
-        What else would fit; empty where the answer is yes.
-    weekly
-        The same planting on that day and in the weeks after it, on the same ground; empty for a
-        wave over the winter.
-    cover
-        The same under the cover that was asked about, or None.
-    """
+    """Whether one more wave of a crop fits."""
 
     crop: Crop
+    """The crop or variety asked about."""
     raised: Raised
+    """Direct or trays, as judged."""
     plants: int
+    """How many plants were asked for, or would fit. [1]"""
     asked_on: date
+    """The planting day judged."""
     day_given: bool
+    """Whether the grower named that day; else it is the first possible one."""
     judged: Judged
+    """The wave planted on `asked_on`, on the ground of its beds."""
     earliest: date
+    """First day it should be planted."""
     last_safe: date | None
+    """Last day of the last safe run, or None."""
     windows: tuple[DateSpan, ...]
+    """The safe runs of the growing year."""
     frost_limit: date | None
+    """The day frost ends the crop in half of the years, or None."""
     spots: tuple[Spot, ...]
+    """Beds with room, best first."""
     instead: tuple[Instead, ...]
+    """What else would fit; empty where the answer is yes."""
     weekly: tuple[Judged, ...] = ()
+    """The same planting on that day and in the weeks after it, on the same ground; empty for a wave
+    over the winter."""
     cover: Covered | None = None
+    """The same under the cover that was asked about, or None."""
 
     @property
     def sow_by(self) -> date | None:

@@ -27,42 +27,27 @@ _DAY = timedelta(days=1)
 
 @value
 class Weighing:
-    """A wave against another crop in its place.
-
-    Parameters
-    ----------
-    wave
-        The wave.
-    since
-        The day on which it would be pulled, or not be planted at all.
-    left
-        What it still has before it; None for a crop cut once and over the winter.
-    answer
-        The other crop in the bed in which most of the wave stands, with the space it leaves.
-    gaps
-        Days on which the wave would be picked and no other wave of its crop is.
-    others
-        The other waves of its crop that are picked on some of those days.
-    family
-        The other waves of its family that stand on the day.
-    rotation
-        What rotation has against the other crop there, in a few words, or None.
-    comes
-        What is planted next in that bed, or None.
-    known
-        What the journal knows of how the wave bears and looks, or None.
-    """
+    """A wave against another crop in its place."""
 
     wave: Wave
     since: date
+    """The day on which it would be pulled, or not be planted at all."""
     left: Left | None
+    """What it still has before it; None for a crop cut once and over the winter."""
     answer: Answer
+    """The other crop in the bed in which most of the wave stands, with the space it leaves."""
     gaps: tuple[DateSpan, ...]
+    """Days on which the wave would be picked and no other wave of its crop is."""
     others: tuple[Wave, ...]
+    """The other waves of its crop that are picked on some of those days."""
     family: tuple[Wave, ...]
+    """The other waves of its family that stand on the day."""
     rotation: str | None
+    """What rotation has against the other crop there, in a few words, or None."""
     comes: Neighbour | None
+    """What is planted next in that bed, or None."""
     known: WaveKnown | None
+    """What the journal knows of how the wave bears and looks, or None."""
 
 
 def since_of(season: Season, wave: Wave, question: Question) -> date:

@@ -22,47 +22,30 @@ from sowtide.values import value
 
 @value
 class StillFits:
-    """A crop that still fits into a bed.
-
-    Parameters
-    ----------
-    crop, raised
-        What is planted and how.
-    spot
-        When, how many plants, and what comes of them.
-    """
+    """A crop that still fits into a bed."""
 
     crop: Crop
     raised: Raised
+    """What is planted and how."""
     spot: Spot
+    """When, how many plants, and what comes of them."""
 
 
 @value
 class BedAnswer:
-    """What still fits into a bed.
-
-    Parameters
-    ----------
-    bed
-        The bed.
-    asked_on
-        The day from which on it is asked.
-    safe
-        The crops that are safe, those picked soonest first.
-    chancy
-        Those that may come to something, the likeliest first.
-    closed
-        Crops that rotation keeps out of it for now, by name.
-    covers
-        Cover crops to close it with, where no crop is safe.
-    """
+    """What still fits into a bed."""
 
     bed: Bed
     asked_on: date
+    """The day from which on it is asked."""
     safe: tuple[StillFits, ...]
+    """The crops that are safe, those picked soonest first."""
     chancy: tuple[StillFits, ...]
+    """Those that may come to something, the likeliest first."""
     closed: tuple[str, ...]
+    """Crops that rotation keeps out of it for now, by name."""
     covers: tuple[Instead, ...]
+    """Cover crops to close it with, where no crop is safe."""
 
 
 def what_fits(season: Season, asked: BedQuestion, *, progress: Progress = unwatched) -> BedAnswer:

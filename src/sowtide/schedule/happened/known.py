@@ -12,21 +12,14 @@ _LAST = 2
 
 @value
 class WaveKnown:
-    """What is known of how a wave bears and looks.
-
-    Parameters
-    ----------
-    pickings
-        Its last pickings that were weighed or counted, in order of day.
-    best
-        The best of all that were measured as the last was; None without any.
-    scouted
-        What was found on it, or in a bed it stands in, when it was last looked at, in order.
-    """
+    """What is known of how a wave bears and looks."""
 
     pickings: tuple[Happening, ...]
+    """Its last pickings that were weighed or counted, in order of day."""
     best: Happening | None
+    """The best of all that were measured as the last was; None without any."""
     scouted: tuple[Happening, ...]
+    """What was found on it, or in a bed it stands in, when it was last looked at, in order."""
 
 
 def known_of(accounts: Accounts | None, wave: str, beds: tuple[str, ...]) -> WaveKnown | None:

@@ -12,18 +12,13 @@ from sowtide.values import value
 
 @value
 class Happened:
-    """What happened of a season.
-
-    Parameters
-    ----------
-    happenings
-        Its entries up to today, in the order in which they are written.
-    to_come
-        Entries that are dated later, which count for nothing yet; a year may be a slip of the pen.
-    """
+    """What happened of a season."""
 
     happenings: tuple[Happening, ...]
+    """Its entries up to today, in the order in which they are written."""
     to_come: tuple[Happening, ...]
+    """Entries that are dated later, which count for nothing yet; a year may be a slip of the
+    pen."""
 
 
 def is_of(happening: Happening, year: GrowingYear) -> bool:

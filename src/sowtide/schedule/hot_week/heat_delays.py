@@ -21,41 +21,27 @@ _SOWING = (Kind.SOW, Kind.SOW_IN_TRAYS)
 
 @value
 class HeatDelay:
-    """Plants that had better not go out in the heat.
-
-    Parameters
-    ----------
-    task
-        The hardening off or the planting out.
-    until
-        The day to look again: the first after the heat.
-    cannot_wait
-        Whether by then its last safe day has passed, or the plants are too old; or it is not safe
-        on its own day, and each further one costs something.
-    """
+    """Plants that had better not go out in the heat."""
 
     task: Task
+    """The hardening off or the planting out."""
     until: date
+    """The day to look again: the first after the heat."""
     cannot_wait: bool
+    """Whether by then its last safe day has passed, or the plants are too old; or it is not safe on
+    its own day, and each further one costs something."""
 
 
 @value
 class HotSowing:
-    """A sowing of a hot week.
-
-    Parameters
-    ----------
-    task
-        The sowing.
-    doubt
-        Why little of the seed comes up in soil that warm; None where it does.
-    until
-        The first day after the heat, where the seed is in doubt and it may wait that long.
-    """
+    """A sowing of a hot week."""
 
     task: Task
+    """The sowing."""
     doubt: Doubt | None
+    """Why little of the seed comes up in soil that warm; None where it does."""
     until: date | None
+    """The first day after the heat, where the seed is in doubt and it may wait that long."""
 
 
 def heat_delays(tasks: Iterable[Task], high: float, last: date) -> Iterator[HeatDelay]:

@@ -11,24 +11,15 @@ from sowtide.values import value
 
 @value
 class HeatGap:
-    """Days on which there is little to pick, since heat kept flowers from setting.
-
-    Parameters
-    ----------
-    wave
-        The wave.
-    flowers
-        The days of the hot week on which its flowers are open.
-    picks
-        The days on which their pods or fruit would be picked.
-    ripens
-        Days from one to the other, the crop's own figure. [days]
-    """
+    """Days on which there is little to pick, since heat kept flowers from setting."""
 
     wave: Wave
     flowers: DateSpan
+    """The days of the hot week on which its flowers are open."""
     picks: DateSpan
+    """The days on which their pods or fruit would be picked."""
     ripens: int
+    """Days from one to the other, the crop's own figure. [days]"""
 
 
 def heat_gap(wave: Wave, high: float, begins: date, last: date) -> HeatGap | None:

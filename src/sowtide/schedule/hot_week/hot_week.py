@@ -25,61 +25,42 @@ _COVERS_OFF = celsius(80)
 
 @value
 class InHeat:
-    """A wave in a bed, and what to do for it in the heat.
-
-    Parameters
-    ----------
-    wave, bed, plants
-        Which, where, and how many stand there.
-    action
-        What to do.
-    ripe, young, up
-        Whether there is anything on it that is fit to eat, whether it is not up, just up or just
-        set out, and whether it is up.
-    in_flower
-        Whether its flowers are open on some day of the heat, as far as that is known.
-    """
+    """A wave in a bed, and what to do for it in the heat."""
 
     wave: Wave
     bed: Bed
     plants: int
+    """Which, where, and how many stand there."""
     action: HeatAction
+    """What to do."""
     ripe: bool
     young: bool
     up: bool
+    """Whether there is anything on it that is fit to eat, whether it is not up, just up or just set
+    out, and whether it is up."""
     in_flower: bool
+    """Whether its flowers are open on some day of the heat, as far as that is known."""
 
 
 @value
 class HotWeek:
-    """What a week's forecast of heat means.
-
-    Parameters
-    ----------
-    high
-        The highest temperature expected. [°C]
-    begins, last
-        First and last day of it that are still to come.
-    waves
-        What stands, in order of the beds.
-    covered
-        Beds that have a cover, and something below it.
-    gaps
-        What is to be missed of flowers that are open now.
-    sowings
-        Sowings for the cool of a day.
-    delays
-        What had better not be set out.
-    """
+    """What a week's forecast of heat means."""
 
     high: float
+    """The highest temperature expected. [°C]"""
     begins: date
     last: date
+    """First and last day of it that are still to come."""
     waves: tuple[InHeat, ...]
+    """What stands, in order of the beds."""
     covered: tuple[Bed, ...]
+    """Beds that have a cover, and something below it."""
     gaps: tuple[HeatGap, ...]
+    """What is to be missed of flowers that are open now."""
     sowings: tuple[HotSowing, ...]
+    """Sowings for the cool of a day."""
     delays: tuple[HeatDelay, ...]
+    """What had better not be set out."""
 
 
 def hot_week_of(season: Season, sheet: WeekSheet, high: float) -> HotWeek:

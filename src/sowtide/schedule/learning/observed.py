@@ -20,23 +20,16 @@ NEWEST = 12
 
 @value
 class Observed:
-    """One wave whose planting and first picking are noted.
-
-    Parameters
-    ----------
-    crop
-        What it was.
-    planted, picked
-        Its days.
-    expected
-        Days from planting to the first pick by the packet, in this place and at that time of the
-        year: the middle of the range. [days]
-    """
+    """One wave whose planting and first picking are noted."""
 
     crop: Crop
+    """What it was."""
     planted: date
     picked: date
+    """Its days."""
     expected: float
+    """Days from planting to the first pick by the packet, in this place and at that time of the
+    year: the middle of the range. [days]"""
 
     @property
     def ratio(self) -> float:

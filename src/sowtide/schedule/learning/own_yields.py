@@ -31,24 +31,16 @@ YIELD_FAR = 0.7
 
 @value
 class OwnYield:
-    """What a plant bears, by the grower's own pickings.
-
-    Parameters
-    ----------
-    waves
-        How many waves it rests on. [1]
-    kilograms
-        Of one plant over its whole picking; None where pieces were noted. [kg]
-    pieces
-        The same, counted; None where weights were noted. [1]
-    published
-        What the crop was thought to bear. [kg] None where nobody said.
-    """
+    """What a plant bears, by the grower's own pickings."""
 
     waves: int
+    """How many waves it rests on. [1]"""
     kilograms: float | None
+    """Of one plant over its whole picking; None where pieces were noted. [kg]"""
     pieces: float | None
+    """The same, counted; None where weights were noted. [1]"""
     published: float | None
+    """What the crop was thought to bear. [kg] None where nobody said."""
 
 
 class OwnYields:

@@ -30,21 +30,14 @@ FEWEST = 3
 
 @value
 class Posterior:
-    """What is thought of a crop's days after some pickings.
-
-    Parameters
-    ----------
-    factor
-        Actual days over the packet's. [1]
-    spread
-        Of its logarithm. [1]
-    pickings
-        How many it rests on. [1]
-    """
+    """What is thought of a crop's days after some pickings."""
 
     factor: float
+    """Actual days over the packet's. [1]"""
     spread: float
+    """Of its logarithm. [1]"""
     pickings: int
+    """How many it rests on. [1]"""
 
 
 def posterior_of(

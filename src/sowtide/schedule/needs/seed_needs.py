@@ -18,33 +18,22 @@ _LITTLE = 1e-9
 
 @value
 class SeedNeed:
-    """Seed of a crop, or what else of it is sown.
-
-    Parameters
-    ----------
-    crop
-        The crop or variety.
-    count
-        How much is to be sown, the spare share with it. [1]
-    have
-        How much of it is in the drawer. [1]
-    grams
-        What is missing weighs; None where nobody knows how large its seed is. [g]
-    first
-        The first day it is sown.
-    order_by
-        The last day to order what is missing.
-    waves
-        The waves that are sown with it.
-    """
+    """Seed of a crop, or what else of it is sown."""
 
     crop: Crop
+    """The crop or variety."""
     count: int
+    """How much is to be sown, the spare share with it. [1]"""
     have: int
+    """How much of it is in the drawer. [1]"""
     grams: float | None
+    """What is missing weighs; None where nobody knows how large its seed is. [g]"""
     first: date
+    """The first day it is sown."""
     order_by: date
+    """The last day to order what is missing."""
     waves: tuple[str, ...]
+    """The waves that are sown with it."""
 
     @property
     def missing(self) -> int:

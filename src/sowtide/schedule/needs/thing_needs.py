@@ -44,30 +44,20 @@ _BY_WORD = {
 
 @value
 class ThingNeed:
-    """What the chores of some waves ask for, as much as is in use at once.
-
-    Parameters
-    ----------
-    thing
-        What.
-    pieces
-        One for each plant; None for what is measured. [1]
-    length
-        Of row that it stands along; None for what is not. [µm]
-    area
-        Of bed that it covers; None for what does not. [µm²]
-    first
-        The day it is first wanted.
-    crops
-        The crops that it is for.
-    """
+    """What the chores of some waves ask for, as much as is in use at once."""
 
     thing: Thing
+    """What."""
     pieces: int | None
+    """One for each plant; None for what is measured. [1]"""
     length: int | None
+    """Of row that it stands along; None for what is not. [µm]"""
     area: int | None
+    """Of bed that it covers; None for what does not. [µm²]"""
     first: date
+    """The day it is first wanted."""
     crops: tuple[str, ...]
+    """The crops that it is for."""
 
 
 def thing_needs(waves: Iterable[Wave]) -> tuple[ThingNeed, ...]:

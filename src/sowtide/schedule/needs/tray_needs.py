@@ -15,27 +15,17 @@ _LITTLE = 1e-9
 
 @value
 class SeedlingNeed:
-    """Seedlings of a wave.
-
-    Parameters
-    ----------
-    wave
-        The wave.
-    cells
-        Cells to sow, one for each plant, those that stand by and the spare ones. [1]
-    trays
-        Trays that takes, begun ones counted whole. [1]
-    buy
-        Whether it is too late to raise them: they are to be bought for the planting day.
-    order_by
-        The last day to order them, where they are to be bought.
-    """
+    """Seedlings of a wave."""
 
     wave: Wave
     cells: int
+    """Cells to sow, one for each plant, those that stand by and the spare ones. [1]"""
     trays: int
+    """Trays that takes, begun ones counted whole. [1]"""
     buy: bool
+    """Whether it is too late to raise them: they are to be bought for the planting day."""
     order_by: date
+    """The last day to order them, where they are to be bought."""
 
 
 @value

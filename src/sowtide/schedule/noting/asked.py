@@ -43,26 +43,19 @@ _VALUE = re.compile(r"\d|none$|some$|many$")
 
 @value
 class Details:
-    """What is said beside wave and stage.
-
-    Parameters
-    ----------
-    on
-        The day.
-    bed, note, using
-        As in an entry; None where it is not said.
-    plants
-        How many; None where it is not said. [1]
-    sick
-        Whether it was pulled as sick.
-    """
+    """What is said beside wave and stage."""
 
     on: date
+    """The day."""
     bed: str | None = None
+    """Where; None where it is not said."""
     plants: int | None = None
+    """How many; None where it is not said. [1]"""
     note: str | None = None
     using: str | None = None
+    """In words, and with what it was done; None where it is not said."""
     sick: bool = False
+    """Whether it was pulled as sick."""
 
 
 def happenings_of(

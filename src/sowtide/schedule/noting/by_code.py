@@ -18,21 +18,15 @@ if TYPE_CHECKING:  # only where there is care
 
 @value
 class Coded:
-    """A piece of work that a code stands for.
-
-    Parameters
-    ----------
-    kind, due, wave, bed
-        As in a task.
-    care
-        The care that it is; None for all other work, whose kind says what it is.
-    """
+    """A piece of work that a code stands for."""
 
     kind: Kind | None
     due: date
     wave: Wave
     bed: str | None
+    """As in a task."""
     care: Round | None = None
+    """The care that it is; None for all other work, whose kind says what it is."""
 
 
 def coded(

@@ -15,43 +15,29 @@ from sowtide.values import value
 
 @value
 class Shift:
-    """A later wave of the series that is planted on another day now.
-
-    Parameters
-    ----------
-    wave
-        Its name.
-    before, now
-        Its planting day; None where there is no such wave.
-    """
+    """A later wave of the series that is planted on another day now."""
 
     wave: str
+    """Its name."""
     before: date | None
     now: date | None
+    """Its planting day; None where there is no such wave."""
 
 
 @value
 class Moved:
-    """What was written, and what it moved.
-
-    Parameters
-    ----------
-    happening
-        What was written.
-    late
-        By how many days it is later than planned, negative if earlier; None if it was not planned.
-        [days]
-    before, now
-        The wave with and without the entry; None where it is of none.
-    shifts
-        Later waves of the series that it moved.
-    """
+    """What was written, and what it moved."""
 
     happening: Happening
+    """What was written."""
     late: int | None
+    """By how many days it is later than planned, negative if earlier; None if it was not planned.
+    [days]"""
     before: Wave | None
     now: Wave | None
+    """The wave with and without the entry; None where it is of none."""
     shifts: tuple[Shift, ...] = ()
+    """Later waves of the series that it moved."""
 
 
 def moved(happening: Happening, before: Season, after: Season) -> Moved:
@@ -76,19 +62,13 @@ def moved(happening: Happening, before: Season, after: Season) -> Moved:
 
 @value
 class RoomMoved:
-    """Waves still to be planted that other entries moved to other beds, or out of all.
-
-    Parameters
-    ----------
-    elsewhere
-        Those that stand in other beds than before.
-    lost, found
-        Those that have no room any more, and those that have some now.
-    """
+    """Waves still to be planted that other entries moved to other beds, or out of all."""
 
     elsewhere: tuple[Wave, ...]
+    """Those that stand in other beds than before."""
     lost: tuple[Wave, ...]
     found: tuple[Wave, ...]
+    """Those that have no room any more, and those that have some now."""
 
 
 def room_moved(before: Season, after: Season) -> RoomMoved:

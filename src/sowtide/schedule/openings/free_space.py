@@ -12,41 +12,27 @@ from sowtide.values import value
 
 @value
 class OpeningsQuestion:
-    """What comes free?
-
-    Parameters
-    ----------
-    beds
-        The beds that are looked at.
-    on
-        The day from which on it is asked, or None for the season's today.
-    weeks
-        How many weeks are looked at. [weeks]
-    """
+    """What comes free?"""
 
     beds: tuple[Bed, ...]
+    """The beds that are looked at."""
     on: date | None = None
+    """The day from which on it is asked, or None for the season's today."""
     weeks: int = 8
+    """How many weeks are looked at. [weeks]"""
 
 
 @value
 class Offer:
-    """A crop that would be safe in an opening.
-
-    Parameters
-    ----------
-    crop, raised
-        What is planted and how.
-    plants
-        As many as fill the opening. [1]
-    judged
-        The wave planted on its day.
-    """
+    """A crop that would be safe in an opening."""
 
     crop: Crop
     raised: Raised
+    """What is planted and how."""
     plants: int
+    """As many as fill the opening. [1]"""
     judged: Judged
+    """The wave planted on its day."""
 
     @property
     def sow(self) -> date:
@@ -56,30 +42,19 @@ class Offer:
 
 @value
 class BedOpening:
-    """A space in a bed that is free or comes free.
-
-    Parameters
-    ----------
-    bed
-        The bed.
-    first
-        The day from which on it is free.
-    until
-        The day something else comes into it; None where nothing does.
-    area
-        How much it is. [µm²]
-    leaves
-        The waves that leave the bed on the first day; empty where it was free before.
-    fits
-        What would be safe there, the best first; of these one can be taken.
-    """
+    """A space in a bed that is free or comes free."""
 
     bed: Bed
     first: date
+    """The day from which on it is free."""
     until: date | None
+    """The day something else comes into it; None where nothing does."""
     area: int
+    """How much it is. [µm²]"""
     leaves: tuple[str, ...]
+    """The waves that leave the bed on the first day; empty where it was free before."""
     fits: tuple[Offer, ...] = ()
+    """What would be safe there, the best first; of these one can be taken."""
 
 
 @value
@@ -92,19 +67,12 @@ class StartNow:
 
 @value
 class ComingFree:
-    """What comes free in the beds.
-
-    Parameters
-    ----------
-    asked_on, last
-        The first and the last day that are looked at.
-    openings
-        The spaces that are free or come free, those that open first before the others.
-    start_now
-        What to sow in trays this week, one crop for an opening.
-    """
+    """What comes free in the beds."""
 
     asked_on: date
     last: date
+    """The first and the last day that are looked at."""
     openings: tuple[BedOpening, ...]
+    """The spaces that are free or come free, those that open first before the others."""
     start_now: tuple[StartNow, ...]
+    """What to sow in trays this week, one crop for an opening."""

@@ -23,34 +23,21 @@ _BEFORE_LAST_FROST = 28
 
 @value
 class FreeBed:
-    """Days on which half of a bed or more is free.
-
-    Parameters
-    ----------
-    bed
-        The bed.
-    span
-        The days.
-    """
+    """Days on which half of a bed or more is free."""
 
     bed: Bed
     span: DateSpan
+    """The days."""
 
 
 @value
 class FullWeek:
-    """How much of some beds is planted in a week.
-
-    Parameters
-    ----------
-    first
-        Its first day.
-    share
-        Planted area × days over the area × days to be had. [0–1]
-    """
+    """How much of some beds is planted in a week."""
 
     first: date
+    """Its first day."""
     share: float
+    """Planted area × days over the area × days to be had. [0–1]"""
 
 
 def growing_days(climate: Climate, year: GrowingYear) -> DateSpan:

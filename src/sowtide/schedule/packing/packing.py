@@ -19,35 +19,24 @@ from sowtide.values import value
 
 @value
 class Item:
-    """A wave to be packed.
-
-    Parameters
-    ----------
-    first
-        Its planting day. [ordinal]
-    stays
-        For each kind of bed the days it is pulled out there and the bed may be planted again.
-        [ordinal]
-    area
-        [µm²]
-    beds
-        The beds it may stand in, best liked first.
-    worth
-        Area times days on its ground. [µm² days]
-    series, family
-        Whose it is.
-    strict
-        Whether rotation closes a bed to it: not where the grower named its beds.
-    """
+    """A wave to be packed."""
 
     first: int
+    """Its planting day. [ordinal]"""
     stays: tuple[tuple[int, int], ...]
+    """For each kind of bed the days it is pulled out there and the bed may be planted again.
+    [ordinal]"""
     area: int
+    """[µm²]"""
     beds: tuple[int, ...]
+    """The beds it may stand in, best liked first."""
     worth: int
+    """Area times days on its ground. [µm² days]"""
     series: str
     family: str
+    """Whose it is."""
     strict: bool
+    """Whether rotation closes a bed to it: not where the grower named its beds."""
 
 
 @value

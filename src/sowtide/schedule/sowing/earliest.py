@@ -18,20 +18,14 @@ COLDEST_NIGHTS = 10.0
 
 @value
 class PlantedWhere:
-    """Where and when something is planted.
-
-    Parameters
-    ----------
-    climate, site, year
-        The place and the growing year.
-    colder_by
-        How much colder the ground is than the site's frost dates; negative under a cover. [°C]
-    """
+    """Where and when something is planted."""
 
     climate: Climate
     site: Site
     year: GrowingYear
+    """The place and the growing year."""
     colder_by: float
+    """How much colder the ground is than the site's frost dates; negative under a cover. [°C]"""
 
 
 def earliest_of(

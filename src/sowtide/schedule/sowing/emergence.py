@@ -14,21 +14,14 @@ SLOWEST = 60
 
 @value
 class Emergence:
-    """Days from sowing to the seedlings showing.
-
-    Parameters
-    ----------
-    days
-        [days]
-    text
-        What they are, in a grower's words.
-    origin
-        Where they come from.
-    """
+    """Days from sowing to the seedlings showing."""
 
     days: int
+    """[days]"""
     text: str
+    """What they are, in a grower's words."""
     origin: Origin
+    """Where they come from."""
 
 
 def emergence_of(crop: Crop, soil: Soil | None) -> Emergence:

@@ -25,18 +25,11 @@ _EVEN = 0.5
 
 @value
 class AutumnLimit:
-    """The last day that light and soil allow.
-
-    Parameters
-    ----------
-    day
-        The day.
-    why
-        What is wrong with a wave that is planted after it, in a grower's words.
-    """
+    """The last day that light and soil allow."""
 
     day: date
     why: str
+    """What is wrong with a wave that is planted after it, in a grower's words."""
 
 
 def autumn_limit(

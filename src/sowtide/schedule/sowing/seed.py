@@ -18,24 +18,15 @@ FEW = 0.5
 
 @value
 class Doubt:
-    """Soil that is likely outside a crop's limits.
-
-    Parameters
-    ----------
-    soil
-        The soil.
-    too_warm
-        Whether it is too warm, else too cold.
-    limit
-        The crop's limit that it passes, or None where only counts of seedlings are known. [°C]
-    is_slow
-        Whether seed comes up in it, but slowly and less of it than in good soil.
-    """
+    """Soil that is likely outside a crop's limits."""
 
     soil: Soil
     too_warm: bool
+    """Whether it is too warm, else too cold."""
     limit: float | None
+    """The crop's limit that it passes, or None where only counts of seedlings are known. [°C]"""
     is_slow: bool = False
+    """Whether seed comes up in it, but slowly and less of it than in good soil."""
 
 
 def doubt(crop: Crop, soil: Soil | None) -> Doubt | None:

@@ -17,30 +17,21 @@ from sowtide.values import value
 
 @value
 class Stay:
-    """Plants of one wave in one bed.
-
-    Parameters
-    ----------
-    wave, series, family
-        Whose they are.
-    first, until
-        Planting day, and the day from which another wave may be planted, as ordinals.
-    pulled
-        The day the plants are gone; before `until` where the bed rests. [ordinal]
-    area
-        [µm²]
-    turn
-        Number of the turn in which it took its place. [1]
-    """
+    """Plants of one wave in one bed."""
 
     wave: str
     series: str
     family: str
+    """Whose they are."""
     first: int
     until: int
+    """Planting day, and the day from which another wave may be planted, as ordinals."""
     pulled: int
+    """The day the plants are gone; before `until` where the bed rests. [ordinal]"""
     area: int
+    """[µm²]"""
     turn: int = 0
+    """Number of the turn in which it took its place. [1]"""
 
 
 @value

@@ -24,30 +24,22 @@ _LITTLE = 1e-9
 
 @value
 class WeekSupply:
-    """A week of one crop.
-
-    Parameters
-    ----------
-    week
-        Its Monday.
-    low, expected, high
-        What is picked: the least of a plant's yield in a poor year, the mean of its middle, the
-        most in a good year. [kg or 1]
-    want
-        How much is wanted; None where nothing is. [kg or 1]
-    odds
-        Share of the years that bring what is wanted, at the middle of the yield; None with `want`.
-    got
-        What was picked, as the journal says; None where it says nothing. [kg or 1]
-    """
+    """A week of one crop."""
 
     week: date
+    """Its Monday."""
     low: float
     expected: float
     high: float
+    """What is picked: the least of a plant's yield in a poor year, the mean of its middle, the most
+    in a good year. [kg or 1]"""
     want: float | None
+    """How much is wanted; None where nothing is. [kg or 1]"""
     odds: float | None
+    """Share of the years that bring what is wanted, at the middle of the yield; None with
+    `want`."""
     got: float | None
+    """What was picked, as the journal says; None where it says nothing. [kg or 1]"""
 
     @property
     def short(self) -> float:
@@ -57,21 +49,14 @@ class WeekSupply:
 
 @value
 class CropSupply:
-    """What a crop brings in, week by week.
-
-    Parameters
-    ----------
-    asked
-        What is wanted of it, and what a plant of it gives.
-    waves
-        The waves that bring it in.
-    weeks
-        Its weeks in order, from the first with a want or a picking to the last, without holes.
-    """
+    """What a crop brings in, week by week."""
 
     asked: CropWanted
+    """What is wanted of it, and what a plant of it gives."""
     waves: tuple[Wave, ...]
+    """The waves that bring it in."""
     weeks: tuple[WeekSupply, ...]
+    """Its weeks in order, from the first with a want or a picking to the last, without holes."""
 
     @property
     def crop(self) -> Crop:

@@ -22,45 +22,30 @@ GLUT = 2.0
 
 @value
 class Shortage:
-    """Weeks one after another with less than half of what is wanted.
-
-    Parameters
-    ----------
-    days
-        From the first of them to the last.
-    wanted, expected
-        What is wanted in them and what is expected. [kg or 1]
-    why
-        Why there is so little.
-    waves
-        The waves that it is the fault of, if it is any wave's.
-    """
+    """Weeks one after another with less than half of what is wanted."""
 
     days: DateSpan
+    """From the first of them to the last."""
     wanted: float
     expected: float
+    """What is wanted in them and what is expected. [kg or 1]"""
     why: Why
+    """Why there is so little."""
     waves: tuple[str, ...] = ()
+    """The waves that it is the fault of, if it is any wave's."""
 
 
 @value
 class Glut:
-    """Weeks one after another with more than twice of what is wanted, or with what nobody wants.
-
-    Parameters
-    ----------
-    days
-        From the first of them to the last.
-    wanted, expected
-        What is wanted in them and what is expected. [kg or 1]
-    waves
-        How many waves are picked in them at most at once. [1]
-    """
+    """Weeks one after another with more than twice of what is wanted, or with what nobody wants."""
 
     days: DateSpan
+    """From the first of them to the last."""
     wanted: float
     expected: float
+    """What is wanted in them and what is expected. [kg or 1]"""
     waves: int
+    """How many waves are picked in them at most at once. [1]"""
 
 
 def shortages_of(season: Season, supply: CropSupply) -> tuple[Shortage, ...]:

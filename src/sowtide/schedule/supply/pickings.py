@@ -33,27 +33,18 @@ def monday_of_week(week: int) -> date:
 
 @value
 class Bearer:
-    """A planting that bears: on its days, in each year.
-
-    Parameters
-    ----------
-    planted
-        The day that the days of `borne` are counted from.
-    days
-        How many days its harvest is spread over. [days]
-    at_once
-        Whether it is cut once.
-    borne
-        When it bears, year by year; None where every year is alike, as `always` says.
-    always
-        The parts of a planting that bears alike in all years.
-    """
+    """A planting that bears: on its days, in each year."""
 
     planted: date
+    """The day that the days of `borne` are counted from."""
     days: int
+    """How many days its harvest is spread over. [days]"""
     at_once: bool
+    """Whether it is cut once."""
     borne: tuple[Borne, ...] | None
+    """When it bears, year by year; None where every year is alike, as `always` says."""
     always: tuple[Bearing, ...] = ()
+    """The parts of a planting that bears alike in all years."""
 
 
 class Weeks:

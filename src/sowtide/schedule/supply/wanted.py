@@ -26,29 +26,19 @@ _SPREAD = 0.25
 
 @value
 class CropWanted:
-    """All that is wanted of one crop, and what one of its plants gives.
-
-    Parameters
-    ----------
-    crop
-        The crop.
-    unit
-        What amounts are of: ``kg``, or what is counted.
-    wants
-        What is wanted of it, in the file's order; empty of a crop that is only grown.
-    gives, gives_from, how
-        What a plant gives, where that comes from, and how it was worked out.
-    within
-        The days between which it can be picked at all, for wants that name no days.
-    """
+    """All that is wanted of one crop, and what one of its plants gives."""
 
     crop: Crop
     unit: str
+    """What amounts are of: ``kg``, or what is counted."""
     wants: tuple[Want, ...]
+    """What is wanted of it, in the file's order; empty of a crop that is only grown."""
     gives: Yield
     gives_from: Origin
     how: str
+    """What a plant gives, where that comes from, and how it was worked out."""
     within: DateSpan | None
+    """The days between which it can be picked at all, for wants that name no days."""
 
     def wanted(self, week: int) -> float:
         """Return how much is wanted in a week by its number. [kg or 1]"""

@@ -17,19 +17,14 @@ _GONE = (Status.LOST, Status.SKIPPED, Status.OVER)
 
 @value
 class AtRisk:
-    """What frost may end in a week.
-
-    Parameters
-    ----------
-    waves, beds
-        Tender waves that stand then, and their beds, in the file's order.
-    odds
-        Share of the years in which it still stands that end it in that week; the tenderest's. [0–1]
-    """
+    """What frost may end in a week."""
 
     waves: tuple[str, ...]
     beds: tuple[str, ...]
+    """Tender waves that stand then, and their beds, in the file's order."""
     odds: float
+    """Share of the years in which it still stands that end it in that week; the tenderest's.
+    [0–1]"""
 
 
 def at_risk(season: Season, first: date, last: date) -> AtRisk | None:

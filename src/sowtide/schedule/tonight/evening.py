@@ -20,39 +20,27 @@ _SOON = 2 * _DAY
 
 @value
 class Threatened:
-    """A wave in a bed, and what to do for it this evening.
-
-    Parameters
-    ----------
-    wave, bed
-        Which, and where.
-    plants
-        How many stand there. [1]
-    air
-        How cold it may get among them. [°C]
-    action
-        What to do.
-    beyond
-        Whether it is colder than a cover can hold.
-    ripe, ripens_indoors
-        Whether there is anything to pick, and whether what is not ripe yet ripens indoors.
-    saves
-        Picking days that it has before it on average if it lives through the night; None where
-        they cannot be counted. [days]
-    odds
-        Share of years in which it is picked at all from then on; None likewise. [0–1]
-    """
+    """A wave in a bed, and what to do for it this evening."""
 
     wave: Wave
     bed: Bed
+    """Which, and where."""
     plants: int
+    """How many stand there. [1]"""
     air: float
+    """How cold it may get among them. [°C]"""
     action: Action
+    """What to do."""
     beyond: bool
+    """Whether it is colder than a cover can hold."""
     ripe: bool
     ripens_indoors: bool
+    """Whether there is anything to pick, and whether what is not ripe yet ripens indoors."""
     saves: float | None
+    """Picking days that it has before it on average if it lives through the night; None where they
+    cannot be counted. [days]"""
     odds: float | None
+    """Share of years in which it is picked at all from then on; None likewise. [0–1]"""
 
 
 @value
@@ -66,24 +54,15 @@ class Put:
 
 @value
 class Evening:
-    """What a night's forecast means.
-
-    Parameters
-    ----------
-    forecast
-        The forecast.
-    threatened
-        What stands out, in order of the beds.
-    seedlings
-        Waves whose seedlings come indoors tonight.
-    put_off
-        Planting out that had better wait.
-    """
+    """What a night's forecast means."""
 
     forecast: Forecast
     threatened: tuple[Threatened, ...]
+    """What stands out, in order of the beds."""
     seedlings: tuple[Wave, ...]
+    """Waves whose seedlings come indoors tonight."""
     put_off: tuple[Put, ...]
+    """Planting out that had better wait."""
 
 
 def evening_of(season: Season, forecast: Forecast) -> Evening:

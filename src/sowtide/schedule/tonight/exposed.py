@@ -22,18 +22,12 @@ _FULL_SIZE = timedelta(days=14)
 
 @value
 class Exposed:
-    """What stands out in the open tonight.
-
-    Parameters
-    ----------
-    standing
-        Waves in their beds, up or set out.
-    seedlings
-        Waves whose seedlings stand outdoors by day, to harden off.
-    """
+    """What stands out in the open tonight."""
 
     standing: tuple[Wave, ...]
+    """Waves in their beds, up or set out."""
     seedlings: tuple[Wave, ...]
+    """Waves whose seedlings stand outdoors by day, to harden off."""
 
 
 def exposed(season: Season) -> Exposed:

@@ -30,21 +30,14 @@ class Sky(Enum):
 
 @value
 class Forecast:
-    """What is forecast for the night.
-
-    Parameters
-    ----------
-    low
-        The lowest temperature forecast. [°C]
-    sky
-        Clear and calm, cloudy, or nobody said.
-    holds
-        What the grower's sheets keep off. [°C]
-    """
+    """What is forecast for the night."""
 
     low: float
+    """The lowest temperature forecast. [°C]"""
     sky: Sky = Sky.NOT_SAID
+    """Clear and calm, cloudy, or nobody said."""
     holds: float = HOLDS
+    """What the grower's sheets keep off. [°C]"""
 
 
 def air_at(forecast: Forecast, bed: Bed, *, colder_by: float) -> float:

@@ -29,18 +29,12 @@ class HeatHarm(Enum):
 
 @value
 class PickGap:
-    """Weeks with nothing to pick, since heat kept the flowers from setting fruit.
-
-    Parameters
-    ----------
-    flowers
-        The days on which flowers set none, in the middle of the years that have any.
-    picks
-        The days on which their fruit would be picked, of those on which the wave could be.
-    """
+    """Weeks with nothing to pick, since heat kept the flowers from setting fruit."""
 
     flowers: FruitGap
+    """The days on which flowers set none, in the middle of the years that have any."""
     picks: DateSpan
+    """The days on which their fruit would be picked, of those on which the wave could be."""
 
     @property
     def is_usual(self) -> bool:

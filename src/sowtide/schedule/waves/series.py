@@ -35,34 +35,24 @@ class Over(Enum):
 
 @value
 class Planting:
-    """One wave asked for: its entry, its number from 1, and its planting day, counted.
-
-    Parameters
-    ----------
-    entry, number, planted
-        What is asked for.
-    latest
-        The last day to which it may be moved to find room; its planting day unless its entry
-        gives a range of days from one wave to the next.
-    begun, times
-        The planting day from which its own was counted, and how many intervals after it. [1]
-    gap
-        The days before it on which nothing of its series could be planted, or None.
-    happened
-        Whether it was planted on that day, and is not only planned.
-    picked
-        The day it was first picked, as the journal says; None where it says nothing of that.
-    """
+    """One wave asked for: its entry, its number from 1, and its planting day, counted."""
 
     entry: Entry
     number: int
     planted: Dated
+    """What is asked for."""
     latest: date
+    """The last day to which it may be moved to find room; its planting day unless its entry gives a
+    range of days from one wave to the next."""
     begun: Dated
     times: int = 0
+    """The planting day from which its own was counted, and how many intervals after it. [1]"""
     gap: Gap | None = None
+    """The days before it on which nothing of its series could be planted, or None."""
     happened: bool = False
+    """Whether it was planted on that day, and is not only planned."""
     picked: date | None = None
+    """The day it was first picked, as the journal says; None where it says nothing of that."""
 
     @property
     def id(self) -> str:
@@ -183,26 +173,18 @@ class Series:
     "earliest" and "last safe" are days that hold in every bed the entry may use. A day the grower
     wrote is kept whatever comes of it. Between two safe runs nothing is planted: a named gap. A
     series from the earliest to the last safe day has no wave where no day is safe.
-
-    Parameters
-    ----------
-    entry
-        What asks for the waves.
-    start
-        The day of its first planting.
-    runs
-        Days on which it may be planted, in runs; looked at where it goes on while it is safe.
-    unsafe
-        What is the matter between the runs, in a few words.
-    even
-        What spaces its pickings evenly; None where its plantings are so many days apart.
     """
 
     entry: Entry
+    """What asks for the waves."""
     start: Dated
+    """The day of its first planting."""
     runs: tuple[DateSpan, ...]
+    """Days on which it may be planted, in runs; looked at where it goes on while it is safe."""
     unsafe: str
+    """What is the matter between the runs, in a few words."""
     even: EvenPicks | None = None
+    """What spaces its pickings evenly; None where its plantings are so many days apart."""
 
     @property
     def safe_until(self) -> date | None:

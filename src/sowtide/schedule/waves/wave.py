@@ -54,13 +54,7 @@ class Status(Enum):
 
 @value
 class Done:
-    """The days on which stages of a wave were done; None where that is not noted.
-
-    Parameters
-    ----------
-    sow, up, harden_off, plant, first_pick, last_pick, pull_out
-        As in `Stages`; `plant` is planting out, and `pull_out` the day it was gone.
-    """
+    """The days on which stages of a wave were done; None where that is not noted."""
 
     sow: date | None
     up: date | None
@@ -69,44 +63,32 @@ class Done:
     first_pick: date | None
     last_pick: date | None
     pull_out: date | None
+    """As in `Stages`; `plant` is planting out, and `pull_out` the day it was gone."""
 
 
 @value
 class Stages:
-    """The stages of a wave in order; each a counted date, or None where the wave has no such stage.
-
-    Parameters
-    ----------
-    sow
-        Sowing, in trays or in the bed.
-    up
-        The seedlings of a direct sowing show.
-    ready, too_old
-        First and last day its seedlings in trays are fit to plant out.
-    harden_off
-        First day of hardening off.
-    plant
-        The day it takes up bed space: sown direct or planted out.
-    flower
-        Flowers open.
-    first_pick
-        Early and late day of the first pick; None where it comes to nothing.
-    last_pick
-        None where it comes to nothing.
-    pull_out
-        The bed is free of it from this day on.
-    """
+    """The stages of a wave in order, each a counted date; None where the wave has no such stage."""
 
     sow: Dated
+    """Sowing, in trays or in the bed."""
     up: Dated | None
+    """The seedlings of a direct sowing show."""
     ready: Dated | None
     too_old: Dated | None
+    """First and last day its seedlings in trays are fit to plant out."""
     harden_off: Dated | None
+    """First day of hardening off."""
     plant: Dated
+    """The day it takes up bed space: sown direct or planted out."""
     flower: Dated | None
+    """Flowers open."""
     first_pick: tuple[Dated, Dated] | None
+    """Early and late day of the first pick; None where it comes to nothing."""
     last_pick: Dated | None
+    """None where it comes to nothing."""
     pull_out: Dated
+    """The bed is free of it from this day on."""
 
     def counted_anew(self, onto: Dated) -> Stages:
         """Return the same stages, counted on from another way to the planting day."""
@@ -133,58 +115,40 @@ class Stages:
 
 @value
 class Judged:
-    """A planting of a crop on a day, dated and judged, wherever it may stand.
-
-    Parameters
-    ----------
-    stages
-        Its dates.
-    ended_by
-        What ends it.
-    end
-        The day frost or heat ends it in half of the years; None where neither does.
-    odds, expected_picking_days, odds_of_nothing
-        As in the outlook; None for a wave that stands over the winter. [0–1], [days], [0–1]
-    margin
-        Days from its last worthwhile pick to the average frost at its killing temperature. [days]
-    verdict
-        None for a wave that stands over the winter.
-    earliest
-        First day it should be planted, counted.
-    last_safe
-        Last day of the safe run its planting day lies in, or would have to lie in; None where
-        there is none.
-    may_bolt
-        Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets.
-    years
-        How many recorded years the odds are of; None where they come from a curve. [years]
-    winter
-        How it gets on over the winter; None where it does not, states when it is ready, or no
-        temperatures are known.
-    spring_loss
-        As in its chances. [0–1]
-    heat
-        What heat does where the verdict is too hot; None elsewhere.
-    pick_gap
-        Days of its picking without fruit, since heat drops their flowers.
-    """
+    """A planting of a crop on a day, dated and judged, wherever it may stand."""
 
     stages: Stages
+    """Its dates."""
     ended_by: EndedBy
+    """What ends it."""
     end: Dated | None
+    """The day frost or heat ends it in half of the years; None where neither does."""
     odds: float | None
     expected_picking_days: float | None
     odds_of_nothing: float | None
+    """As in the outlook; None for a wave that stands over the winter. [0–1], [days], [0–1]"""
     margin: int | None
+    """Days from its last worthwhile pick to the average frost at its killing temperature. [days]"""
     verdict: Verdict | None
+    """None for a wave that stands over the winter."""
     earliest: date
+    """First day it should be planted, counted."""
     last_safe: date | None
+    """Last day of the safe run its planting day lies in, or would have to lie in; None where there
+    is none."""
     may_bolt: bool = False
+    """Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets."""
     years: int | None = None
+    """How many recorded years the odds are of; None where they come from a curve. [years]"""
     winter: Winter | None = None
+    """How it gets on over the winter; None where it does not, states when it is ready, or no
+    temperatures are known."""
     spring_loss: float = 0.0
+    """As in its chances. [0–1]"""
     heat: HeatHarm | None = None
+    """What heat does where the verdict is too hot; None elsewhere."""
     pick_gap: PickGap | None = None
+    """Days of its picking without fruit, since heat drops their flowers."""
 
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
@@ -207,22 +171,15 @@ class Stand:
 
 @value
 class Opening:
-    """A day on which a wave would have room.
-
-    Parameters
-    ----------
-    day
-        The planting day.
-    beds
-        Where it would stand.
-    verdict, odds
-        What would be thought of planting there on that day; None over the winter. [0–1]
-    """
+    """A day on which a wave would have room."""
 
     day: date
+    """The planting day."""
     beds: tuple[str, ...]
+    """Where it would stand."""
     verdict: Verdict | None
     odds: float | None
+    """What would be thought of planting there on that day; None over the winter. [0–1]"""
 
 
 @value
@@ -245,92 +202,61 @@ class Kept:
 
 @value
 class Blocked:
-    """Why a wave has no room.
-
-    Parameters
-    ----------
-    plants
-        Plants there would have been room for. [1]
-    holders
-        Waves that hold the space: those there by when they leave, then those to come.
-    more_holders
-        How many there are beside them. [1]
-    kept
-        Beds of its own that the grower keeps for something else during its stay.
-    rotation
-        A bed with room that rotation closes, in a few words, or None.
-    sick
-        Beds that are barred to its family, each with what was pulled there as sick.
-    opening
-        The first later day of the year on which it would have room, all else in its place, or None.
-    """
+    """Why a wave has no room."""
 
     plants: int
+    """Plants there would have been room for. [1]"""
     holders: tuple[Holder, ...]
+    """Waves that hold the space: those there by when they leave, then those to come."""
     more_holders: int
+    """How many there are beside them. [1]"""
     kept: tuple[Kept, ...]
+    """Beds of its own that the grower keeps for something else during its stay."""
     rotation: str | None
+    """A bed with room that rotation closes, in a few words, or None."""
     sick: tuple[str, ...]
+    """Beds that are barred to its family, each with what was pulled there as sick."""
     opening: Opening | None
+    """The first later day of the year on which it would have room, all else in its place, or
+    None."""
 
 
 @value
 class Overlap:
-    """A wave between whose plants another one is set before it is pulled out.
-
-    Parameters
-    ----------
-    wave
-        Its name.
-    until
-        The day it is pulled out.
-    """
+    """A wave between whose plants another one is set before it is pulled out."""
 
     wave: str
+    """Its name."""
     until: date
+    """The day it is pulled out."""
 
 
 @value
 class Wave:
-    """One planting of one crop.
-
-    Parameters
-    ----------
-    id
-        ``NAME-1``, ``NAME-2``, … of its series.
-    entry
-        The entry of the file that asks for it.
-    number
-        Its number in the series, from 1.
-    judged
-        Its dates and verdict, those of the worst of its beds.
-    stands
-        Where it stands; empty where there is no room.
-    bed_free
-        The day the last of its beds may be planted again; None where there is no room.
-    status
-        How far it has come.
-    next_planting
-        The day the next wave of its series is planted; None for the last.
-    blocked
-        Why it has no room; None where it has.
-    overlap
-        The wave between whose plants it is set; None where it has a space of its own.
-    done
-        What was done and when; None where nothing is noted of it.
-    """
+    """One planting of one crop."""
 
     id: str
+    """``NAME-1``, ``NAME-2``, … of its series."""
     entry: Entry
+    """The entry of the file that asks for it."""
     number: int
+    """Its number in the series, from 1."""
     judged: Judged
+    """Its dates and verdict, those of the worst of its beds."""
     stands: tuple[Stand, ...]
+    """Where it stands; empty where there is no room."""
     bed_free: Dated | None
+    """The day the last of its beds may be planted again; None where there is no room."""
     status: Status
+    """How far it has come."""
     next_planting: date | None = None
+    """The day the next wave of its series is planted; None for the last."""
     blocked: Blocked | None = None
+    """Why it has no room; None where it has."""
     overlap: Overlap | None = None
+    """The wave between whose plants it is set; None where it has a space of its own."""
     done: Done | None = None
+    """What was done and when; None where nothing is noted of it."""
 
     @property
     def crop(self) -> Crop:
@@ -382,19 +308,12 @@ class Wave:
 
 @value
 class Gap:
-    """Days on which a series is not planted although it runs on afterwards.
-
-    Parameters
-    ----------
-    series
-        Name of the series.
-    first, last
-        First and last day without a safe planting.
-    why
-        In a few words, such as "too hot".
-    """
+    """Days on which a series is not planted although it runs on afterwards."""
 
     series: str
+    """Name of the series."""
     first: date
     last: date
+    """First and last day without a safe planting."""
     why: str
+    """In a few words, such as "too hot"."""

@@ -18,24 +18,16 @@ _DAY = timedelta(days=1)
 
 @value
 class OpenPicks:
-    """The days of a span on which a wave is picked.
-
-    Parameters
-    ----------
-    days
-        Those days.
-    closed
-        Days on which it would be picked, had nothing been put on it.
-    open_again
-        The first day on which it may be picked again; None where no day is closed.
-    closed_by
-        What was put on it, and when.
-    """
+    """The days of a span on which a wave is picked."""
 
     days: tuple[date, ...]
+    """Those days."""
     closed: tuple[date, ...] = ()
+    """Days on which it would be picked, had nothing been put on it."""
     open_again: date | None = None
+    """The first day on which it may be picked again; None where no day is closed."""
     closed_by: tuple[tuple[str, date], ...] = ()
+    """What was put on it, and when."""
 
 
 class ClosedPicks:

@@ -24,13 +24,7 @@ PREPARE_AHEAD = 7
 
 @value
 class Job:
-    """A piece of work before it has a code and a place on a sheet.
-
-    Parameters
-    ----------
-    kind, due, wave, bed, text, amount, last_day, cautions, delay, part, care, planned, cannot_wait
-        As in a task.
-    """
+    """A piece of work before it has a code and a place on a sheet; its fields as in a task."""
 
     kind: Kind
     due: date

@@ -16,18 +16,12 @@ if TYPE_CHECKING:  # only where temperatures are known
 
 @value
 class Lookout:
-    """Something to look for, and when.
-
-    Parameters
-    ----------
-    watch
-        What the grower wrote.
-    reached
-        When its warmth has gathered; None where no temperatures are known.
-    """
+    """Something to look for, and when."""
 
     watch: Watch
+    """What the grower wrote."""
     reached: Reached | None
+    """When its warmth has gathered; None where no temperatures are known."""
 
     def due(self, first: date, last: date) -> bool:
         """Say whether it is to be looked for on some of the days from a first to a last."""

@@ -31,32 +31,22 @@ class LaneMeasures:
 
 @value
 class BarSpan:
-    """A bar on the paper.
-
-    Parameters
-    ----------
-    left, right
-        Its ends. [mm]
-    picked
-        The ends of its days of picking; None without any. [mm]
-    kind
-        What its days before picking are.
-    since, on
-        Whether it stands since before the days shown, and beyond them.
-    names
-        What it may be called, the fullest first.
-    tail
-        Its days of picking and what ends them; empty where nothing is said.
-    """
+    """A bar on the paper."""
 
     left: float
     right: float
+    """Its ends. [mm]"""
     picked: tuple[float, float] | None
+    """The ends of its days of picking; None without any. [mm]"""
     kind: str
+    """What its days before picking are."""
     since: bool
     on: bool
+    """Whether it stands since before the days shown, and beyond them."""
     names: tuple[str, ...]
+    """What it may be called, the fullest first."""
     tail: str
+    """Its days of picking and what ends them; empty where nothing is said."""
 
     @property
     def name_room(self) -> float:

@@ -13,21 +13,14 @@ _WEEK = timedelta(days=7)
 
 @value
 class DayScale:
-    """Days laid out over a width.
-
-    Parameters
-    ----------
-    first
-        The first day.
-    days
-        How many. [days]
-    width
-        How wide they are together. [mm]
-    """
+    """Days laid out over a width."""
 
     first: date
+    """The first day."""
     days: int
+    """How many. [days]"""
     width: float
+    """How wide they are together. [mm]"""
 
     @property
     def beyond(self) -> date:

@@ -42,24 +42,15 @@ _QUOTED = re.compile(r"`([^`]+)`")
 
 @value
 class Part:
-    """A block of a page, as a template is given it.
-
-    Parameters
-    ----------
-    kind
-        Which template lays it out: the name of its class.
-    block
-        The block.
-    level
-        How deep its title stands: 1 for that of the page.
-    drawn
-        What is drawn of it; None for one that is words alone.
-    """
+    """A block of a page, as a template is given it."""
 
     kind: str
+    """Which template lays it out: the name of its class."""
     block: Block
     level: int
+    """How deep its title stands: 1 for that of the page."""
     drawn: Any
+    """What is drawn of it; None for one that is words alone."""
 
 
 @value

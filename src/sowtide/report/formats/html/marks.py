@@ -11,21 +11,15 @@ BOLD = ("name", "strong")
 
 @value
 class Box:
-    """A rectangle; its kind says how it is filled.
-
-    Parameters
-    ----------
-    left, top, width, height
-        Where it lies. [mm]
-    kind
-        What it stands for, as the style sheet calls it.
-    """
+    """A rectangle; its kind says how it is filled."""
 
     left: float
     top: float
     width: float
     height: float
+    """Where it lies. [mm]"""
     kind: str
+    """What it stands for, as the style sheet calls it."""
 
 
 @value
@@ -41,25 +35,17 @@ class Stroke:
 
 @value
 class Words:
-    """A line of text.
-
-    Parameters
-    ----------
-    left, middle
-        Its left end, and the height that it stands in the middle of. [mm]
-    text
-        What it says.
-    size
-        Of its letters. [mm]
-    kind
-        How it is set, as the style sheet calls it.
-    """
+    """A line of text."""
 
     left: float
     middle: float
+    """Its left end, and the height that it stands in the middle of. [mm]"""
     text: str
+    """What it says."""
     size: float
+    """Of its letters. [mm]"""
     kind: str = "plain"
+    """How it is set, as the style sheet calls it."""
 
     @property
     def bold(self) -> bool:
@@ -84,21 +70,14 @@ class Words:
 
 @value
 class Drawing:
-    """A drawing: what it is of in words, how large, and what lies on it from back to front.
-
-    Parameters
-    ----------
-    said
-        The same in words, for those who hear it read.
-    width, height
-        Its size. [mm]
-    strokes, boxes, words
-        What is on it, the strokes at the back.
-    """
+    """A drawing: what it is of in words, how large, and what lies on it from back to front."""
 
     said: str
+    """The same in words, for those who hear it read."""
     width: float
     height: float
+    """Its size. [mm]"""
     strokes: tuple[Stroke, ...]
     boxes: tuple[Box, ...]
     words: tuple[Words, ...]
+    """What is on it, the strokes at the back."""

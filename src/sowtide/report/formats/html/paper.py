@@ -15,19 +15,13 @@ _SHORT_AND_LONG = {Paper.A4: (210.0, 297.0), Paper.LETTER: (215.9, 279.4)}
 
 @value
 class PrintSheet:
-    """A sheet as it lies: what it is called for a printer, and the room within its margins.
-
-    Parameters
-    ----------
-    size
-        As a style sheet names it: ``a4 landscape``.
-    width, height
-        Within the margins. [mm]
-    """
+    """A sheet as it lies: what it is called for a printer, and the room within its margins."""
 
     size: str
+    """As a style sheet names it: ``a4 landscape``."""
     width: float
     height: float
+    """Within the margins. [mm]"""
 
 
 def sheet_of(paper: Paper, *, landscape: bool) -> PrintSheet:

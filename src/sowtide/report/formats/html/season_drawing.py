@@ -75,30 +75,20 @@ class WaveDays:
 
 @value
 class DrawnSeason:
-    """A season drawn.
-
-    Parameters
-    ----------
-    label
-        How wide the names before the rows are. [mm]
-    head
-        What stands over the columns, on every page.
-    sections
-        The rows.
-    key
-        What the fillings mean, those that are used.
-    ends
-        What ends a wave, as it is written behind its days of picking.
-    table
-        The same in words.
-    """
+    """A season drawn."""
 
     label: float
+    """How wide the names before the rows are. [mm]"""
     head: SeasonHead
+    """What stands over the columns, on every page."""
     sections: tuple[StripSection, ...]
+    """The rows."""
     key: tuple[tuple[str, str], ...]
+    """What the fillings mean, those that are used."""
     ends: tuple[str, ...]
+    """What ends a wave, as it is written behind its days of picking."""
     table: tuple[WaveDays, ...]
+    """The same in words."""
 
 
 def drawn_season(of: SeasonChart, sheet: PrintSheet) -> DrawnSeason:

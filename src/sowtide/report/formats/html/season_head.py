@@ -19,21 +19,14 @@ _LARGE, _PLAIN, _SMALL = 2.9, 2.3, 1.9  # [mm]
 
 @value
 class FrostFade:
-    """A stretch of the head that darkens with the odds of frost.
-
-    Parameters
-    ----------
-    name
-        What the drawing calls it.
-    box
-        Where it lies.
-    stops
-        How far along each is, and how dark. [0–1, 0–1]
-    """
+    """A stretch of the head that darkens with the odds of frost."""
 
     name: str
+    """What the drawing calls it."""
     box: Box
+    """Where it lies."""
     stops: tuple[tuple[float, float], ...]
+    """How far along each is, and how dark. [0–1, 0–1]"""
 
 
 @value

@@ -16,18 +16,12 @@ _OF_ONE_CELL = frozenset(map(chr, range(32, 127))) | set(f"{KEPT}–—−×·°
 
 @value
 class Column:
-    """One column of a table.
-
-    Parameters
-    ----------
-    width
-        [cells]
-    right
-        Whether its cells stand at its right edge.
-    """
+    """One column of a table."""
 
     width: int
+    """[cells]"""
     right: bool = False
+    """Whether its cells stand at its right edge."""
 
 
 def width_of(of: Line) -> int:

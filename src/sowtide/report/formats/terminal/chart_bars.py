@@ -33,27 +33,17 @@ _STYLES = {
 
 @value
 class Bar:
-    """A stretch of columns with a name.
-
-    Parameters
-    ----------
-    first
-        Its first column.
-    body
-        What is drawn, one character a column.
-    room
-        How many of its first columns the name may be written in. [columns]
-    name
-        Its name.
-    lead
-        How many of its first columns stay to be seen before the name. [columns]
-    """
+    """A stretch of columns with a name."""
 
     first: int
+    """Its first column."""
     body: str
+    """What is drawn, one character a column."""
     room: int
+    """How many of its first columns the name may be written in. [columns]"""
     name: str
     lead: int = 1
+    """How many of its first columns stay to be seen before the name. [columns]"""
 
 
 def bed_bar(of: ChartBar, scale: Scale) -> Bar | None:

@@ -18,20 +18,14 @@ class Scale:
 
     A column shows what its middle day holds, so that a wave which follows another on the day that
     one is pulled out never shares a column with it.
-
-    Parameters
-    ----------
-    first
-        The first day of the first column.
-    step
-        Days in a column. [days]
-    columns
-        How many columns. [1]
     """
 
     first: date
+    """The first day of the first column."""
     step: int
+    """Days in a column. [days]"""
     columns: int
+    """How many columns. [1]"""
 
     @property
     def last(self) -> date:
