@@ -79,8 +79,12 @@ def unreadable(name: str, error: OSError | ValueError) -> Unreadable:
         return Unreadable(f"there is no file {name}")
     if isinstance(error, PermissionError):
         return Unreadable(f"{name} may not be read: no permission")
-    reason = getattr(error, "strerror", None) or str(error)
-    return Unreadable(f"{name} cannot be read: {reason}")
+    return Unreadable(f"{name} cannot be read: {reason_of(error)}")
+
+
+def reason_of(error: OSError | ValueError) -> str:
+    """Return why the system would not open, read or write a file, in its own words."""
+    return getattr(error, "strerror", None) or str(error)
 
 
 def ordinary(path: Path, name: str) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from sowtide.cli.group import Commands, Unheard
-from sowtide.diagnostics import Unreadable
+from sowtide.diagnostics import Unreadable, reason_of
 
 USAGE = 2
 BUG = 3
@@ -84,7 +84,7 @@ def _refusal(error: OSError | MemoryError) -> str:
     if isinstance(error, MemoryError):
         return "there is not enough memory"
     named = "" if error.filename is None else f"{error.filename}: "
-    return f"{named}{(error.strerror or str(error)).lower()}"
+    return f"{named}{reason_of(error).lower()}"
 
 
 def _say(message: str, code: int) -> int:

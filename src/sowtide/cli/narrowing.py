@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any, TypeVar
-
 import click
 
 from sowtide.cli import shell_names
+from sowtide.cli.options import stacked
 from sowtide.cli.output import say
 from sowtide.garden.bed_names import beds_like, close_beds
 from sowtide.garden.text import named
@@ -15,37 +13,32 @@ from sowtide.report.kit import words
 from sowtide.schedule.only import Only
 from sowtide.schedule.season import Season
 
-_Command = TypeVar("_Command", bound=Callable[..., Any])
+narrowing_options = stacked(
+    click.option(
+        "--crop",
+        "crops",
+        multiple=True,
+        metavar="CROP",
+        shell_complete=shell_names.grown,
+        help="Only this crop or, as in '*lettuce', several; may be repeated.",
+    ),
+    click.option(
+        "--bed",
+        "beds",
+        multiple=True,
+        metavar="BED",
+        shell_complete=shell_names.beds,
+        help="Only this bed or, as in 'Hill*', several; may be repeated.",
+    ),
+)
+"""Adds --bed and --crop to a command."""
 
-
-def narrowing_options(command: _Command) -> _Command:
-    """Add --bed and --crop to a command."""
-    for option in (
-        click.option(
-            "--crop",
-            "crops",
-            multiple=True,
-            metavar="CROP",
-            shell_complete=shell_names.grown,
-            help="Only this crop or, as in '*lettuce', several; may be repeated.",
-        ),
-        click.option(
-            "--bed",
-            "beds",
-            multiple=True,
-            metavar="BED",
-            shell_complete=shell_names.beds,
-            help="Only this bed or, as in 'Hill*', several; may be repeated.",
-        ),
-    ):
-        command = option(command)
-    return command
-
-
-def quiet_option(command: _Command) -> _Command:
-    """Add --quiet to a command."""
-    text = "Leave out what every page says: keys, cautions but those of sprays, what it rests on."
-    return click.option("--quiet", is_flag=True, help=text)(command)
+quiet_option = click.option(
+    "--quiet",
+    is_flag=True,
+    help="Leave out what every page says: keys, cautions but those of sprays, what it rests on.",
+)
+"""Adds --quiet to a command."""
 
 
 def only_of(season: Season, *, beds: tuple[str, ...], crops: tuple[str, ...]) -> Only | None:

@@ -14,6 +14,7 @@ import click
 from sowtide.cli.output import complain
 from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
+from sowtide.garden.model import Garden
 from sowtide.schedule.season import Season
 from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
 from sowtide.units import Units, celsius, show_temperature
@@ -23,7 +24,7 @@ if TYPE_CHECKING:  # only beside a journal
 
 DEFAULT_GARDEN = "garden.yaml"
 
-_Command = TypeVar("_Command", bound=Callable[..., Any])
+Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 class Day(click.ParamType[date]):
@@ -114,30 +115,38 @@ class Temperature(click.ParamType[float]):
         return degrees
 
 
-def garden_options(command: _Command) -> _Command:
-    """Add --garden, --demo and --today to a command."""
-    for option in (
-        click.option(
-            "--today",
-            type=Day(),
-            help="Look at the garden from this day (2026-07-16) instead of today.",
-        ),
-        click.option(
-            "--demo", is_flag=True, help="Use the packaged demo garden, which brings its own today."
-        ),
-        click.option(
-            "--garden",
-            type=click.Path(path_type=Path),
-            envvar="SOWTIDE_GARDEN",
-            show_envvar=True,
-            help=f"The garden's file.  [default: {DEFAULT_GARDEN}]",
-        ),
-    ):
-        command = option(command)
-    return command
+def stacked(*options: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Return what adds several options to a command, the first of them last in its help."""
+
+    def decorate(command: Command) -> Command:
+        for option in options:
+            command = option(command)
+        return command
+
+    return decorate
 
 
-def format_option(*formats: str) -> Callable[[_Command], _Command]:
+garden_options = stacked(
+    click.option(
+        "--today",
+        type=Day(),
+        help="Look at the garden from this day (2026-07-16) instead of today.",
+    ),
+    click.option(
+        "--demo", is_flag=True, help="Use the packaged demo garden, which brings its own today."
+    ),
+    click.option(
+        "--garden",
+        type=click.Path(path_type=Path),
+        envvar="SOWTIDE_GARDEN",
+        show_envvar=True,
+        help=f"The garden's file.  [default: {DEFAULT_GARDEN}]",
+    ),
+)
+"""Adds --garden, --demo and --today to a command."""
+
+
+def format_option(*formats: str) -> Callable[[Command], Command]:
     """Add --format with a choice of formats, the first of them the default."""
     return click.option(
         "--format",
@@ -167,6 +176,23 @@ def load_garden(*, garden: Path | None, demo: bool) -> Loaded:
     path = garden or Path(DEFAULT_GARDEN)
     with working(f"reading {path}"):
         return load(path)
+
+
+def readable_garden(*, garden: Path | None, demo: bool) -> tuple[Loaded, Garden]:
+    """Read the garden that the options name; print what is wrong, and leave if it is an error.
+
+    Raises
+    ------
+    click.UsageError
+        If they name two.
+    Unreadable
+        If the file cannot be opened.
+    """
+    loaded = load_garden(garden=garden, demo=demo)
+    complain(loaded.problems)
+    if loaded.garden is None:
+        click.get_current_context().exit(1)
+    return loaded, loaded.garden
 
 
 def season_from(loaded: Loaded, day: date) -> Season:
@@ -228,10 +254,7 @@ def _with(make: Callable[[Loaded, date], Any], command: Callable[..., Any]) -> C
     @garden_options
     @wraps(command)
     def run(*args: Any, garden: Path | None, demo: bool, today: date | None, **more: Any) -> Any:
-        loaded = load_garden(garden=garden, demo=demo)
-        complain(loaded.problems)
-        if loaded.garden is None:
-            click.get_current_context().exit(1)
+        loaded, _ = readable_garden(garden=garden, demo=demo)
         day = the_day(today=today, demo=demo)
         made = make(loaded, day)
         _keep(loaded, made)

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
 from datetime import date
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
-from sowtide.cli.options import Count, Degrees
+from sowtide.cli.options import Count, Degrees, stacked
 from sowtide.days import GrowingYear, MonthDay
 from sowtide.garden.starter import Start
 from sowtide.units import Units
 
 _MOST_BEDS = 500
 _COLDEST, _WARMEST = -90, 130  # [°F or °C]
-
-_Command = TypeVar("_Command", bound=Callable[..., Any])
 
 
 class FrostDate(click.ParamType[str]):
@@ -47,25 +44,20 @@ _MEAN = Degrees(_COLDEST, _WARMEST)
 _BEDS = Count(1, _MOST_BEDS)
 
 
-def place_options(command: _Command) -> _Command:
-    """Add what a place is told by to a command."""
-    for option in (
-        click.option("--beds", type=_BEDS, help="How many beds to begin with."),
-        click.option("--coldest-month", type=_MEAN, help="Mean of the coldest month, likewise."),
-        click.option(
-            "--warmest-month", type=_MEAN, help="Mean of the warmest month, in the file's degrees."
-        ),
-        click.option("--first-frost", type=_FROST, help="Average first frost of autumn, likewise."),
-        click.option(
-            "--last-frost", type=_FROST, help="Average last frost of spring (05-10), or none."
-        ),
-        click.option(
-            "--latitude", type=_LATITUDE, help="Degrees; south of the equator with a minus."
-        ),
-        click.option("--units", type=_UNITS, help="Feet and inches (us), or metres (metric)."),
-    ):
-        command = option(command)
-    return command
+place_options = stacked(
+    click.option("--beds", type=_BEDS, help="How many beds to begin with."),
+    click.option("--coldest-month", type=_MEAN, help="Mean of the coldest month, likewise."),
+    click.option(
+        "--warmest-month", type=_MEAN, help="Mean of the warmest month, in the file's degrees."
+    ),
+    click.option("--first-frost", type=_FROST, help="Average first frost of autumn, likewise."),
+    click.option(
+        "--last-frost", type=_FROST, help="Average last frost of spring (05-10), or none."
+    ),
+    click.option("--latitude", type=_LATITUDE, help="Degrees; south of the equator with a minus."),
+    click.option("--units", type=_UNITS, help="Feet and inches (us), or metres (metric)."),
+)
+"""Adds what a place is told by to a command."""
 
 
 def in_terminal() -> bool:

@@ -6,30 +6,47 @@ import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
-from sowtide.cli.options import Count, format_option
+from sowtide.cli.options import Command, Count, format_option, stacked
 from sowtide.cli.output import show, show_document, show_text, width
 from sowtide.report.choices import FormChoices, Paper
 from sowtide.report.formats.forms import FORMS, TEXT, offered
 from sowtide.report.kit.words import listed
 from sowtide.report.report import Report
 
-_Command = TypeVar("_Command", bound=Callable[..., Any])
-
 _ASKED = "sowtide.asked"
 """Where the context of a run keeps the choices of a form, which no command needs to know."""
 
 
-def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
+def _choice(name: str, **more: Any) -> Callable[[Command], Command]:
+    """Add an option whose value the context keeps."""
+    return click.option(name, expose_value=False, callback=_keep, **more)
+
+
+def _keep(ctx: click.Context, param: click.Parameter, given: Any) -> None:
+    ctx.meta.setdefault(_ASKED, {})[param.name] = given
+
+
+file_options = stacked(
+    _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
+    _choice(
+        "--output",
+        type=click.Path(path_type=Path, dir_okay=False),
+        help="Write it into this file.",
+    ),
+)
+"""Adds --output and --replace to a command that prints by `put`."""
+
+
+def forms_of(*reports: Report) -> Callable[[Command], Command]:
     """Add --format to a command that prints one of some reports, with every form of any of them.
 
     The choices of a form come with it.
     """
     forms = tuple(dict.fromkeys(form for report in reports for form in offered(report)))
-
     calendar = (
         _choice(
             "--revision",
@@ -38,47 +55,18 @@ def forms_of(*reports: Report) -> Callable[[_Command], _Command]:
         ),
         _choice("--todos", is_flag=True, help="Write tasks into ics in place of events."),
     )
-
-    def decorate(command: _Command) -> _Command:
-        command = file_options(command)
-        for option in (
-            *(calendar if "ics" in forms else ()),
-            _choice(
-                "--paper",
-                type=click.Choice([each.value for each in Paper]),
-                default=Paper.A4.value,
-                show_default=True,
-                help="What html is to be printed on.",
-            ),
-            format_option(*forms),
-        ):
-            command = option(command)
-        return command
-
-    return decorate
-
-
-def file_options(command: _Command) -> _Command:
-    """Add --output and --replace to a command that prints by `put`."""
-    for option in (
-        _choice("--replace", is_flag=True, help="Write over a file that is not sowtide's."),
+    return stacked(
+        file_options,
+        *(calendar if "ics" in forms else ()),
         _choice(
-            "--output",
-            type=click.Path(path_type=Path, dir_okay=False),
-            help="Write it into this file.",
+            "--paper",
+            type=click.Choice([each.value for each in Paper]),
+            default=Paper.A4.value,
+            show_default=True,
+            help="What html is to be printed on.",
         ),
-    ):
-        command = option(command)
-    return command
-
-
-def _choice(name: str, **more: Any) -> Callable[[_Command], _Command]:
-    """Add an option whose value the context keeps."""
-    return click.option(name, expose_value=False, callback=_keep, **more)
-
-
-def _keep(ctx: click.Context, param: click.Parameter, given: Any) -> None:
-    ctx.meta.setdefault(_ASKED, {})[param.name] = given
+        format_option(*forms),
+    )
 
 
 def prints(report: Report) -> Callable[[Callable[..., Any]], Callable[..., None]]:

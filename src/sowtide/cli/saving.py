@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from sowtide.diagnostics import Unreadable
+from sowtide.diagnostics import Unreadable, reason_of
 
 _HEAD = 4096
 """How much of a file is read to see who wrote it. [bytes]"""
@@ -77,8 +77,7 @@ def save(path: Path, data: bytes, *, mark: bytes, replace: bool) -> None:
         hint = "choose another name" if replace else "--replace writes over it"
         raise Unreadable(f"{path} is there, and not from sowtide: {hint}.") from None
     except (OSError, ValueError) as error:
-        reason = (getattr(error, "strerror", None) or str(error)).lower()
-        raise Unreadable(f"cannot write {path}: {reason}.") from None
+        raise Unreadable(f"cannot write {path}: {reason_of(error).lower()}.") from None
 
 
 def _bears(path: Path, mark: bytes) -> bool:

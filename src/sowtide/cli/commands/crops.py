@@ -10,13 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sowtide.cli import shell_names
-from sowtide.cli.options import (
-    DEFAULT_GARDEN,
-    garden_options,
-    load_garden,
-    the_day,
-)
-from sowtide.cli.output import complain
+from sowtide.cli.options import DEFAULT_GARDEN, garden_options, readable_garden, the_day
 from sowtide.cli.printing import forms_of, say
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
@@ -71,17 +65,14 @@ def _garden(
     """
     if garden is None and not demo and not Path(DEFAULT_GARDEN).exists():
         return None, None, None
-    loaded = load_garden(garden=garden, demo=demo)
-    complain(loaded.problems)
-    if loaded.garden is None:
-        click.get_current_context().exit(1)
+    loaded, read = readable_garden(garden=garden, demo=demo)
     if loaded.journal is None:
-        return loaded.garden, None, None
+        return read, None, None
     from sowtide.schedule.learning import OwnYields
 
     day = the_day(today=today, demo=demo)
-    taught = place_of(loaded.garden, day, loaded.record, loaded.journal).garden
-    return loaded.garden, taught, OwnYields(loaded.garden, loaded.journal, day)
+    taught = place_of(read, day, loaded.record, loaded.journal).garden
+    return read, taught, OwnYields(read, loaded.journal, day)
 
 
 def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:

@@ -11,11 +11,10 @@ from sowtide.cli.options import (
     Degrees,
     Temperature,
     garden_options,
-    load_garden,
+    readable_garden,
     season_from,
     the_day,
 )
-from sowtide.cli.output import complain
 from sowtide.cli.printing import forms_of, say
 from sowtide.report import frost
 from sowtide.season import place_of
@@ -58,19 +57,16 @@ def command(
         raise click.UsageError("--clear, --cloudy and --cover go with --tonight.")
     if clear and cloudy:
         raise click.UsageError("Choose one of --clear and --cloudy.")
-    loaded = load_garden(garden=garden, demo=demo)
-    complain(loaded.problems)
-    if loaded.garden is None:
-        click.get_current_context().exit(1)
+    loaded, read = readable_garden(garden=garden, demo=demo)
     day = the_day(today=today, demo=demo)
     if tonight is None:
-        say(frost.REPORT, frost.view(place_of(loaded.garden, day, loaded.record)), format_)
+        say(frost.REPORT, frost.view(place_of(read, day, loaded.record)), format_)
         return
     from sowtide.report import tonight as evening
     from sowtide.schedule.tonight import HOLDS, Forecast, Sky
 
     sky = Sky.CLEAR if clear else Sky.CLOUDY if cloudy else Sky.NOT_SAID
-    holds = HOLDS if cover is None else loaded.garden.site.units.difference(cover)
+    holds = HOLDS if cover is None else read.site.units.difference(cover)
     forecast = Forecast(tonight, sky, holds)
     shown = evening.view(season_from(loaded, day), forecast, loaded.record)
     say(evening.REPORT, shown, format_)

@@ -28,7 +28,7 @@ from sowtide.climate.record.faults import MOST, Faults, TooManyError, plain
 from sowtide.climate.record.gathering import DayLines
 from sowtide.climate.record.record import Record
 from sowtide.climate.record.stream import BUFFER, BoundsError, encoding_of, opened, text_of
-from sowtide.diagnostics import Problem, Span, Unreadable
+from sowtide.diagnostics import Problem, Span, Unreadable, reason_of
 from sowtide.values import value
 
 _BINARY = ((b"PK\x03\x04", "a spreadsheet or a ZIP file"), (b"\xd0\xcf\x11\xe0", "a spreadsheet"))
@@ -133,7 +133,7 @@ def _read(file: BufferedReader, faults: Faults) -> tuple[bool, DayLines | None]:
         what = "ends too early" if isinstance(error, EOFError) else "is damaged"
         faults.at("record-text", f"the compressed file {what}", "download it again", line=1)
     except OSError as error:
-        raise Unreadable(f"{faults.label} cannot be read: {error.strerror or error}") from None
+        raise Unreadable(f"{faults.label} cannot be read: {reason_of(error)}") from None
     return False, None
 
 

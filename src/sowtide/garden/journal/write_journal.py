@@ -17,7 +17,7 @@ from dataclasses import replace
 from pathlib import Path
 from time import sleep
 
-from sowtide.diagnostics import Span, Unreadable
+from sowtide.diagnostics import Span, Unreadable, reason_of
 from sowtide.garden.journal.happening import Happening
 from sowtide.garden.journal.read_journal import BROKEN_OFF, JournalRead, cut_short, journal_of
 
@@ -171,7 +171,7 @@ def _take_off(file: int, size: int) -> None:
 def _unwritable(label: str, error: OSError | ValueError) -> Unreadable:
     if isinstance(error, IsADirectoryError):
         return Unreadable(f"{label} is a folder, not a file; nothing was written")
-    reason = (getattr(error, "strerror", None) or str(error)).lower()
+    reason = reason_of(error).lower()
     return Unreadable(f"{label} cannot be written: {reason}; nothing was written")
 
 

@@ -14,7 +14,7 @@ from sowtide.cli import shell_names
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
     garden_options,
-    load_garden,
+    readable_garden,
     season_from,
     the_day,
 )
@@ -81,10 +81,7 @@ def command(
     said = (on, bed, plants, using, note, sick or None)
     if (list_ or undo) and (words or any(each is not None for each in said) or (list_ and undo)):
         raise click.UsageError("--list and --undo stand alone.")
-    loaded = load_garden(garden=garden, demo=demo)
-    complain(loaded.problems)
-    if loaded.garden is None:
-        click.get_current_context().exit(1)
+    loaded, read = readable_garden(garden=garden, demo=demo)
     season = season_from(loaded, the_day(today=today, demo=demo))
     if list_:
         say(ENTRIES, view.entries(loaded.journal, season), format_)
@@ -101,7 +98,7 @@ def command(
         raise click.UsageError(f"What is written is not printed as {format_}.")
     if demo:
         raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
-    path = journal_path(garden or Path(DEFAULT_GARDEN), loaded.garden)
+    path = journal_path(garden or Path(DEFAULT_GARDEN), read)
     if undo:
         _undo(path, loaded, season, format_)
         return

@@ -11,14 +11,14 @@ import click
 from sowtide.cli.options import (
     DEFAULT_GARDEN,
     garden_options,
-    load_garden,
+    readable_garden,
     season_from,
     the_day,
 )
-from sowtide.cli.output import complain, show_text
+from sowtide.cli.output import show_text
 from sowtide.cli.place import place_options, start_of
 from sowtide.cli.saving import write_new
-from sowtide.diagnostics import Problem, Unreadable
+from sowtide.diagnostics import Problem, Unreadable, reason_of
 from sowtide.season import demo_text, journal_path
 
 _MOST_NAMED = 5
@@ -80,12 +80,9 @@ def _next_season(before: Path, after: Path | None, today: date | None) -> None:
     from sowtide.garden.text import decode, parse
     from sowtide.next_season import next_file
 
-    loaded = load_garden(garden=before, demo=False)
-    complain(loaded.problems)
-    if loaded.garden is None:
-        click.get_current_context().exit(1)
+    loaded, garden = readable_garden(garden=before, demo=False)
     season = season_from(loaded, the_day(today=today, demo=False))
-    year = loaded.garden.year.season
+    year = garden.year.season
     path = after or before.with_name(f"{_stem(before, year)}-{year + 1}{before.suffix}")
     if path.parent.resolve() != before.parent.resolve():
         raise click.UsageError(f"Write it beside {before}: both share a journal and a record.")
@@ -96,7 +93,7 @@ def _next_season(before: Path, after: Path | None, today: date | None) -> None:
         season,
         before.parent,
         journal=loaded.journal,
-        named_journal=journal_path(before, loaded.garden).name,
+        named_journal=journal_path(before, garden).name,
     )
     _write_text(path, made.text)
     beds = f"{made.stood} bed{'' if made.stood == 1 else 's'}"
@@ -137,5 +134,4 @@ def _write_text(path: Path, text: str) -> None:
     except FileExistsError:
         raise Unreadable(f"{path} is there already and was left alone.") from None
     except (OSError, ValueError) as error:
-        reason = (getattr(error, "strerror", None) or str(error)).lower()
-        raise Unreadable(f"cannot write {path}: {reason}.") from None
+        raise Unreadable(f"cannot write {path}: {reason_of(error).lower()}.") from None
