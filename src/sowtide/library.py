@@ -126,22 +126,11 @@ def week(
     """
     from sowtide.report.week import view
     from sowtide.schedule.planning import with_high
-    from sowtide.schedule.work import week_sheets
 
     first = week_start(of or season.today, starts=season.garden.site.week_starts)
     if high is not None:
         season = with_high(season, first, high)
-    sheets = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=weeks,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=season.care,
-        today=season.today,
-    )
-    return view(sheets, season, high=high)
+    return view(season.sheets(first, weeks=weeks), season, high=high)
 
 
 def calendar(season: Season) -> CalendarView:

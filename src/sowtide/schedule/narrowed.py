@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import date
 
 from sowtide.garden.model import Entry
 from sowtide.schedule.only import Only
@@ -57,8 +58,16 @@ def _asks(entry: Entry, only: Only) -> bool:
     return only.beds is None or named
 
 
-def narrowed_sheet(sheet: WeekSheet, only: Only) -> WeekSheet:
-    """Return a week's sheet with the work of a part of the garden alone, its codes unchanged."""
+def narrowed_sheets(
+    season: Season, only: Only, first: date, *, weeks: int
+) -> tuple[WeekSheet, ...]:
+    """Return the sheets of some weeks with the work of a part of the garden, its codes the same."""
+    care = None if season.care is None else season.care.part(only)
+    sheets = replace(season, care=care).sheets(first, weeks=weeks)
+    return tuple(_narrowed(sheet, only) for sheet in sheets)
+
+
+def _narrowed(sheet: WeekSheet, only: Only) -> WeekSheet:
 
     def kept(tasks: Iterable[Task]) -> tuple[Task, ...]:
         return tuple(

@@ -13,7 +13,7 @@ from sowtide.garden.model import Bed, Garden
 from sowtide.schedule.only import Only
 from sowtide.schedule.stays import Room
 from sowtide.schedule.waves import Conditions, Gap, Prospects, Wave
-from sowtide.schedule.work import Lookout
+from sowtide.schedule.work import Lookout, WeekSheet, week_sheets
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -61,6 +61,19 @@ class Season:
         if wave.judged.odds is None:
             return ()
         return self.climate.waves.years_of(wave.stages.plant.day, self.prospects(wave).need)
+
+    def sheets(self, first: date, *, weeks: int = 1) -> tuple[WeekSheet, ...]:
+        """Return the sheets of some weeks from a first day on, with all that is known today."""
+        return week_sheets(
+            self.garden,
+            self.waves,
+            first,
+            weeks=weeks,
+            accounts=self.accounts,
+            conditions=self.conditions,
+            care=self.care,
+            today=self.today,
+        )
 
     def by_bed(self) -> Iterator[tuple[Bed, list[Wave]]]:
         """Yield the beds in the order of the file, each with the waves that stand in it."""

@@ -12,10 +12,9 @@ from sowtide.cli.options import Count, Temperature, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.report.week import REPORT, WeekBy, WeekView, view
-from sowtide.schedule.narrowed import narrowed, narrowed_sheet
+from sowtide.schedule.narrowed import narrowed, narrowed_sheets
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import week_sheets
 
 _MOST_WEEKS = 53
 
@@ -93,19 +92,10 @@ def command(
     if high is not None:
         season = with_high(season, first, high)
     only = only_of(season, beds=beds, crops=crops)
-    care = season.care
-    sheets = week_sheets(
-        season.garden,
-        season.waves,
-        first,
-        weeks=weeks,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=care.part(only) if care is not None and only is not None else care,
-        today=season.today,
-    )
-    if only is not None:
-        sheets = tuple(narrowed_sheet(sheet, only) for sheet in sheets)
+    if only is None:
+        sheets = season.sheets(first, weeks=weeks)
+    else:
+        sheets = narrowed_sheets(season, only, first, weeks=weeks)
         season = narrowed(season, only)
     return view(sheets, season, by=WeekBy(by), quiet=quiet, high=high)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from sowtide.days import GrowingYear
 from sowtide.report.blocks import (
@@ -20,7 +21,6 @@ from sowtide.report.did.view import (
     EntriesView,
     EntryRow,
     PlaceView,
-    ShiftView,
     WrittenView,
 )
 from sowtide.report.formats.terminal.cells import cells
@@ -28,6 +28,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.week.tasks_view import TaskView
 from sowtide.report.week.work import item_of
+from sowtide.schedule.noting import Shift
 from sowtide.units import in_hundred, show_number
 
 _MOST_NAMED = 3
@@ -97,7 +98,7 @@ def _odds(of: WrittenView) -> str:
     return f", {said} in 100" + (f" ({was})" if was is not None and was != said else "")
 
 
-def _of_series(shifts: Sequence[ShiftView], year: GrowingYear) -> str:
+def _of_series(shifts: Sequence[Shift], year: GrowingYear) -> str:
     if not shifts:
         return ""
     said = []
@@ -162,14 +163,7 @@ def due(of: DueView) -> Iterator[Block]:
 
 def _numbered(task: TaskView, number: str, of: DueView) -> ChecklistItem:
     item = item_of(task, of.week.first, of.week)
-    return ChecklistItem(
-        code=f"{number} {item.code}",
-        day=item.day,
-        place=item.place,
-        verb=item.verb,
-        name=item.name,
-        words=item.words,
-    )
+    return replace(item, code=f"{number} {item.code}")
 
 
 def entries(of: EntriesView) -> Iterator[Block]:

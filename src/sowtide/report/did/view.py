@@ -16,10 +16,9 @@ from sowtide.report.week.tasks_view import PickingView, TaskView
 from sowtide.report.week.view import WeekView
 from sowtide.report.week.view import view as week_view
 from sowtide.schedule.happened import is_of
-from sowtide.schedule.noting import Moved, RoomMoved, Shared, room_moved
+from sowtide.schedule.noting import Moved, RoomMoved, Shared, Shift, room_moved
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
-from sowtide.schedule.work import week_sheets
 from sowtide.values import value
 
 _GONE = (Did.PULLED, Did.LOST)
@@ -50,15 +49,6 @@ class EntryRow:
 
 
 @value
-class ShiftView:
-    """A later wave of a series, and its planting day before and now; None where it has none."""
-
-    wave: str
-    before: date | None
-    now: date | None
-
-
-@value
 class FreeView:
     """Beds that have their space back, and the day from which on."""
 
@@ -85,7 +75,7 @@ class WrittenView:
     """Its first picks from now on, and the odds with the entry and without."""
     last_pick: date | None
     """The last pick, if the entry moved it."""
-    then: tuple[ShiftView, ...]
+    then: tuple[Shift, ...]
     """Later waves of its series that it moved."""
 
 
@@ -108,15 +98,6 @@ class BarredView:
 
 
 @value
-class SharedView:
-    """A code that stands for several pieces of work, which was taken, and the others."""
-
-    code: str
-    taken: str
-    others: tuple[str, ...]
-
-
-@value
 class DidView:
     """What was written down, or taken back."""
 
@@ -130,7 +111,7 @@ class DidView:
     """Waves that stand in other beds now, that have no room any more, and that have some now."""
     barred: tuple[BarredView, ...]
     """Beds that are barred by what was pulled as sick."""
-    codes: tuple[SharedView, ...]
+    codes: tuple[Shared, ...]
     """Codes that might have meant something else."""
     cautions: tuple[str, ...]
     """Slugs of what to heed."""
@@ -203,7 +184,7 @@ def did(
         room_lost=tuple(wave.id for wave in room.lost),
         room_found=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.found),
         barred=tuple(barred),
-        codes=tuple(SharedView(each.code, each.taken, each.others) for each in shared),
+        codes=tuple(shared),
         cautions=tuple(slugs),
         setting=setting_of(after.garden, after.today),
     )
@@ -259,24 +240,16 @@ def _written(moved: Moved, *, says_more: bool) -> WrittenView:
         odds=odds,
         odds_before=was,
         last_pick=last,
-        then=tuple(ShiftView(each.wave, each.before, each.now) for each in moved.shifts),
+        then=moved.shifts,
     )
 
 
 def due(season: Season) -> DueView:
     """Return what is due and not noted yet."""
     today = season.today
-    (sheet,) = week_sheets(
-        season.garden,
-        season.waves,
-        week_start(today, starts=season.garden.site.week_starts),
-        weeks=1,
-        accounts=season.accounts,
-        conditions=season.conditions,
-        care=season.care,
-        today=today,
+    week = week_view(
+        season.sheets(week_start(today, starts=season.garden.site.week_starts)), season
     )
-    week = week_view((sheet,), season)
     shown = week.first
     urgent = [task for task in (*shown.urgent, *shown.others) if task.due <= today]
     picks = [each.of for each in shown.pickings if _is_to_be_picked(each, season)]

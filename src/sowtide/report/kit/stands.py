@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sowtide.report.kinds import SquareMetres, Unsaid
-from sowtide.schedule.waves import Gap, Overlap, Stand
+from sowtide.schedule.waves import Gap, Stand
 from sowtide.units import Units, micrometres, show_number
 from sowtide.values import value
 
@@ -30,19 +30,6 @@ class BedPlants:
 def bed_plants(stands: Iterable[Stand]) -> tuple[BedPlants, ...]:
     """Return where the plants of a wave stand."""
     return tuple(BedPlants(each.bed.name, each.plants) for each in stands)
-
-
-@value
-class SetBetween:
-    """The wave between whose plants another is set, and when that one is pulled out."""
-
-    wave: str
-    until: date
-
-
-def set_between(overlap: Overlap | None) -> SetBetween | None:
-    """Return between whose plants a wave is set; None where it has a space of its own."""
-    return None if overlap is None else SetBetween(overlap.wave, overlap.until)
 
 
 @value

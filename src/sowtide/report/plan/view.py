@@ -15,19 +15,22 @@ from sowtide.report.kinds import Mean, Share, Unsaid
 from sowtide.report.kit.faults import ProblemView, problem_views
 from sowtide.report.kit.judged import Judgement, day_of, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import (
-    BedPlants,
-    SeriesGap,
-    SetBetween,
-    bed_plants,
-    series_gaps,
-    set_between,
-)
+from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
 from sowtide.schedule.only import Only
 from sowtide.schedule.openings import growing_days
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Blocked, Done, Opening, Status, Verdict, Wave
+from sowtide.schedule.waves import (
+    Blocked,
+    Done,
+    Holder,
+    Kept,
+    Opening,
+    Overlap,
+    Status,
+    Verdict,
+    Wave,
+)
 from sowtide.values import value
 
 COLUMNS = (
@@ -66,24 +69,6 @@ class PlanBy(Enum):
 
 
 @value
-class HolderView:
-    """A wave that holds space in a bed, the first day the bed is free of it, and when it comes."""
-
-    wave: str
-    bed: str
-    until: date
-    comes: date | None
-
-
-@value
-class KeptView:
-    """A bed that the grower keeps for something else, and the last day of that."""
-
-    bed: str
-    last: date
-
-
-@value
 class FirstRoom:
     """The first later day with room: where, and what would be thought of it."""
 
@@ -98,9 +83,9 @@ class BlockedView:
     """Why a wave has no room."""
 
     plants: int
-    held_by: tuple[HolderView, ...]
+    held_by: tuple[Holder, ...]
     more_holders: int
-    kept: tuple[KeptView, ...]
+    kept: tuple[Kept, ...]
     rotation: str | None
     sick: tuple[str, ...]
     first_room: FirstRoom | None
@@ -145,7 +130,7 @@ class WaveView:
     status: Status
     done: Done
     blocked: BlockedView | None
-    overlap: SetBetween | None
+    overlap: Overlap | None
     asked: Unsaid[SeriesAsked]
     judged: Unsaid[Judgement]
     is_noted: Unsaid[bool]
@@ -246,7 +231,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         status=wave.status,
         done=wave.done or _NOTHING_DONE,
         blocked=None if wave.blocked is None else _blocked(wave.blocked),
-        overlap=set_between(wave.overlap),
+        overlap=wave.overlap,
         asked=asked[entry.name],
         judged=judgement_of(judged, wave.crop),
         is_noted=wave.done is not None,
@@ -275,9 +260,9 @@ def _asked(entry: Entry) -> SeriesAsked:
 def _blocked(of: Blocked) -> BlockedView:
     return BlockedView(
         plants=of.plants,
-        held_by=tuple(HolderView(h.wave, h.bed, h.until, h.comes) for h in of.holders),
+        held_by=of.holders,
         more_holders=of.more_holders,
-        kept=tuple(KeptView(each.bed, each.last) for each in of.kept),
+        kept=of.kept,
         rotation=of.rotation,
         sick=of.sick,
         first_room=None if of.opening is None else _first_room(of.opening),

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
-from sowtide.climate.basis import Basis
+from sowtide.climate.basis import Basis, SoFar
 from sowtide.days import Half
 from sowtide.report.heat import HeatView
 from sowtide.report.kinds import Beside, Unsaid
@@ -79,14 +79,6 @@ class Coming:
 
 
 @value
-class SeasonSoFar:
-    """By how many days the season is ahead of the middle of the years, or behind it."""
-
-    until: date
-    days_ahead: int
-
-
-@value
 class EarlierNote:
     """What was noted in the same week of an earlier year."""
 
@@ -138,7 +130,7 @@ class WeekView:
     weeks: tuple[SheetView, ...] | None
     average_last_frost: date | None
     average_first_frost: date | None
-    so_far: SeasonSoFar | None
+    so_far: SoFar | None
     basis: Basis
     only: Only | None
     sheets: Unsaid[tuple[SheetView, ...]]
@@ -176,13 +168,12 @@ def view(
     shown = tuple(
         _sheet(sheet, season, None if number else high) for number, sheet in enumerate(sheets)
     )
-    so_far = season.climate.weather.so_far
     return WeekView(
         first=shown[0],
         weeks=shown if len(shown) > 1 else None,
         average_last_frost=_frost(season, Half.SPRING),
         average_first_frost=_frost(season, Half.AUTUMN),
-        so_far=None if so_far is None else SeasonSoFar(so_far.until, so_far.days_ahead),
+        so_far=season.climate.weather.so_far,
         basis=season.climate.basis,
         only=season.only,
         sheets=shown,

@@ -14,11 +14,11 @@ from sowtide.reasons import Dated, Origin, Step
 from sowtide.report.kinds import Celsius, FromTo, Quantity, Share, Tenth, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import BedPlants, SetBetween, bed_plants, set_between
+from sowtide.report.kit.stands import BedPlants, bed_plants
 from sowtide.report.why.care_of_wave import CareOfWave, care_of_wave
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import barred
-from sowtide.schedule.waves import Status, Wave
+from sowtide.schedule.waves import Overlap, Status, Wave
 from sowtide.units import FREEZING
 from sowtide.values import value
 
@@ -141,7 +141,7 @@ class WhyView:
     spring_frost: SpringFrost | None
     fruit_gap: FruitGapView | None
     winter: WinterView | None
-    overlap: SetBetween | None
+    overlap: Overlap | None
     learned: DaysLearned | None
     barred: tuple[BarredBed, ...]
     care: tuple[CareOfWave, ...]
@@ -182,7 +182,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         spring_frost=_spring_frost(wave, season),
         fruit_gap=_fruit_gap(wave),
         winter=_winter(wave),
-        overlap=set_between(wave.overlap),
+        overlap=wave.overlap,
         learned=_learned(crop),
         barred=tuple(_barred(wave, season)),
         care=tuple(care_of_wave(wave, season)),

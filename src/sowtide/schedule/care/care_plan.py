@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
@@ -118,7 +118,8 @@ class CarePlan:
     def rounds(self, first: date, last: date) -> tuple[Round, ...]:
         """Return the work of a span of days, both ends included, what is noted as done left out."""
         wanted = [each for each in self.doses if first <= each.day <= last and not each.noted]
-        return tuple(map(_round, _groups(sorted(wanted, key=_of_one_round))))
+        wanted.sort(key=_of_one_round)
+        return tuple(_round(list(doses)) for _, doses in groupby(wanted, key=_of_one_round))
 
     def part(self, only: Only) -> CarePlan:
         """Return the care of a part of the garden."""
@@ -140,11 +141,6 @@ def _of_one_round(dose: Dose) -> tuple[date, int, str, str, bool]:
     """Return what is alike for doses that are one piece of work."""
     routine = dose.routine
     return dose.day, routine.span.line, routine.key, dose.plot.bed.name, dose.overdue
-
-
-def _groups(doses: list[Dose]) -> Iterator[list[Dose]]:
-    for _, found in groupby(doses, key=_of_one_round):
-        yield list(found)
 
 
 def _round(doses: list[Dose]) -> Round:

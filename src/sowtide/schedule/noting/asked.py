@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -189,12 +190,12 @@ def _entries(
     if len(wave.stands) == 1:
         (only,) = wave.stands
         made = _entry(did, details, season, wave=wave, bed=only.bed.name, value=value)
-        return (made if made.plants is not None else _with_plants(made, only.plants),)
+        return (made if made.plants is not None else replace(made, plants=only.plants),)
     if details.plants is not None or value is not None:
         beds = " and ".join(place.bed.name for place in wave.stands)
         raise Unclear(f"{wave.id} stands in {beds}: say which with --bed, one after the other.")
     return tuple(
-        _with_plants(_entry(did, details, season, wave=wave, bed=p.bed.name), p.plants)
+        replace(_entry(did, details, season, wave=wave, bed=p.bed.name), plants=p.plants)
         for p in wave.stands
     )
 
@@ -261,12 +262,6 @@ def _said(
     return None, int(value), None, using
 
 
-def _with_plants(entry: Happening, plants: int) -> Happening:
-    from dataclasses import replace
-
-    return replace(entry, plants=plants)
-
-
 class _Seen:
     """The season as it is seen today, and as it was seen from earlier days as far as needed."""
 
@@ -299,14 +294,7 @@ def _of_code(
         return tuple(_of_care(job.care, said, on, details, season))
     assert job.kind is not None  # it has one unless it is care
     did = STAGE_OF[job.kind]
-    made = Details(
-        on=on,
-        bed=details.bed,
-        plants=details.plants,
-        note=details.note,
-        using=details.using,
-        sick=details.sick,
-    )
+    made = replace(details, on=on)
     if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
         return (_entry(Did.SKIPPED, made, season, wave=job.wave, bed=job.bed, skips=did),)
     # A wave in one bed needs no bed to be named; prepared is a bed alone.
@@ -317,7 +305,7 @@ def _of_code(
     entry = _entry(did, made, season, wave=job.wave, bed=bed, value=said)
     standing = next((p.plants for p in job.wave.stands if p.bed.name == bed), None)
     plants_it = job.kind in (Kind.SOW, Kind.PLANT_OUT) and entry.plants is None
-    return (_with_plants(entry, standing) if plants_it and standing else entry,)
+    return (replace(entry, plants=standing) if plants_it and standing else entry,)
 
 
 def _of_care(
@@ -328,9 +316,7 @@ def _of_care(
 
     did = stage_of_work(care.routine.work)
     using = details.using or (care.routine.name if takes(did, "with") else None)
-    made = Details(
-        on=on, bed=None, plants=details.plants, note=details.note, using=using, sick=details.sick
-    )
+    made = replace(details, on=on, bed=None, using=using)
     waves = [plot.wave for plot in care.plots]
     bed = care.bed.name
     if said is not None and Did.SKIPPED.value.startswith(said.casefold()):
