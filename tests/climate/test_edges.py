@@ -401,4 +401,4 @@ def test_three_quarters_grown_by_an_average_year_are_enough(grown: float, enough
         normal=AverageYear(),  # type: ignore[arg-type]
     )
     need = on.conditions.prospects(fruit, fruit.raised).need
-    assert fates.grown_enough(date(2026, 9, 1), need) == enough
+    assert fates.grown_enough(date(2026, 9, 1), need, 0.75) == enough

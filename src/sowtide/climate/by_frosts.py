@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.answers import GROWN_ENOUGH, Chances, EndedBy, Left, Need, Outlook, YearTold
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, YearTold
 from sowtide.climate.fate import Fate, PickSpan, fate_of
 from sowtide.climate.frost import PlaceFrosts, Survival
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
@@ -153,10 +153,10 @@ class FatesByFrosts:
         """Return how a wave gets on over an average winter, where normals tell of it."""
         return None if self._normal is None else self._normal.winter(planted, need)
 
-    def grown_enough(self, planted: date, need: Need) -> float | None:
+    def grown_enough(self, planted: date, need: Need, share: float) -> float | None:
         """Return 1 if it is grown far enough by the short days of an average year, else 0."""
         grown = None if self._normal is None else self._normal.grown(planted, need)
-        return None if grown is None else float(grown >= GROWN_ENOUGH)
+        return None if grown is None else float(grown >= share)
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""

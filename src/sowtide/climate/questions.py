@@ -135,10 +135,17 @@ class Fates(Protocol):
     def winter(self, planted: Dated, need: Need) -> Winter | None:
         """Return how a wave gets on that stands over the winter; None without temperatures."""
 
-    def grown_enough(self, planted: date, need: Need) -> float | None:
+    def grown_enough(self, planted: date, need: Need, share: float) -> float | None:
         """Return the share of years in which it is grown far enough when the short days begin.
 
         None without temperatures, and where no day is short.
+
+        Parameters
+        ----------
+        planted, need
+            What is planted, and when.
+        share
+            How far is far enough, 1 for wholly. [0–1]
         """
 
     def chances(self, planted: date, need: Need) -> Chances:

@@ -6,16 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from itertools import pairwise
 
-from sowtide.climate.answers import (
-    GROWN_ENOUGH,
-    Chances,
-    EndedBy,
-    Left,
-    Need,
-    Outlook,
-    Winter,
-    YearTold,
-)
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.fate import Borne
 from sowtide.climate.growth import (
@@ -131,11 +122,11 @@ class ReplayedFates:
         told = self._season.days.wintered(planted.day, need, stand)
         return winter_of(planted, need, told, stand, units=self._site.units, years=True)
 
-    def grown_enough(self, planted: date, need: Need) -> float | None:
+    def grown_enough(self, planted: date, need: Need, share: float) -> float | None:
         """Return the share of years in which it is grown far enough when the short days begin."""
         stand = standing_of(planted, self._site.latitude, self._year)
         told = list(self._past.days.grown(planted, need, stand))
-        return sum(grown >= GROWN_ENOUGH for grown in told) / len(told) if told else None
+        return sum(grown >= share for grown in told) / len(told) if told else None
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""

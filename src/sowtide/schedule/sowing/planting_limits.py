@@ -1,7 +1,8 @@
 """The days between which a crop may go out: light and soil in autumn, and its own planting times.
 
 What is out in winter hardly grows under ten hours of daylight, and must be three quarters grown by
-then (Michigan State University's student farm, 2019). What frost ends before has its own limit.
+then (Michigan State University's student farm, 2019). Where the short days are mild it grows on in
+them, and has only to be well begun. What frost ends before has its own limit.
 """
 
 from __future__ import annotations
@@ -11,16 +12,23 @@ from datetime import date, timedelta
 from math import ceil
 
 from sowtide.climate.answers import GROWN_ENOUGH, Need
-from sowtide.climate.daylight import SHORT_DAY, first_below, longest_day
+from sowtide.climate.daylight import SHORT_DAY, first_below, last_below, longest_day
 from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Crop
 from sowtide.garden.planting_times import FromMark, YearMark
 from sowtide.garden.site import Site
-from sowtide.units import FREEZING
+from sowtide.units import FREEZING, celsius
 from sowtide.values import value
 
 _EVEN = 0.5
+
+MILD = celsius(45)
+"""Mean of the short days from which on they are mild: the least mean of a month in which Knott's
+Handbook has most cool-season crops grow; one figure for all is sowtide's own reading. [°C]"""
+
+WELL_BEGUN = 0.25
+"""Share of its growth with which a wave may go into mild short days: sowtide's own. [0–1]"""
 
 
 @value
@@ -46,11 +54,12 @@ def autumn_limit(
     sown
         Whether it is sown direct.
     """
-    dark = f"would not be three quarters grown when the days fall under {SHORT_DAY} hours"
     cold = "is sown into soil too cold for its seed"
     limits = []
     grown = grown_by_the_short_days(need, climate, site, year)
     if grown is not None:
+        share = "a quarter" if are_mild(climate, site, year) else "three quarters"
+        dark = f"would not be {share} grown when the days fall under {SHORT_DAY} hours"
         limits.append(AutumnLimit(grown, dark))
     warm = warm_soil_until(crop, climate, year) if sown and not crop.overwinters else None
     if warm is not None:
@@ -58,14 +67,31 @@ def autumn_limit(
     return min(limits, key=lambda each: each.day, default=None)
 
 
+def are_mild(climate: Climate, site: Site, year: GrowingYear) -> bool:
+    """Whether what is out grows on in the short days; not where no temperatures are known.
+
+    Parameters
+    ----------
+    climate, site, year
+        Where and when.
+    """
+    begins = first_below(SHORT_DAY, site.latitude, year)
+    over = last_below(SHORT_DAY, site.latitude, GrowingYear(year.season + 1, year.south))
+    if begins is None or over is None:
+        return False
+    mean = climate.weather.mean_over(begins, (over - begins).days + 1)
+    return mean is not None and mean >= MILD
+
+
 def grown_by_the_short_days(
     need: Need, climate: Climate, site: Site, year: GrowingYear
 ) -> date | None:
-    """Return the last day from which a cool crop is three quarters grown by the short days.
+    """Return the last day from which a cool crop is grown far enough by the short days.
 
-    In as many years as the grower is sure of, where temperatures are known; else by the middle of
-    its days to harvest. The day before the growing year where no day is early enough; None where
-    days stay long, and for a crop that wants warmth: frost ends it.
+    Three quarters, or well begun where they are mild: in as many years as the grower is sure of,
+    where temperatures are known; else by the middle of its days to harvest. The day before the
+    growing year where no day is early enough; None where days stay long, and for a crop that wants
+    warmth: frost ends it.
 
     Parameters
     ----------
@@ -82,9 +108,10 @@ def grown_by_the_short_days(
     first, last = year.first.toordinal(), short_from.toordinal()
     share = _EVEN if site.sure.share is None else site.sure.share
     days = ceil(GROWN_ENOUGH * (need.days.low + need.days.high) / 2)
+    grown = WELL_BEGUN if are_mild(climate, site, year) else GROWN_ENOUGH
 
     def too_late(day: int) -> bool:
-        enough = climate.waves.grown_enough(date.fromordinal(day), need)
+        enough = climate.waves.grown_enough(date.fromordinal(day), need, grown)
         return day + days > last if enough is None else enough < share
 
     # Before midsummer it only waits for spring: the days from there on run in order.
