@@ -496,3 +496,18 @@ def test_heat_does_not_end_a_crop_without_a_warm_limit() -> None:
     assert judged.ended_by is EndedBy.PICKED_OUT
     warm = _judged(planted="05-20", like=crop(warm_limit="24", picking_days="60"), **HOT)
     assert warm.ended_by is EndedBy.PICKED_OUT
+
+
+@pytest.mark.parametrize(
+    ("units", "said"),
+    [
+        ("us", "3 days for each °F beyond the temperatures given, and below 24 °F nobody knows"),
+        # 3 × 9 / 5; 24 °F is -4.44 °C
+        ("metric", "5.4 days for each °C beyond the temperatures given, and below -4.4 °C nobody "),
+    ],
+)
+def test_what_is_assumed_beyond_the_dates_is_told_in_the_growers_degrees(
+    units: str, said: str
+) -> None:
+    file = gardens.text(crops=()).replace("units: metric", f"units: {units}")
+    assert any(each.startswith(said) for each in gardens.season(file).climate.basis.assumed)

@@ -19,7 +19,13 @@ from sowtide.climate.weather import UnknownWeather
 from sowtide.days import GrowingYear, Half
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.site import Normals, RecordFile, Site
-from sowtide.units import FREEZING, celsius, show_temperature_difference
+from sowtide.units import (
+    FREEZING,
+    Units,
+    celsius,
+    show_temperature,
+    show_temperature_difference,
+)
 
 if TYPE_CHECKING:  # most gardens have neither, and pay for none of their modules
     from sowtide.climate.average import NormalYear
@@ -167,9 +173,11 @@ def _basis_of_dates(site: Site) -> Basis:
         kind = FrostFrom.AVERAGES if max(lengths) == 1 else FrostFrom.TABLE
         if 1 in lengths:
             assumed.append(f"frost dates spread by {ASSUMED_SPREAD:g} days")
-        beyond = f"{DAYS_PER_DEGREE_F:g} days for each °F beyond the temperatures given"
+        us = site.units is Units.US
+        days, degree = (DAYS_PER_DEGREE_F, "°F") if us else (DAYS_PER_DEGREE_F * 9 / 5, "°C")
+        beyond = f"{days:g} days for each {degree} beyond the temperatures given"
         if _depth(site) is None and min(each.at for each in site.frost) > KNOWN_TO:
-            beyond += ", and below 24 °F nobody knows"
+            beyond += f", and below {show_temperature(KNOWN_TO, site.units)} nobody knows"
         assumed.append(beyond)
     assumed += _of_warmth(site, frost=bool(site.frost))
     return Basis(frost=kind, warmth=_warmth_known(site), assumed=tuple(assumed), years_used=None)

@@ -163,3 +163,13 @@ def test_without_a_cover_is_without_the_beds_own() -> None:
     assert found.cover.under.odds == open_ground.cover.under.odds
     assert found.judged.odds != found.cover.without.odds
     assert "The bed's own cover of 3 °C is left out of both." in text
+
+
+def test_beds_stand_empty_where_no_pick_would_come_and_none_is_said_to_lack_room() -> None:
+    """Sown on 20 September it is not picked; its seedlings, 30 days ahead, have the whole bed."""
+    tray = gardens.crop(raised="either", nursery_days="30", days_to_harvest="50")
+    of = gardens.season(gardens.text(crops=(tray,), fall_allowance="0"))
+    found, text = asked(of, on=date(2026, 8, 25))
+    assert found.spots == ()
+    assert "BEDS WITH ROOM" not in text
+    assert "(room for 10)" in text

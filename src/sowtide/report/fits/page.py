@@ -38,7 +38,8 @@ def page(of: FitsView) -> Iterator[Block]:
     yield Text(limits(of))
     if of.varieties is not None:
         yield from _varieties(of.varieties, of)
-    yield from _beds(of)
+    if of.best.places or of.best.planted.first_pick is not None:
+        yield from _beds(of)
     yield from _waiting(of)
     yield from _cover(of)
     yield from _instead(of.best)
