@@ -168,7 +168,6 @@ def _standing_on(wave: Wave, taken: set[str]) -> str:
     name = next(each for each in _names(wave.entry) if each not in taken)
     taken.add(name)
     crop = wave.crop
-    beds = [stand.bed.name for stand in wave.stands]
     keys = {
         "crop": _quoted(crop.name),
         "name": _quoted(name),
@@ -177,7 +176,7 @@ def _standing_on(wave: Wave, taken: set[str]) -> str:
         "raised": wave.entry.raised.value if crop.raised is Raised.EITHER else None,
         "plants": str(wave.plants),
         "from": wave.stages.plant.day.isoformat(),
-        "beds": _listed(beds),
+        "beds": _listed(wave.bed_names),
     }
     said = ", ".join(f"{key}: {text}" for key, text in keys.items() if text is not None)
     return f"{{{said}}}   # stands since last season"

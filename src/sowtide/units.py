@@ -28,6 +28,10 @@ KILOGRAMS = {
     "oz": Fraction("0.45359237") / 16,
 }
 """What the units of weight are. [kg] Exact by definition."""
+POUND, OUNCE = (float(1000 * KILOGRAMS[unit]) for unit in ("lb", "oz"))
+"""[g]"""
+SQUARE_METRE = 10**12
+"""[µm²]"""
 
 _PARTS_OF_SPACINGS = {"in": 4, "cm": 2}
 """Parts of the unit that a spacing is rounded to: quarters of an inch, half centimetres."""
@@ -85,6 +89,11 @@ def micrometres(value: Fraction, unit: str) -> int:
 def length_in(length: int, unit: str) -> float:
     """Convert micrometres to ``in``, ``ft``, ``cm`` or ``m``."""
     return length / _MICROMETRES[unit]
+
+
+def area_in(area: int, unit: str) -> float:
+    """Convert square micrometres to the square of ``in``, ``ft``, ``cm`` or ``m``."""
+    return area / _MICROMETRES[unit] ** 2
 
 
 def celsius(fahrenheit: float) -> float:

@@ -271,6 +271,11 @@ class Crop:
         return self.hardiness.killed_at if self.killed_at is None else self.killed_at
 
     @property
+    def raised_unless_said(self) -> Raised:
+        """How it is raised where a wave does not say: what may be either is sown direct."""
+        return Raised.DIRECT if self.raised is Raised.EITHER else self.raised
+
+    @property
     def spans_sorts(self) -> bool:
         """Whether early, main and late sorts of it are told apart."""
         return self.sorts or bool(self.days_by_sort)

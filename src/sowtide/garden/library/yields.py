@@ -14,7 +14,7 @@ from sowtide.garden.crop import Crop, Yield
 from sowtide.garden.library.table import Row, blocks, rows
 from sowtide.garden.readers import PIECES, kind_of
 from sowtide.reasons import OURS, Origin
-from sowtide.units import KILOGRAMS, length_in
+from sowtide.units import KILOGRAMS, SQUARE_METRE, length_in
 from sowtide.values import value
 
 _FEWEST_CUT = 0.8
@@ -22,9 +22,6 @@ _FEWEST_CUT = 0.8
 
 _ROW = 120.0
 """The row that yields are given of. [in]"""
-
-_M2 = 1e12
-"""[µm²]"""
 
 
 @value
@@ -83,7 +80,7 @@ def _by_row(crop: Crop, row: Row, spacing: Row | None) -> KnownYield:
 
 
 def _by_area(crop: Crop, row: Row) -> KnownYield:
-    low, high = (end * crop.area_per_plant / _M2 for end in _ends(row.value))
+    low, high = (end * crop.area_per_plant / SQUARE_METRE for end in _ends(row.value))
     how = "from the yield of an area"
     return KnownYield(Yield(low, high, "kg"), Origin(source=row.source), how)
 

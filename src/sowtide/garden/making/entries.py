@@ -217,7 +217,7 @@ class Entries:
                 + (", nursery_days: 21-35}" if crop.nursery_days is None else "}"),
             )
             return wanted
-        found = wanted or (Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised)
+        found = wanted or crop.raised_unless_said
         if found is Raised.TRAYS and crop.nursery_days is None:
             self._findings.at_value(
                 (*path, "raised" if keys.raised else "crop"),

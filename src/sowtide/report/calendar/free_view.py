@@ -8,9 +8,9 @@ from typing import Protocol
 
 from sowtide.days import DateSpan
 from sowtide.report.kinds import FromTo, SquareMetres, Unsaid
-from sowtide.report.kit.stands import SQUARE_METRE
 from sowtide.schedule.openings import free_ahead
 from sowtide.schedule.season import Season
+from sowtide.units import SQUARE_METRE
 from sowtide.values import value
 
 _SHORTEST_GAP = timedelta(days=7)

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from math import floor, log10
 
 from sowtide.report.kit import words
-from sowtide.units import Units, celsius, fahrenheit, show_number
+from sowtide.units import OUNCE, POUND, Units, celsius, fahrenheit, show_number
 from sowtide.values import value
 
 BY_TEMPERATURE = " at °"
@@ -19,10 +19,9 @@ BY_TEMPERATURE = " at °"
 _CM = 2.54  # to the inch, exact by definition
 _PER_10_FT = "/10 ft"
 _M_IN_10_FT = 3.048  # exact by definition
-_KG_PER_M = 0.45359237 / _M_IN_10_FT  # of a pound to ten feet
-_PER_OUNCE = 28.349523125  # grams, exact by definition
-_KG_PER_M2 = 0.45359237 / 9.290304  # of a pound to a hundred square feet, exact by definition
-_G_PER_M2 = _PER_OUNCE / 9.290304  # of an ounce to a hundred square feet, exact by definition
+_KG_PER_M = POUND / 1000 / _M_IN_10_FT  # of a pound to ten feet
+_KG_PER_M2 = POUND / 1000 / 9.290304  # of a pound to a hundred square feet, exact by definition
+_G_PER_M2 = OUNCE / 9.290304  # of an ounce to a hundred square feet, exact by definition
 
 
 _STAGES = {
@@ -211,5 +210,5 @@ _TO_US = {
     "°C·d": _Conversion("°F·d", lambda units: float(floor(units * 9 / 5 + 0.5))),
     "kg/m": _Conversion("lb/10 ft", lambda kilograms: _two_digits(kilograms / _KG_PER_M)),
     "kg/m²": _Conversion("lb/100 ft²", lambda kilograms: _two_digits(kilograms / _KG_PER_M2)),
-    "seeds/g": _Conversion("seeds/oz", lambda seeds: _two_digits(seeds * _PER_OUNCE)),
+    "seeds/g": _Conversion("seeds/oz", lambda seeds: _two_digits(seeds * OUNCE)),
 }

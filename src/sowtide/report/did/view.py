@@ -180,9 +180,9 @@ def did(
             for place, each in enumerate(moved)
         ),
         taken_back=taken_back,
-        elsewhere=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.elsewhere),
+        elsewhere=tuple(PlaceView(wave.id, wave.bed_names) for wave in room.elsewhere),
         room_lost=tuple(wave.id for wave in room.lost),
-        room_found=tuple(PlaceView(wave.id, _beds(wave)) for wave in room.found),
+        room_found=tuple(PlaceView(wave.id, wave.bed_names) for wave in room.found),
         barred=tuple(barred),
         codes=tuple(shared),
         cautions=tuple(slugs),
@@ -190,19 +190,15 @@ def did(
     )
 
 
-def _beds(wave: Wave) -> tuple[str, ...]:
-    return tuple(stand.bed.name for stand in wave.stands)
-
-
 def _barred(pulled: Happening, wave: Wave, season: Season) -> Iterator[BarredView]:
     """Yield the beds from which a wave was pulled as sick."""
-    for bed in (pulled.bed,) if pulled.bed is not None else _beds(wave):
+    for bed in (pulled.bed,) if pulled.bed is not None else wave.bed_names:
         kin = (
             each.id
             for each in season.waves
             if each.id != wave.id
             and each.crop.family == wave.crop.family
-            and bed in _beds(each)
+            and bed in each.bed_names
             and each.stages.plant.day <= pulled.on < each.stages.pull_out.day
         )
         yield BarredView(bed, wave.crop.family, wave.id, tuple(kin))
@@ -219,7 +215,7 @@ def _written(moved: Moved, *, says_more: bool) -> WrittenView:
     was: float | None = None
     if says_more and before is not None and now is not None and now.stands:
         if now.status in _OVER:
-            free = FreeView(_beds(now), now.stages.pull_out.day)
+            free = FreeView(now.bed_names, now.stages.pull_out.day)
         elif did in _GONE:
             left = now.plants
         elif now.status is Status.PICKING:

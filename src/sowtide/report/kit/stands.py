@@ -4,19 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sowtide.report.kinds import SquareMetres, Unsaid
 from sowtide.schedule.waves import Gap, Stand
-from sowtide.units import Units, micrometres, show_number
+from sowtide.units import SQUARE_METRE, Units, area_in, show_number
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where it is asked what comes free
     from sowtide.schedule.openings import BedOpening, StartNow
-
-SQUARE_METRE = 10**12
-"""[µm²]"""
 
 
 @value
@@ -104,5 +100,4 @@ def start_view(of: StartNow) -> StartView:
 
 def area_of(area: int, units: Units) -> str:
     """Say an area in square feet or square metres: ``8 ft²``."""
-    unit = units.long_unit
-    return f"{show_number(area / micrometres(Fraction(1), unit) ** 2)} {unit}²"
+    return f"{show_number(area_in(area, units.long_unit))} {units.long_unit}²"

@@ -8,9 +8,7 @@ from datetime import date
 from sowtide.report.blocks import Block, Cells, Heading, Space, Style, Table, Text, line
 from sowtide.report.kit import words
 from sowtide.report.needs.view import NeedsView, SeedlingsToRaise, SeedToGet
-from sowtide.units import Units, show_number
-
-_OUNCE = 28.349523125  # [g], exact by definition
+from sowtide.units import OUNCE, POUND, Units, show_number
 
 
 def page(of: NeedsView) -> Iterator[Block]:
@@ -141,8 +139,8 @@ def _care(of: NeedsView) -> Iterator[Block]:
 def _weight(of: SeedToGet, units: Units) -> str:
     if of.grams is None:
         return ""
-    if units is Units.US and of.grams >= 16 * _OUNCE:
-        return f"{show_number(of.grams / _OUNCE / 16)} lb"
-    if units is Units.US and of.grams >= _OUNCE / 4:
-        return f"{show_number(of.grams / _OUNCE)} oz"
+    if units is Units.US and of.grams >= POUND:
+        return f"{show_number(of.grams / POUND)} lb"
+    if units is Units.US and of.grams >= OUNCE / 4:
+        return f"{show_number(of.grams / OUNCE)} oz"
     return f"{show_number(of.grams, 0 if of.grams >= 10 else 1)} g" if of.grams >= 0.1 else "<0.1 g"

@@ -20,7 +20,7 @@ from sowtide.schedule.needs import (
     tray_needs,
 )
 from sowtide.schedule.season import Season
-from sowtide.units import Units, length_in
+from sowtide.units import Units, area_in, length_in
 from sowtide.values import value
 
 COLUMNS = (
@@ -176,15 +176,10 @@ def _thing(of: ThingNeed, units: Units) -> ThingToGet:
     if of.length is not None:
         amount, unit = length_in(of.length, long), f"{long} of row"
     elif of.area is not None:
-        amount, unit = of.area / length_in_um(long) ** 2, f"{long}²"
+        amount, unit = area_in(of.area, long), f"{long}²"
     return ThingToGet(
         thing=of.thing.value, amount=amount, unit=unit, from_=of.first, crops=of.crops
     )
-
-
-def length_in_um(unit: str) -> float:
-    """Return how many micrometres a unit of length has."""
-    return 1 / length_in(1, unit)
 
 
 def rows(of: NeedsView) -> Iterator[dict[str, Any]]:

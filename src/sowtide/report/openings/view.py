@@ -11,9 +11,10 @@ from sowtide.garden.crop import Raised
 from sowtide.report.kinds import Share, SquareMetres, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.kit.stands import SQUARE_METRE, StartView, start_view
+from sowtide.report.kit.stands import StartView, start_view
 from sowtide.schedule.openings import BedOpening, ComingFree, Offer
 from sowtide.schedule.season import Season
+from sowtide.units import SQUARE_METRE
 from sowtide.values import value
 
 _OF_SPACE = ("bed", "from", "until", "area_m2", "leaves")

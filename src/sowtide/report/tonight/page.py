@@ -15,8 +15,8 @@ from sowtide.report.blocks import (
     line,
 )
 from sowtide.report.kit import words
-from sowtide.report.tonight.view import BedTonight, TonightView, WaveTonight
-from sowtide.schedule.tonight import Action, Sky
+from sowtide.report.tonight.view import HARD, BedTonight, TonightView, WaveTonight
+from sowtide.schedule.tonight import CLEAR_AND_CALM, Action, Sky
 from sowtide.units import show_temperature, show_temperature_difference
 
 _ORDER = (Action.PICK, Action.COVER, Action.WATER)
@@ -64,10 +64,10 @@ def _how_cold(of: TonightView) -> str:
         return f"{text}, under clouds or in wind."
     if of.sky is Sky.CLEAR:
         return f"{text}, clear and calm."
+    colder = show_temperature_difference(CLEAR_AND_CALM, units)
     return (
-        f"{text}. On a clear, calm night it may be "
-        f"{show_temperature_difference(4 * 5 / 9, units)} colder than the forecast just above the "
-        "ground: then ask again with --clear."
+        f"{text}. On a clear, calm night it may be {colder} colder than the forecast just above "
+        "the ground: then ask again with --clear."
     )
 
 
@@ -119,7 +119,7 @@ def _notes(of: TonightView) -> Iterator[Block]:
 
 def _after(of: TonightView) -> Iterator[Block]:
     units, after = of.setting.units, of.after_first
-    frost, hard = show_temperature(0.0, units), show_temperature(-20 / 9, units)
+    frost, hard = show_temperature(0.0, units), show_temperature(HARD, units)
     if after.next_frost_days is not None:
         years = words.count(after.years or 0, "autumn")
         text = (

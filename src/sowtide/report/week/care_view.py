@@ -10,13 +10,8 @@ from sowtide.report.heat import PutOffView
 from sowtide.report.week.tasks_view import AmountView, HeldView, TotalView, VerdictWanted
 from sowtide.schedule.care import HEAT, CarePlan, CareTotal, totals_of
 from sowtide.schedule.season import Season
-from sowtide.units import Units
+from sowtide.units import OUNCE, POUND, Units, area_in
 
-_POUND, _OUNCE = 453.59237, 28.349523125
-"""[g]"""
-_THOUSAND_FT2 = 1_000 * 304_800**2
-_SQUARE_METRE = 10**12
-"""[µm²]"""
 _LOOKED_BACK = timedelta(days=7)
 
 
@@ -51,13 +46,13 @@ def _amount(of: Measured | None) -> AmountView | None:
 def _nitrogen(grams: float, units: Units) -> AmountView:
     if units is Units.METRIC:
         return AmountView(grams, "g")
-    return AmountView(grams / _POUND, "lb") if grams >= _POUND else AmountView(grams / _OUNCE, "oz")
+    return AmountView(grams / POUND, "lb") if grams >= POUND else AmountView(grams / OUNCE, "oz")
 
 
 def _per_area(grams: float, area: int, units: Units) -> AmountView:
     if units is Units.METRIC:
-        return AmountView(grams * _SQUARE_METRE / area, "g per m2")
-    return AmountView(grams / _POUND * _THOUSAND_FT2 / area, "lb per 1000 ft2")
+        return AmountView(grams / area_in(area, "m"), "g per m2")
+    return AmountView(grams / POUND * 1000 / area_in(area, "ft"), "lb per 1000 ft2")
 
 
 def held(care: CarePlan, first: date, last: date, today: date) -> Iterator[HeldView]:

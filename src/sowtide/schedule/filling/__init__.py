@@ -6,7 +6,7 @@ from sowtide.schedule.filling.choosing import choose
 from sowtide.schedule.filling.chosen import Choice, Chosen
 from sowtide.schedule.filling.filled import Filled, filled
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill, unmet
+from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill
 
 __all__ = [
     "Choice",
@@ -19,5 +19,4 @@ __all__ = [
     "filled",
     "options_for",
     "to_fill",
-    "unmet",
 ]

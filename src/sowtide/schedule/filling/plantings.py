@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date, timedelta
 from math import ceil
 
 from sowtide.garden.crop import Crop, Raised
-from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY, family_key
 from sowtide.schedule.supply import Bearer, CropSupply, Weeks, days_of, week_of
@@ -78,7 +77,7 @@ def to_fill(season: Season, supply: CropSupply) -> ToFill:
 def options_for(season: Season, number: int, fill: ToFill) -> Iterator[PlantingOption]:
     """Yield the plantings that may bring some of what a crop lacks, on every kind of ground."""
     crop = fill.supply.crop
-    raised = Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised
+    raised = crop.raised_unless_said
     soonest = season.today
     if raised is Raised.TRAYS and crop.nursery_days is not None:
         soonest += timedelta(days=crop.nursery_days.low)
@@ -106,7 +105,7 @@ def _option(
     season: Season, number: int, fill: ToFill, prospects: Prospects, day: date
 ) -> PlantingOption | None:
     crop, asked = prospects.crop, fill.supply.asked
-    stages = prospects.judge(Dated.on(day, "written", "planted", OURS)).stages
+    stages = prospects.planted_on(day).stages
     if stages.first_pick is None:
         return None
     borne = season.climate.waves.borne(day, prospects.need)
@@ -142,8 +141,3 @@ def _gives(brought: Weeks, fill: ToFill) -> Iterator[tuple[int, float]]:
             share = sum(cases) / len(cases) / want
             if share > _LITTLE:
                 yield place, share
-
-
-def unmet(lacking: Sequence[Sequence[float]]) -> float:
-    """Return what is not met, in weeks' wants. [weeks]"""
-    return sum(sum(each) for each in lacking)

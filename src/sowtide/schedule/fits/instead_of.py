@@ -105,7 +105,7 @@ def _known(season: Season, wave: Wave) -> WaveKnown | None:
         return None
     from sowtide.schedule.happened import known_of
 
-    return known_of(season.accounts, wave.id, tuple(stand.bed.name for stand in wave.stands))
+    return known_of(season.accounts, wave.id, wave.bed_names)
 
 
 def _next_in(room: Room, bed: Bed, since: date) -> Neighbour | None:

@@ -55,14 +55,11 @@ def observed_in(
     fewest
         How many pickings are enough. [1]
     """
-    entries = {entry.name: entry for entry in garden.entries}
-    crops = {crop.name.replace(" ", "-"): crop for crop in garden.crops if crop.variety is None}
+    of_series = crops_of_series(garden)
     seen: dict[int, list[tuple[Happening, Happening, Raised]]] = defaultdict(list)
     known: dict[int, Crop] = {}
     for account in _of_all_seasons(garden, journal, today):
-        series = account.wave.rpartition("-")[0]
-        entry = entries.get(series)
-        crop = entry.crop if entry is not None else crops.get(series)
+        entry, crop = of_series.get(account.wave.rpartition("-")[0], (None, None))
         first = account.first(Did.FIRST_PICKED)
         if crop is None or first is None:
             continue
@@ -76,6 +73,17 @@ def observed_in(
             found.sort(key=lambda each: (each[1].on, each[0].on), reverse=True)
             crop = known[number]
             yield crop, list(_expected(crop, found[:NEWEST], conditions))
+
+
+def crops_of_series(garden: Garden) -> dict[str, tuple[Entry | None, Crop]]:
+    """Return the crop of each series that a journal may name, with the entry if there still is one.
+
+    A series of an earlier season that was named after its crop is taken to be of that crop.
+    """
+    named_after = {
+        crop.name.replace(" ", "-"): (None, crop) for crop in garden.crops if crop.variety is None
+    }
+    return named_after | {entry.name: (entry, entry.crop) for entry in garden.entries}
 
 
 def _of_all_seasons(garden: Garden, journal: Journal, today: date) -> Iterator[Account]:
@@ -93,7 +101,7 @@ def _raised(account: Account, crop: Crop, entry: Entry | None) -> Raised:
         return Raised.TRAYS
     if entry is not None:
         return entry.raised
-    return crop.raised if crop.raised is not Raised.EITHER else Raised.DIRECT
+    return crop.raised_unless_said
 
 
 def _expected(

@@ -18,6 +18,7 @@ from sowtide.garden.crop import Crop
 from sowtide.garden.journal import PICKINGS, Did, Journal
 from sowtide.garden.library import yield_of
 from sowtide.garden.model import Entry, Garden
+from sowtide.schedule.learning.observed import crops_of_series
 from sowtide.schedule.learning.posterior import FEWEST, posterior_of
 from sowtide.values import value
 
@@ -96,12 +97,9 @@ class _Picked:
 
 
 def _borne(garden: Garden, journal: Journal, today: date) -> Iterator[tuple[Crop, _Borne]]:
-    entries = {entry.name: entry for entry in garden.entries}
-    crops = {crop.name.replace(" ", "-"): crop for crop in garden.crops if crop.variety is None}
+    of_series = crops_of_series(garden)
     for (season, wave), picked in _waves(garden, journal, today).items():
-        series = wave.rpartition("-")[0]
-        entry = entries.get(series)
-        crop = entry.crop if entry is not None else crops.get(series)
+        entry, crop = of_series.get(wave.rpartition("-")[0], (None, None))
         borne = picked.borne(entry if season == garden.year.season else None)
         if crop is not None and borne is not None:
             yield crop, borne

@@ -192,7 +192,7 @@ def _entries(
         made = _entry(did, details, season, wave=wave, bed=only.bed.name, value=value)
         return (made if made.plants is not None else replace(made, plants=only.plants),)
     if details.plants is not None or value is not None:
-        beds = " and ".join(place.bed.name for place in wave.stands)
+        beds = " and ".join(wave.bed_names)
         raise Unclear(f"{wave.id} stands in {beds}: say which with --bed, one after the other.")
     return tuple(
         replace(_entry(did, details, season, wave=wave, bed=p.bed.name), plants=p.plants)

@@ -12,6 +12,8 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
 from sowtide.values import value
 
+_SETTLED = (Status.OVER, Status.LOST, Status.SKIPPED)
+
 
 @value
 class Shift:
@@ -73,12 +75,12 @@ class RoomMoved:
 
 def room_moved(before: Season, after: Season) -> RoomMoved:
     """Return the waves whose beds are others with some entries than without."""
-    beds = {wave.id: _beds(wave) for wave in before.waves}
+    beds = {wave.id: wave.bed_names for wave in before.waves}
     moved = [
         wave
         for wave in after.waves
         if wave.id in beds
-        and beds[wave.id] != _beds(wave)
+        and beds[wave.id] != wave.bed_names
         and not wave.is_planted
         and wave.status not in _SETTLED
     ]
@@ -87,13 +89,6 @@ def room_moved(before: Season, after: Season) -> RoomMoved:
         lost=tuple(wave for wave in moved if not wave.stands),
         found=tuple(wave for wave in moved if not beds[wave.id]),
     )
-
-
-_SETTLED = (Status.OVER, Status.LOST, Status.SKIPPED)
-
-
-def _beds(wave: Wave) -> tuple[str, ...]:
-    return tuple(stand.bed.name for stand in wave.stands)
 
 
 def all_moved(happenings: Sequence[Happening], before: Season, after: Season) -> tuple[Moved, ...]:

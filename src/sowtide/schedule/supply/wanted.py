@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan
 from sowtide.garden import library
-from sowtide.garden.crop import Crop, Raised, Yield
+from sowtide.garden.crop import Crop, Yield
 from sowtide.garden.library import KnownYield
 from sowtide.garden.readers import PIECES, kind_of
 from sowtide.garden.want import Want
-from sowtide.reasons import OURS, Dated, Origin
+from sowtide.reasons import OURS, Origin
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import monday_of_week
 from sowtide.schedule.waves import Prospects, Wave
@@ -116,9 +116,10 @@ def waves_for(season: Season, asked: CropWanted) -> tuple[Wave, ...]:
 
 def prospects_of(season: Season, crop: Crop) -> Prospects:
     """Return the prospects of a crop on the warmest ground that the garden has."""
-    raised = Raised.DIRECT if crop.raised is Raised.EITHER else crop.raised
     grounds = season.conditions.grounds(season.garden.beds)
-    return season.conditions.prospects(crop, raised, colder_by=grounds[0] if grounds else 0.0)
+    return season.conditions.prospects(
+        crop, crop.raised_unless_said, colder_by=grounds[0] if grounds else 0.0
+    )
 
 
 def _asked(
@@ -161,10 +162,7 @@ def _within(season: Season, crop: Crop) -> DateSpan | None:
     """Return the days between which safe plantings of a crop are picked, first and last."""
     prospects = prospects_of(season, crop)
     days = [day for run in prospects.windows for day in (run.first, run.last)]
-    stages = [
-        prospects.judge(Dated.on(day, "written", "planted", OURS)).stages
-        for day in dict.fromkeys(days)
-    ]
+    stages = [prospects.planted_on(day).stages for day in dict.fromkeys(days)]
     firsts = [each.first_pick[0].day for each in stages if each.first_pick]
     lasts = [each.last_pick.day for each in stages if each.last_pick]
     return DateSpan(min(firsts), max(lasts)) if firsts and lasts else None

@@ -6,7 +6,6 @@ from datetime import date, timedelta
 from enum import Enum
 
 from sowtide.days import DateSpan
-from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply
 from sowtide.schedule.supply.wanted import prospects_of
@@ -84,7 +83,7 @@ class Reasons:
         for run in prospects.windows:
             day = run.first
             while day <= run.last:
-                judged = prospects.judge(Dated.on(day, "written", "planted", OURS))
+                judged = prospects.planted_on(day)
                 picked = picked_in(judged.stages)
                 if picked is not None:
                     found.append(Tried(day, picked))

@@ -276,6 +276,11 @@ class Wave:
         return self.judged.stages
 
     @property
+    def bed_names(self) -> tuple[str, ...]:
+        """The beds it stands in, by name; none where there is no room."""
+        return tuple(stand.bed.name for stand in self.stands)
+
+    @property
     def from_trays(self) -> bool:
         """Whether it is raised in trays."""
         return self.entry.raised is Raised.TRAYS

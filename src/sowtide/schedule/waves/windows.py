@@ -165,6 +165,10 @@ class Prospects:
         begun = Dated.on(planted, "written", "planted", OURS)
         return self._climate.waves.outlook(begun, self.need).first_pick[0].day
 
+    def planted_on(self, day: date) -> Judged:
+        """Return what is to be thought of a planting of which nothing but the day is said."""
+        return self.judge(Dated.on(day, "written", "planted", OURS))
+
     def promise(self, planted: date) -> tuple[float, Verdict | None]:
         """Return what `judge` thinks of a planting day, its odds and verdict, and no more.
 

@@ -234,7 +234,7 @@ def _first_picks(
 
 def _pick_job(wave: Wave, day: date) -> Job:
     text = wave.crop.pick_when or ("cut" if wave.crop.cut_once else "pick")
-    beds = ", ".join(stand.bed.name for stand in wave.stands)
+    beds = ", ".join(wave.bed_names)
     return Job(kind=Kind.PICK, due=day, wave=wave, bed=beds, text=text, cautions=("picking",))
 
 
@@ -259,8 +259,6 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
         if sown > last:
             continue
         if stages.plant.day >= first:
-            beds = tuple(stand.bed.name for stand in wave.stands)
-            planted = stages.plant.day
             seedlings.append(
                 Seedlings(
                     wave=wave,
@@ -268,8 +266,8 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
                     sown=sown,
                     ready=ready,
                     too_old=too_old,
-                    plant=planted,
-                    beds=beds,
+                    plant=stages.plant.day,
+                    beds=wave.bed_names,
                 )
             )
         if wave.entry.standby and too_old >= first:
