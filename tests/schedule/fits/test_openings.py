@@ -401,3 +401,12 @@ def test_what_is_free_ahead_is_all_beds_spaces_from_today_on() -> None:
     found = [(each.first, each.area // 10**12) for each in free_ahead(of, opened)]
     assert found == [(ON, 4), (opened, 6)]
     assert len(free_ahead(of, opened - timedelta(days=1))) == 1
+
+
+def test_beds_with_the_same_space_are_named_together_and_each_is_told_to_programs() -> None:
+    beds = ["{bed: East, size: 1 x 10}", "{bed: Small, size: 1 x 5}", "{bed: West, size: 1 x 10}"]
+    of = gardens.season(gardens.text(beds=beds, fall_allowance="0"))
+    found = asked(of)
+    assert [each.bed.name for each in found.openings] == ["East", "Small", "West"]
+    heads = [line for line in openings_text(found, of) if " now, " in line]
+    assert heads == ["East, West now, 10 m² each", "Small now, 5 m²"]

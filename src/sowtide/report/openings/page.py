@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
@@ -28,12 +29,12 @@ def page(of: OpeningsView) -> Iterator[Block]:
         yield Text(f"and {len(starts) - _MOST_STARTS} more; {_FEWER}")
     if not of.start_now:
         yield Text("Nothing must be sown in trays this week for what comes free.")
-    usable = [each for each in of.openings if each.fits]
-    for opening in usable[:MOST_OPENINGS]:
+    usable = _alike(each for each in of.openings if each.fits)
+    for openings in usable[:MOST_OPENINGS]:
         yield Space()
-        yield from _opening(opening, of)
+        yield from _opening(openings, of)
     if len(usable) > MOST_OPENINGS:
-        more = words.count(len(usable) - MOST_OPENINGS, "opening")
+        more = words.count(sum(map(len, usable[MOST_OPENINGS:])), "opening")
         yield Space()
         yield Text(f"and {more} more; {_FEWER}")
     others = [each for each in of.openings if not each.fits]
@@ -53,11 +54,23 @@ def _many(of: OfferView) -> str:
     return f"{of.plants:,} {of.title}"
 
 
-def _opening(of: OpeningView, whole: OpeningsView) -> Iterator[Block]:
+def _alike(openings: Iterable[OpeningView]) -> list[list[OpeningView]]:
+    """Put together the spaces that differ in nothing but their bed, where the first of them is."""
+    groups: dict[OpeningView, list[OpeningView]] = {}
+    for each in openings:
+        groups.setdefault(replace(each, bed=""), []).append(each)
+    return list(groups.values())
+
+
+def _opening(alike: Sequence[OpeningView], whole: OpeningsView) -> Iterator[Block]:
+    of = alike[0]
     text = f"  {_when(of, whole)}"
+    if len(alike) > 1:
+        text += " each"
     if of.leaves:
         text += f", as {words.listed(of.leaves)} {'leaves' if len(of.leaves) == 1 else 'leave'}"
-    yield Text(line((of.bed, Style.HEADING), text), hang=2)
+    beds = ", ".join(together(each.bed) for each in alike)
+    yield Text(line((beds, Style.HEADING), text), hang=2)
     for each in of.fits:
         yield Text(words.unbroken(_offer(each, whole)), first="  ", hang=4)
 
