@@ -11,7 +11,7 @@ from sowtide.garden.crop import Raised, Sort
 from sowtide.garden.journal import Journal
 from sowtide.garden.model import Entry, Garden
 from sowtide.garden.read import read_garden
-from sowtide.garden.text import Edits, Tree
+from sowtide.garden.text import Edits, Tree, as_written
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.waves import Status, Wave
@@ -102,7 +102,7 @@ def _written(tree: Tree, season: Season, journal: str | None, named: tuple[str, 
         edits.add_item(("waves",), _standing_on(wave, taken))
     text = edits.text()
     if journal is not None and garden.journal is None:
-        text += f"\njournal: {_quoted(journal)}   # one for all seasons\n"
+        text += f"\njournal: {as_written(journal)}   # one for all seasons\n"
     return text + "".join(f"{line}\n" for line in _learned(garden))
 
 
@@ -144,7 +144,7 @@ def _stood(wave: Wave, season: Season) -> bool:
 def _add_history(
     edits: Edits, tree: Tree, number: int, year: int, families: tuple[str, ...]
 ) -> None:
-    written = _quoted(families[0]) if len(families) == 1 else _listed(families)
+    written = as_written(families[0]) if len(families) == 1 else _listed(families)
     path = ("beds", number)
     known = tree.at((*path, "grew"))
     if known is None or not getattr(known, "keys", None):
@@ -169,9 +169,9 @@ def _standing_on(wave: Wave, taken: set[str]) -> str:
     taken.add(name)
     crop = wave.crop
     keys = {
-        "crop": _quoted(crop.name),
-        "name": _quoted(name),
-        "variety": None if crop.variety is None else _quoted(crop.variety),
+        "crop": as_written(crop.name),
+        "name": as_written(name),
+        "variety": None if crop.variety is None else as_written(crop.variety),
         "sort": crop.sort.value if crop.spans_sorts and crop.sort is not Sort.MAIN else None,
         "raised": wave.entry.raised.value if crop.raised is Raised.EITHER else None,
         "plants": str(wave.plants),
@@ -198,7 +198,7 @@ def _learned(garden: Garden) -> Iterator[str]:
     for crop in taught:
         assert crop.learned is not None  # only such were taken
         yield (
-            f"#   {_quoted(crop.title)}: {{days_to_harvest: {crop.days_to_harvest}}}   # "
+            f"#   {as_written(crop.title)}: {{days_to_harvest: {crop.days_to_harvest}}}   # "
             f"{crop.learned.pickings} pickings; the packet says {crop.learned.packet}"
         )
 
@@ -225,10 +225,4 @@ def _closed_by_rotation(garden: Garden, problems: tuple[Problem, ...]) -> Iterat
 
 
 def _listed(names: tuple[str, ...] | list[str]) -> str:
-    return f"[{', '.join(map(_quoted, names))}]"
-
-
-def _quoted(text: str) -> str:
-    """Put a name in quotes unless it means itself without."""
-    plain = re.fullmatch(r"[A-Za-z](?:[A-Za-z0-9 .-]*[A-Za-z0-9])?", text)
-    return text if plain else "'" + text.replace("'", "''") + "'"
+    return f"[{', '.join(map(as_written, names))}]"

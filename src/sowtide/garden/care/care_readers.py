@@ -145,13 +145,7 @@ def rate(text: str) -> MixWritten:
         if alone.dimension is not Dimension.LENGTH:
             raise Refused("amount-per", f"{quoted(text)} is not said to be for anything", _RATE)
         return MixWritten(Rate(alone, None), None)
-    amount = measured(much)
-    if amount.dimension not in (Dimension.VOLUME, Dimension.WEIGHT):
-        raise Refused(
-            "amount-kind",
-            f"{quoted(much)} measures {amount.dimension.value}, not volume or weight",
-            "write how much of it, such as 4 tbsp per plant",
-        )
+    amount = _material(much)
     return MixWritten(Rate(amount, _per(what, text)), mix(mixed.strip()) if of else None)
 
 
@@ -161,14 +155,18 @@ def package(text: str) -> Rate:
     much, per, what = (part.strip() for part in text.partition(" per "))
     if not per:
         raise Refused("amount-per", f"{quoted(text)} is not said to be for anything", _RATE)
-    amount = measured(much)
-    if amount.dimension not in (Dimension.VOLUME, Dimension.WEIGHT):
+    return Rate(_material(much), _per(what, text, (*_PER, Dimension.VOLUME)))
+
+
+def _material(text: str) -> Measured:
+    found = measured(text)
+    if found.dimension not in (Dimension.VOLUME, Dimension.WEIGHT):
         raise Refused(
             "amount-kind",
-            f"{quoted(much)} measures {amount.dimension.value}, not volume or weight",
+            f"{quoted(text)} measures {found.dimension.value}, not volume or weight",
             "write how much of it, such as 4 tbsp per plant",
         )
-    return Rate(amount, _per(what, text, (*_PER, Dimension.VOLUME)))
+    return found
 
 
 def _per(what: str, text: str, kinds: tuple[Dimension, ...] = _PER) -> Measured:

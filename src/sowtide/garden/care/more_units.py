@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pint import UnitRegistry
 
 _WORD = re.compile(r"[A-Za-z][A-Za-z_ ]{0,30}[2²]?")
+_KNOWN = "write tsp, tbsp, cup, pint, quart, gal, ml, l, oz, lb, g, kg, in, ft, m, ft2 or m2"
 _BASES = {
     "milliliter": Dimension.VOLUME,
     "gram": Dimension.WEIGHT,
@@ -55,17 +56,9 @@ def look_up(word: str) -> tuple[str, Dimension, Fraction]:
             if one.is_compatible_with(to):
                 size = Fraction(one.to(to).magnitude).limit_denominator(10**12)
                 return " ".join(word.split()), dimension, size
-        raise Refused(
-            "amount-kind",
-            f"{quoted(word)} is no volume, weight, length or area",
-            "write tsp, tbsp, cup, pint, quart, gal, ml, l, oz, lb, g, kg, in, ft, m, ft2 or m2",
-        )
+        raise Refused("amount-kind", f"{quoted(word)} is no volume, weight, length or area", _KNOWN)
     raise _unknown(word)
 
 
 def _unknown(word: str) -> Refused:
-    return Refused(
-        "amount-unit",
-        f"{quoted(word)} is no unit that sowtide knows",
-        "write tsp, tbsp, cup, pint, quart, gal, ml, l, oz, lb, g, kg, in, ft, m, ft2 or m2",
-    )
+    return Refused("amount-unit", f"{quoted(word)} is no unit that sowtide knows", _KNOWN)

@@ -20,9 +20,9 @@ from sowtide.garden.care.routine import (
     Targets,
     TimeOfDay,
 )
-from sowtide.garden.care.targets import Known, targets_of
+from sowtide.garden.care.targets import Known, covers, targets_of
 from sowtide.garden.crop import Crop
-from sowtide.garden.keys import read_section
+from sowtide.garden.keys import read_list, read_section
 from sowtide.garden.readers import Frame, resolve
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.units import Units, celsius
@@ -56,21 +56,11 @@ def care_of(
     findings
         Where problems go.
     """
-    if raw is None or raw == []:
-        return ()
-    if not isinstance(raw, list):
-        findings.at_key(
-            (_SECTION,),
-            "not-a-list",
-            "care must be a list",
-            "write each as - {name: soak, do: water, on: everything, every: 7, amount: 1 in}, "
-            "below care:",
-        )
-        return ()
+    example = "{name: soak, do: water, on: everything, every: 7, amount: 1 in}"
     known = Known(series, beds, crops)
     made = [
         (_routine(item, (_SECTION, number), frame, known, findings), (_SECTION, number))
-        for number, item in enumerate(raw)
+        for number, item in enumerate(read_list(raw, _SECTION, example, findings))
     ]
     found = [(routine, path) for routine, path in made if routine is not None]
     check_together(found, known, findings)
@@ -189,10 +179,8 @@ def _check_crops(
     listed = {known.crop(name) or name.casefold() for name in keys.crops}
     listed |= {name.casefold() for name in keys.crops}
     for name, crop in known.series.items():
-        on_it = on.everything or name in on.series or crop.family in on.families
         names = {crop.name.casefold(), crop.kind.casefold()}
-        variety = crop.variety.casefold() if crop.variety else None
-        on_it = on_it or bool(names & on.crops) or variety in on.varieties
+        on_it = covers(on, crop, name, "")
         if on_it and not names & listed and crop.family not in listed:
             findings.at_value(
                 path,

@@ -7,6 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 from sowtide.diagnostics import Span
+from sowtide.garden.text import as_written
 from sowtide.units import KILOGRAMS, show_number
 from sowtide.values import value
 
@@ -163,18 +164,10 @@ class Happening:
             ("note", self.note),
             ("undone", "yes" if self.undone else None),
         )
-        said = (f"{key}: {_quoted(word)}" for key, word in words if word is not None)
+        said = (f"{key}: {as_written(word)}" for key, word in words if word is not None)
         return f"- {{{', '.join(said)}}}"
 
     @property
     def says(self) -> str:
         """What it says, whether or not it takes that back: equal for entries that say the same."""
         return self.line.removesuffix(", undone: yes}").removesuffix("}")
-
-
-def _quoted(word: str) -> str:
-    """Put a text in quotes unless it means itself without."""
-    plain = word.replace(" ", "").replace("-", "").replace(".", "")
-    if plain.isalnum() and word[0].isalnum() and word[-1].isalnum():
-        return word
-    return "'" + word.replace("'", "''") + "'"

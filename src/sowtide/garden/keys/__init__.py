@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sowtide.garden.keys.reading import read_section
+from sowtide.garden.keys.reading import read_list, read_section
 from sowtide.garden.keys.schema import (
     HALF,
     NO_FROST,
@@ -53,5 +53,6 @@ __all__ = [
     "may",
     "must",
     "not_text",
+    "read_list",
     "read_section",
 ]

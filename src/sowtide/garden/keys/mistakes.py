@@ -18,7 +18,7 @@ from sowtide.garden.keys.schema import (
     WaveKeys,
 )
 from sowtide.garden.keys.section import keys_of, known_keys
-from sowtide.garden.text import Branch, Findings, Path, Tree, did_you_mean, quoted
+from sowtide.garden.text import Branch, Findings, Path, Tree, did_you_mean, in_quotes, quoted
 
 # What growers may call a key, and its name here.
 _ALSO_CALLED = {
@@ -235,8 +235,8 @@ def _remedy(
         joined = f"{value}{rest[0]}" if len(rest[0]) == 3 else f"{value}.{rest[0]}"
         return f"write the number without a comma: {owner}: {joined}"
     if owner in _TEXTS and len(before) == 1:
-        whole = ", ".join([value, *rest]).replace("'", "''")
-        return f"put a text with a comma in it in quotes: {owner}: '{whole}'"
+        whole = in_quotes(", ".join([value, *rest]))
+        return f"put a text with a comma in it in quotes: {owner}: {whole}"
     return None
 
 

@@ -37,6 +37,27 @@ def read_section(
     return None if found is _WRONG else cast(_Section, found)
 
 
+def read_list(raw: Any, section: str, example: str, findings: Findings) -> list[Any]:
+    """Return the entries of a section that is a list of them; nothing else may stand there.
+
+    Parameters
+    ----------
+    raw
+        What stands in it; None for nothing.
+    section
+        Its key.
+    example
+        What an entry might say.
+    findings
+        Takes what is wrong.
+    """
+    if raw is None or isinstance(raw, list):
+        return raw or []
+    hint = f"write each as - {example}, below {section}:"
+    findings.at_key((section,), "not-a-list", f"{section} must be a list", hint)
+    return []
+
+
 def _section(section: type, raw: Any, place: Any, path: Path, findings: Findings) -> Any:
     if not isinstance(raw, dict):
         return _misshapen(path, findings)

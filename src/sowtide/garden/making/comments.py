@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sowtide.garden.text import Branch, Findings, Path, Tree
+from sowtide.garden.text import Branch, Findings, Path, Tree, in_quotes
 
 _NAMING = frozenset(("name", "bed", "beds", "crop", "variety", "like", "family", "help"))
 
@@ -53,10 +53,6 @@ def _look(
             "comment",
             f"{what}a # begins a comment, so "
             + (f"only '{text}' is read" if text else "nothing is read"),
-            f"put it in quotes: {_in_quotes(whole)}; a comment has a space after its #",
+            f"put it in quotes: {in_quotes(whole)}; a comment has a space after its #",
             span,
         )
-
-
-def _in_quotes(text: str) -> str:
-    return "'" + text.replace("'", "''") + "'"

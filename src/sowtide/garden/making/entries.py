@@ -8,7 +8,7 @@ from typing import Any
 
 from sowtide.days import DayRange
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.keys import WaveKeys, read_section
+from sowtide.garden.keys import WaveKeys, read_list, read_section
 from sowtide.garden.making.crops import Crops
 from sowtide.garden.making.series_names import SeriesName, check_names
 from sowtide.garden.model import Bed, Entry
@@ -68,17 +68,9 @@ class Entries:
 
     def read(self, raw: Any) -> tuple[Entry, ...]:
         """Return the entries that have no problems; the problems are added."""
-        if raw is None:
-            return ()
-        if not isinstance(raw, list):
-            self._findings.at_key(
-                ("waves",),
-                "not-a-list",
-                "waves must be a list",
-                "write each as - {crop: bush bean, plants: 60, from: earliest}, below waves:",
-            )
-            return ()
-        found = [self._entry(item, ("waves", number)) for number, item in enumerate(raw)]
+        example = "{crop: bush bean, plants: 60, from: earliest}"
+        items = read_list(raw, "waves", example, self._findings)
+        found = [self._entry(item, ("waves", number)) for number, item in enumerate(items)]
         check_names(self._series, self._findings)
         return tuple(entry for entry in found if entry is not None)
 

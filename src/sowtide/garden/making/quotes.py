@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sowtide.garden.text import Branch, Findings, Tree
+from sowtide.garden.text import Branch, Findings, Tree, in_quotes
 
 _CLOSING = {"“": "”", "„": "“”", "”": "”", "‘": "’", "‚": "‘’"}
 
@@ -57,10 +57,10 @@ def _end_of_quote(tree: Tree, place: Any) -> int | None:
 
 
 def _refuse(tree: Tree, line: int, column: int, end: int, findings: Findings) -> None:
-    inside = tree.source.lines[line][column + 1 : end - 1].replace("'", "''")
+    inside = tree.source.lines[line][column + 1 : end - 1]
     findings.add(
         "quote",
         "these are curly quotes, as in print; only straight ones hold a text together",
-        f"write '{inside}'",
+        f"write {in_quotes(inside)}",
         tree.source.span(line, column, end - column),
     )

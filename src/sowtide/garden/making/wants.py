@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from sowtide.garden.crop import Crop
-from sowtide.garden.keys import SiteKeys, WantKeys, read_section
+from sowtide.garden.keys import SiteKeys, WantKeys, read_list, read_section
 from sowtide.garden.library import yield_of
 from sowtide.garden.making.crops import Crops
 from sowtide.garden.readers import PIECES, Frame, resolve, resolve_span
@@ -41,17 +41,9 @@ class Wants:
 
     def read(self, raw: Any) -> tuple[Want, ...]:
         """Return the wants that have no problems; the problems are added."""
-        if raw is None:
-            return ()
-        if not isinstance(raw, list):
-            self._findings.at_key(
-                ("want",),
-                "not-a-list",
-                "want must be a list",
-                "write each as - {crop: bush bean, amount: 5 lb, every: week}, below want:",
-            )
-            return ()
-        found = [self._want(item, ("want", number)) for number, item in enumerate(raw)]
+        example = "{crop: bush bean, amount: 5 lb, every: week}"
+        items = read_list(raw, "want", example, self._findings)
+        found = [self._want(item, ("want", number)) for number, item in enumerate(items)]
         return tuple(each for each in found if each is not None)
 
     def _want(self, item: Any, path: Path) -> Want | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from sowtide.garden.keys import WatchKeys, read_section
+from sowtide.garden.keys import WatchKeys, read_list, read_section
 from sowtide.garden.model import Watch
 from sowtide.garden.readers import Frame, resolve
 from sowtide.garden.text import Findings, Path, Refused
@@ -13,18 +13,9 @@ from sowtide.garden.text import Findings, Path, Refused
 
 def watches_of(raw: Any, frame: Frame | None, findings: Findings) -> tuple[Watch, ...]:
     """Return what to look for, in the file's order; what is wrong is left out and reported."""
-    if raw is None:
-        return ()
-    if not isinstance(raw, list):
-        findings.at_key(
-            ("watch",),
-            "not-a-list",
-            "watch must be a list",
-            "write each as - {look_for: squash vine borer moths, base: 50, total: 1000}, below "
-            "watch:",
-        )
-        return ()
-    found = (_watch(item, ("watch", number), frame, findings) for number, item in enumerate(raw))
+    example = "{look_for: squash vine borer moths, base: 50, total: 1000}"
+    items = read_list(raw, "watch", example, findings)
+    found = (_watch(item, ("watch", number), frame, findings) for number, item in enumerate(items))
     return tuple(each for each in found if each is not None)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from sowtide.diagnostics import Problem
+from sowtide.garden.text.in_quotes import in_quotes
 from sowtide.garden.text.source import DEEPEST, Source, unreadable_at
 
 _CLOSING = {"[": "]", "{": "}"}
@@ -172,5 +173,4 @@ def _comment_within(text: str, column: int, closing: str) -> tuple[int, str] | N
     start = found.start(1)
     begins = max(text.rfind(sign, column, start) for sign in (": ", ",", "[", "{")) + 1
     end = min(at for at in (text.find(sign, start) for sign in (",", closing)) if at >= 0)
-    value = text[begins:end].strip().replace("'", "''")
-    return start, f"'{value}'"
+    return start, in_quotes(text[begins:end].strip())

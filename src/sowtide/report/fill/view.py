@@ -6,8 +6,8 @@ from collections.abc import Collection
 from datetime import date, timedelta
 
 from sowtide.garden.model import Entry
+from sowtide.garden.text import as_written
 from sowtide.report.kinds import Quantity, Unsaid
-from sowtide.report.kit.pasted import pasted_name
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.supply.view import SupplyGap, SupplyView
 from sowtide.report.supply.view import view as supply_view
@@ -123,11 +123,11 @@ def _line(entry: Entry, wave: Wave) -> FillLine:
     stages, day = wave.stages, entry.start
     assert day is not None  # a line names its day
     parts = (
-        f"crop: {pasted_name(entry.crop.name)}",
-        f"name: {pasted_name(entry.name)}",
+        f"crop: {as_written(entry.crop.name)}",
+        f"name: {as_written(entry.name)}",
         f"plants: {entry.plants}",
         f"from: {day}",
-        f"beds: [{pasted_name(entry.beds[0].name)}]",
+        f"beds: [{as_written(entry.beds[0].name)}]",
     )
     return FillLine(
         series=entry.name,

@@ -6,8 +6,8 @@ from datetime import date
 from fractions import Fraction
 
 from sowtide.garden.model import Bed, Entry
+from sowtide.garden.text import as_written
 from sowtide.report.kinds import Share, Unsaid
-from sowtide.report.kit.pasted import pasted_name
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.packing import area_days, area_days_asked
 from sowtide.schedule.season import Season
@@ -102,7 +102,7 @@ def pastes(before: Season, after: Season) -> tuple[Paste, ...]:
 def _paste(old: Entry, new: Entry) -> Paste:
     key, parts = "wave_beds", tuple(f"{number}: {_beds(beds)}" for number, beds in new.wave_beds)
     if new.wave_beds == old.wave_beds:
-        key, parts = "beds", tuple(pasted_name(bed.name) for bed in new.beds)
+        key, parts = "beds", tuple(as_written(bed.name) for bed in new.beds)
     opened, closed = brackets(key)
     text = f"{key}: {opened}{', '.join(parts)}{closed}"
     return Paste(
@@ -119,5 +119,5 @@ def _beds(beds: tuple[Bed, ...]) -> str:
     if not beds:
         return "none"
     if len(beds) == 1:
-        return pasted_name(beds[0].name)
-    return f"[{', '.join(pasted_name(bed.name) for bed in beds)}]"
+        return as_written(beds[0].name)
+    return f"[{', '.join(as_written(bed.name) for bed in beds)}]"
