@@ -17,6 +17,7 @@ FLOORS = (
     "units",
     "reasons",
     "progress",
+    "grouping",
     "garden",
     "climate",
     "schedule",

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import timedelta
 
+from sowtide.grouping import grouped
 from sowtide.report.blocks import ChartRow, ChartWant
 from sowtide.report.calendar.view import SeasonWave
 from sowtide.report.calendar.wants_view import CropWantedWeeks
@@ -21,7 +22,7 @@ def table_rows(
     Of several crops of a kind that are wanted the first stands beside what is picked of them all.
     """
     left = list(wanted)
-    for each in grouped(waves, lambda wave: wave.kind):
+    for each in grouped(waves, lambda wave: wave.kind).values():
         bars = tuple(bar for wave in each for bar in picked_bars(wave))
         of = next((want for want in left if want.kind == each[0].kind), None)
         if of is not None:
@@ -44,16 +45,6 @@ def _spans(of: CropWantedWeeks) -> Iterator[ChartWant]:
         at = ChartWant(week.met, week.monday, week.monday + _A_WEEK)
     if at is not None:
         yield at
-
-
-def grouped(
-    waves: Iterable[SeasonWave], key: Callable[[SeasonWave], str]
-) -> Iterator[list[SeasonWave]]:
-    """Yield the waves with one key together, in the order in which the keys come first."""
-    groups: dict[str, list[SeasonWave]] = {}
-    for wave in waves:
-        groups.setdefault(key(wave), []).append(wave)
-    yield from groups.values()
 
 
 def on_the_table(waves: Sequence[SeasonWave]) -> str:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Raised
+from sowtide.grouping import grouped
 from sowtide.report.blocks import (
     AbreastTable,
     Block,
@@ -27,7 +28,7 @@ from sowtide.report.blocks import (
 from sowtide.report.calendar.care_ahead_view import CareAhead
 from sowtide.report.calendar.free_view import MOST_FREE, StillFree
 from sowtide.report.calendar.last_days_view import EVEN, LATE, CropLastDays
-from sowtide.report.calendar.on_table import grouped, on_the_table, table_rows
+from sowtide.report.calendar.on_table import on_the_table, table_rows
 from sowtide.report.calendar.view import CalendarView, SeasonWave
 from sowtide.report.calendar.wants_view import WantMet
 from sowtide.report.calendar.wave_bars import END_SIGNS, bar_of
@@ -105,7 +106,7 @@ def _chart(of: CalendarView) -> SeasonChart:
                 each[0].series,
                 tuple(ChartBar(str(wave.number), wave.sow, wave.plant) for wave in each),
             )
-            for each in grouped(bench, lambda wave: wave.series)
+            for each in grouped(bench, lambda wave: wave.series).values()
         ),
         table=tuple(table_rows(waves, of.wanted)),
         ends=tuple(
@@ -224,7 +225,8 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     )
     for title, weeks in (("SHORT OF", of.short_of), ("TOO MUCH", of.too_much)):
         yield from _list(title, [_met(each, year) for each in weeks])
-    kinds = {each[0].kind: on_the_table(each) for each in grouped(standing, lambda w: w.kind)}
+    of_kind = grouped(standing, lambda wave: wave.kind)
+    kinds = {kind: on_the_table(waves) for kind, waves in of_kind.items()}
     yield from _list(
         "GAPS on the table",
         [f"{kinds[g.kind]} {words.days_from_to(g.from_, g.to, year)}" for g in of.not_picked],

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
 from sowtide.days import GrowingYear
+from sowtide.grouping import grouped
 from sowtide.report.blocks import Block, Cells, Heading, Space, Table, Text
 from sowtide.report.did.year_view import SeasonView, StageView, WaveYear
 from sowtide.report.kit import words
@@ -28,10 +28,10 @@ def year_page(of: SeasonView) -> Iterator[Block]:
     yield Heading(f"SEASON {words.season_name(year).upper()}", of.setting.name)
     yield Table("", _COLUMNS, tuple((each.wave, _cells(each, year, units)) for each in of.waves))
     yield Text("Days behind a date: later (+) or earlier (-) than planned.")
-    picked = defaultdict(list)
-    for each in of.waves:
-        if each.picked_kg is not None or each.picked_pieces is not None:
-            picked[each.crop].append(each)
+    picked = grouped(
+        (each for each in of.waves if (each.picked_kg, each.picked_pieces) != (None, None)),
+        lambda each: each.crop,
+    )
     if picked:
         yield Space()
         columns = (Cells("waves", right=True), Cells("plants", right=True), Cells("picked"))

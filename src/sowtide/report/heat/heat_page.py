@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from sowtide.days import GrowingYear
+from sowtide.grouping import grouped
 from sowtide.report.blocks import (
     Banner,
     Block,
@@ -23,7 +24,6 @@ from sowtide.report.heat.heat_values import (
     HeatGapView,
     HeatView,
     PutOffView,
-    WaveInHeat,
 )
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
@@ -92,11 +92,8 @@ def _groups(of: HeatView, year: GrowingYear) -> Iterator[ChecklistGroup]:
 def _of_action(of: HeatView, action: HeatAction) -> Iterator[ChecklistItem]:
     """Yield an item for the waves of a bed that ask for the same for the same reason."""
     for bed in of.beds:
-        alike: dict[str, list[WaveInHeat]] = {}
-        for wave in bed.waves:
-            if wave.action is action:
-                alike.setdefault(wave.why, []).append(wave)
-        for why, waves in alike.items():
+        asking = (wave for wave in bed.waves if wave.action is action)
+        for why, waves in grouped(asking, lambda wave: wave.why).items():
             yield _item(bed.bed, words.named_shortly(wave.wave for wave in waves), why)
 
 
@@ -112,10 +109,7 @@ def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:
 
 def _put_off(put_off: tuple[PutOffView, ...], year: GrowingYear) -> Iterator[str]:
     """Yield what waits, each kind of work once: ``spray A in South, next Mon 20 Jul``."""
-    alike: dict[tuple[str, bool, date | None, bool], list[PutOffView]] = {}
-    for each in put_off:
-        key = each.what, each.task is None, each.until, each.cannot_wait
-        alike.setdefault(key, []).append(each)
+    alike = grouped(put_off, lambda of: (of.what, of.task is None, of.until, of.cannot_wait))
     for (what, is_care, until, cannot_wait), found in alike.items():
         later = "" if until is None else _day(until, year)
         if is_care:
@@ -139,11 +133,9 @@ def _with_day(of: PutOffView, year: GrowingYear) -> str:
 
 def _gaps(gaps: tuple[HeatGapView, ...], year: GrowingYear) -> Iterator[str]:
     """Yield what is missed when: ``bush-bean-2 31 Jul – 3 Aug (in flower 16–19 Jul)``."""
-    alike: dict[tuple[date, date, date, date], list[str]] = {}
-    for each in gaps:
-        key = each.from_, each.to, each.flowers_from, each.flowers_to
-        alike.setdefault(key, []).append(each.wave)
-    for (first, last, opens, closes), waves in sorted(alike.items()):
+    alike = grouped(gaps, lambda of: (of.from_, of.to, of.flowers_from, of.flowers_to))
+    for first, last, opens, closes in sorted(alike):
+        waves = [each.wave for each in alike[first, last, opens, closes]]
         picks = together(words.days_from_to(first, last, year))
         flowers = words.days_from_to(opens, closes, year)
         yield f"{words.named_shortly(waves)} {picks} {together(f'(in flower {flowers})')}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sowtide.garden.model import Bed
+from sowtide.grouping import grouped
 from sowtide.report.heat.heat_values import (
     BedInHeat,
     CoolSowing,
@@ -54,15 +54,10 @@ def view_of_heat(
 
 
 def _beds(of: HotWeek, units: Units) -> Iterator[BedInHeat]:
-    standing: dict[str, list[InHeat]] = {}
-    beds: dict[str, Bed] = {}
-    for each in of.waves:
-        standing.setdefault(each.bed.name, []).append(each)
-        beds[each.bed.name] = each.bed
-    for name, waves in standing.items():
+    for name, waves in grouped(of.waves, lambda each: each.bed.name).items():
         yield BedInHeat(
             bed=name,
-            uncover=beds[name] in of.covered,
+            uncover=waves[0].bed in of.covered,
             waves=tuple(_wave(each, of, units) for each in waves),
         )
 

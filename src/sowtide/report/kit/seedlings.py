@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop, Raised
+from sowtide.grouping import grouped
 from sowtide.report.blocks import Line, Style, line, together
 from sowtide.report.kit import words
 from sowtide.report.kit.setting import Setting
@@ -66,9 +67,7 @@ def done(raised: Raised) -> str:
 
 def start_lines(starts: Iterable[StartView], year: GrowingYear) -> list[Line]:
     """Say of each crop and day how many seedlings to raise, and where to they go."""
-    groups: dict[tuple[str, date, date], list[StartView]] = {}
-    for start in starts:
-        groups.setdefault((start.title, start.sow, start.for_.plant), []).append(start)
+    groups = grouped(starts, lambda each: (each.title, each.sow, each.for_.plant))
     return [_start_line(each, year) for each in groups.values()]
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sowtide.garden.crop import Raised
+from sowtide.grouping import grouped
 from sowtide.report.blocks import Block, Heading, Space, Style, Text, line, together
 from sowtide.report.kit import words
 from sowtide.report.kit.seedlings import start_lines
@@ -56,10 +57,7 @@ def _many(of: OfferView) -> str:
 
 def _alike(openings: Iterable[OpeningView]) -> list[list[OpeningView]]:
     """Put together the spaces that differ in nothing but their bed, where the first of them is."""
-    groups: dict[OpeningView, list[OpeningView]] = {}
-    for each in openings:
-        groups.setdefault(replace(each, bed=""), []).append(each)
-    return list(groups.values())
+    return list(grouped(openings, lambda each: replace(each, bed="")).values())
 
 
 def _opening(alike: Sequence[OpeningView], whole: OpeningsView) -> Iterator[Block]:

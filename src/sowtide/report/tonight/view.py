@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from sowtide.climate.basis import Basis
 from sowtide.days import Half
 from sowtide.garden.crop import AfterFrost
+from sowtide.grouping import grouped
 from sowtide.report.kinds import Celsius, Mean, Share, Tenth, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.words import count
@@ -111,9 +112,7 @@ def view(season: Season, forecast: Forecast, record: RecordYears | None = None) 
     """
     garden, today = season.garden, season.today
     found = evening_of(season, forecast)
-    beds: dict[str, list[Threatened]] = {}
-    for each in found.threatened:
-        beds.setdefault(each.bed.name, []).append(each)
+    beds = grouped(found.threatened, lambda each: each.bed.name)
     units = garden.site.units
     return TonightView(
         night_of=today,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 from itertools import groupby
 
+from sowtide.grouping import grouped
 from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
@@ -56,14 +57,14 @@ def work(sheet: SheetView, of: WeekView) -> Checklist:
         for day in sheet.days:
             parts += _day(day, sheet, of)
         return Checklist(tuple(parts))
-    for title, tasks in _grouped(sheet.others, of):
+    for title, tasks in _groups(sheet.others, of):
         items = tuple(item_of(task, sheet, of) for task in tasks)
         by_work = of.by is WeekBy.WORK
         parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work))
     return Checklist(tuple(parts))
 
 
-def _grouped(
+def _groups(
     tasks: tuple[TaskView, ...], of: WeekView
 ) -> Iterator[tuple[str, tuple[TaskView, ...]]]:
     """Yield groups of tasks with their titles: by bed as one walks, or by kind of work."""
@@ -73,9 +74,7 @@ def _grouped(
             if found:
                 yield kind.value.upper(), found
         return
-    by_place: dict[str, list[TaskView]] = {}
-    for task in tasks:
-        by_place.setdefault(task.place, []).append(task)
+    by_place = grouped(tasks, lambda task: task.place)
     order = dict.fromkeys((BENCH, *of.beds, NO_BED, *by_place))
     for place in order:
         if place in by_place:

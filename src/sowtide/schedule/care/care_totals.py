@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from sowtide.garden.care import Routine
+from sowtide.grouping import grouped
 from sowtide.schedule.care.care_plan import CarePlan, Round
 from sowtide.schedule.care.measuring import Taken, taken_by, together
 from sowtide.units import Units
@@ -27,9 +28,8 @@ def totals_of(
     rounds: Iterable[Round], plan: CarePlan, units: Units, today: date
 ) -> tuple[CareTotal, ...]:
     """Return what some rounds take, a total for each routine, in the file's order."""
-    found: dict[str, list[Round]] = {}
-    for each in sorted(rounds, key=lambda each: each.routine.span.line):
-        found.setdefault(each.routine.key, []).append(each)
+    in_order = sorted(rounds, key=lambda each: each.routine.span.line)
+    found = grouped(in_order, lambda each: each.routine.key)
     return tuple(
         CareTotal(
             of[0].routine,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.garden.care import Made, Routine, Work, covers
 from sowtide.garden.model import Garden
+from sowtide.grouping import grouped
 from sowtide.schedule.care.care_days import (
     CareSpan,
     FrostFree,
@@ -17,7 +18,7 @@ from sowtide.schedule.care.care_days import (
     next_asked,
     span_of,
 )
-from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot
+from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Plot
 from sowtide.schedule.care.heat_forecast import HeatForecast, high_by, too_hot_by
 from sowtide.schedule.care.kept_apart import HEAT, Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
@@ -34,12 +35,12 @@ def care_plan(
     garden: Garden,
     waves: Iterable[Wave],
     today: date,
-    accounts: Accounts | None = None,
+    accounts: Accounts | None,
     *,
-    works: Callable[[date], bool] = lambda _: True,
-    usual_high: Callable[[date], float | None] = lambda _: None,
-    forecast: HeatForecast | None = None,
-    frosts: tuple[date | None, date | None] = (None, None),
+    works: Callable[[date], bool],
+    usual_high: Callable[[date], float | None],
+    forecast: HeatForecast | None,
+    frosts: tuple[date | None, date | None],
 ) -> CarePlan:
     """Return all the care of a season.
 
@@ -68,41 +69,37 @@ def care_plan(
     free = FrostFree(garden.year, *frosts)
     noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
-    firsts = _planted_in(plots)
+    in_bed = grouped(plots, lambda plot: plot.bed.name)
+    planted_in = {
+        bed: sorted(plot.wave.stages.plant.day for plot in there) for bed, there in in_bed.items()
+    }
     ground = Ground(
         works=works,
         high=high_by(usual_high, forecast),
         units=garden.site.units,
         too_hot=too_hot_by(forecast),
     )
-    doses: list[Dose] = []
-    gives: list[Given] = []
-    leaving: list[tuple[Plot, list[Routine]]] = []
+    sprayed, others = [], []
     for plot in plots:
-        mine = [each for each in garden.care if _is_of(each, plot, firsts)]
+        mine = [each for each in garden.care if _is_of(each, plot, planted_in)]
         sprays = [each for each in mine if each.work.on_leaves]
-        leaving.append((plot, [each for each in mine if not each.work.on_leaves]))
         if sprays:
-            evenings = _evenings(plot, sprays, noted, ground, free, today)
-            doses += evenings.doses
-            gives += evenings.gives
+            sprayed.append(_evenings(plot, sprays, noted, ground, free, today))
+        others += [(plot, each) for each in mine if not each.work.on_leaves]
+    doses = [dose for evenings in sprayed for dose in evenings.doses]
+    gives = [given for evenings in sprayed for given in evenings.gives]
     dry = _dry_days(doses)
-    for plot, routines in leaving:
-        for routine in routines:
-            wet = dry[plot.bed.name] if routine.overhead else frozenset()
-            for each in _tended(routine, plot, noted, ground, free, today, wet):
-                if isinstance(each, Given):
-                    gives.append(each)
-                else:
-                    doses.append(each)
+    for plot, routine in others:
+        wet = dry[plot.bed.name] if routine.overhead else frozenset()
+        for each in _tended(routine, plot, noted, ground, free, today, wet):
+            if isinstance(each, Given):
+                gives.append(each)
+            else:
+                doses.append(each)
     doses.sort(key=lambda each: (each.day, each.routine.span.line))
-    days: dict[tuple[str, str], list[date]] = defaultdict(list)
-    for dose in doses:
-        days[dose.routine.key, dose.plot.bed.name].append(dose.day)
+    alike = grouped(doses, lambda dose: (dose.routine.key, dose.plot.bed.name))
     blocks = blocks_of(doses, plots)
-    closing: dict[tuple[str, date], list[PickBlock]] = defaultdict(list)
-    for block in blocks:
-        closing[block.routine.key, block.done].append(block)
+    closing = grouped(blocks, lambda block: (block.routine.key, block.done))
     looks = [(plot.wave.id, look) for plot in plots if (look := noted.found(plot)) is not None]
     return CarePlan(
         doses=tuple(doses),
@@ -111,7 +108,7 @@ def care_plan(
         unwell=frozenset(plot.bed.name for plot in plots if noted.is_unwell(plot)),
         rain=noted.rain,
         found=tuple((wave, look.on, look.found.value) for wave, look in looks if look.found),
-        days={key: tuple(found) for key, found in days.items()},
+        days={key: tuple(dose.day for dose in found) for key, found in alike.items()},
         closing={key: tuple(found) for key, found in closing.items()},
     )
 
@@ -123,14 +120,6 @@ def _noted(accounts: Accounts | None) -> NothingNoted:
     from sowtide.schedule.care.care_noted import CareNoted
 
     return CareNoted(accounts.happenings)
-
-
-def _planted_in(plots: Iterable[Plot]) -> dict[str, list[date]]:
-    """Return the days on which each bed is planted, in order."""
-    found: dict[str, list[date]] = defaultdict(list)
-    for plot in plots:
-        found[plot.bed.name].append(plot.wave.stages.plant.day)
-    return {bed: sorted(days) for bed, days in found.items()}
 
 
 def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> bool:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import timedelta
 
 from sowtide.garden.care import Made
+from sowtide.grouping import grouped
 from sowtide.schedule.care.care_plan import Dose, PickBlock, Plot
 
 _DAY = timedelta(days=1)
@@ -21,9 +21,7 @@ def blocks_of(doses: Iterable[Dose], plots: Iterable[Plot]) -> tuple[PickBlock, 
     is not picked on Thursday, Friday and Saturday. Raw manure closes its bed to all that is picked
     there within its days, whichever wave it was dug in for.
     """
-    in_bed = defaultdict(list)
-    for plot in plots:
-        in_bed[plot.bed.name].append(plot)
+    in_bed = grouped(plots, lambda plot: plot.bed.name)
     found = {}
     for dose in doses:
         for block in _of(dose, in_bed[dose.plot.bed.name]):

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sowtide.garden.crop import Raised
 from sowtide.garden.journal import PICKINGS, Did, Happening, Journal
+from sowtide.grouping import grouped
 
 
 class Account:
@@ -26,9 +27,7 @@ class Account:
 
     def __init__(self, wave: str, happenings: tuple[Happening, ...]) -> None:
         self.wave, self.happenings = wave, happenings
-        self._of: dict[Did, list[Happening]] = {}
-        for each in happenings:
-            self._of.setdefault(each.did, []).append(each)
+        self._of = grouped(happenings, lambda each: each.did)
 
     def all_of(self, *stages: Did) -> Iterator[Happening]:
         """Yield what is noted of some stages, in order."""
@@ -113,10 +112,9 @@ def accounts_of(happenings: Iterable[Happening]) -> tuple[Account, ...]:
 
     The order of the entries makes no difference.
     """
-    of_wave: dict[str, list[Happening]] = defaultdict(list)
-    for each in happenings:
-        if each.wave is not None:
-            of_wave[each.wave].append(each)
+    of_wave = grouped(
+        (each for each in happenings if each.wave is not None), lambda each: each.wave or ""
+    )
     return tuple(
         Account(wave, tuple(sorted(found, key=_place))) for wave, found in sorted(of_wave.items())
     )

@@ -9,6 +9,7 @@ from datetime import date
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.journal import Did, Happening, Journal
 from sowtide.garden.model import Entry, Garden
+from sowtide.grouping import grouped
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.happened import Account, accounts_of
 from sowtide.schedule.waves import Conditions
@@ -87,11 +88,12 @@ def crops_of_series(garden: Garden) -> dict[str, tuple[Entry | None, Crop]]:
 
 
 def _of_all_seasons(garden: Garden, journal: Journal, today: date) -> Iterator[Account]:
-    seasons: dict[int, list[Happening]] = defaultdict(list)
-    for each in journal.happenings:
-        if each.on <= today and each.did in (Did.SOWN, Did.PLANTED_OUT, Did.FIRST_PICKED):
-            season = each.season or garden.year.holding(each.on).season
-            seasons[season].append(each)
+    telling = (
+        each
+        for each in journal.happenings
+        if each.on <= today and each.did in (Did.SOWN, Did.PLANTED_OUT, Did.FIRST_PICKED)
+    )
+    seasons = grouped(telling, lambda each: each.season or garden.year.holding(each.on).season)
     for season in sorted(seasons):
         yield from accounts_of(seasons[season])
 

@@ -9,6 +9,7 @@ from math import ceil
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.garden.drawer import InDrawer
+from sowtide.grouping import grouped
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave, seeds_of
 from sowtide.values import value
@@ -72,9 +73,7 @@ def seed_needs(
     drawer
         What is there already.
     """
-    of_crop: dict[str, list[Wave]] = {}
-    for wave in waves:
-        of_crop.setdefault(wave.crop.title, []).append(wave)
+    of_crop = grouped(waves, lambda wave: wave.crop.title)
     left = {id(each): each for each in drawer}
     found = [_need(season, of, left) for of in of_crop.values()]
     return tuple(sorted(found, key=lambda need: (need.order_by, need.crop.title)))

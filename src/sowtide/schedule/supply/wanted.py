@@ -11,6 +11,7 @@ from sowtide.garden.crop import Crop, Yield
 from sowtide.garden.library import KnownYield
 from sowtide.garden.readers import PIECES, kind_of
 from sowtide.garden.want import Want
+from sowtide.grouping import grouped
 from sowtide.reasons import OURS, Origin
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import monday_of_week
@@ -82,9 +83,7 @@ def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, 
         What the grower's own pickings tell of yields, or None.
     """
     garden = season.garden
-    together: dict[tuple[str, str], list[Want]] = {}
-    for want in garden.wants:
-        together.setdefault((want.crop.name, kind_of(want.unit)), []).append(want)
+    together = grouped(garden.wants, lambda want: (want.crop.name, kind_of(want.unit)))
     found = [
         _asked(season, wants[0].crop, wants[0].unit, tuple(wants), own)
         for wants in together.values()

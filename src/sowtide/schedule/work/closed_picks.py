@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from sowtide.grouping import grouped
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work.working import WorkingDays
 from sowtide.values import value
@@ -43,9 +44,8 @@ class ClosedPicks:
 
     def __init__(self, working: WorkingDays, care: CarePlan | None) -> None:
         self._working = working
-        self._blocks: dict[str, list[PickBlock]] = {}
-        for block in () if care is None else care.blocks:
-            self._blocks.setdefault(block.wave, []).append(block)
+        blocks = () if care is None else care.blocks
+        self._blocks = grouped(blocks, lambda block: block.wave)
 
     def picks(self, wave: Wave, first: date, last: date) -> OpenPicks:
         """Return the days of a span, both ends included, on which a wave is picked.

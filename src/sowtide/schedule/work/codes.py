@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from zlib import crc32
+
+from sowtide.grouping import grouped
 
 _LETTERS = "bcdfghjkmnpqrstvwxyz"
 _SHORTEST, _LONGEST = 4, 7
@@ -13,10 +14,7 @@ def codes_of(names: set[str]) -> dict[str, str]:
     """Return a short code for each name: the same wherever no other name has it."""
     codes = {name: _letters(name, _SHORTEST) for name in names}
     for length in range(_SHORTEST + 1, _LONGEST + 1):
-        alike = defaultdict(list)
-        for name, code in codes.items():
-            alike[code].append(name)
-        for sharing in alike.values():
+        for sharing in grouped(codes, codes.__getitem__).values():
             if len(sharing) > 1:
                 codes |= {name: _letters(name, length) for name in sharing}
     return codes

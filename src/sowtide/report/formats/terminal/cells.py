@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from sowtide.grouping import grouped
 from sowtide.report.blocks import KEPT, Inline, Line, Span, Style, line, styled
 from sowtide.values import value
 
@@ -100,9 +101,7 @@ def told_apart(names: Iterable[str], width: int) -> dict[str, str]:
     listed = list(dict.fromkeys(names))
     shown = {name: cut(name, width) for name in listed}
     for tail in range(2, width - 2):
-        seen: dict[str, list[str]] = {}
-        for name in listed:
-            seen.setdefault(shown[name], []).append(name)
+        seen = grouped(listed, shown.__getitem__)
         alike = [name for same in seen.values() if len(same) > 1 for name in same]
         if not alike:
             break

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
+from sowtide.grouping import grouped
 from sowtide.schedule.care import Dose
 from sowtide.schedule.checks import Plan, Said, SeasonRule
 
@@ -17,10 +17,8 @@ IN_A_ROW = 2
 def _check(plan: Plan) -> Iterator[Said]:
     if plan.care is None:
         return
-    by_plot: dict[tuple[str, str], list[Dose]] = defaultdict(list)
-    for dose in plan.care.doses:
-        if dose.routine.work.on_leaves:
-            by_plot[dose.plot.wave.id, dose.plot.bed.name].append(dose)
+    sprays = (dose for dose in plan.care.doses if dose.routine.work.on_leaves)
+    by_plot = grouped(sprays, lambda dose: (dose.plot.wave.id, dose.plot.bed.name))
     said = set()
     for doses in by_plot.values():
         for dose in _too_often(doses):
