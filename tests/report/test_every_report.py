@@ -210,7 +210,16 @@ def test_a_form_gives_the_same_characters_each_time(each: tuple[str, str]) -> No
 def test_html_is_to_the_letter(each: tuple[str, str]) -> None:
     parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
     tree = parser.parse(written(*each, "html"))
-    assert [one.tag for one in tree.find("body/main").iter() if one.tag == "h1"] == ["h1"]
+    (title,) = (one for one in tree.find("body/main").iter() if one.tag == "h1")
+    assert next(one for one in tree.find("body/main").iter() if (one.text or "").strip()) == title
+    assert title.get("class") != "unseen"
+
+
+def test_a_page_of_markdown_has_one_title_and_begins_with_it(each: tuple[str, str]) -> None:
+    (mark, blank, title, *lines) = written(*each, "markdown").splitlines()
+    assert (mark, blank) == ("<!-- sowtide -->", "")
+    assert title.startswith("# ")
+    assert not [line for line in lines if line.startswith("# ")]
 
 
 def test_json_has_every_field_of_its_view_and_no_other(each: tuple[str, str]) -> None:

@@ -39,10 +39,12 @@ from sowtide.report.blocks.figures import (
     MeasuredRow,
     MeasuredTable,
 )
+from sowtide.report.blocks.headed import headed
 from sowtide.report.blocks.plain_blocks import (
     Banner,
     Counted,
     Fault,
+    FileTitle,
     Heading,
     Pasted,
     Rule,
@@ -99,6 +101,7 @@ __all__ = [
     "Fault",
     "FigureList",
     "FigureRow",
+    "FileTitle",
     "Grid",
     "GridRow",
     "Group",
@@ -130,6 +133,7 @@ __all__ = [
     "TrailingTable",
     "WeekStrip",
     "WeekStrips",
+    "headed",
     "line",
     "plain",
     "strip_rows",
@@ -143,6 +147,7 @@ Block: TypeAlias = (
     | Rule
     | Banner
     | Heading
+    | FileTitle
     | Text
     | Term
     | Table

@@ -39,6 +39,15 @@ class Heading:
 
 
 @value
+class FileTitle:
+    """A title over a page that is a file of its own; on a screen the command says it already."""
+
+    title: str
+    beside: str | None = None
+    """What is said on the same line; None for nothing."""
+
+
+@value
 class Text:
     """A paragraph."""
 

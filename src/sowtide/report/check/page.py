@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
-from sowtide.report.blocks import Block, Fault, Space, Style, Text
+from sowtide.report.blocks import Block, Fault, FileTitle, Space, Style, Text
 from sowtide.report.check.view import CheckView
 from sowtide.report.kit import words
 
@@ -15,6 +15,7 @@ _THINGS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: 
 
 def page(of: CheckView) -> Iterator[Block]:
     """Yield every problem, and how many there are of each kind."""
+    yield FileTitle("CHECK", "what is wrong with the file and its plan")
     for each in of.problems:
         yield Fault(each.problem)
         yield Space()

@@ -11,6 +11,7 @@ from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
+    FileTitle,
     Style,
     Text,
     line,
@@ -37,6 +38,7 @@ _MOST_NAMED = 3
 def answer(of: DidView) -> Iterator[Block]:
     """Yield what was written and what it moved."""
     year = of.setting.year
+    yield FileTitle(f"DID {words.season_name(year)}", of.setting.name)
     for each in of.written:
         said = _said(each.entry, year)
         said = f"taken back: {said}" if of.taken_back else f"{said}{_late(each.late)}"
@@ -145,6 +147,8 @@ def _more(many: int) -> str:
 
 def due(of: DueView) -> Iterator[Block]:
     """Yield what is due, numbered."""
+    setting = of.week.setting
+    yield FileTitle(f"WORK DUE {words.weekday(of.today, setting.year)}", setting.name)
     if not of.tasks:
         yield Text("Nothing is due that is not noted.")
         return
@@ -168,6 +172,7 @@ def _numbered(task: TaskView, number: str, of: DueView) -> ChecklistItem:
 
 def entries(of: EntriesView) -> Iterator[Block]:
     """Yield the entries of the season, a paragraph each."""
+    yield FileTitle(f"JOURNAL {words.season_name(of.year)}")
     if not of.entries:
         yield Text("Nothing is noted of this season yet.")
     days = [words.day(row.on, of.year) for row in of.entries]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from sowtide.days import GrowingYear
 from sowtide.grouping import grouped
-from sowtide.report.blocks import Block, Cells, Heading, Space, Table, Text
+from sowtide.report.blocks import Block, Cells, FileTitle, Heading, Space, Table, Text
 from sowtide.report.did.year_view import SeasonView, StageView, WaveYear
 from sowtide.report.kit import words
 from sowtide.schedule.waves import Status
@@ -21,11 +21,13 @@ _COLUMNS = (
 
 def year_page(of: SeasonView) -> Iterator[Block]:
     """Yield a line for each wave, what was picked of each crop, and the notes."""
+    year, units = of.setting.year, of.setting.units
+    title = f"SEASON {words.season_name(year).upper()}"
     if not of.waves:
+        yield FileTitle(title, of.setting.name)
         yield Text("Nothing is noted of a wave of this season.")
         return
-    year, units = of.setting.year, of.setting.units
-    yield Heading(f"SEASON {words.season_name(year).upper()}", of.setting.name)
+    yield Heading(title, of.setting.name)
     yield Table("", _COLUMNS, tuple((each.wave, _cells(each, year, units)) for each in of.waves))
     yield Text("Days behind a date: later (+) or earlier (-) than planned.")
     picked = grouped(

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from sowtide.report.blocks import (
     Block,
     Cells,
+    FileTitle,
     Heading,
     Space,
     Span,
@@ -32,6 +33,9 @@ _WORTH_SHOWING = (*GOOD, Verdict.CHANCY)
 
 def page(of: FitsView) -> Iterator[Block]:
     """Yield the answer for a crop."""
+    asked = of.best.crop if of.varieties is not None else of.best.title
+    season = words.season_name(of.setting.year)
+    yield FileTitle(f"FITS {season}", f"{asked}, {of.setting.name}")
     yield from another_first(of)
     yield from other_year(of)
     yield from answered(of)

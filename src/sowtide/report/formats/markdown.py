@@ -16,6 +16,7 @@ from sowtide.report.blocks import (
     DatedTable,
     Fault,
     FigureList,
+    FileTitle,
     Grid,
     GridRow,
     GroupedTable,
@@ -35,6 +36,7 @@ from sowtide.report.blocks import (
     Tracks,
     TrailingTable,
     WeekStrips,
+    headed,
 )
 from sowtide.report.formats.markdown_drawings import (
     days_of_tracks,
@@ -50,7 +52,7 @@ MARK = "<!-- sowtide -->"
 def markdown_page(blocks: Iterable[Block]) -> str:
     """Write a page as Markdown: one title, then its parts."""
     parts, titled = [MARK], False
-    for block in blocks:
+    for block in headed(blocks):
         made = "\n".join(_WRITERS[type(block)](block))
         if made and not titled and made.startswith("## "):
             made, titled = made[1:], True
@@ -78,7 +80,7 @@ def _banner(of: Banner) -> Iterator[str]:
     yield f"**{said(of.right)}**"
 
 
-def _heading(of: Heading) -> Iterator[str]:
+def _heading(of: Heading | FileTitle) -> Iterator[str]:
     beside = "" if of.beside is None else f": {said(of.beside)}"
     yield f"## {said(of.title)}{beside}"
 
@@ -166,6 +168,9 @@ def _checklist(of: Checklist) -> Iterator[str]:
 
 
 def _group(of: ChecklistGroup) -> Iterator[str]:
+    if of.note is not None:
+        yield said(of.note)
+        yield ""
     for item in of.items:
         what = " ".join(text for text in (item.verb if of.verb else "", item.name) if text)
         place = f", {said(item.place)}" if of.place else ""
@@ -248,6 +253,7 @@ _WRITERS: dict[type[Any], Callable[[Any], Iterable[str]]] = {
     CutOuts: _cut_outs,
     Banner: _banner,
     Heading: _heading,
+    FileTitle: _heading,
     Text: _text,
     Term: _term,
     Pasted: _pasted,

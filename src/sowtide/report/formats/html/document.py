@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Any
 from sowtide.report.blocks import (
     Banner,
     Block,
-    Checklist,
-    Grid,
+    FileTitle,
     Heading,
     Inline,
     Line,
@@ -20,6 +19,7 @@ from sowtide.report.blocks import (
     Style,
     Tracks,
     WeekStrips,
+    headed,
     strip_rows,
     track_rows,
 )
@@ -28,6 +28,7 @@ from sowtide.report.formats.html.marks import Drawing
 from sowtide.report.formats.html.paper import PrintSheet, sheet_of
 from sowtide.report.formats.html.season_drawing import drawn_season
 from sowtide.report.formats.html.track_drawing import drawn_tracks, key_of_tracks
+from sowtide.report.formats.html.type_size import type_size
 from sowtide.report.formats.html.week_drawing import drawn_weeks, key_of
 from sowtide.values import value
 
@@ -35,8 +36,6 @@ if TYPE_CHECKING:  # imported where a page is made
     from jinja2 import Environment
     from markupsafe import Markup
 
-_SPARSE = 12
-"""Things to tick off that a sheet has room for in larger letters. [1]"""
 _QUOTED = re.compile(r"`([^`]+)`")
 
 
@@ -54,10 +53,18 @@ class Part:
 
 
 @value
+class PagePart:
+    """What begins on a new sheet of paper, in letters of one size there. [pt]"""
+
+    parts: tuple[Part, ...]
+    size: float
+
+
+@value
 class DrawnStrips:
     """Strips drawn, what their fillings mean, and the same as a table: its head and its rows."""
 
-    drawing: Drawing
+    drawings: tuple[Drawing, ...]
     key: tuple[tuple[str, str], ...]
     of: str
     rows: tuple[tuple[str, str], ...]
@@ -68,22 +75,35 @@ def html_page(blocks: Iterable[Block], paper: Paper = Paper.A4) -> str:
 
     It lies on its long side where a season is drawn on it, and stands upright otherwise.
     """
-    listed = tuple(blocks)
+    listed = tuple(headed(blocks))
     landscape = any(isinstance(block, SeasonChart) for block in listed)
     sheet = sheet_of(paper, landscape=landscape)
     titles = [title for block in listed if (title := _title(block))]
-    parts = tuple(_parts(listed, sheet))
     text: str = (
         _environment()
         .get_template("page.html")
         .render(
             title=titles[0] if titles else "",
             sheet=sheet,
-            parts=parts,
-            dense=sum(map(_to_tick_off, listed)) > _SPARSE,
+            page_parts=tuple(_page_parts(listed, sheet)),
         )
     )
     return text
+
+
+def _page_parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[PagePart]:
+    """Yield the parts of a page, a new one at each head of a sheet."""
+    gathered: list[Part] = []
+    for part in _parts(blocks, sheet):
+        if part.kind == "Banner" and gathered:
+            yield _page_part(gathered, sheet)
+            gathered = []
+        gathered.append(part)
+    yield _page_part(gathered, sheet)
+
+
+def _page_part(parts: list[Part], sheet: PrintSheet) -> PagePart:
+    return PagePart(tuple(parts), type_size((part.block for part in parts), sheet))
 
 
 def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
@@ -107,19 +127,12 @@ def _parts(blocks: Iterable[Block], sheet: PrintSheet) -> Iterator[Part]:
         yield Part(type(block).__name__, block, level, drawn)
 
 
-def _to_tick_off(of: Block) -> int:
-    """Return how many things to tick off there are on a block. [1]"""
-    if not isinstance(of, Checklist):
-        return 0
-    return sum(len(part.rows if isinstance(part, Grid) else part.items) for part in of.parts)
-
-
 def _title(of: Block) -> str:
     if isinstance(of, SeasonChart):
         return f"{of.title} {of.what.strip()}"
     if isinstance(of, Banner):
         return f"{of.left} {of.right}"
-    if isinstance(of, Heading):
+    if isinstance(of, Heading | FileTitle):
         return of.title if of.beside is None else f"{of.title} {of.beside}"
     return ""
 

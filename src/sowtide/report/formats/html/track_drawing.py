@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from sowtide.report.blocks import Mark, Tracks
+from sowtide.report.blocks import Mark, Track, Tracks
 from sowtide.report.formats.html.day_scale import DayScale
 from sowtide.report.formats.html.extent import extent
 from sowtide.report.formats.html.marks import Box, Drawing, Stroke, Words
-from sowtide.report.formats.html.paper import PrintSheet
+from sowtide.report.formats.html.paper import PrintSheet, breakable
 
 _HIGH, _HEAD, _SIZE, _THIN = 3.4, 4.6, 2.4, 0.7  # [mm]
 _ONE_DAY = timedelta(days=1)
@@ -25,27 +25,31 @@ _KINDS = {
 """How the signs of a track are filled; any other is as the end of something."""
 
 
-def drawn_tracks(of: Tracks, sheet: PrintSheet) -> Drawing:
-    """Draw tracks as wide as a sheet, each labelled at its left."""
+def drawn_tracks(of: Tracks, sheet: PrintSheet) -> tuple[Drawing, ...]:
+    """Draw tracks as wide as a sheet, each labelled at its left, some in each drawing."""
     label = max(extent(track.label, _SIZE) for track in of.tracks) + 2.0
+    return tuple(_drawn(of, some, label, sheet) for some in breakable(of.tracks))
+
+
+def _drawn(of: Tracks, tracks: tuple[Track, ...], label: float, sheet: PrintSheet) -> Drawing:
     head = DayScale(of.head, of.days, sheet.width - label)
     words: list[Words] = []
     boxes: list[Box] = []
     strokes: list[Stroke] = []
-    high = _HEAD + _HIGH * len(of.tracks)
+    high = _HEAD + _HIGH * len(tracks)
     for day, name in head.months():
         left = label + head.at(day)
         strokes.append(Stroke(left, 0.0, left, high, "month"))
         words.append(Words(left + 0.6, _HEAD / 2, name.split(" ")[0], _SIZE, "strong"))
     if words and words[-1].right > sheet.width:
         words.pop()
-    for number, track in enumerate(of.tracks):
+    for number, track in enumerate(tracks):
         top = _HEAD + number * _HIGH
         words.append(Words(0.0, top + _HIGH / 2, track.label, _SIZE))
         scale = DayScale(track.start, of.days, head.width)
         boxes += [_box(mark, scale, label, top) for mark in track.marks]
     return Drawing(
-        said=f"{', '.join(track.label for track in of.tracks)}: a strip of days for each",
+        said=f"{', '.join(track.label for track in tracks)}: a strip of days for each",
         width=sheet.width,
         height=high,
         strokes=tuple(strokes),

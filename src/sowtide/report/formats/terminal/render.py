@@ -16,6 +16,7 @@ from sowtide.report.blocks import (
     DatedTable,
     Fault,
     FigureList,
+    FileTitle,
     GroupedTable,
     Heading,
     Line,
@@ -147,6 +148,7 @@ _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {
     ShareBars: _bars,
     Checklist: checklist,
     CutOuts: _cut_outs,
+    FileTitle: _nothing,
     ToFillIn: _nothing,
     TrailingTable: trailing_table,
 }
