@@ -94,8 +94,8 @@ def test_a_wave_in_flower_is_noted_with_the_weeks_it_will_bear_little() -> None:
     )
     assert (gap.flowers.share, gap.flowers.years) == (0.7, 10)
     assert note == (
-        "tomato-1 flowers in heat that sets no fruit in 7 years of 10, as a rule from "
-        "12 Jul to 29 Jul: nothing to pick from 21 Aug to 7 Sep"
+        "tomato-1 flowers in heat that sets no fruit in 7 years of 10, as a rule "
+        "12–29 Jul: nothing to pick 21 Aug – 7 Sep"
     )
     assert found.problems[0].severity is Severity.NOTE
 
@@ -204,4 +204,4 @@ waves:
     assert (gap.flowers.share, gap.flowers.years) == (1, None)
     assert date(2026, 6, 1) < gap.flowers.first < date(2026, 6, 25)
     (note,) = notes(found)
-    assert "in an average year, as a rule from" in note
+    assert "in an average year, as a rule 1" in note

@@ -138,8 +138,8 @@ def problems(wave: str) -> list[str]:
 def test_waves_sown_in_the_hot_weeks_are_warned_once_in_a_series() -> None:
     (message,) = problems("{crop: spinach, plants: 9, from: 06-25, every: 10, until: 07-26}")
     assert message == (
-        "spinach-2 to spinach-4 are sown from 5 Jul to 25 Jul into soil that is likely 25.9 °C or "
-        "warmer: little spinach seed comes up above 23.9 °C (of 100 seeds 28 at 25 °C, 32 at 30 °C)"
+        "spinach-2 to spinach-4 are sown 5–25 Jul into soil that is likely 25.9 °C or warmer: "
+        "little spinach seed comes up above 23.9 °C (of 100 seeds 28 at 25 °C, 32 at 30 °C)"
     )
     (message,) = problems("{crop: spinach, plants: 9, from: 08-10, every: 10, until: 09-12}")
     assert message.startswith("spinach-1 is sown on 10 Aug into")
@@ -171,3 +171,26 @@ def test_hot_weeks_of_another_year_are_hot_too() -> None:
     july = date(2026, 7, 20)
     assert doubt_of(spinach, Raised.DIRECT, july, season.climate) is not None
     assert doubt_of(spinach, Raised.TRAYS, july, season.climate) is None
+
+
+def test_waves_sown_too_cold_and_too_warm_are_warned_apart_each_by_its_worst_day() -> None:
+    """In a desert beans are sown in soil that is not yet warm, and again when it is still hot."""
+    found = gardens.season(
+        text(
+            "{crop: bush bean, plants: 6, from: earliest, every: 21, until: last safe}",
+            crops=(),
+            frost="{last: 02-15, first: 12-05}",
+            latitude=33.4,
+            warmest_month="34",
+            coldest_month="12",
+        )
+    )
+    cold, hot = (each for each in found.problems if each.code == "poor-germination")
+    days = [each.stages.plant.day for each in found.waves]
+    assert [each.month for each in days] == [2, 3, 8, 9]
+    assert cold.message.startswith("bush-bean-1 and bush-bean-2 are sown 1")
+    assert f"likely, on {days[0].day} Feb, about 1" in cold.message
+    assert hot.message.startswith("bush-bean-3 and bush-bean-4 are sown 2")
+    assert f"likely, on {days[2].day} Aug, about 3" in hot.message
+    assert "wait for warmer soil" in str(cold.hint)
+    assert "shade it" in str(hot.hint)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sowtide.days import short_day
+from sowtide.days import short_span
 from sowtide.diagnostics import Severity
 from sowtide.schedule.beds import Grown
 from sowtide.schedule.checks import Said, SeriesRule, named
@@ -26,9 +26,9 @@ def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
     if flowers.years is not None:
         among = f"in {years_of_hundred(flowers.share, of=flowers.years)}"
     yield Said(
-        f"{names} {flower} in heat that sets no fruit{as_first} {among}, as a rule from "
-        f"{short_day(flowers.first)} to {short_day(flowers.last)}: nothing to pick from "
-        f"{short_day(picks.first)} to {short_day(picks.last)}",
+        f"{names} {flower} in heat that sets no fruit{as_first} {among}, as a rule "
+        f"{short_span(flowers.first, flowers.last)}: nothing to pick "
+        f"{short_span(picks.first, picks.last)}",
         "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
         first,
     )
