@@ -9,6 +9,7 @@ from math import nan
 import numpy as np
 import pytest
 
+import gardens
 import replayed
 from printed import why_text
 from sowtide.climate.record.record import Record
@@ -205,3 +206,21 @@ waves:
     assert date(2026, 6, 1) < gap.flowers.first < date(2026, 6, 25)
     (note,) = notes(found)
     assert "in an average year, as a rule 1" in note
+
+
+def test_a_gap_of_a_few_days_is_no_note() -> None:
+    """In a desert the second beans set fruit to the middle of May, but for their last day."""
+    found = gardens.season(
+        gardens.text(
+            "{crop: bush bean, plants: 6, from: 03-07}",
+            crops=(),
+            frost="{last: 02-15, first: 12-05}",
+            latitude=33.4,
+            warmest_month="34",
+            coldest_month="12",
+        )
+    )
+    gap = found.waves[0].judged.pick_gap
+    assert gap is not None
+    assert 0 < gap.picks.length < 7
+    assert notes(found) == []

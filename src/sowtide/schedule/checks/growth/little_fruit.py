@@ -1,4 +1,4 @@
-"""Heat in flower leaves a gap in the picking in half of the years or more."""
+"""Heat in flower leaves a gap of a week or more in the picking in half of the years or more."""
 
 from __future__ import annotations
 
@@ -8,13 +8,16 @@ from sowtide.days import short_span
 from sowtide.diagnostics import Severity
 from sowtide.schedule.beds import Grown
 from sowtide.schedule.checks import Said, SeriesRule, named
-from sowtide.schedule.waves import Conditions
+from sowtide.schedule.waves import Conditions, PickGap
 from sowtide.units import years_of_hundred
+
+_A_WEEK = 7
+"""A shorter gap in the picking passes unnoticed. [days]"""
 
 
 def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
     found = [(each, each.judged.pick_gap) for each in grown.waves]
-    waves = [(each, gap) for each, gap in found if gap and gap.is_usual]
+    waves = [(each, gap) for each, gap in found if gap and _is_worth_saying(gap)]
     if not waves:
         return
     first, gap = waves[0]
@@ -32,6 +35,10 @@ def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
         "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
         first,
     )
+
+
+def _is_worth_saying(gap: PickGap) -> bool:
+    return gap.is_usual and gap.picks.length >= _A_WEEK
 
 
 RULE = SeriesRule("fruit-set", Severity.NOTE, _check)
