@@ -359,6 +359,7 @@ OWN = """\
     nights_min: 50
     up_days: 14
     flower_to_pick: 9
+    root: yes
     needs_bees: no
     soil_min: 41
     soil_good: 50
@@ -414,6 +415,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         nights_min=celsius(50),
         up_days=14,
         flower_to_pick=9,
+        root=True,
         needs_bees=False,
         soil_min=celsius(41),
         soil_good=celsius(50),

@@ -310,11 +310,12 @@ class Planted:
     reason: str = ""
 
 
-WINTER = "what stands a mild winter half grown has no odds here"
 COOLER = "a crop that heat does not end is planted on through it"
 PLANTED = (
     Planted("south", "broad bean", ("04-15", "05-15", "06-15", "08-15"), ("01-01",)),
-    Planted("south", "cabbage", ("02-15", "04-30"), (), TRAYS, WINTER),
+    Planted("south", "cabbage", ("02-15", "04-30"), (), TRAYS),
+    Planted("south", "broccoli", ("02-15", "04-30"), (), TRAYS),
+    Planted("south", "cauliflower", ("02-15", "03-25", "04-30"), (), TRAYS),
     Planted("south", "kale", ("02-15", "03-31"), (), TRAYS),
     Planted("south", "pea", ("08-15", "04-30"), ()),
     Planted("south", "bush bean", ("11-01", "12-01"), ("07-15", "05-01")),
@@ -325,8 +326,8 @@ PLANTED = (
     Planted("south", "chard", ("09-15", "12-01", "02-15"), ("06-20",)),
     Planted("hot", "bush bean", ("03-20", "04-20", "08-15"), ("06-15",)),
     Planted("hot", "tomato", ("03-25", "07-05"), (), TRAYS),
-    Planted("hot", "carrot", ("02-25", "09-15"), ("06-15",), reason=COOLER),
-    Planted("hot", "beet", ("02-25", "09-01"), ("06-15",)),
+    Planted("hot", "carrot", ("02-25", "09-15"), ("06-15", "07-10")),
+    Planted("hot", "beet", ("02-25", "09-01"), ("06-15", "07-10")),
     Planted("hot", "spinach", ("02-25", "10-10"), ("06-15",)),
     Planted("hot", "kale", ("02-25", "10-15"), (), TRAYS),
     Planted("hot", "potato", ("03-01", "08-01"), ("06-15",), reason=COOLER),
@@ -355,8 +356,8 @@ def _off(each: Planted, day: str, *, wanted: bool) -> bool:
 def test_far_places_plant_when_they_do_there_within_two_weeks(each: Planted) -> None:
     off = [day for day in each.days if _off(each, day, wanted=True)]
     off += [day for day in each.never if _off(each, day, wanted=False)]
-    assert not off or each.reason
+    assert bool(off) is bool(each.reason), off or "agrees, yet a reason is given"
 
 
 def test_few_of_far_places_are_misses() -> None:
-    assert sum(bool(each.reason) for each in PLANTED) <= 3
+    assert sum(bool(each.reason) for each in PLANTED) <= 1

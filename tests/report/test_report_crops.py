@@ -438,6 +438,7 @@ def test_every_key_of_a_crop_in_the_file_stands_on_its_card() -> None:
         "soil_good": ("55", "55 °F"),
         "soil_max": ("91", "91 °F"),
         "warm_limit": ("76", "76 °F, the mean of 15 days"),
+        "root": ("yes", "a root, which such heat makes tough"),
         "long_day": ("13.5", "13.5 hours of daylight"),
         "chill_limit": ("49", "49 °F, the mean of a day"),
         "chill_days": ("11", "about 11 days so cold"),
@@ -465,7 +466,7 @@ def test_every_key_of_a_crop_in_the_file_stands_on_its_card() -> None:
         ends = f"{told} garden.yaml:{number}"
         assert [line for line in card if line.endswith(ends)], key
     for part in ("41 °F", "86 °F", "sine"):
-        assert any(f"{part} garden.yaml:38" in line for line in card), part
+        assert any(f"{part} garden.yaml:39" in line for line in card), part
 
 
 @pytest.mark.usefixtures("small")

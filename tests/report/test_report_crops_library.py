@@ -39,6 +39,7 @@ WORDED = {
     ("after_frost", "bring in"): "bring it in",
     ("overwinters", "yes"): "stands to the next season",
     ("needs_bees", "yes"): "needed",
+    ("root", "yes"): "a root, which such heat makes tough",
     ("sow_every", "once"): "sown or planted once",
     ("winter", "killed"): "killed by frost",
     ("winter", "stands"): "it stands",

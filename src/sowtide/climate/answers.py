@@ -116,6 +116,8 @@ class Need:
     """The same days as warmth, for a place whose temperatures are known."""
     warm_limit: float | None = None
     """The mean of 15 days above which heat spoils it, or None. [°C]"""
+    minds_written: bool = True
+    """Whether weeks written as too hot spoil it; not where it stands more heat than most."""
     shows: int | None = None
     """Days from planting from which on a frost of spring that kills it does so; None for a crop
     that is not tender. [days]"""

@@ -243,11 +243,11 @@ class FatesByFrosts:
 
     def _heat_for(self, need: Need) -> tuple[int, int] | None:
         """The hot weeks of such a crop, half-open and as ordinals, or None."""
-        if not need.heat_ends:
+        if need.warm_limit is None or not need.heat_ends:
             return None
-        if self._stated or self._normal is None:
+        if self._normal is None or (self._stated and need.minds_written):
             return self._heat
-        return None if need.warm_limit is None else self._normal.days.hot(need.warm_limit)
+        return self._normal.days.hot(need.warm_limit)
 
     def _barrens(self, need: Need) -> SeasonsBarren | None:
         """The days without fruit of such a crop, as ordinals; None where none are known."""

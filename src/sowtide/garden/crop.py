@@ -211,6 +211,8 @@ class Crop:
     """The same by soil temperature, where it was measured. [days]"""
     germinates: ByTemperature | None = None
     """Seeds of a hundred that make a sound seedling, by soil temperature. [1]"""
+    root: bool = False
+    """Whether its root is eaten, which heat spoils as it grows."""
     flower_to_pick: int | None = None
     """Days from open flowers to the first pick; None where nobody asks. [days]"""
     needs_bees: bool = False

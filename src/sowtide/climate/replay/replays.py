@@ -60,7 +60,7 @@ class Replays:
         none = (None,) * len(self.days.years.seasons)
         if not need.heat_ends or need.warm_limit is None:
             return none
-        if self._site.heat_known:
+        if self._site.heat_known and need.minds_written:
             hot = self._site.too_hot
             return self.days.span_in_each(hot) if hot else none
         return self.days.hot_spans(need.warm_limit)

@@ -180,6 +180,12 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             "warm_limit", "heat spoils it above", of.TEMPERATURE, behind=", the mean of 15 days"
         ),
         CropField(
+            "root",
+            "  as it grows",
+            of.YES_NO,
+            {"yes": "a root, which such heat makes tough", "no": "no root"},
+        ),
+        CropField(
             "long_day",
             "bolts in days longer than",
             of.number(readers.decimal(1, 24), "h"),

@@ -85,6 +85,8 @@ def _reason(of: FitsView) -> str:
         return f"too early: not to be {done(best.raised)} before {earliest}"
     if best.heat is HeatHarm.SPOILS_SEED:
         return "too hot: the soil is too warm for its seed"
+    if best.heat is HeatHarm.SPOILS_ROOT:
+        return "too hot: its roots would grow pale and tough in the heat"
     if best.heat is HeatHarm.DROPS_FLOWERS:
         return "too hot: its flowers drop in the heat, and most of it sets no fruit"
     if best.verdict is Verdict.TOO_HOT:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sowtide.schedule.sowing.chill import chilled
 from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, PlantedWhere, earliest_of
 from sowtide.schedule.sowing.emergence import emergence_of
+from sowtide.schedule.sowing.hot_roots import spoils_root, too_hot_for_roots
 from sowtide.schedule.sowing.planting_limits import AutumnLimit, autumn_limit, times_of
 from sowtide.schedule.sowing.seed import (
     Doubt,
@@ -30,6 +31,8 @@ __all__ = [
     "is_lost",
     "is_too_warm",
     "seed_in_doubt",
+    "spoils_root",
     "times_of",
+    "too_hot_for_roots",
     "too_warm_soil",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sowtide.climate.answers import FruitSet, Need, Response, Warmth
+from sowtide.climate.soil import HOT_WEEKS
 from sowtide.days import DayRange
 from sowtide.garden.crop import CountedFrom, Crop, HeatMethod, Raised, Weather
 from sowtide.reasons import OURS, Origin
@@ -33,13 +34,18 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         How much colder the ground is than the site's frost dates; negative under a cover. [°C]
     by_frost_alone
         Whether no temperatures are known. Then nobody knows when it stops growing, and that is
-        taken to be the frost of its hardiness, whatever a built-in crop stands once hardened.
+        taken to be the frost of its hardiness, whatever a built-in crop stands once hardened; nor
+        how hot it gets beyond the weeks that are too hot for most.
     """
     days, text, origin = _days_in_bed(crop, raised)
     if crop.learned is not None:
         packet, pickings = crop.learned.packet, crop.learned.pickings
         text = f"{text} by {pickings} pickings of yours (packet {packet})"
     cool = crop.weather is Weather.COOL
+    limit = crop.warm_limit if cool else None
+    written = limit is None or limit <= HOT_WEEKS or crop.origin("warm_limit").file is not None
+    if by_frost_alone and not written:
+        limit = None
     killed_at = crop.killing_temperature
     if by_frost_alone and crop.origin("killed_at").file is None:
         killed_at = crop.hardiness.killed_at
@@ -52,10 +58,11 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         worthwhile=crop.worthwhile_days,
         killed_at=round(killed_at + colder_by, 6),
         after_frost=crop.after_frost,
-        heat_ends=cool and crop.warm_limit is not None,
+        heat_ends=limit is not None,
         holds_in_heat=crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
         warmth=_warmth(crop, days),
-        warm_limit=crop.warm_limit if cool else None,
+        warm_limit=limit,
+        minds_written=written,
         fruit_set=_fruit_set(crop),
     )
 

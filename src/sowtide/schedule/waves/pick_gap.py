@@ -25,6 +25,7 @@ class HeatHarm(Enum):
     PICKED_IN_IT = "first picked in the hot weeks"
     DROPS_FLOWERS = "drops its flowers"
     SPOILS_SEED = "too warm for its seed"
+    SPOILS_ROOT = "too warm for its root to grow well"
 
 
 @value

@@ -183,6 +183,8 @@ class Series:
     """Days on which it may be planted, in runs; looked at where it goes on while it is safe."""
     unsafe: str
     """What is the matter between the runs, in a few words."""
+    hot_soil: tuple[DateSpan, ...]
+    """Days between them on which the soil is too hot for its seed."""
     even: EvenPicks | None = None
     """What spaces its pickings evenly; None where its plantings are so many days apart."""
 
@@ -267,8 +269,15 @@ class Series:
         ended = [each.last for each in self.runs if each.last < planted.day]
         if planted.day >= run.first or not ended:
             return None
-        first = max(ended[-1], previous.planted.day) + _DAY
-        return Gap(self.entry.name, first, run.first - _DAY, self.unsafe)
+        days = DateSpan(max(ended[-1], previous.planted.day) + _DAY, run.first - _DAY)
+        return Gap(self.entry.name, days.first, days.last, self._unsafe_on(days))
+
+    def _unsafe_on(self, days: DateSpan) -> str:
+        """Return what is the matter on some days: whether it is the seed that the heat harms."""
+        in_hot_soil = sum(both.length for both in _common((days,), self.hot_soil))
+        if in_hot_soil == days.length:
+            return "the soil is too hot for its seed"
+        return f"{self.unsafe}, and the soil for its seed" if in_hot_soil else self.unsafe
 
 
 def series_of(entry: Entry, conditions: Conditions) -> Series:
@@ -292,7 +301,12 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
             prospects[0], entry.pick_every, until=conditions.year.last, origin=entry.every_origin
         )
     return Series(
-        entry=entry, start=start, runs=runs, unsafe="too hot" if hot else "not safe", even=even
+        entry=entry,
+        start=start,
+        runs=runs,
+        unsafe="too hot" if hot else "not safe",
+        hot_soil=prospects[0].hot_soil if hot else (),
+        even=even,
     )
 
 

@@ -21,7 +21,9 @@ from sowtide.schedule.sowing import (
     autumn_limit,
     earliest_of,
     is_too_warm,
+    spoils_root,
     times_of,
+    too_hot_for_roots,
     too_warm_soil,
 )
 from sowtide.schedule.waves.demands import need_of
@@ -135,7 +137,7 @@ class Prospects:
     def minds_heat(self) -> bool:
         """Whether the heat of this place does it any harm: picked in it, in flower, or sown."""
         weather, need = self._climate.weather, self.need
-        if self._warm_soil or (need.heat_ends and weather.hot_weeks is not None):
+        if self.hot_soil or (need.heat_ends and weather.hot_weeks is not None):
             return True
         heat, days = need.fruit_set, DateSpan(self._year.first, self._year.last)
         if heat is None:
@@ -229,12 +231,17 @@ class Prospects:
         """What heat does to a planting that is too hot."""
         if self._is_too_warm_for_seed(planted):
             return HeatHarm.SPOILS_SEED
+        if self._spoils_root(planted):
+            return HeatHarm.SPOILS_ROOT
         drops = self.need.fruit_set is not None and not self.need.heat_ends
         return HeatHarm.DROPS_FLOWERS if drops else HeatHarm.PICKED_IN_IT
 
     def _is_too_warm_for_seed(self, planted: date) -> bool:
         sown = self.raised is Raised.DIRECT
         return sown and is_too_warm(self.crop, self._climate.weather.soil(planted))
+
+    def _spoils_root(self, planted: date) -> bool:
+        return spoils_root(self.crop, self.need, planted, self._climate)
 
     def _judge_winter(self, planted: Dated) -> Judged:
         winter = None if self.crop.ready else self._climate.waves.winter(planted, self.need)
@@ -281,22 +288,12 @@ class Prospects:
             if runs and runs[-1].last + _DAY == first:
                 first = runs.pop().first
             runs.append(DateSpan(first, last))
-        return tuple(part for run in runs for part in self._cool_enough(run))
-
-    def _cool_enough(self, run: DateSpan) -> Iterator[DateSpan]:
-        """Yield the parts of a run of days on which the soil is not too warm for the seed."""
-        first = run.first
-        for warm in self._warm_soil:
-            if warm.first > run.last or warm.last < first:
-                continue
-            if warm.first > first:
-                yield DateSpan(first, warm.first - _DAY)
-            first = warm.last + _DAY
-        if first <= run.last:
-            yield DateSpan(first, run.last)
+        roots = too_hot_for_roots(self.crop, self.need, self._climate, self._year)
+        cool = (part for run in runs for part in _without(self.hot_soil, run))
+        return tuple(part for run in cool for part in _without(roots, run))
 
     @cached_property
-    def _warm_soil(self) -> tuple[DateSpan, ...]:
+    def hot_soil(self) -> tuple[DateSpan, ...]:
         """Runs of days of the growing year on which the soil is too warm for the seed."""
         if self.raised is Raised.TRAYS or self.crop.soil_max is None:
             return ()
@@ -326,7 +323,7 @@ class Prospects:
         late = self.autumn is not None and planted > self.autumn.day
         if self._times and not any(planted in time for time in self._times):
             late = True
-        if not early and self._is_too_warm_for_seed(planted):
+        if not early and (self._is_too_warm_for_seed(planted) or self._spoils_root(planted)):
             return Verdict.TOO_HOT
         if not early and late:
             return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
@@ -345,6 +342,19 @@ class Prospects:
 
     def _is_safe(self, chances: Chances) -> bool:
         return self._verdict_of(chances, early=False) in SAFE
+
+
+def _without(warm_runs: tuple[DateSpan, ...], run: DateSpan) -> Iterator[DateSpan]:
+    """Yield the parts of a run of days outside some others, which are in order."""
+    first = run.first
+    for warm in warm_runs:
+        if warm.first > run.last or warm.last < first:
+            continue
+        if warm.first > first:
+            yield DateSpan(first, warm.first - _DAY)
+        first = warm.last + _DAY
+    if first <= run.last:
+        yield DateSpan(first, run.last)
 
 
 class Conditions:

@@ -1,4 +1,4 @@
-"""A wave would be ready in the hot weeks, or sets no fruit in them."""
+"""A wave would be ready in the hot weeks, sets no fruit in them, or its roots grow in them."""
 
 from __future__ import annotations
 
@@ -18,6 +18,11 @@ def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
         yield Said(
             f"{wave} would be ready in the hot weeks",
             "plant it earlier or later, or a crop that stands heat",
+        )
+    if judged.heat is HeatHarm.SPOILS_ROOT:
+        yield Said(
+            f"{wave} would grow in heat that makes its roots pale and tough",
+            "sow it earlier or later, or a crop that stands heat",
         )
     if judged.heat is HeatHarm.DROPS_FLOWERS:
         yield Said(
