@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from math import ceil, nan
 from pathlib import Path
@@ -15,7 +16,7 @@ from hypothesis import strategies as st
 import replayed
 from sowtide.climate.answers import Response, Warmth
 from sowtide.climate.warmth.gathered import Gathered, totals_of
-from sowtide.climate.warmth.response import days_of_growth, rate_of
+from sowtide.climate.warmth.response import rate_of
 from sowtide.garden.crop import HeatMethod, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.schedule.waves.demands import need_of
@@ -31,6 +32,12 @@ def warmth_of(name: str) -> Warmth:
     found = need_of(crop, raised, colder_by=0).warmth
     assert found is not None
     return found
+
+
+def days_of_growth(low: list[float], high: list[float], response: Response) -> list[float]:
+    """Return the days of good growth gathered before each day in full light. [days]"""
+    warmth = replace(warmth_of("bush bean"), response=response)
+    return Gathered(low, high).of(warmth)
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,6 @@ from sowtide.units import celsius
 
 KNOTT = published_tables.table("knott-monthly-means")
 ECOCROP = published_tables.table("fao-ecocrop-temperatures")
-ROW_OF_RELATIVE = "the row of "
 
 
 def _celsius(row: Row) -> float:

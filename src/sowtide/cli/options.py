@@ -16,7 +16,7 @@ from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.garden.model import Garden
 from sowtide.schedule.season import Season
-from sowtide.season import DEMO_TODAY, Loaded, Place, load, load_demo, place_of, season_of
+from sowtide.season import DEMO_TODAY, Loaded, load, load_demo, season_of
 from sowtide.units import Units, celsius, show_temperature
 
 if TYPE_CHECKING:  # only beside a journal
@@ -218,21 +218,16 @@ def the_day(*, today: date | None, demo: bool) -> date:
     return DEMO_TODAY if demo else date.today()
 
 
-def with_place(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the garden and the climate that its garden options name, in their place.
+def with_season(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the season that its garden options name, in their place.
 
     Errors of reading are printed, and the command is not run.
     """
-    return _with(_place_from, command)
-
-
-def with_season(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the season that its garden options name, as `with_place` does."""
     return _with(season_from, command)
 
 
 def with_yields(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command the season and what its journal tells of yields, as `with_place` does."""
+    """Give a command the season and what its journal tells of yields, as `with_season` does."""
     return _with(_yields_from, command)
 
 
@@ -243,11 +238,6 @@ def _yields_from(loaded: Loaded, day: date) -> tuple[Season, OwnYields | None]:
     from sowtide.schedule.learning import OwnYields
 
     return season, OwnYields(season.garden, loaded.journal, day)
-
-
-def _place_from(loaded: Loaded, day: date) -> Place:
-    assert loaded.garden is not None
-    return place_of(loaded.garden, day, loaded.record)
 
 
 def _with(make: Callable[[Loaded, date], Any], command: Callable[..., Any]) -> Callable[..., Any]:

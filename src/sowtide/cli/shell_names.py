@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 import click
@@ -17,8 +17,6 @@ if TYPE_CHECKING:  # loaded where a garden is planned
 
 _MOST_PLANNED = 60
 """Entries of a garden that is planned while a key is held down; of more only series are named."""
-
-Completer = Callable[[click.Context, click.Parameter, str], list[str]]
 
 
 def _garden(ctx: click.Context) -> tuple[Loaded, Garden] | None:

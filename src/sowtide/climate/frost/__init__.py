@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from sowtide.climate.frost.curve import ASSUMED_SPREAD
 from sowtide.climate.frost.depth import FrostDepth
-from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf, Frosts
+from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.frost.place_frosts import PlaceFrosts
 from sowtide.climate.frost.survival import Survival
-from sowtide.climate.frost.thresholds import SHARES, FrostRow, frost_table
+from sowtide.climate.frost.thresholds import FrostRow, frost_table
 
 __all__ = [
     "ASSUMED_SPREAD",
     "DAYS_PER_DEGREE_F",
-    "SHARES",
     "FrostDepth",
     "FrostHalf",
     "FrostRow",
-    "Frosts",
     "PlaceFrosts",
     "Survival",
     "frost_table",

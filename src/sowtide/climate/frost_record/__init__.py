@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears
-from sowtide.climate.frost_record.nights import NextNight, next_night
+from sowtide.climate.frost_record.frost_years import FrostYears
+from sowtide.climate.frost_record.nights import next_night
 from sowtide.climate.frost_record.of_record import RecordedFrosts
 from sowtide.climate.frost_record.record_years import FEW_YEARS, RecordYears
 from sowtide.climate.frost_record.told import told_by_frost
@@ -12,8 +12,6 @@ from sowtide.climate.frost_record.trend import trend
 __all__ = [
     "FEW_YEARS",
     "FrostYears",
-    "HalfYears",
-    "NextNight",
     "RecordYears",
     "RecordedFrosts",
     "next_night",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sowtide.climate.warmth.aligned import LONGEST_YEAR, Years
-from sowtide.climate.warmth.barren import Barren, LeftByHeat, left_by_heat
+from sowtide.climate.warmth.barren import Barren, left_by_heat
 from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set
 from sowtide.climate.warmth.gathered import Gathered, totals_of
 from sowtide.climate.warmth.heat import accumulated, missing_before
-from sowtide.climate.warmth.hot_odds import SHARES, HotOdds, hot_odds
+from sowtide.climate.warmth.hot_odds import HotOdds, hot_odds
 from sowtide.climate.warmth.hot_weeks import centred_means, hot_spans
 from sowtide.climate.warmth.over_winter import (
     Standing,
@@ -22,12 +22,10 @@ from sowtide.climate.warmth.running import running_mean
 
 __all__ = [
     "LONGEST_YEAR",
-    "SHARES",
     "Barren",
     "FruitGap",
     "Gathered",
     "HotOdds",
-    "LeftByHeat",
     "Reached",
     "Standing",
     "Wintered",

@@ -50,7 +50,8 @@ class Gathered:
     def of(self, warmth: Warmth) -> list[float]:
         """Return the warmth gathered before each day, in the unit of its `low`.
 
-        See `heat.accumulated` and `response.days_of_growth`.
+        One number longer than the days; it starts at 0 and never falls. See `heat.accumulated` and
+        `response.good_days`.
         """
         response = warmth.response
         key = response or (warmth.base, warmth.upper, warmth.method)

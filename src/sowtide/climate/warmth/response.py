@@ -13,8 +13,7 @@ range of days to harvest takes at least 0.85 of itself, however warm it is: sowt
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from itertools import accumulate
+from collections.abc import Iterable
 from math import atan2, pi, sqrt
 
 from sowtide.climate.answers import Response
@@ -27,30 +26,15 @@ SWING = 5.0
 """How far the day and the night that days are rated in lie from their mean: sowtide's own. [°C]"""
 
 
-def days_of_growth(tmin: Sequence[float], tmax: Sequence[float], response: Response) -> list[float]:
-    """Days of good growth gathered before each day in full light, and by the end of the last one.
-
-    One number longer than the days; it starts at 0 and never falls. [days]
-
-    Parameters
-    ----------
-    tmin, tmax
-        Temperatures of days in order, each minimum no higher than its maximum. [°C]
-    response
-        How the crop's growth answers temperature.
+def good_days(rates: Iterable[float], response: Response) -> list[float]:
+    """Return what each day's rate of growth is worth in full light, in days of good growth.
 
     Examples
     --------
     >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20)
-    >>> [round(days, 2) for days in days_of_growth([15, 10, 22], [25, 20, 30], bean)]
-    [0.0, 1.0, 1.67, 2.85]
+    >>> [round(days, 2) for days in good_days(rates_of([(15, 25), (10, 20)], bean), bean)]
+    [1.0, 0.67]
     """
-    rates = rates_of(zip(tmin, tmax, strict=True), response)
-    return list(accumulate(good_days(rates, response), initial=0.0))
-
-
-def good_days(rates: Iterable[float], response: Response) -> list[float]:
-    """Return what each day's rate of growth is worth in full light, in days of good growth."""
     rated = rate_of(response.rated - SWING, response.rated + SWING, response)
     return [day if (day := rate / rated) < FASTEST else FASTEST for rate in rates]
 

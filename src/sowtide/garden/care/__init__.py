@@ -6,7 +6,6 @@ from sowtide.garden.care.care_keys import CareKeys, LabelKeys
 from sowtide.garden.care.dimensions import Dimension
 from sowtide.garden.care.kept_together import days_between
 from sowtide.garden.care.measured import (
-    US_VOLUMES,
     Measured,
     in_largest,
     ladder_of,
@@ -16,7 +15,6 @@ from sowtide.garden.care.measured import (
 )
 from sowtide.garden.care.routine import (
     Against,
-    Every,
     Label,
     Made,
     Moment,
@@ -33,11 +31,9 @@ from sowtide.garden.care.routines import care_of
 from sowtide.garden.care.targets import covers
 
 __all__ = [
-    "US_VOLUMES",
     "Against",
     "CareKeys",
     "Dimension",
-    "Every",
     "Label",
     "LabelKeys",
     "Made",

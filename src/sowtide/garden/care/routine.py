@@ -196,8 +196,6 @@ class Routine:
     """How long it takes, and for what. [min]"""
     keep_dry: int = 0
     """Days on which leaves are kept dry afterwards. [days]"""
-    dry_hours: int = 0
-    """The same as written. [h]"""
     overhead: bool = False
     """Whether it is water on the leaves."""
     touches_soil: bool = True

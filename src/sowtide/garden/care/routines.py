@@ -103,7 +103,6 @@ def _routine(
         minutes=None if keys.minutes is None else keys.minutes.minutes,
         minutes_per=None if keys.minutes is None else keys.minutes.per,
         keep_dry=-(-keys.keep_dry // 24),
-        dry_hours=keys.keep_dry,
         overhead=keys.overhead,
         touches_soil=keys.touches_soil,
         against=keys.against,

@@ -13,13 +13,12 @@ from sowtide.garden.journal.happening import (
     is_of_some,
     takes,
 )
-from sowtide.garden.journal.of_keys import KEYS, MOST_PLANTS, measure, reader_of
-from sowtide.garden.journal.read_journal import Journal, JournalRead, journal_of, read_journal
+from sowtide.garden.journal.of_keys import KEYS, measure, reader_of
+from sowtide.garden.journal.read_journal import Journal, journal_of, read_journal
 from sowtide.garden.journal.write_journal import held
 
 __all__ = [
     "KEYS",
-    "MOST_PLANTS",
     "OF_A_WAVE",
     "PICKINGS",
     "WEATHER",
@@ -27,7 +26,6 @@ __all__ = [
     "Found",
     "Happening",
     "Journal",
-    "JournalRead",
     "Measure",
     "held",
     "is_of_some",

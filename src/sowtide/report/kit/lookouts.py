@@ -26,7 +26,6 @@ class LookoutView:
     total_c_days: Celsius
     since: date
     years_used: int | None
-    is_known: Unsaid[bool]
     warmth: Unsaid[str]
 
 
@@ -42,7 +41,6 @@ def lookout_view(of: Lookout, units: Units) -> LookoutView:
         total_c_days=watch.total,
         since=watch.start,
         years_used=None if reached is None else reached.years,
-        is_known=reached is not None,
         warmth=watch.warmth_in(units),
     )
 

@@ -136,7 +136,6 @@ class WeekView:
     sheets: Unsaid[tuple[SheetView, ...]]
     by: Unsaid[WeekBy]
     beds: Unsaid[tuple[str, ...]]
-    looks_out: Unsaid[bool]
     help: Unsaid[str | None]
     quiet: Unsaid[bool]
     setting: Unsaid[Setting]
@@ -179,7 +178,6 @@ def view(
         sheets=shown,
         by=by,
         beds=walk_of(season),
-        looks_out=bool(season.lookouts),
         help=season.garden.site.help,
         quiet=quiet,
         setting=setting_of(season.garden, season.today),

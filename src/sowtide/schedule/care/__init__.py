@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, PickBlock, Plot, Round
+from sowtide.schedule.care.care_plan import CarePlan, Dose, PickBlock, Round
 from sowtide.schedule.care.care_totals import CareTotal, totals_of
 from sowtide.schedule.care.caring import care_plan
 from sowtide.schedule.care.heat_forecast import TOO_HOT, HeatForecast
-from sowtide.schedule.care.kept_apart import HEAT, goes_on_open_flowers, in_flower, order_of
+from sowtide.schedule.care.kept_apart import HEAT, in_flower, order_of
 from sowtide.schedule.care.measuring import Taken, exceeds, taken_by
 from sowtide.schedule.care.scouting import signs_of
 
@@ -21,15 +21,12 @@ __all__ = [
     "CarePlan",
     "CareTotal",
     "Dose",
-    "Given",
     "HeatForecast",
     "PickBlock",
-    "Plot",
     "Round",
     "Taken",
     "care_plan",
     "exceeds",
-    "goes_on_open_flowers",
     "in_flower",
     "order_of",
     "signs_of",

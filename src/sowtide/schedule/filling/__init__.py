@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from sowtide.schedule.filling.choosing import choose
-from sowtide.schedule.filling.chosen import Choice, Chosen
 from sowtide.schedule.filling.filled import Filled, filled
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill
+from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
 
 __all__ = [
-    "Choice",
-    "Chosen",
     "Filled",
     "FreeBeds",
     "PlantingOption",
-    "ToFill",
     "choose",
     "filled",
     "options_for",

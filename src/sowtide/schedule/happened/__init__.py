@@ -9,14 +9,12 @@ from sowtide.schedule.happened.contradictions import (
     barred_beds,
     contradictions,
     crowded,
-    entry_of,
     not_asked_for,
 )
 from sowtide.schedule.happened.done import done_of, status_of
 from sowtide.schedule.happened.known import WaveKnown, known_of
 from sowtide.schedule.happened.standing import Loss, as_planted, gone_of, losses_of, stands_of
 from sowtide.schedule.happened.this_season import (
-    Happened,
     happened_in,
     is_of,
     noted_before,
@@ -27,7 +25,6 @@ __all__ = [
     "SICK",
     "Account",
     "Accounts",
-    "Happened",
     "Loss",
     "WaveKnown",
     "accounts_of",
@@ -37,7 +34,6 @@ __all__ = [
     "contradictions",
     "crowded",
     "done_of",
-    "entry_of",
     "gone_of",
     "happened_in",
     "is_of",

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from sowtide.schedule.needs.seed_needs import SeedNeed, seed_needs, seeds_per_gram, to_sow
 from sowtide.schedule.needs.thing_needs import Thing, ThingNeed, care_needs, thing_needs, things_of
-from sowtide.schedule.needs.tray_needs import SeedlingNeed, TrayNeeds, tray_needs
+from sowtide.schedule.needs.tray_needs import SeedlingNeed, tray_needs
 
 __all__ = [
     "SeedNeed",
     "SeedlingNeed",
     "Thing",
     "ThingNeed",
-    "TrayNeeds",
     "care_needs",
     "seed_needs",
     "seeds_per_gram",

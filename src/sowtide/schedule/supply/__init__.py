@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply, supply_of
 from sowtide.schedule.supply.gaps import GAP, GLUT, Glut, Shortage, gluts_of, shortages_of
-from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
-from sowtide.schedule.supply.wanted import CropWanted, asked_of, prospects_of, serves
+from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, week_of
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
@@ -14,18 +13,13 @@ __all__ = [
     "GLUT",
     "Bearer",
     "CropSupply",
-    "CropWanted",
     "Glut",
     "Shortage",
     "WeekSupply",
     "Weeks",
     "Why",
-    "asked_of",
     "days_of",
     "gluts_of",
-    "monday_of_week",
-    "prospects_of",
-    "serves",
     "shortages_of",
     "supply_of",
     "week_of",

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.tonight.action import DAMP, SLACK, WORTH, Action, action_of
-from sowtide.schedule.tonight.at_risk import AtRisk, at_risk
+from sowtide.schedule.tonight.action import DAMP, SLACK, Action, action_of
+from sowtide.schedule.tonight.at_risk import at_risk
 from sowtide.schedule.tonight.evening import Evening, Put, Threatened, evening_of
-from sowtide.schedule.tonight.exposed import Exposed, exposed
 from sowtide.schedule.tonight.forecast import CLEAR_AND_CALM, HOLDS, Forecast, Sky, air_at
 
 __all__ = [
@@ -13,11 +12,8 @@ __all__ = [
     "DAMP",
     "HOLDS",
     "SLACK",
-    "WORTH",
     "Action",
-    "AtRisk",
     "Evening",
-    "Exposed",
     "Forecast",
     "Put",
     "Sky",
@@ -26,5 +22,4 @@ __all__ = [
     "air_at",
     "at_risk",
     "evening_of",
-    "exposed",
 ]
