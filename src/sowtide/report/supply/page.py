@@ -20,8 +20,8 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.supply.view import GLUT, SupplyCrop, SupplyGap, SupplyView, SupplyWeek
-from sowtide.schedule.supply import AVOIDABLE, Why
+from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyView, SupplyWeek
+from sowtide.schedule.supply import AVOIDABLE, GLUT, Why
 from sowtide.units import in_hundred, show_number
 
 _ENOUGH, _SOME, _GAP, _GLUT, _NONE, _UNASKED = "#", "=", " ", "*", ".", "o"

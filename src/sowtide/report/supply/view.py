@@ -14,8 +14,10 @@ from sowtide.schedule.learning import OwnYields
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import (
     GAP,
-    GLUT,
     CropSupply,
+    Glut,
+    Shortage,
+    WeekSupply,
     Why,
     gluts_of,
     shortages_of,
@@ -140,47 +142,12 @@ def view(
 def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
     asked = of.asked
     unit, factor = unit_told(asked.unit, units)
-
-    def converted(amount: float | None) -> float | None:
-        return None if amount is None else amount * factor
-
     return SupplyCrop(
         crop=of.crop.name,
         unit=unit,
-        weeks=tuple(
-            SupplyWeek(
-                week=iso_week(each.week),
-                low=each.low * factor,
-                expected=each.expected * factor,
-                high=each.high * factor,
-                want=converted(each.want),
-                odds=each.odds,
-                got=converted(each.got),
-                monday=each.week,
-            )
-            for each in of.weeks
-        ),
-        gaps=tuple(
-            SupplyGap(
-                from_=each.days.first,
-                to=each.days.last,
-                want=each.wanted * factor,
-                expected=each.expected * factor,
-                why=each.why,
-                waves=each.waves,
-            )
-            for each in shortages_of(season, of)
-        ),
-        gluts=tuple(
-            SupplyGlut(
-                from_=each.days.first,
-                to=each.days.last,
-                want=each.wanted * factor,
-                expected=each.expected * factor,
-                waves=each.waves,
-            )
-            for each in gluts_of(of)
-        ),
+        weeks=tuple(_week(each, factor) for each in of.weeks),
+        gaps=tuple(_gap(each, factor) for each in shortages_of(season, of)),
+        gluts=tuple(_glut(each, factor) for each in gluts_of(of)),
         weeks_unmet=of.unmet,
         yield_per_plant=PlantYield(
             asked.gives.low * factor,
@@ -189,6 +156,40 @@ def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
             asked.how,
         ),
         is_wanted=bool(asked.wants),
+    )
+
+
+def _week(of: WeekSupply, factor: float) -> SupplyWeek:
+    return SupplyWeek(
+        week=iso_week(of.week),
+        low=of.low * factor,
+        expected=of.expected * factor,
+        high=of.high * factor,
+        want=None if of.want is None else of.want * factor,
+        odds=of.odds,
+        got=None if of.got is None else of.got * factor,
+        monday=of.week,
+    )
+
+
+def _gap(of: Shortage, factor: float) -> SupplyGap:
+    return SupplyGap(
+        from_=of.days.first,
+        to=of.days.last,
+        want=of.wanted * factor,
+        expected=of.expected * factor,
+        why=of.why,
+        waves=of.waves,
+    )
+
+
+def _glut(of: Glut, factor: float) -> SupplyGlut:
+    return SupplyGlut(
+        from_=of.days.first,
+        to=of.days.last,
+        want=of.wanted * factor,
+        expected=of.expected * factor,
+        waves=of.waves,
     )
 
 
@@ -211,16 +212,3 @@ def rows(of: SupplyView) -> Iterator[dict[str, Any]]:
 
 def _rounded(amount: float | None) -> float | None:
     return None if amount is None else round(amount, 3)
-
-
-__all__ = [
-    "COLUMNS",
-    "GLUT",
-    "SupplyCrop",
-    "SupplyGap",
-    "SupplyGlut",
-    "SupplyView",
-    "SupplyWeek",
-    "rows",
-    "view",
-]

@@ -105,7 +105,7 @@ def _option(
     season: Season, number: int, fill: ToFill, prospects: Prospects, day: date
 ) -> PlantingOption | None:
     crop, asked = prospects.crop, fill.supply.asked
-    stages = prospects.planted_on(day).stages
+    stages = prospects.judge_on(day).stages
     if stages.first_pick is None:
         return None
     borne = season.climate.waves.borne(day, prospects.need)

@@ -13,7 +13,7 @@ from sowtide.schedule.fits.instead import what_else
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.fits.spots import Spots
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Wave, planted_on
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Wave
 
 WEEKS = 6
 """How many weeks an answer looks ahead, to show what waiting costs. [weeks]"""
@@ -31,7 +31,7 @@ def answer(season: Season, question: Question) -> Answer:
     ground = _ground_of(spots, question, usual=_usual_ground(season, question, last))
     prospects = conditions.prospects(question.crop, raised, colder_by=ground)
     asked_on = room.first(prospects)
-    judged = prospects.judge(planted_on(asked_on))
+    judged = prospects.judge_on(asked_on)
     winter = judged.verdict is None
     windows = () if winter else prospects.windows
     frost = None if winter else conditions.climate.waves.frost_end(prospects.need)
@@ -79,7 +79,7 @@ def _weekly(first: date, prospects: Prospects, conditions: Conditions) -> tuple[
     """Judge a planting week after week, to the first after which none comes to anything."""
     year = conditions.year.holding(first)
     days = (first + timedelta(weeks=week) for week in range(WEEKS))
-    weeks = [prospects.judge(planted_on(day)) for day in days if day in year]
+    weeks = [prospects.judge_on(day) for day in days if day in year]
     good = [number for number, judged in enumerate(weeks) if judged.stages.first_pick]
     return tuple(weeks[: good[-1] + 2]) if good else tuple(weeks[:1])
 
@@ -96,9 +96,9 @@ def _covered(season: Season, question: Question, prospects: Prospects, on: date)
     )
     return Covered(
         buys=question.cover,
-        without=without.judge(planted_on(on)),
+        without=without.judge_on(on),
         last_without=without.windows[-1].last if without.windows else None,
-        under=under.judge(planted_on(on)),
+        under=under.judge_on(on),
         last_under=under.windows[-1].last if under.windows else None,
         own=own,
     )

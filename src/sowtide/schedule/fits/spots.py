@@ -11,7 +11,7 @@ from sowtide.schedule.fits.answer import Neighbour, Spot
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import barred, too_soon
-from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave, planted_on
+from sowtide.schedule.waves import SAFE, Conditions, Judged, Prospects, Verdict, Wave
 from sowtide.units import FREEZING
 
 _ANY_STAY = timedelta(days=2 * 366)
@@ -30,7 +30,7 @@ def first_day(season: Season, question: Question, prospects: Prospects, last: Wa
     if question.crop.overwinters:
         return max(first, _winter_day(season.conditions, last))
     first = max(first, prospects.begins.day)
-    if prospects.judge(planted_on(first)).verdict is Verdict.TOO_HOT:
+    if prospects.judge_on(first).verdict is Verdict.TOO_HOT:
         later = (window.first for window in prospects.windows if window.first > first)
         return next(later, first)
     return first
@@ -230,5 +230,5 @@ class Spots:
         key = (prospects.need.killed_at, day)
         judged = self._judged.get(key)
         if judged is None:
-            judged = self._judged[key] = prospects.judge(planted_on(day))
+            judged = self._judged[key] = prospects.judge_on(day)
         return judged

@@ -12,7 +12,7 @@ from sowtide.garden.model import Bed
 from sowtide.schedule.openings.free_space import BedOpening, Offer
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import Stay, barred, family_key, most_together, too_soon
-from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost, planted_on
+from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost
 from sowtide.schedule.work import WorkingDays
 
 _LONGEST_WAIT = timedelta(weeks=3)
@@ -99,7 +99,7 @@ class Offering:
         key = (crop.name, raised, prospects.ground, day)
         judged = self._judged.get(key)
         if judged is None:
-            judged = self._judged[key] = prospects.judge(planted_on(day))
+            judged = self._judged[key] = prospects.judge_on(day)
         gone = judged.stages.pull_out.day + timedelta(days=bed.rest)
         if judged.verdict not in SAFE or (space.until and gone > space.until):
             return None
@@ -197,7 +197,7 @@ class Offering:
         prospects = self._season.conditions.prospects(
             wave.crop, wave.entry.raised, colder_by=bed.colder_than_site
         )
-        until = prospects.judge(planted_on(planted)).stages.pull_out.day.toordinal() + bed.rest
+        until = prospects.judge_on(planted).stages.pull_out.day.toordinal() + bed.rest
         before = [
             stay
             for stay in room.stays[index]

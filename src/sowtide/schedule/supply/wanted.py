@@ -161,7 +161,7 @@ def _within(season: Season, crop: Crop) -> DateSpan | None:
     """Return the days between which safe plantings of a crop are picked, first and last."""
     prospects = prospects_of(season, crop)
     days = [day for run in prospects.windows for day in (run.first, run.last)]
-    stages = [prospects.planted_on(day).stages for day in dict.fromkeys(days)]
+    stages = [prospects.judge_on(day).stages for day in dict.fromkeys(days)]
     firsts = [each.first_pick[0].day for each in stages if each.first_pick]
     lasts = [each.last_pick.day for each in stages if each.last_pick]
     return DateSpan(min(firsts), max(lasts)) if firsts and lasts else None

@@ -83,7 +83,7 @@ class Reasons:
         for run in prospects.windows:
             day = run.first
             while day <= run.last:
-                judged = prospects.planted_on(day)
+                judged = prospects.judge_on(day)
                 picked = picked_in(judged.stages)
                 if picked is not None:
                     found.append(Tried(day, picked))

@@ -80,23 +80,12 @@ def _warmth(crop: Crop, days: DayRange) -> Warmth:
 
     What comes from days never takes less than 0.85 of them (sowtide's own rule).
     """
-    heat = crop.heat
-    parts, least = days.high - days.low + 1, -(-days.low * _FLOOR // 100)
+    heat, parts, least = crop.heat, days.high - days.low + 1, -(-days.low * _FLOOR // 100)
     rated = RATED_AT[crop.weather] if crop.rated_at is None else crop.rated_at
     if crop.origin("heat").file is None:
-        base, best, ceiling = CURVES[crop.weather]
-        if crop.curve_base is not None and crop.curve_best and crop.curve_ceiling is not None:
-            base, best, ceiling = crop.curve_base, crop.curve_best, crop.curve_ceiling
-        response = Response(
-            base=base,
-            best_from=best[0],
-            best_to=best[1],
-            ceiling=ceiling,
-            rated=rated,
-            light=crop.light,
-        )
+        response = _response(crop, rated)
         return Warmth(
-            base=base,
+            base=response.base,
             upper=None,
             method=HeatMethod.AVERAGE,
             low=days.low,
@@ -107,26 +96,33 @@ def _warmth(crop: Crop, days: DayRange) -> Warmth:
         )
     base = BASE[crop.weather] if heat.base is None else heat.base
     if heat.units is not None and heat.method is not None:
-        low, high = float(heat.units.low), float(heat.units.high)
-        return Warmth(
-            base=base,
-            upper=heat.upper,
-            method=heat.method,
-            low=low,
-            high=high,
-            parts=parts,
-            least=1,
-        )
-    a_day = (rated if heat.upper is None else min(rated, heat.upper)) - base
-    low, high = days.low * a_day, days.high * a_day
+        method, low, high, least = heat.method, float(heat.units.low), float(heat.units.high), 1
+    else:
+        a_day = (rated if heat.upper is None else min(rated, heat.upper)) - base
+        method, low, high = HeatMethod.CLIP, days.low * a_day, days.high * a_day
     return Warmth(
         base=base,
         upper=heat.upper,
-        method=HeatMethod.CLIP,
+        method=method,
         low=low,
         high=high,
         parts=parts,
         least=least,
+    )
+
+
+def _response(crop: Crop, rated: float) -> Response:
+    """How its growth answers temperature, by a curve of its own or by that of crops like it."""
+    base, best, ceiling = CURVES[crop.weather]
+    if crop.curve_base is not None and crop.curve_best and crop.curve_ceiling is not None:
+        base, best, ceiling = crop.curve_base, crop.curve_best, crop.curve_ceiling
+    return Response(
+        base=base,
+        best_from=best[0],
+        best_to=best[1],
+        ceiling=ceiling,
+        rated=rated,
+        light=crop.light,
     )
 
 

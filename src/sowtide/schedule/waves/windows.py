@@ -32,6 +32,7 @@ from sowtide.schedule.waves.stages import (
     Harvest,
     in_high_summer,
     picking_of,
+    planted_on,
     stages_of,
     winter_picking_of,
 )
@@ -164,12 +165,11 @@ class Prospects:
         """
         if not self._knows_warmth:
             return None
-        begun = Dated.on(planted, "written", "planted", OURS)
-        return self._climate.waves.outlook(begun, self.need).first_pick[0].day
+        return self._climate.waves.outlook(planted_on(planted), self.need).first_pick[0].day
 
-    def planted_on(self, day: date) -> Judged:
-        """Return what is to be thought of a planting of which nothing but the day is said."""
-        return self.judge(Dated.on(day, "written", "planted", OURS))
+    def judge_on(self, day: date) -> Judged:
+        """Return what is to be thought of a planting that is asked about."""
+        return self.judge(planted_on(day))
 
     def promise(self, planted: date) -> tuple[float, Verdict | None]:
         """Return what `judge` thinks of a planting day, its odds and verdict, and no more.
