@@ -227,7 +227,8 @@ def test_a_readable_few_of_the_market_garden_find_no_room(market: Season) -> Non
     # Salad, spinach and herbs wait while the soil is too warm for their seed.
     assert codes == {"no-room": len(blocked)}
     told = {p.message for p in market.problems}
-    assert "box-spinach is not planted from 10 Jul to 8 Aug: too hot" in told
+    gap = "box-spinach is not planted from 10 Jul to 8 Aug"
+    assert f"{gap}: the soil is too hot for its seed" in told
 
 
 # The starter file: whole as it stands, in any year.
