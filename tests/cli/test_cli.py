@@ -331,6 +331,8 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["fits", "", "--demo"], "There is no crop ''"),
         (["crops", "", "--demo"], "There is no crop ''"),
         (["fits", "carrot", "--demo", "--seedlings"], "sown direct"),
+        (["fits", "carrot", "--demo", "--sort", "early"], "are those of one sort"),
+        (["fits", "--demo", "--sort", "early"], "--plants, --sort, --cover and"),
         (["why"], "WAVE"),
         (["why", "beat-1", "--demo"], "Did you mean 'beet-1'?"),
         (["why", "lettuce", "--demo"], "lettuce-1"),

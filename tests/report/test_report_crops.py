@@ -580,3 +580,18 @@ def test_the_small_table_of_temperatures_has_both_units_in_a_metric_garden() -> 
     card = _card("moon bean", _garden("moon bean: {picking_days: 9}", units="metric"))
     at = card.index("soil at, °C                   10    15    40")
     assert card[at + 1] == "published, °F                 50    59   104"
+
+
+def test_a_card_has_the_three_spans_of_days_that_span_all_sorts() -> None:
+    # 90 to 120 days: 30 of them parted in three are 10 each
+    said = "early 90–100, main 100–110, late 110–120 days"
+    for lines, shown in ((), True), (("potato: {days_to_harvest: 95}",), False):
+        card = [" ".join(line.split()) for line in _card("potato", _garden(*lines))]
+        assert any(said in line for line in card) is shown
+
+
+def test_a_card_of_sixty_cells_breaks_no_word() -> None:
+    card = _card("spinach", _garden(), 60)
+    words = {word for line in card for word in line.split()}
+    assert "fr" not in words
+    assert "frost" in words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from enum import Enum
 from types import MappingProxyType
 
@@ -300,6 +300,22 @@ class Crop:
         part = list(Sort).index(self.sort)
         low, high = (days.low + round((days.high - days.low) * end / 3) for end in (part, part + 1))
         return DayRange(low, high)
+
+    def of_sort(self, sort: Sort) -> Crop | None:
+        """Return the crop as another sort than is grown as a rule; None where it is of one.
+
+        It goes by a name of its own, such as ``sweet corn (early)``.
+        """
+        if not self.spans_sorts or self.origin("days_to_harvest").file is not None:
+            return None
+        if sort is self.sort:
+            return self
+        return replace(self, name=f"{self.sortless} ({sort.value})", sort=sort)
+
+    @property
+    def sortless(self) -> str:
+        """Its name without the sort that is grown, such as ``sweet corn``."""
+        return self.name.removesuffix(f" ({self.sort.value})")
 
     @property
     def cut_once(self) -> bool:

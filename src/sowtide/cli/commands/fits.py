@@ -13,7 +13,7 @@ from sowtide.cli.waiting import working
 from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
 from sowtide.garden.bed_names import JOKERS, beds_like, close_beds
-from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.crop import Crop, Raised, Sort
 from sowtide.garden.model import Bed
 from sowtide.garden.text import named
 from sowtide.garden.varieties import close_names, crops_called
@@ -49,6 +49,11 @@ _WEEKS = 8
 @click.option("--on", type=SeasonDay(), help="Planted on this day (07-30 or 2026-07-30).")
 @click.option("--seedlings", is_flag=True, help="Seedlings are there, to be planted out at once.")
 @click.option(
+    "--sort",
+    type=click.Choice([sort.value for sort in Sort]),
+    help="Of this sort, where the days to harvest of several are known.",
+)
+@click.option(
     "--instead-of",
     "instead_of_",
     metavar="WAVE",
@@ -72,6 +77,7 @@ def command(
     weeks: int | None,
     on: date | MonthDay | None,
     seedlings: bool,
+    sort: str | None,
     instead_of_: str | None,
     cover: float | None,
     format_: str,
@@ -84,8 +90,9 @@ def command(
     that still fits into that bed.
     """
     day = None if on is None else _in_year(on, season)
-    if crop is None and (plants is not None or cover is not None or instead_of_ is not None):
-        raise click.UsageError("--plants, --cover and --instead-of go with a crop.")
+    with_crop = (plants, cover, instead_of_, sort)
+    if crop is None and any(each is not None for each in with_crop):
+        raise click.UsageError("--plants, --sort, --cover and --instead-of go with a crop.")
     if crop is None and (bed is None or weeks is not None or not JOKERS.isdisjoint(bed)):
         if seedlings:
             raise click.UsageError("--seedlings goes with a crop, or with one bed.")
@@ -100,6 +107,8 @@ def command(
         _what_fits(BedQuestion(where, day, seedlings), season, format_=format_)
         return
     varieties = _varieties(season, crop, seedlings=seedlings)
+    if sort is not None:
+        varieties = _of_sort(varieties, Sort(sort))
     if instead_of_ is not None:
         if where is not None:
             raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
@@ -197,3 +206,14 @@ def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...
     if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
         raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")
     return varieties
+
+
+def _of_sort(varieties: tuple[Crop, ...], sort: Sort) -> tuple[Crop, ...]:
+    found = [crop.of_sort(sort) for crop in varieties]
+    of_sort = {(crop.name, crop.variety): crop for crop in found if crop is not None}
+    if not of_sort:
+        title = varieties[0].title
+        raise click.UsageError(
+            f"The days to harvest of {title} are those of one sort: leave --sort out."
+        )
+    return tuple(of_sort.values())

@@ -107,7 +107,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             "sorts",
             "  of all sorts",
             of.BUILT_IN_YES,
-            {"yes": "yes: a third each early, main, late; main unless you write `sort`"},
+            {"yes": "yes; main ones unless you write `sort`"},
         ),
         CropField("days_by_sort", "  by sort", of.BY_SORT),
         CropField("sort", "  grown are", of.choice(Sort)),

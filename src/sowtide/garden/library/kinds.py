@@ -182,7 +182,14 @@ BUILT_IN_YES = FigureKind(lambda row: row.value == "yes")
 """What growth is counted with, in the table alone. [°C]"""
 
 PLANTING_TIMES = FigureKind(lambda row: planting_times(row.value), said=Wording.PLANTING_TIMES)
-BY_SORT = FigureKind(_by_sort, said=Wording.BY_SORT)
+BY_SORT = FigureKind(
+    _by_sort,
+    written=lambda found, _: (
+        ", ".join(f"{sort.value}: {_range(days)}" for sort, days in found),
+        "days",
+    ),
+    said=Wording.BY_SORT,
+)
 """Days to harvest of early, main and late sorts. [days]"""
 
 BY_TEMPERATURE = FigureKind(_by_temperature)

@@ -133,17 +133,12 @@ class Crops:
     def of_sort(self, crop: Crop, sort: Sort) -> Crop | None:
         """Return a crop of another sort than the file grows as a rule; None where it is of one.
 
-        It goes by a name of its own, such as ``sweet corn (early)``.
+        One object for all entries of the sort.
         """
-        if not crop.spans_sorts or crop.origin("days_to_harvest").file is not None:
-            return None
-        if crop.sort is sort:
-            return crop
-        key = (crop.name, sort.value)
-        if key not in self._labelled:
-            name = f"{crop.name} ({sort.value})"
-            self._labelled[key] = replace(crop, name=name, sort=sort)
-        return self._labelled[key]
+        found = crop.of_sort(sort)
+        if found is None or found is crop:
+            return found
+        return self._labelled.setdefault((crop.name, sort.value), found)
 
     def near(self, name: str) -> str:
         """Return what to do about a name that is no crop."""

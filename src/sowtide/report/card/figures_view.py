@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from sowtide.garden import library
-from sowtide.garden.crop import CountedFrom, Crop, Raised
+from sowtide.garden.crop import CountedFrom, Crop, Raised, Sort
 from sowtide.garden.library import SECTIONS, CropField, Row, Section
 from sowtide.garden.varieties import built_in_name, is_like
 from sowtide.reasons import OURS, Origin
@@ -14,7 +15,10 @@ from sowtide.schedule.waves import DAYS_BEFORE_FROST, need_of
 from sowtide.units import Units
 from sowtide.values import value
 
-_RULES = {"direct_days": "half the days in trays more, an estimate"}
+_RULES = {
+    "direct_days": "half the days in trays more, an estimate",
+    "days_by_sort": "a third each of the days of all sorts",
+}
 """What there is to say of figures that stand in no table and no file."""
 
 
@@ -149,6 +153,8 @@ def _origin(crop: Crop, field: CropField, rows: tuple[Row, ...]) -> Origin | Non
         return None
     if name == "days_before_frost":  # what stands over the winter goes in before it
         return None if crop.hardiness.is_tender or crop.overwinters else OURS
+    if name == "days_by_sort":
+        return OURS if crop.sorts and crop.origin("days_to_harvest").file is None else None
     if name == "direct_days":
         from_planting_out = crop.counted_from is CountedFrom.PLANTING_OUT
         return OURS if crop.raised is Raised.EITHER and from_planting_out else None
@@ -167,6 +173,8 @@ def _written(crop: Crop, field: CropField, units: Units | None) -> tuple[str, st
     """Return a figure of a crop as it would be written in a file, and its unit."""
     if field.part is not None:
         found = getattr(crop.heat, field.part)
+    elif field.name == "days_by_sort":
+        found = tuple((sort, replace(crop, sort=sort).days_of_sort) for sort in Sort)
     elif field.name == "direct_days":
         found = need_of(crop, Raised.DIRECT, colder_by=0).days
     else:

@@ -106,6 +106,12 @@ def _negative(written: str) -> str:
     return written[1:] if written.startswith("-") else f"-{written}"
 
 
+def _before_frost(written: str, frost: str) -> str:
+    """Say how many days before a frost, the number on one line with its unit."""
+    number, unit, rest = frost_days(written, frost).split(" ", 2)
+    return f"{together(f'{number} {unit}')} {rest}"
+
+
 def _month_day(written: str) -> str:
     month, day = written.split("-")
     return f"{int(day)} {MONTHS[int(month) - 1]}"
@@ -114,11 +120,9 @@ def _month_day(written: str) -> str:
 _SAYING: dict[Wording, Callable[[Figure, str, Units | None], str]] = {
     Wording.FIGURE: _figure,
     Wording.HARDINESS: _hardiness,
-    Wording.BEFORE_LAST_FROST: lambda _, days, __: together(frost_days(days, "last frost")),
-    Wording.AFTER_LAST_FROST: lambda _, days, __: together(
-        frost_days(_negative(days), "last frost")
-    ),
-    Wording.BEFORE_FIRST_FROST: lambda _, days, __: together(frost_days(days, "first frost")),
+    Wording.BEFORE_LAST_FROST: lambda _, days, __: _before_frost(days, "last frost"),
+    Wording.AFTER_LAST_FROST: lambda _, days, __: _before_frost(_negative(days), "last frost"),
+    Wording.BEFORE_FIRST_FROST: lambda _, days, __: _before_frost(days, "first frost"),
     Wording.WARM_COOL: _warm_cool,
     Wording.SPACING: _spacing,
     Wording.DAYS_OF_YEAR: lambda _, days, __: together(

@@ -159,6 +159,7 @@ def raised_as(question: Question, last: Wave | None) -> Raised:
 
 
 def last_wave(crop: Crop, waves: tuple[Wave, ...]) -> Wave | None:
-    """Return the crop's last wave of the season, or None where it has none."""
-    of_crop = (wave for wave in waves if wave.crop.name == crop.name)
-    return max(of_crop, key=lambda wave: wave.stages.plant.day, default=None)
+    """Return the crop's last wave of the season, else of another sort; None where it has none."""
+    of_crop = [wave for wave in waves if wave.crop.name == crop.name]
+    of_any_sort = (wave for wave in waves if wave.crop.sortless == crop.sortless)
+    return max(of_crop or of_any_sort, key=lambda wave: wave.stages.plant.day, default=None)

@@ -75,7 +75,7 @@ class Spots:
         self.raised = raised
         self.last = last
         self._first: dict[float, date] = {}
-        self._own = {w.entry.name for w in season.waves if w.crop.name == self.crop.name}
+        self._own = {w.entry.name for w in season.waves if w.crop.sortless == self.crop.sortless}
         self._judged: dict[tuple[float, date], Judged] = {}
 
     def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:
