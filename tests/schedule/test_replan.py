@@ -585,3 +585,16 @@ def test_seedlings_of_a_wave_that_the_series_has_no_more_are_planted_out() -> No
     season = lived(until, late, prepared, today=today)
     assert planted(season) == ["06-01", "06-17"]
     assert gardens.codes(season) == [("journal-over", None)]
+
+
+def test_what_is_planted_out_is_on_the_bench_no_more_though_its_week_is_not_over() -> None:
+    today = date(2026, 6, 1)
+    still, planted = (
+        lived(TRAYS, "on: 2026-05-04, wave: fruit-1, did: sown", *more, today=today)
+        for more in ((), ("on: 2026-06-01, wave: fruit-1, did: planted out",))
+    )
+    on_bench = [
+        [each.wave.id for each in gardens.sheets(season, today)[0].bench]
+        for season in (still, planted)
+    ]
+    assert on_bench == [["fruit-1"], []]  # fruit-2 is not noted as sown

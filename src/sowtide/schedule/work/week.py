@@ -258,7 +258,7 @@ def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings,
         sown, ready, too_old = stages.sow.day, stages.ready.day, stages.too_old.day
         if sown > last:
             continue
-        if stages.plant.day >= first:
+        if stages.plant.day >= first and not wave.is_planted:
             seedlings.append(
                 Seedlings(
                     wave=wave,
