@@ -9,7 +9,8 @@ import pytest
 
 import gardens
 from printed import calendar_text
-from sowtide.report.blocks import Met, SeasonChart
+from sowtide.garden.want import Met
+from sowtide.report.blocks import SeasonChart
 from sowtide.report.calendar import REPORT, view
 from sowtide.report.formats.html.paper import Paper, sheet_of
 from sowtide.report.formats.html.season_drawing import drawn_season

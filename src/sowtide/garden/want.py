@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from enum import Enum
 
 from sowtide.days import DateSpan
 from sowtide.diagnostics import Span
 from sowtide.garden.crop import Crop
 from sowtide.values import value
+
+
+class Met(Enum):
+    """How much of what is wanted comes."""
+
+    ENOUGH = "enough"
+    SOME = "half or more"
+    LESS = "less than half"
 
 
 @value

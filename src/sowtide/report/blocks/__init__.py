@@ -17,7 +17,6 @@ from sowtide.report.blocks.chart import (
     ChartRow,
     ChartSpace,
     ChartWant,
-    Met,
     SeasonChart,
 )
 from sowtide.report.blocks.checklists import (
@@ -114,7 +113,6 @@ __all__ = [
     "Mark",
     "MeasuredRow",
     "MeasuredTable",
-    "Met",
     "Pasted",
     "Rule",
     "SeasonChart",

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from datetime import date
-from enum import Enum
 
 from sowtide.days import DateSpan
+from sowtide.garden.want import Met
 from sowtide.values import value
 
 
@@ -32,14 +32,6 @@ class ChartSpace:
     said: str
     first: date
     beyond: date
-
-
-class Met(Enum):
-    """How much of what is wanted comes."""
-
-    ENOUGH = "enough"
-    SOME = "half or more"
-    LESS = "less than half"
 
 
 @value

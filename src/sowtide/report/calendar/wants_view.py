@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.days import iso_week
-from sowtide.report.blocks import Met
+from sowtide.garden.want import Met
 from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.schedule.season import Season
 from sowtide.units import unit_told
@@ -80,16 +80,13 @@ def wants_met(season: Season) -> WantsMet:
 
 
 def _weeks(of: CropSupply, factor: float) -> Iterator[WantedWeek]:
-    from sowtide.schedule.supply import GAP
-
     for each in of.weeks:
-        if each.want is not None:
-            met = Met.ENOUGH if each.expected >= each.want else Met.SOME
+        if each.want is not None and each.met is not None:
             yield WantedWeek(
                 week=iso_week(each.week),
                 want=each.want * factor,
                 expected=each.expected * factor,
-                met=Met.LESS if each.expected < GAP * each.want else met,
+                met=each.met,
                 monday=each.week,
             )
 

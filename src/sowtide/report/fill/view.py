@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from sowtide.garden.model import Entry
 from sowtide.garden.text import as_written
+from sowtide.garden.want import Met
 from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.supply.view import SupplyGap, SupplyView
@@ -109,8 +110,8 @@ def _crops(
                 weeks_wanted=sum(1 for week in old.weeks if week.want),
                 unmet_before=old.weeks_unmet,
                 unmet_after=new.weeks_unmet,
-                gaps_before=sum(week.is_gap for week in old.weeks),
-                gaps_after=sum(week.is_gap for week in new.weeks),
+                gaps_before=sum(week.met is Met.LESS for week in old.weeks),
+                gaps_after=sum(week.met is Met.LESS for week in new.weeks),
                 waves=len(added),
                 plants=sum(line.plants for line in added),
                 still=tuple(gap for gap in new.gaps if gap.to + timedelta(days=1) > today),

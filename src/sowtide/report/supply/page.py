@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear, week_start
+from sowtide.garden.want import Met
 from sowtide.report.blocks import (
     Block,
     Cells,
@@ -107,9 +108,9 @@ def _sign(week: SupplyWeek | None, most: float) -> str:
         if most and week.expected > GLUT * most:
             return _GLUT
         return _UNASKED if week.expected >= _least(most) else _NONE
-    if week.is_gap:
+    if week.met is Met.LESS:
         return _GAP
-    if not week.is_enough:
+    if week.met is Met.SOME:
         return _SOME
     return _GLUT if week.expected > GLUT * week.want else _ENOUGH
 
@@ -212,8 +213,8 @@ def _sums(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
 
 def _counted(crop: SupplyCrop) -> tuple[str, ...]:
     wanted = [each for each in crop.weeks if each.want]
-    enough = sum(each.is_enough for each in wanted)
-    gaps = sum(each.is_gap for each in wanted)
+    enough = sum(each.met is Met.ENOUGH for each in wanted)
+    gaps = sum(each.met is Met.LESS for each in wanted)
     return str(len(wanted)), str(enough), str(gaps), show_number(crop.weeks_unmet)
 
 

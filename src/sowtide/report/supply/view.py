@@ -8,12 +8,12 @@ from typing import Any
 
 from sowtide.climate.basis import Basis
 from sowtide.days import iso_week, week_start
+from sowtide.garden.want import Met
 from sowtide.report.kinds import Quantity, Share, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.learning import OwnYields
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import (
-    GAP,
     CropSupply,
     Glut,
     Shortage,
@@ -42,16 +42,7 @@ class SupplyWeek:
     odds: Share | None
     got: Quantity | None
     monday: Unsaid[date]
-
-    @property
-    def is_gap(self) -> bool:
-        """Whether less than half of what is wanted is expected."""
-        return self.want is not None and self.expected < GAP * self.want
-
-    @property
-    def is_enough(self) -> bool:
-        """Whether what is wanted is expected."""
-        return self.want is not None and self.expected >= self.want
+    met: Unsaid[Met | None]
 
 
 @value
@@ -169,6 +160,7 @@ def _week(of: WeekSupply, factor: float) -> SupplyWeek:
         odds=of.odds,
         got=None if of.got is None else of.got * factor,
         monday=of.week,
+        met=of.met,
     )
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply, supply_of
-from sowtide.schedule.supply.gaps import GAP, GLUT, Glut, Shortage, gluts_of, shortages_of
+from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
 from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, week_of
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
     "AVOIDABLE",
-    "GAP",
     "GLUT",
     "Bearer",
     "CropSupply",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.readers import kind_of
+from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import Weeks, bearer_of, monday_of_week, week_of
 from sowtide.schedule.supply.wanted import CropWanted, asked_of, waves_for
@@ -17,6 +18,8 @@ from sowtide.values import value
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.learning import OwnYields
 
+GAP = 0.5
+"""A week that is expected to bring less than this share of what is wanted is a gap. [0–1]"""
 POOR, GOOD = 0.1, 0.9
 """The shares of years that bring less than the least and no more than the most said. [0–1]"""
 _LITTLE = 1e-9
@@ -45,6 +48,15 @@ class WeekSupply:
     def short(self) -> float:
         """How much of what is wanted is not expected. [kg or 1]"""
         return max((self.want or 0.0) - self.expected, 0.0)
+
+    @property
+    def met(self) -> Met | None:
+        """How far what is wanted is expected; None where nothing is wanted."""
+        if self.want is None:
+            return None
+        if self.expected < GAP * self.want:
+            return Met.LESS
+        return Met.ENOUGH if self.expected >= self.want else Met.SOME
 
 
 @value

@@ -8,14 +8,13 @@ from itertools import groupby
 from typing import Any
 
 from sowtide.days import DateSpan
+from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply
 from sowtide.schedule.supply.why_short import Reasons, Why, picked_in
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
 
-GAP = 0.5
-"""A week that is expected to bring less than this share of what is wanted is a gap. [0–1]"""
 GLUT = 2.0
 """One that brings more than so many times what is wanted is a glut. [1]"""
 
@@ -53,7 +52,7 @@ def shortages_of(season: Season, supply: CropSupply) -> tuple[Shortage, ...]:
     reasons = Reasons(season, supply)
     found = []
     for (why, waves), run in _runs(
-        supply.weeks, lambda week: reasons.of(week) if _is_gap(week) else None
+        supply.weeks, lambda week: reasons.of(week) if week.met is Met.LESS else None
     ):
         found.append(Shortage(_days(run), *_sums(run), why, waves))
     return tuple(found)
@@ -70,10 +69,6 @@ def gluts_of(supply: CropSupply) -> tuple[Glut, ...]:
             supply.weeks, lambda week: week.expected > GLUT * (week.want or most) or None
         )
     )
-
-
-def _is_gap(week: WeekSupply) -> bool:
-    return week.want is not None and week.expected < GAP * week.want
 
 
 def _runs(

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from sowtide.days import short_span
-from sowtide.report.blocks import ChartBar, ChartRow, Met, SeasonChart
+from sowtide.garden.want import Met
+from sowtide.report.blocks import ChartBar, ChartRow, SeasonChart
 from sowtide.report.formats.html.bar_lanes import (
     LaneMeasures,
     drawn,

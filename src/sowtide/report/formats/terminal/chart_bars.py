@@ -10,7 +10,8 @@ from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from itertools import groupby
 
-from sowtide.report.blocks import ChartBar, Line, Met, Span, Style
+from sowtide.garden.want import Met
+from sowtide.report.blocks import ChartBar, Line, Span, Style
 from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.formats.terminal.chart_scale import Scale
 from sowtide.values import value

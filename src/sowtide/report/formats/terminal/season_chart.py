@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from sowtide.garden.want import Met
 from sowtide.report.blocks import (
     AbreastTable,
     ChartBar,
     ChartRow,
     ChartWant,
     Line,
-    Met,
     SeasonChart,
     Span,
     Style,
