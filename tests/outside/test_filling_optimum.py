@@ -1,19 +1,22 @@
-"""What is left unmet against the least that must be, found by OR-tools' CP-SAT.
+"""What is left unmet against the least that must be, proven by the solvers of OR-tools.
 
-Four small households here; `python tests/households.py 60` prints sixty of six to ten wants.
+Four small households whose least is proven here, and three of the sixty of `households.tsv`, which
+`python tests/households.py` fills one and all.
 """
 
 from __future__ import annotations
 
 import pytest
 
-from households import drawn, household, least_unmet
+from households import bound, drawn, filled_as_always, household, least_unmet, proven, ratio
 from sowtide.schedule.filling import FreeBeds, choose
 
 SMALL = (6, 7, 8, 10)
 """Seeds whose optimum, or a bound near it, is proven in little work."""
 WORK = 1
 """CP-SAT's own measure of work, which does not depend on the machine."""
+HARD = (16, 21, 49)
+"""Seeds of households that are far from getting what they want: crowded, or closed by rotation."""
 
 
 @pytest.mark.parametrize("seed", SMALL)
@@ -24,11 +27,33 @@ def test_little_more_is_left_unmet_than_must_be(seed: int) -> None:
     assert least - 0.01 <= found <= 1.05 * least + 0.01
 
 
-def test_more_beds_leave_no_more_unmet() -> None:
-    file = household(3, wants_of=(3, 4), most_beds=2)
-    more = file.replace("beds:\n", "beds:\n  - {bed: More, size: 1 x 6}\n")
+@pytest.mark.parametrize("seed", HARD)
+def test_hard_households_are_left_with_little_more_than_must_be(seed: int) -> None:
+    found, least = filled_as_always(drawn(household(seed))), proven()[seed]
+    assert 1 <= ratio(found, least) <= 1.15
+
+
+@pytest.mark.parametrize("seed", SMALL)
+def test_the_bound_of_the_table_is_below_the_optimum_and_near_it(seed: int) -> None:
+    of = drawn(household(seed, wants_of=(3, 4), most_beds=2))
+    least, is_optimum = least_unmet(of, work=WORK)
+    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=100).unmet
+    below = bound(of, seconds=2)
+    assert below <= (least if is_optimum else found) + 0.001
+    assert below >= 0.9 * least - 0.01
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("size", ["1 x 1", "1 x 6"])
+def test_a_bed_more_leaves_no_more_unmet(seed: int, size: str) -> None:
+    # The best plan cannot leave more; the search is not through with all of them, and whole rows
+    # may cost half a hundredth.
+    file = household(seed, wants_of=(3, 4), most_beds=2)
+    more = file.replace("beds:\n", f"beds:\n  - {{bed: More, size: {size}}}\n")
     few, many = (
-        choose(of.options, FreeBeds(of.season), of.lacking, rounds=60).unmet
+        choose(of.options, FreeBeds(of.season), of.lacking, rounds=200)
         for of in map(drawn, (file, more))
     )
-    assert many < few
+    few.weigh()
+    many.weigh()
+    assert many.unmet <= 1.005 * few.unmet + 1e-6

@@ -12,6 +12,8 @@ from households import clash, household
 from sowtide.report.fill.view import FillView
 from sowtide.report.fill.view import view as fill_view
 from sowtide.schedule.filling import Filled, FreeBeds, filled, options_for, to_fill
+from sowtide.schedule.filling.chosen import Chosen
+from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.supply import supply_of
@@ -93,7 +95,7 @@ def test_pasting_the_lines_gives_just_what_they_promise() -> None:
 
 @pytest.mark.parametrize("seed", range(2))
 def test_households_get_plans_that_stand(seed: int) -> None:
-    file = household(seed)
+    file = household(seed, wants_of=(4, 5), most_beds=3)
     before = gardens.season(file)
     promised = lines(before, fill(before))
     got = pasted(file, promised)
@@ -102,6 +104,59 @@ def test_households_get_plans_that_stand(seed: int) -> None:
     assert promised.unmet_after < promised.unmet_before
     assert [problem.code for problem in got.problems if problem.code == "rotation"] == []
     _check_beds(got)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_a_fill_of_what_is_filled_leaves_no_more_unmet_whatever_room_is_added(seed: int) -> None:
+    file = household(seed, wants_of=(3, 4), most_beds=2)
+    before = gardens.season(file)
+    promised = lines(before, fill(before))
+    more = file.replace("beds:\n", "beds:\n  - {bed: More, size: 1 x 1}\n")
+    after = pasted(more, promised)
+    assert unmet(after) == pytest.approx(promised.unmet_after)
+    assert unmet(fill(after).after) <= promised.unmet_after + 1e-6
+
+
+def test_plants_stand_in_whole_rows_where_the_bed_has_room() -> None:
+    # A row across a bed of 1.2 m at 0.1 m is twelve beans: 4 kg at 0.1 kg a plant are 40 plants a
+    # fortnight and more; no wave is left with a part of a row in beds that are never full.
+    bean = gardens.crop(
+        "bean",
+        yield_per_plant="0.1",
+        days_to_harvest="50",
+        picking_days="14",
+        in_row="10",
+        between_rows="30",
+    )
+    beds = ("{bed: Long, size: 1.2 x 40}", "{bed: Wide, size: 1.2 x 40}")
+    found = fill(season(beds=beds, crops=(bean, LEAF)), "bean").entries
+    assert found
+    assert [entry.plants % 12 for entry in found] == [0] * len(found)
+
+
+def _in_rows(size: str, *plants: int) -> dict[tuple[int, int], int]:
+    """Choose some plants of one planting after another, a square metre each, and round them."""
+    before = season(beds=(f"{{bed: Wide, size: {size}}}",))
+    fill_of = to_fill(before, supply_of(before)[0])
+    of = Chosen(list(options_for(before, 0, fill_of)), FreeBeds(before), [fill_of.lacking])
+    for number, count in enumerate(plants, 4):
+        of.add(number, 0, count)
+    of.weigh()
+    left = of.unmet
+    in_whole_rows(of, before.garden.beds)
+    assert of.unmet <= 1.005 * left
+    return of.plants
+
+
+def test_a_row_is_filled_where_the_bed_has_room() -> None:
+    assert _in_rows("2 x 10", 3) == {(4, 0): 4}
+
+
+def test_a_row_is_broken_off_only_where_little_is_lost_by_it() -> None:
+    # Rows of two in a bed of four square metres, which is full: a third plant meets a good part of
+    # what is wanted in its weeks. Of thirteen the last meets nothing.
+    assert _in_rows("2 x 2", 3, 1) == {(4, 0): 3, (5, 0): 1}
+    assert _in_rows("2 x 6.5", 13) == {(4, 0): 12}
 
 
 def _check_beds(of: Season) -> None:
@@ -117,7 +172,7 @@ def _check_beds(of: Season) -> None:
 
 
 def test_the_same_file_gives_the_same_lines() -> None:
-    file = household(4)
+    file = household(4, wants_of=(3, 4), most_beds=2)
     one, other = (gardens.season(file) for _ in range(2))
     assert lines(one, fill(one)) == lines(other, fill(other))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sowtide.schedule.filling.choosing import choose
-from sowtide.schedule.filling.filled import Filled, filled
+from sowtide.schedule.filling.filled import Filled, filled, rounds_for
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
 
@@ -14,5 +14,6 @@ __all__ = [
     "choose",
     "filled",
     "options_for",
+    "rounds_for",
     "to_fill",
 ]

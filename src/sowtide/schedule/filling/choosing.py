@@ -18,16 +18,19 @@ from random import Random
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
+from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.filling.plantings import PlantingOption
 
 _LITTLE = 1e-9
 _WASTE = 0.5
-"""A wave grows while a further plant meets at least this share of what the first one does."""
-_WORTHWHILE = 0.04
+"""A wave grows while a further plant meets at least this share of what the first one does. [0–1]"""
+_WASTES = 0.4, 1.0
+"""Between these it is drawn where some of a plan is chosen again. [0–1]"""
+_WORTHWHILE = 0.02
 """What a planting must meet to be worth sowing, of a week's want: sowtide's own choice. [0–1]"""
 _GROUND = (1.6, 1.3, 1.0, 0.7)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
-_HOT, _COLD = 0.3, 0.005
+_HOT, _COLD = 0.6, 0.005
 """How much more may be left unmet at the first round and at the last, on average. [weeks]"""
 _FEW = 5
 """Plantings given up at once, at most, where it is not a whole bed or want. [1]"""
@@ -67,13 +70,14 @@ def choose(
         heat = _HOT * (_COLD / _HOT) ** (done / rounds)
         tried = at.copy()
         _give_up(tried, chance)
-        _fill(tried, chance.choice(_GROUND), chance.uniform(0.2, 0.8), chance)
+        _fill(tried, chance.choice(_GROUND), chance.uniform(*_WASTES), chance)
         if _cost(tried) <= _cost(at) - heat * log(1 - chance.random()):
             at = tried
             if _worth(at) < _worth(best):
                 best = at
     progress(rounds, rounds)
     _trim(best)
+    in_whole_rows(best, beds.beds)
     return best
 
 
@@ -145,14 +149,18 @@ def _plants(of: Chosen, number: int, waste: float) -> int:
     """Return how many plants of an option are worth it; none where it meets nothing. [1]"""
     option = of.options[number]
     balance = of.balance[option.want]
-    # What meets a week in full comes first where a plant brings most of what that week lacks.
-    filled = sorted(
-        (-balance[place] / share, share) for place, share in option.gives if balance[place] < 0
-    )
-    slope = whole = sum(share for _, share in filled)
+    filled = []
+    whole = 0.0
+    for place, share in option.gives:
+        short = balance[place]
+        if short < 0:
+            filled.append((-short / share, share))
+            whole += share
     if whole <= _LITTLE:
         return 0
-    plants = 0.0
+    # What meets a week in full comes first where a plant brings most of what that week lacks.
+    filled.sort()
+    slope, plants = whole, 0.0
     for full, share in filled:
         plants = full
         slope -= share
@@ -164,7 +172,8 @@ def _plants(of: Chosen, number: int, waste: float) -> int:
 def _grow(of: Chosen) -> None:
     """Let what stands have more plants where they meet something."""
     for number, bed in tuple(of.plants):
-        plants = min(_plants(of, number, 0.0), of.ground.room(number, bed))
+        room = of.ground.room(number, bed)
+        plants = room and min(_plants(of, number, 0.0), room)
         if plants and of.gain(number, plants) > _LITTLE:
             of.add(number, bed, plants)
 

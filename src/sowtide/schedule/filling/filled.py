@@ -19,11 +19,11 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
 from sowtide.values import value
 
-_ROUNDS = 5000
+_ROUNDS = 10_000
 """How often a small garden is chosen again in parts; larger ones as often as takes as long. [1]"""
 _SMALL = 60
 """Wants times beds of a small garden. [1]"""
-_EACH = 50
+_EACH = 100
 """No more rounds for each planting that is possible: of a few all ways are soon tried. [1]"""
 
 
@@ -88,10 +88,14 @@ def _chosen(
     options = [
         option for number, fill in enumerate(fills) for option in options_for(season, number, fill)
     ]
-    size = max(len(supplies) * len(season.garden.beds), 1)
-    rounds = min(_ROUNDS, _EACH * len(options), max(_ROUNDS * _SMALL // size, 4))
     lacking = [fill.lacking for fill in fills]
+    rounds = rounds_for(options, wants=len(supplies), beds=len(season.garden.beds))
     return choose(options, beds, lacking, rounds=rounds, progress=progress)
+
+
+def rounds_for(options: Collection[PlantingOption], *, wants: int, beds: int) -> int:
+    """Return how often a garden is chosen again in parts: the larger it is, the less often. [1]"""
+    return min(_ROUNDS, _EACH * len(options), max(_ROUNDS * _SMALL // max(wants * beds, 1), 4))
 
 
 def _entries(season: Season, found: list[tuple[PlantingOption, Bed, int]]) -> tuple[Entry, ...]:
