@@ -408,6 +408,31 @@ def test_a_label_for_each_bed_of_each_wave_that_is_not_over() -> None:
     assert titles == [wave for wave, _ in found]
 
 
+def test_labels_of_a_week_are_of_what_goes_into_trays_or_beds_in_it() -> None:
+    from sowtide.report.labels import view as labels
+
+    of = season("demo")
+    assert of.today == date(2026, 7, 16)  # a Thursday
+    week = labels(of, weeks=1).labels
+    assert week
+    monday, sunday = date(2026, 7, 13), date(2026, 7, 19)
+    starts = [(monday <= each.sow <= sunday, monday <= each.plant <= sunday) for each in week]
+    assert all(any(each) for each in starts)
+    assert set(starts) >= {(True, True), (True, False), (False, True)}
+    left = [each for each in labels(of).labels if each not in week]
+    assert not [e for e in left if any(monday <= day <= sunday for day in (e.sow, e.plant))]
+
+
+def test_labels_by_bed_stand_as_one_walks() -> None:
+    from sowtide.report.labels import view as labels
+
+    of = season("demo")
+    by_bed = [each.bed for each in labels(of, by_bed=True).labels]
+    order = [bed.name for bed in of.garden.beds]
+    assert by_bed == sorted(by_bed, key=order.index)
+    assert by_bed != [each.bed for each in labels(of).labels]
+
+
 def test_every_block_has_its_template() -> None:
     made = _environment().get_template("blocks.html").module
     kinds = {kind.__name__ for kind in get_args(Block)} - {"Space"}

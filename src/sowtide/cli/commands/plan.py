@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
-from sowtide.cli.options import with_season
+from sowtide.cli.options import Count, with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
 from sowtide.report.plan import REPORT, PlanBy, view
@@ -25,6 +25,11 @@ from sowtide.schedule.season import Season
     help="Place everything not yet planted afresh, and print the lines to paste.",
 )
 @click.option("--labels", is_flag=True, help="Print a label for the stake of each wave.")
+@click.option(
+    "--weeks",
+    type=Count(1, 53),
+    help="With --labels: only of what is sown or planted out in so many weeks.",
+)
 @narrowing_options
 @quiet_option
 @forms_of(REPORT)
@@ -35,6 +40,7 @@ def command(
     by: str | None,
     repack: bool,
     labels: bool,
+    weeks: int | None,
     format_: str,
     beds: tuple[str, ...],
     crops: tuple[str, ...],
@@ -45,8 +51,10 @@ def command(
     By bed it also says when each bed lies empty, how full all of them are week by
     week, and what would fit into the longest gaps.
     """
-    if labels and (repack or by is not None):
-        raise click.UsageError("--labels goes without --repack and --by.")
+    if labels and repack:
+        raise click.UsageError("--labels goes without --repack.")
+    if weeks is not None and not labels:
+        raise click.UsageError("--weeks is for --labels.")
     if repack:
         if by is not None:
             raise click.UsageError("--repack groups no waves: leave --by out.")
@@ -57,18 +65,19 @@ def command(
         only = only_of(season, beds=beds, crops=crops)
         season = season if only is None else narrowed(season, only)
         if labels:
-            _labels(season, format_)
+            _labels(season, format_, by=by, weeks=weeks)
             return
         grouped = PlanBy.SERIES if by is None else PlanBy(by)
         say(REPORT, view(season, by=grouped, quiet=quiet), format_)
 
 
-def _labels(season: Season, format_: str) -> None:
+def _labels(season: Season, format_: str, *, by: str | None, weeks: int | None) -> None:
     from sowtide.report.labels import REPORT as LABELS
     from sowtide.report.labels import view as on_stakes
 
     refuse_other_forms(LABELS, format_, "--labels")
-    say(LABELS, on_stakes(season), format_)
+    found = on_stakes(season, by_bed=by == PlanBy.BED.value, weeks=weeks)
+    say(LABELS, found, format_)
 
 
 def _repack(season: Season, format_: str) -> None:

@@ -13,7 +13,7 @@ def page(of: LabelsView) -> Iterator[Block]:
     """Yield a label for each wave and bed."""
     yield Heading(f"LABELS {words.season_name(of.setting.year)}", of.setting.name)
     if not of.labels:
-        yield Text("No wave is still to stand.")
+        yield Text("No wave needs a label.")
         return
     yield CutOuts(tuple(CutOut(each.wave, tuple(_lines(each, of))) for each in of.labels))
 

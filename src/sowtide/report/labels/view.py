@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
+from sowtide.days import week_start
 from sowtide.report.kinds import Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.season import Season
@@ -37,15 +38,41 @@ class LabelsView:
     setting: Unsaid[Setting]
 
 
-def view(season: Season) -> LabelsView:
-    """Return the labels of all waves that are not over yet, in the order of their planting."""
+def view(season: Season, *, by_bed: bool = False, weeks: int | None = None) -> LabelsView:
+    """Return the labels of the waves that are not over yet.
+
+    Parameters
+    ----------
+    season
+        The season.
+    by_bed
+        Whether they stand in the order of the beds, else in that of planting.
+    weeks
+        Only those sown or planted out in so many weeks from this one on; of all if left out.
+    """
     waves = sorted(season.waves, key=lambda wave: (wave.stages.plant.day, wave.id))
-    standing = (wave for wave in waves if wave.stages.pull_out.day > season.today)
+    labels = [
+        label
+        for wave in waves
+        if wave.stages.pull_out.day > season.today
+        and (weeks is None or _starts(wave, season, weeks))
+        for label in _labels(wave)
+    ]
+    if by_bed:
+        order = {bed.name: number for number, bed in enumerate(season.garden.beds)}
+        labels.sort(key=lambda label: order[label.bed])
     return LabelsView(
         season=season.garden.year.season,
-        labels=tuple(label for wave in standing for label in _labels(wave)),
+        labels=tuple(labels),
         setting=setting_of(season.garden, season.today),
     )
+
+
+def _starts(wave: Wave, season: Season, weeks: int) -> bool:
+    """Return whether a wave is sown or planted out in so many weeks."""
+    first = week_start(season.today, starts=season.garden.site.week_starts)
+    beyond = first + timedelta(weeks=weeks)
+    return any(first <= each.day < beyond for each in (wave.stages.sow, wave.stages.plant))
 
 
 def _labels(wave: Wave) -> Iterator[StakeLabel]:
