@@ -166,6 +166,12 @@ def test_tasks_are_due_on_their_day() -> None:
     assert not list(components(text))
     due = {(str(e["summary"]), e["due"].dt) for e in components(text, "VTODO")}
     assert due == {(e.title, e.beyond - timedelta(days=1)) for e in of.events}
+    # RFC 5545, 3.8.6.3: an alarm counts from the start only where a task has one.
+    rings = [alarm["trigger"] for e in components(text, "VTODO") for alarm in e.walk("VALARM")]
+    assert rings
+    assert {(ring.dt, ring.params.get("related")) for ring in rings} == {
+        (timedelta(hours=-6), "END")
+    }
 
 
 def test_categories_are_the_kinds_of_work() -> None:

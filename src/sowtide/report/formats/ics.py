@@ -65,16 +65,19 @@ def _entry(event: DayEvent, of: SeasonEvents, chosen: FormChoices) -> Event | To
     if event.is_off:
         made.add("status", "CANCELLED")
     elif event.must:
-        made.add_component(_alarm(event))
+        made.add_component(_alarm(event, todo=chosen.todos))
     return made
 
 
-def _alarm(event: DayEvent) -> Alarm:
-    """Return an alarm on the evening before, which is early enough to get the seed out."""
+def _alarm(event: DayEvent, *, todo: bool) -> Alarm:
+    """Return an alarm on the evening before, which is early enough to get the seed out.
+
+    That of a task counts from the day it is due by, as it has no start (RFC 5545, 3.8.6.3).
+    """
     from icalendar import Alarm
 
     made = Alarm()
     made.add("action", "DISPLAY")
     made.add("description", event.title)
-    made.add("trigger", _EVENING_BEFORE)
+    made.add("trigger", _EVENING_BEFORE, {"related": "END"} if todo else None)
     return made
