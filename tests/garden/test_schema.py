@@ -236,6 +236,22 @@ def test_each_error_of_shape_in_a_journal_is_refused_by_its_schema() -> None:
     assert OF_A_JOURNAL & whole <= {"missing"}
 
 
+def test_a_year_as_a_key_is_no_number_to_an_editor() -> None:
+    # A language server takes the key of `grew: {2025: bean family}` for a number and holds it to
+    # the type of the names, which are always texts; to their pattern it holds texts alone.
+    def names(of: Any) -> Iterator[Any]:
+        inner = of.values() if isinstance(of, dict) else of if isinstance(of, list) else ()
+        if isinstance(of, dict) and "propertyNames" in of:
+            yield of["propertyNames"]
+        for each in inner:
+            yield from names(each)
+
+    found = list(names(garden_schema()))
+    assert found
+    assert not [each for each in found if "type" in each]
+    assert all("pattern" in each for each in found)
+
+
 def test_each_key_is_described_as_the_reference_says_it() -> None:
     """Words may be changed in the reference first; `python tests/key_words.py` takes them over."""
     wanted = {(name, key) for section, name in SECTIONS.items() for key in keys_of(section)}

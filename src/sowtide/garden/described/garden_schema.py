@@ -165,7 +165,8 @@ def _value(kind: Any) -> Schema:
         names = form_of(kind.read_key)
         pattern = None if names is None else _as_name(names)
         if pattern is not None:
-            keyed["propertyNames"] = pattern
+            # A name is a text whatever it looks like; an editor that is told so refuses `2025:`.
+            keyed["propertyNames"] = {key: said for key, said in pattern.items() if key != "type"}
         return keyed if kind.alone is None else {"anyOf": [_read(kind.alone), keyed]}
     assert isinstance(kind, Within)
     section = _within(kind.section)
