@@ -233,7 +233,7 @@ def test_varieties_that_differ_in_nothing_share_a_card(here: Run) -> None:
     ],
 )
 def test_a_name_that_is_none(empty: Run, name: str, said: str) -> None:
-    assert empty(name) == (2, f"sowtide: {said} See 'sowtide --help'.\n")
+    assert empty(name) == (2, f"sowtide: {said} See 'sowtide crops --help'.\n")
 
 
 def test_a_misspelt_name_of_the_file(here: Run) -> None:

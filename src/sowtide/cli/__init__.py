@@ -48,7 +48,8 @@ def main() -> None:
     except click.exceptions.Abort:
         code = _INTERRUPTED
     except click.UsageError as error:
-        code = _say(f"{error.format_message()} See 'sowtide --help'.", USAGE)
+        asked = "sowtide" if error.ctx is None else error.ctx.command_path
+        code = _say(f"{error.format_message()} See '{asked} --help'.", USAGE)
     except click.ClickException as error:
         code = _say(error.format_message(), error.exit_code)
     except Unreadable as error:
