@@ -79,5 +79,5 @@ def _alarm(event: DayEvent, *, todo: bool) -> Alarm:
     made = Alarm()
     made.add("action", "DISPLAY")
     made.add("description", event.title)
-    made.add("trigger", _EVENING_BEFORE, {"related": "END"} if todo else None)
+    made.add("trigger", _EVENING_BEFORE, {"related": "END"} if todo else {})
     return made
