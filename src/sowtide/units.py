@@ -14,6 +14,12 @@ from sowtide.values import value
 FREEZING = 0.0
 """Where water freezes. [°C]"""
 
+TOO_HOT = 32.2
+"""The maximum from which on nothing is sprayed, dusted or fed, and working wants care: 90 °F. [°C]
+
+UC IPM says it of oil and of sulfur; that it is taken for all is sowtide's own.
+"""
+
 ROUNDING_OF_SUMS = 1e-9
 """How far a sum of floats may be off, so that a total that it hits exactly is hit. [°C·d, days]"""
 

@@ -14,13 +14,13 @@ from gardens import crop, leaf, wave
 from sowtide.days import DateSpan, week_start
 from sowtide.garden.crop import Crop
 from sowtide.garden.journal import journal_of
-from sowtide.schedule.care import HEAT, TOO_HOT
+from sowtide.schedule.care import HEAT
 from sowtide.schedule.hot_week import HotWeek, action_in_heat, hot_week_of
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import HeatAction, WeekSheet
 from sowtide.season import season_of
-from sowtide.units import celsius
+from sowtide.units import TOO_HOT, celsius
 
 MONDAY = date(2026, 7, 13)
 CROPS = (

@@ -14,6 +14,7 @@ from printed import form, page, week_text
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.journal import journal_of
 from sowtide.report import tonight
+from sowtide.schedule.at_risk import at_risk
 from sowtide.schedule.season import Season
 from sowtide.schedule.tonight import (
     CLEAR_AND_CALM,
@@ -26,7 +27,6 @@ from sowtide.schedule.tonight import (
     Sky,
     action_of,
     air_at,
-    at_risk,
     evening_of,
 )
 from sowtide.schedule.work import week_sheets

@@ -31,6 +31,11 @@ class Work(Enum):
         return self in (Work.SPRAY, Work.DUST)
 
     @property
+    def goes_round(self) -> bool:
+        """Whether it goes round the whole garden on the same days, week after week."""
+        return self in (Work.WATER, Work.SCOUT)
+
+    @property
     def uses_up(self) -> bool:
         """Whether it takes a material, how much of it may be unsaid."""
         return self.on_leaves or self is Work.FEED

@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from sowtide.garden.care import Work
 from sowtide.schedule.season import Season
 from sowtide.values import value
-
-_EVERY_WEEK = (Work.WATER, Work.SCOUT)
-"""What goes round so often that a season's calendar says nothing by it."""
 
 
 @value
@@ -30,7 +26,7 @@ def care_ahead(season: Season) -> Iterator[CareAhead]:
         return
     days: dict[str, set[date]] = {}
     for dose in season.care.doses:
-        if not dose.noted and dose.day >= season.today and dose.routine.work not in _EVERY_WEEK:
+        if not dose.noted and dose.day >= season.today and not dose.routine.work.goes_round:
             days.setdefault(dose.routine.key, set()).add(dose.day)
     for routine in season.garden.care:
         if found := days.get(routine.key):

@@ -28,9 +28,8 @@ from sowtide.report.heat.heat_values import (
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
 from sowtide.report.kit.setting import Setting
-from sowtide.schedule.care import TOO_HOT
 from sowtide.schedule.work import HeatAction
-from sowtide.units import show_temperature
+from sowtide.units import TOO_HOT, show_temperature
 
 _MOST_NAMED = 8
 """Waves named of one kind of work before the rest are only counted. [1]"""

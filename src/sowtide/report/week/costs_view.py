@@ -9,11 +9,10 @@ from sowtide.days import DateSpan
 from sowtide.report.kinds import Share
 from sowtide.report.week.tasks_view import AmountView
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import Kind, WeekSheet
+from sowtide.schedule.work import WeekSheet
 from sowtide.units import KILOGRAMS
 from sowtide.values import value
 
-_STARTING = (Kind.SOW_IN_TRAYS, Kind.SOW, Kind.PLANT_OUT)
 _LATER = tuple(timedelta(weeks=weeks) for weeks in (0, 1, 2))
 
 
@@ -46,7 +45,7 @@ def waiting_of(sheet: WeekSheet, season: Season) -> Iterator[WaitingView]:
     said = set()
     for task in sheet.cannot_slip:
         wave = task.wave
-        if task.kind not in _STARTING or wave.judged.odds is None or (wave.id, task.kind) in said:
+        if not task.kind.starts_a_wave or wave.judged.odds is None or (wave.id, task.kind) in said:
             continue
         said.add((wave.id, task.kind))
         prospects, planted = season.prospects(wave), wave.stages.plant.day

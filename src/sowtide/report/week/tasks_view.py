@@ -12,6 +12,7 @@ from sowtide.report.kit.stands import bed_plants
 from sowtide.report.kit.words import where
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import Amount, DayPart, Delay, Kind, Picking, Task, WeekSheet
+from sowtide.units import TOO_HOT
 from sowtide.values import value
 
 BENCH, NO_BED = "bench", "no room"
@@ -21,8 +22,6 @@ KINDS = {kind: number for number, kind in enumerate(Kind)}
 _PARTS = {part: number for number, part in enumerate(DayPart)}
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
 _DAY = timedelta(days=1)
-_HOT = 32.2
-"""A maximum from which on working in it wants care: 90 °F. [°C]"""
 
 
 @value
@@ -298,5 +297,5 @@ def cautions_in(
         yield "sick"
     usual = season.climate.weather.usual_high
     expected = high if high is not None else max(usual(sheet.first) or 0, usual(sheet.last) or 0)
-    if tasks and expected >= _HOT:
+    if tasks and expected >= TOO_HOT:
         yield "heat"

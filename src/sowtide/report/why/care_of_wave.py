@@ -8,13 +8,11 @@ from itertools import groupby
 
 from sowtide.days import GrowingYear
 from sowtide.report.blocks import Block, Heading, Space, Text, together
+from sowtide.report.kinds import Unsaid
 from sowtide.report.kit import words
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
-
-_ROUND = ("water", "scout")
-"""What goes round the whole garden so often that a page does not list its days."""
 
 
 @value
@@ -42,6 +40,7 @@ class CareOfWave:
     line: int
     bed: str
     days: tuple[CareDay, ...]
+    goes_round: Unsaid[bool]
 
 
 def care_of_wave(wave: Wave, season: Season) -> Iterator[CareOfWave]:
@@ -76,12 +75,13 @@ def care_of_wave(wave: Wave, season: Season) -> Iterator[CareOfWave]:
                 )
                 for dose in found
             ),
+            goes_round=routine.work.goes_round,
         )
 
 
 def care_blocks(care: tuple[CareOfWave, ...], year: GrowingYear) -> Iterator[Block]:
     """Yield what a page says of the care of a wave; nothing where there is none."""
-    told = [each for each in care if each.does not in _ROUND]
+    told = [each for each in care if not each.goes_round]
     if not told:
         return
     yield Space()

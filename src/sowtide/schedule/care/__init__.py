@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sowtide.schedule.care.care_plan import CarePlan, Dose, PickBlock, Round
 from sowtide.schedule.care.care_totals import CareTotal, totals_of
 from sowtide.schedule.care.caring import care_plan
-from sowtide.schedule.care.heat_forecast import TOO_HOT, HeatForecast
+from sowtide.schedule.care.heat_forecast import HeatForecast
 from sowtide.schedule.care.kept_apart import HEAT, in_flower, order_of
 from sowtide.schedule.care.measuring import Taken, exceeds, taken_by
 from sowtide.schedule.care.scouting import signs_of
@@ -17,7 +17,6 @@ if TYPE_CHECKING:  # only beside a journal
 
 __all__ = [
     "HEAT",
-    "TOO_HOT",
     "CarePlan",
     "CareTotal",
     "Dose",

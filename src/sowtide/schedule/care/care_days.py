@@ -11,10 +11,6 @@ from sowtide.schedule.waves import Stages, Wave
 from sowtide.values import value
 
 _DAY = timedelta(days=1)
-_ROUND = (Work.WATER, Work.SCOUT)
-"""What goes round the whole garden on the same days, unless its first day is written."""
-
-
 _ON_THE_GROUND = (Work.WATER, Work.FEED, Work.COVER, Work.OWN)
 """What is done to the ground, and so from the day of a sowing on; all else once it is up."""
 
@@ -56,7 +52,7 @@ def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:
         if start is None:
             return None
         counted = start
-    elif routine.work in _ROUND and routine.every is not None:
+    elif routine.work.goes_round and routine.every is not None:
         counted = year.first + timedelta(days=-year.first.weekday() % 7)
     begins = counted if isinstance(routine.start, StageDay) else max(counted, planted)
     if routine.start is None:
@@ -64,7 +60,7 @@ def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:
         if stages.up is not None and routine.work not in _ON_THE_GROUND:
             begins = stages.up.day
             counted = max(counted, begins) if counted == planted else counted
-        if routine.work in _ROUND and free.last_frost is not None and planted < year.first:
+        if routine.work.goes_round and free.last_frost is not None and planted < year.first:
             begins = max(begins, free.last_frost)
     last = stages.last_pick.day if stages.last_pick is not None else gone
     if routine.until is not None:
@@ -74,7 +70,7 @@ def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:
         last = until
     elif isinstance(routine.start, date) and routine.every is None and counted < planted:
         begins = last = counted  # once, before it is planted
-    elif routine.work in _ROUND and free.first_frost is not None:
+    elif routine.work.goes_round and free.first_frost is not None:
         last = min(last, free.first_frost)
     ends = min(last, gone)
     if begins > ends:

@@ -6,13 +6,8 @@ from collections.abc import Callable
 from datetime import date
 
 from sowtide.days import DateSpan
+from sowtide.units import TOO_HOT
 from sowtide.values import value
-
-TOO_HOT = 32.2
-"""The maximum from which on nothing is sprayed, dusted or fed, and working wants care: 90 °F. [°C]
-
-UC IPM says it of oil and of sulfur; that it is taken for all is sowtide's own.
-"""
 
 
 @value

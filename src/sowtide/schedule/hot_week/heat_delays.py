@@ -8,10 +8,10 @@ from datetime import date, timedelta
 from sowtide.climate.soil import Soil, soil_under
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
-from sowtide.schedule.care import TOO_HOT
 from sowtide.schedule.hot_week.heat_limits import mean_under
 from sowtide.schedule.waves import Doubt, Wave, doubt
 from sowtide.schedule.work import Kind, Task, last_to_plant
+from sowtide.units import TOO_HOT
 from sowtide.values import value
 
 _DAY = timedelta(days=1)

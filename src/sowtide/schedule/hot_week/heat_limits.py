@@ -6,9 +6,8 @@ A hotter week never asks for less.
 from __future__ import annotations
 
 from sowtide.garden.crop import Crop
-from sowtide.schedule.care import TOO_HOT
 from sowtide.schedule.work import HeatAction
-from sowtide.units import celsius
+from sowtide.units import TOO_HOT, celsius
 
 UNDER_HIGH = 10 * 5 / 9
 """How far the mean of a hot day lies under its maximum: half of 20 °F, sowtide's own. [°C]"""

@@ -9,12 +9,11 @@ from sowtide.schedule.hot_week.heat_delays import HeatDelay, HotSowing, heat_del
 from sowtide.schedule.hot_week.heat_gap import HeatGap, heat_gap
 from sowtide.schedule.hot_week.heat_limits import action_in_heat
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Status, Wave
+from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import HeatAction, WeekSheet
 from sowtide.units import celsius
 from sowtide.values import value
 
-_GONE = (Status.LOST, Status.SKIPPED, Status.OVER, Status.NO_ROOM)
 _YOUNG = timedelta(days=14)
 """How long after it is up or set out a wave's roots are short: sowtide's own. [days]"""
 _NEARLY = timedelta(days=7)
@@ -106,7 +105,7 @@ def hot_week_of(season: Season, sheet: WeekSheet, high: float) -> HotWeek:
 def _stands(wave: Wave, begins: date, season: Season) -> bool:
     """Say whether a wave stands when the heat begins; what is planted later is work to come."""
     planted = wave.stages.plant.day
-    if not wave.stands or wave.status in _GONE or wave.stages.pull_out.day <= begins:
+    if not wave.stands or wave.status.is_gone or wave.stages.pull_out.day <= begins:
         return False
     if wave.is_planted:
         return True

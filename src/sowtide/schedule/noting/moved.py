@@ -9,10 +9,8 @@ from datetime import date
 from sowtide.garden.journal import PICKINGS, Did, Happening
 from sowtide.reasons import Dated
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Status, Wave
+from sowtide.schedule.waves import Wave
 from sowtide.values import value
-
-_SETTLED = (Status.OVER, Status.LOST, Status.SKIPPED)
 
 
 @value
@@ -82,7 +80,7 @@ def room_moved(before: Season, after: Season) -> RoomMoved:
         if wave.id in beds
         and beds[wave.id] != wave.bed_names
         and not wave.is_planted
-        and wave.status not in _SETTLED
+        and not wave.status.is_gone
     ]
     return RoomMoved(
         elsewhere=tuple(wave for wave in moved if beds[wave.id] and wave.stands),

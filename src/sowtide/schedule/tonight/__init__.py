@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from sowtide.schedule.tonight.action import DAMP, SLACK, Action, action_of
-from sowtide.schedule.tonight.at_risk import at_risk
 from sowtide.schedule.tonight.evening import Evening, Put, Threatened, evening_of
 from sowtide.schedule.tonight.forecast import CLEAR_AND_CALM, HOLDS, Forecast, Sky, air_at
 
@@ -20,6 +19,5 @@ __all__ = [
     "Threatened",
     "action_of",
     "air_at",
-    "at_risk",
     "evening_of",
 ]

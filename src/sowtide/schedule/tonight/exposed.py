@@ -10,8 +10,6 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
 from sowtide.values import value
 
-_GONE = (Status.LOST, Status.SKIPPED, Status.OVER, Status.NO_ROOM)
-
 _INDOORS = frozenset({"tomato", "bush tomato", "cherry tomato", "pepper", "hot pepper"})
 """Kinds whose full-size fruit ripens indoors; common practice, no source."""
 _BELOW = frozenset({"potato"})
@@ -54,7 +52,7 @@ def ripens_indoors(wave: Wave) -> bool:
 
 def _stands(wave: Wave, season: Season) -> bool:
     today, stages = season.today, wave.stages
-    if not wave.stands or wave.status in _GONE:
+    if not wave.stands or wave.status.is_gone:
         return False
     if not wave.stands_on(today) and not _outlives_the_plan(wave, today):
         return False
@@ -78,7 +76,9 @@ def _outlives_the_plan(wave: Wave, today: date) -> bool:
 
 def _hardens(wave: Wave, today: date) -> bool:
     harden = wave.stages.harden_off
-    if not wave.from_trays or harden is None or wave.is_planted or wave.status in _GONE:
+    if not wave.from_trays or harden is None or wave.is_planted:
+        return False
+    if wave.status.is_gone or wave.status is Status.NO_ROOM:
         return False
     begun = wave.done is not None and wave.done.harden_off is not None
     return begun or harden.day <= today < wave.stages.plant.day

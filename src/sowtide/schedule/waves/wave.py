@@ -51,6 +51,11 @@ class Status(Enum):
     SKIPPED = "skipped"
     NO_ROOM = "no room"
 
+    @property
+    def is_gone(self) -> bool:
+        """Whether it was said that nothing of it stands any more, or ever will."""
+        return self in (Status.OVER, Status.LOST, Status.SKIPPED)
+
 
 @value
 class Done:

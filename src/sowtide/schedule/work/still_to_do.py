@@ -29,7 +29,6 @@ _DONE_BY: dict[Kind, tuple[Did, ...]] = {
 STAGE_OF = {kind: stages[0] for kind, stages in _DONE_BY.items()} | {Kind.PICK: Did.PICKED}
 """What is noted down where a kind of work is done."""
 
-_STARTING = (Kind.SOW_IN_TRAYS, Kind.SOW, Kind.PLANT_OUT)
 _AFTER = {
     Kind.SOW_IN_TRAYS: (Kind.HARDEN_OFF, Kind.PLANT_OUT, Kind.PULL),
     Kind.SOW: (Kind.LOOK, Kind.THIN, Kind.PULL),
@@ -105,7 +104,7 @@ class StillToDo:
     def _delay(self, job: Job) -> Delay | None:
         """Return what it costs that a wave is started today and not on its day."""
         wave, today = job.wave, self._accounts.today
-        if job.kind not in _STARTING or wave.judged.odds is None:
+        if not job.kind.starts_a_wave or wave.judged.odds is None:
             return None
         later = today - job.begins
         beds = [stand.bed for stand in wave.stands] or wave.entry.beds

@@ -31,6 +31,11 @@ class Kind(Enum):
     DUST = "dust"
     SPRAY = "spray"
 
+    @property
+    def starts_a_wave(self) -> bool:
+        """Whether a wave begins with it, or takes up its bed space."""
+        return self in (Kind.SOW_IN_TRAYS, Kind.SOW, Kind.PLANT_OUT)
+
 
 class DayPart(Enum):
     """Parts of a day, in its order; what has its hour is the grower's to say, not the engine's."""
