@@ -25,11 +25,15 @@ from sowtide.season import Loaded, load_demo, place_of, season_of
 from sowtide.season import load as _load
 
 if TYPE_CHECKING:  # each is loaded where it is asked for
+    from sowtide.garden import Garden
     from sowtide.report.calendar import CalendarView
-    from sowtide.report.choices import FormChoices
     from sowtide.report.fits import FitsView
     from sowtide.report.frost import FrostView
+    from sowtide.report.needs import NeedsView
+    from sowtide.report.openings import OpeningsView
     from sowtide.report.plan import PlanView
+    from sowtide.report.supply import SupplyView
+    from sowtide.report.tonight import TonightView
     from sowtide.report.week import WeekView
     from sowtide.report.why import WhyView
     from sowtide.schedule.season import Season
@@ -41,8 +45,12 @@ __all__ = [
     "frost",
     "load",
     "load_demo",
+    "needs",
+    "openings",
     "plan",
     "season_from",
+    "supply",
+    "tonight",
     "week",
     "why",
     "written",
@@ -89,9 +97,13 @@ def season_from(loaded: Loaded, today: date) -> Season:
     NotReadable
         If there are mistakes in the file.
     """
+    return season_of(_readable(loaded), today, loaded.record, loaded.journal)
+
+
+def _readable(loaded: Loaded) -> Garden:
     if loaded.garden is None:
         raise NotReadable(each for each in loaded.problems if has_errors([each]))
-    return season_of(loaded.garden, today, loaded.record, loaded.journal)
+    return loaded.garden
 
 
 def plan(season: Season, *, by: str = "series") -> PlanView:
@@ -166,9 +178,93 @@ def frost(loaded: Loaded, today: date) -> FrostView:
     """
     from sowtide.report.frost import view
 
-    if loaded.garden is None:
-        raise NotReadable(each for each in loaded.problems if has_errors([each]))
-    return view(place_of(loaded.garden, today, loaded.record, loaded.journal))
+    return view(place_of(_readable(loaded), today, loaded.record, loaded.journal))
+
+
+def tonight(
+    loaded: Loaded, today: date, low: float, *, sky: str = "not said", cover: float | None = None
+) -> TonightView:
+    """Return what a night's forecast means for what stands where: what to pick, cover and water.
+
+    Parameters
+    ----------
+    loaded
+        What was read.
+    today
+        The evening.
+    low
+        The lowest temperature forecast. [°C]
+    sky
+        ``clear`` (and calm), ``cloudy`` (or windy), or ``not said``.
+    cover
+        What the grower's sheets keep off; what is usual if left out. [°C]
+
+    Raises
+    ------
+    NotReadable
+        If there are mistakes in the file.
+    ValueError
+        If the sky is none of these.
+
+    Examples
+    --------
+    >>> from datetime import date
+    >>> evening = tonight(load_demo(), date(2026, 9, 18), 2.0, sky="clear")
+    >>> [wave.wave for bed in evening.beds for wave in bed.waves if wave.action.value == "cover"]
+    ['tomato-1']
+    """
+    from sowtide.report.tonight import view
+    from sowtide.schedule.tonight import HOLDS, Forecast, Sky
+
+    forecast = Forecast(low, Sky(sky), HOLDS if cover is None else cover)
+    return view(season_from(loaded, today), forecast, loaded.record)
+
+
+def supply(loaded: Loaded, today: date) -> SupplyView:
+    """Return what is picked week by week, against what is wanted: gaps and gluts.
+
+    Raises
+    ------
+    NotReadable
+        If there are mistakes in the file.
+    """
+    from sowtide.report.supply import view
+    from sowtide.schedule.learning import OwnYields
+
+    season, journal = season_from(loaded, today), loaded.journal
+    return view(season, None if journal is None else OwnYields(season.garden, journal, today))
+
+
+def needs(season: Season, until: date | None = None) -> NeedsView:
+    """Return seed, trays, seedlings and materials still to be got, and by when.
+
+    Parameters
+    ----------
+    season
+        The season.
+    until
+        The last sowing day that is looked at; all of them if left out.
+    """
+    from sowtide.report.needs import view
+
+    return view(season, until)
+
+
+def openings(season: Season, *, weeks: int = 8) -> OpeningsView:
+    """Return what space comes free in the next weeks, what fits there, and what to start for it.
+
+    Parameters
+    ----------
+    season
+        The season.
+    weeks
+        How many. [1]
+    """
+    from sowtide.report.openings import view
+    from sowtide.schedule.openings import OpeningsQuestion, coming_free
+
+    asked = OpeningsQuestion(season.garden.beds, None, weeks)
+    return view(coming_free(season, asked), season)
 
 
 def fits(
@@ -225,7 +321,14 @@ def fits(
     return view(best_first(found, asked=crop), season, asked=crop)
 
 
-def written(view: Any, form: str = "json", chosen: FormChoices | None = None) -> str:
+def written(
+    view: Any,
+    form: str = "json",
+    *,
+    paper: str = "a4",
+    todos: bool = False,
+    revision: int | None = None,
+) -> str:
     """Return a view in a form, as the command that says it writes it.
 
     Parameters
@@ -234,13 +337,17 @@ def written(view: Any, form: str = "json", chosen: FormChoices | None = None) ->
         An answer.
     form
         ``json``, or another that its command offers: ``csv``, ``markdown``, ``html``, ``ics``.
-    chosen
-        Choices of the form, such as the paper.
+    paper
+        What ``html`` is to be printed on: ``a4`` or ``letter``.
+    todos
+        Whether ``ics`` has tasks in place of events.
+    revision
+        Which revision of an ``ics`` it is; counted from the day it is seen on if left out.
 
     Raises
     ------
     ValueError
-        If it cannot be had in that form.
+        If it cannot be had in that form or on that paper.
 
     Examples
     --------
@@ -250,10 +357,10 @@ def written(view: Any, form: str = "json", chosen: FormChoices | None = None) ->
     'id'
     """
     from sowtide.report import REPORTS
-    from sowtide.report.choices import USUAL
+    from sowtide.report.choices import FormChoices, Paper
     from sowtide.report.formats.forms import FORMS, offered
 
     report = next((each for each in REPORTS.values() if each.of is type(view)), None)
     if report is None or form not in FORMS or form not in offered(report):
         raise ValueError(f"{type(view).__name__} cannot be had as {form}")
-    return FORMS[form].write(report, view, chosen or USUAL)
+    return FORMS[form].write(report, view, FormChoices(Paper(paper), todos, revision))

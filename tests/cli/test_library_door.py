@@ -14,6 +14,7 @@ from click.testing import CliRunner
 
 import sowtide
 from sowtide.cli import cli
+from sowtide.season import demo_text
 
 TODAY = date(2026, 7, 16)
 
@@ -36,6 +37,29 @@ def test_a_view_is_written_as_the_command_prints_it(form: str) -> None:
     )
 
 
+def test_a_form_takes_its_choices_as_its_command_does() -> None:
+    season = sowtide.season_from(sowtide.load_demo(), TODAY)
+    on_letter = sowtide.written(sowtide.week(season), "html", paper="letter")
+    assert on_letter == printed("week", "--demo", "--format", "html", "--paper", "letter")
+    tasks = sowtide.written(sowtide.plan(season), "ics", todos=True, revision=7)
+    said = CliRunner().invoke(
+        cli, ["plan", "--demo", "--format", "ics", "--todos", "--revision", "7"]
+    )
+    assert tasks.encode() == said.stdout_bytes
+    with pytest.raises(ValueError, match="a5"):
+        sowtide.written(sowtide.week(season), "html", paper="a5")
+
+
+def test_what_a_journal_tells_of_yields_counts_in_the_library_too(tmp_path: Path) -> None:
+    garden = tmp_path / "garden.yaml"
+    garden.write_text(demo_text(), encoding="utf-8")
+    picked = "- {on: 2026-07-10, wave: bush-bean-1, did: picked, amount: 9 lb}\n"
+    (tmp_path / "journal.yaml").write_text(picked, encoding="utf-8")
+    view = sowtide.supply(sowtide.load(garden), TODAY)
+    call = ("supply", "--garden", str(garden), "--today", str(TODAY), "--format", "json")
+    assert json.loads(sowtide.written(view)) == json.loads(printed(*call))
+
+
 def test_every_question_has_the_answer_of_its_command() -> None:
     loaded = sowtide.load_demo()
     season = sowtide.season_from(loaded, TODAY)
@@ -44,6 +68,10 @@ def test_every_question_has_the_answer_of_its_command() -> None:
         ("week", "--high", "35C"): sowtide.week(season, high=35.0),
         ("why", "beet-2"): sowtide.why(season, "beet-2"),
         ("frost",): sowtide.frost(loaded, TODAY),
+        ("frost", "--tonight", "-2C", "--clear"): sowtide.tonight(loaded, TODAY, -2.0, sky="clear"),
+        ("supply",): sowtide.supply(loaded, TODAY),
+        ("needs", "--until", "2026-08-10"): sowtide.needs(season, date(2026, 8, 10)),
+        ("fits", "--weeks", "4"): sowtide.openings(season, weeks=4),
         ("fits", "bush bean", "--plants", "20"): sowtide.fits(season, "bush bean", plants=20),
     }
     for call, view in answers.items():
