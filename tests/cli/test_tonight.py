@@ -15,8 +15,9 @@ def run(
     monkeypatch: pytest.MonkeyPatch,
     *words: str,
     command: str = "frost",
+    width: str = "80",
 ) -> tuple[int, str, str]:
-    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setenv("COLUMNS", width)
     monkeypatch.setattr("gc.disable", lambda: None)
     monkeypatch.setattr("gc.freeze", lambda: None)
     monkeypatch.setattr(sys, "argv", ["sowtide", command, "--demo", *words])
@@ -68,7 +69,11 @@ def test_the_demos_september_evening(
     words = ("--today", "2026-09-19", "--tonight", "34F", "--clear")
     _, out, _ = run(capsys, monkeypatch, *words)
     assert "At the plants down to 30 °F, clear and calm." in out
-    assert out.index("PICK FIRST") < out.index("COVER\n") < out.index("LEAVE:")
+    heads = ("PICK FIRST", "COVERS ON", "COVER\n", "WATER EARLY", "LEAVE:")
+    assert [out.index(head) for head in heads] == sorted(out.index(head) for head in heads)
+    hoops = out[out.index("COVERS ON") :].splitlines()[1]
+    assert hoops.split()[:2] == ["[", "]"]
+    assert "Hoops  its cover" in hoops
     assert "tomato-1" in out[out.index("COVER\n") : out.index("LEAVE:")]
     words = (*words, "--cover", "1.5", "--format", "json")
     _, out, _ = run(capsys, monkeypatch, *words)
@@ -76,6 +81,47 @@ def test_the_demos_september_evening(
     (tomato,) = [wave for wave in waves if wave["wave"] == "tomato-1"]
     # 30 °F is 2 °F below what ends it, and such a sheet keeps off 1.5 °F.
     assert (tomato["action"], tomato["beyond_cover"]) == ("pick first", True)
+
+
+READ, DONE = 200, 40
+"""Words read in a minute, and seconds for a box: to walk there and do it. Both our own."""
+
+
+def minutes_of(sheet: str) -> float:
+    """Return how long it takes to read a sheet and to do what has a box on it."""
+    return len(sheet.split()) / READ + sheet.count("[ ]") * DONE / 60
+
+
+@pytest.mark.parametrize("day", ["2026-09-10", "2026-09-19", "2026-09-24", "2026-10-01"])
+@pytest.mark.parametrize("low", ["36F", "34F", "32F", "28F"])
+@pytest.mark.parametrize("width", ["60", "80"])
+def test_the_sheets_of_september_are_acted_upon_in_ten_minutes(
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    day: str,
+    low: str,
+    width: str,
+) -> None:
+    words = ("--today", day, "--tonight", low)
+    _, out, _ = run(capsys, monkeypatch, *words, width=width)
+    assert "[ ]" in out
+    assert minutes_of(out) < 10
+    assert max(map(len, out.splitlines())) <= int(width)
+    # Of one kind of work each bed is gone to once, in the order in which they stand.
+    _, out, _ = run(capsys, monkeypatch, *words, "--format", "json")
+    beds = [bed["bed"] for bed in json.loads(out)["beds"]]
+    walk = ["Hoops", "South", "Fence", "Well", "Shed"]
+    assert beds == [bed for bed in walk if bed in beds]
+
+
+@pytest.mark.parametrize("high", ["90F", "96F", "102F"])
+def test_the_sheet_of_the_heat_of_july_is_acted_upon_in_ten_minutes(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, high: str
+) -> None:
+    _, out, _ = run(capsys, monkeypatch, "--high", high, command="week")
+    door = out[: out.index("\nPUMP HOUSE GARDEN")]  # before the sheet of the week itself
+    assert door.count("[ ]") > 5
+    assert minutes_of(door) < 10
 
 
 @pytest.mark.parametrize(

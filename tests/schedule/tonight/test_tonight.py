@@ -146,6 +146,35 @@ AUTUMN = gardens.text(
 )
 
 
+def test_a_bed_whose_own_cover_is_counted_on_says_that_it_has_to_be_on() -> None:
+    # A sowing of 1 August in a bed with a cover of 3 °C, which is a degree colder than the site:
+    # at 0 °C it has 2 °C under its cover, and -1 °C, its end, without.
+    file = gardens.text(
+        gardens.wave(plants="2", start="08-01", beds="[Low]"),
+        gardens.wave("root", plants="2", start="07-20", beds="[Hardy]"),
+        beds=(*BEDS, "{bed: Hardy, size: 1 x 10, cover: 3}"),
+        crops=(
+            gardens.crop(days_to_harvest="50", picking_days="40"),
+            gardens.leaf("root", days_to_harvest="60", after_frost="stands"),
+        ),
+        fall_allowance="0",
+    )
+    at = {
+        low: evening_of(season(file, date(2026, 9, 15)), Forecast(low)) for low in (0.0, 1.0, 4.0)
+    }
+    assert actions(at[0.0]) == {"fruit-1": Action.WATER, "root-1": Action.LEAVE}
+    assert [bed.name for bed in at[0.0].closed] == ["Low"]  # what stands frost needs none
+    # At 1 °C it has 3 °C and needs nothing more; without, 0 °C.
+    assert (actions(at[1.0])["fruit-1"], at[1.0].closed) == (Action.LEAVE, at[0.0].closed)
+    # At 4 °C it would have 3 °C without: over the 2.2 °C up to which a tender crop is watered.
+    assert (actions(at[4.0])["fruit-1"], at[4.0].closed) == (Action.LEAVE, ())
+    shown = tonight.view(season(file, date(2026, 9, 15)), Forecast(0.0))
+    lines = page(tonight.REPORT, shown)
+    (told,) = [line for line in lines if "its cover" in line]
+    assert "Low  its cover  on and closed before dusk: 2 °C below it" in told
+    assert [bed.bed for bed in shown.beds if bed.cover_on] == ["Low"]
+
+
 def test_by_the_journal_what_is_gone_or_was_never_planted_is_not_there() -> None:
     day = date(2026, 9, 15)
     file = AUTUMN

@@ -10,9 +10,11 @@ from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
+    Line,
     Rule,
     Text,
     line,
+    together,
 )
 from sowtide.report.kit import words
 from sowtide.report.tonight.view import HARD, BedTonight, TonightView, WaveTonight
@@ -40,7 +42,7 @@ def page(of: TonightView) -> Iterator[Block]:
         yield Text("Nothing that stands out needs anything tonight.")
     left = [wave.wave for bed in of.beds for wave in bed.waves if wave.action is Action.LEAVE]
     if left:
-        named = words.listed(left[:_NOT_MORE])
+        named = words.named_shortly(left[:_NOT_MORE])
         more = f", and {len(left) - _NOT_MORE} more" if len(left) > _NOT_MORE else ""
         yield Text(f"LEAVE: {named}{more}.", hang=2)
     for each in of.put_off:
@@ -73,11 +75,11 @@ def _how_cold(of: TonightView) -> str:
 
 def _groups(of: TonightView) -> Iterator[ChecklistGroup]:
     for action in _ORDER:
-        items = tuple(
-            _item(bed, wave) for bed in of.beds for wave in bed.waves if wave.action is action
-        )
+        items = tuple(item for bed in of.beds for item in _of_action(bed, action))
         if items:
-            yield ChecklistGroup(action.value.upper(), items, verb=False)
+            yield ChecklistGroup(action.value.upper(), items, verb=False, day=False)
+        if action is Action.PICK:
+            yield from _closed(of)
     if of.seedlings:
         items = tuple(
             ChecklistItem(
@@ -90,19 +92,50 @@ def _groups(of: TonightView) -> Iterator[ChecklistGroup]:
             )
             for name in of.seedlings
         )
-        yield ChecklistGroup("BRING IN", items, verb=False)
+        yield ChecklistGroup("BRING IN", items, verb=False, day=False)
 
 
-def _item(bed: BedTonight, wave: WaveTonight) -> ChecklistItem:
-    plants = words.count(wave.plants, "plant")
-    return ChecklistItem(
-        code="",
-        day="",
-        place=bed.bed,
-        verb=wave.action.value,
-        name=wave.wave,
-        words=line(f"{plants}; {wave.why}"),
+def _closed(of: TonightView) -> Iterator[ChecklistGroup]:
+    """Yield the beds whose own covers have to be on."""
+    items = tuple(
+        ChecklistItem(
+            code="",
+            day="",
+            place=bed.bed,
+            verb="",
+            name="its cover",
+            words=_kept(
+                "on and closed before dusk: "
+                f"{show_temperature(bed.air_c, of.setting.units)} below it"
+            ),
+        )
+        for bed in of.beds
+        if bed.cover_on
     )
+    if items:
+        yield ChecklistGroup("COVERS ON", items, verb=False, day=False)
+
+
+def _of_action(bed: BedTonight, action: Action) -> Iterator[ChecklistItem]:
+    """Yield an item for the waves of a bed that ask for the same for the same reason."""
+    alike: dict[str, list[WaveTonight]] = {}
+    for wave in bed.waves:
+        if wave.action is action:
+            alike.setdefault(wave.why, []).append(wave)
+    for why, waves in alike.items():
+        plants = words.count(sum(wave.plants for wave in waves), "plant")
+        yield ChecklistItem(
+            code="",
+            day="",
+            place=bed.bed,
+            verb=action.value,
+            name=words.named_shortly(wave.wave for wave in waves),
+            words=_kept(f"{plants}; {why}"),
+        )
+
+
+def _kept(said: str) -> Line:
+    return line(said.replace(" °", together(" °")))  # a number stays with its unit
 
 
 def _notes(of: TonightView) -> Iterator[Block]:
@@ -110,11 +143,22 @@ def _notes(of: TonightView) -> Iterator[Block]:
     holds = show_temperature_difference(of.cover_holds_c, units)
     yield Text(
         f"A cover is taken to keep off {holds}; it holds what the ground gives, so lay it on "
-        "before dusk, down to the soil, and take it off in the sun. Water at midday, not on leaves."
+        "before dusk, down to the soil, and take it off in the sun. "
+        f"{_water(of)}Frost comes towards dawn."
     )
     if not of.is_spring:
         yield from _after(of)
     yield Text(words.rests_on(of.basis))
+
+
+def _water(of: TonightView) -> str:
+    """Say how ground is watered, where anything asks for it: by day, and what if that has gone."""
+    if not any(wave.action is Action.WATER for bed in of.beds for wave in bed.waves):
+        return ""
+    return (
+        "Water the ground, not the leaves, while the sun is on it; too late for that, a cover does "
+        "as well. "
+    )
 
 
 def _after(of: TonightView) -> Iterator[Block]:

@@ -26,7 +26,7 @@ HARD = -20 / 9
 
 COLUMNS = (
     *("bed", "wave", "crop", "plants", "air_c", "action", "saves_days", "odds", "beyond_cover"),
-    "why",
+    *("why", "cover_on"),
 )
 
 
@@ -52,10 +52,11 @@ class WaveTonight:
 
 @value
 class BedTonight:
-    """A bed, how cold it may get in it, and what stands there."""
+    """A bed, how cold it may get in it, whether its own cover must be on, what stands there."""
 
     bed: str
     air_c: Celsius
+    cover_on: bool
     waves: tuple[WaveTonight, ...]
 
 
@@ -120,8 +121,7 @@ def view(season: Season, forecast: Forecast, record: RecordYears | None = None) 
         sky=forecast.sky,
         cover_holds_c=forecast.holds,
         beds=tuple(
-            BedTonight(bed, waves[0].air, tuple(_wave(each, units) for each in waves))
-            for bed, waves in beds.items()
+            _bed(waves, closed=waves[0].bed in found.closed, units=units) for waves in beds.values()
         ),
         seedlings=tuple(wave.id for wave in found.seedlings),
         put_off=tuple(map(_wait, found.put_off)),
@@ -140,7 +140,21 @@ def rows(of: TonightView) -> Iterator[dict[str, Any]]:
         for wave in bed.waves:
             fields: dict[str, Any] = dict(encoded(wave))
             beyond = "yes" if wave.beyond_cover else "no"
-            yield fields | {"bed": bed.bed, "air_c": round(bed.air_c, 1), "beyond_cover": beyond}
+            yield fields | {
+                "bed": bed.bed,
+                "air_c": round(bed.air_c, 1),
+                "beyond_cover": beyond,
+                "cover_on": "yes" if bed.cover_on else "no",
+            }
+
+
+def _bed(waves: list[Threatened], *, closed: bool, units: Units) -> BedTonight:
+    return BedTonight(
+        bed=waves[0].bed.name,
+        air_c=waves[0].air,
+        cover_on=closed,
+        waves=tuple(_wave(each, units) for each in waves),
+    )
 
 
 def _wait(of: Put) -> WaitView:
@@ -177,6 +191,8 @@ def _why(of: Threatened, units: Units) -> Iterator[str]:
         yield _to_pick(of)
     elif of.ripe and of.action is Action.COVER:
         yield "pick what is ripe before you cover it"
+    if of.action is Action.COVER and of.bed.cover:
+        yield "a second cover, below the bed's own"
     if of.action is Action.WATER:
         yield "damp ground holds the day's warmth"
     if of.saves is not None and of.saves >= 1 and of.action is not Action.WATER:

@@ -59,6 +59,8 @@ class Evening:
     forecast: Forecast
     threatened: tuple[Threatened, ...]
     """What stands out, in order of the beds."""
+    closed: tuple[Bed, ...]
+    """Beds whose own cover has to be on tonight for what stands below it."""
     seedlings: tuple[Wave, ...]
     """Waves whose seedlings come indoors tonight."""
     put_off: tuple[Put, ...]
@@ -75,9 +77,11 @@ def evening_of(season: Season, forecast: Forecast) -> Evening:
         for stand in wave.stands
     ]
     found.sort(key=lambda each: order[each.bed.name])
+    covered = dict.fromkeys(each.bed for each in found if _needs_its_cover(each, forecast))
     return Evening(
         forecast=forecast,
         threatened=tuple(found),
+        closed=tuple(covered),
         seedlings=tuple(w for w in out.seedlings if _is_cold(w, season, forecast)),
         put_off=tuple(
             Put(wave, wave.stages.plant.day, season.today + _SOON + _DAY)
@@ -111,6 +115,15 @@ def _threatened(
         saves=saves,
         odds=None if left is None else left.odds,
     )
+
+
+def _needs_its_cover(of: Threatened, forecast: Forecast) -> bool:
+    """Say whether plants would need something tonight, were the cover of their bed off."""
+    if not of.bed.cover:
+        return False
+    bare = of.air - of.bed.cover
+    action, _ = action_of(of.wave.crop, bare, ripe=of.ripe, saves=of.saves, holds=forecast.holds)
+    return action is not Action.LEAVE
 
 
 def _is_cold(wave: Wave, season: Season, forecast: Forecast) -> bool:
