@@ -14,6 +14,7 @@ from click.testing import CliRunner
 
 import sowtide
 from sowtide.cli import cli
+from sowtide.report.supply import view as supply_view
 from sowtide.season import demo_text
 
 TODAY = date(2026, 7, 16)
@@ -53,11 +54,21 @@ def test_a_form_takes_its_choices_as_its_command_does() -> None:
 def test_what_a_journal_tells_of_yields_counts_in_the_library_too(tmp_path: Path) -> None:
     garden = tmp_path / "garden.yaml"
     garden.write_text(demo_text(), encoding="utf-8")
-    picked = "- {on: 2026-07-10, wave: bush-bean-1, did: picked, amount: 9 lb}\n"
-    (tmp_path / "journal.yaml").write_text(picked, encoding="utf-8")
-    view = sowtide.supply(sowtide.load(garden), TODAY)
+    # Three waves of lettuce over and done: enough to tell, and far more than tables say.
+    over = [
+        f"- {{on: {day}, wave: {wave}, did: {did}}}\n"
+        for wave, last in (("lettuce-1", 10), ("lettuce-2", 16), ("lettuce-3", 23))
+        for day, did in (
+            (f"2026-06-{last:02}", "picked, amount: 60 lb"),
+            (f"2026-06-{last + 1}", "pulled"),
+        )
+    ]
+    (tmp_path / "journal.yaml").write_text("".join(over), encoding="utf-8")
+    loaded = sowtide.load(garden)
+    view = sowtide.supply(loaded, TODAY)
     call = ("supply", "--garden", str(garden), "--today", str(TODAY), "--format", "json")
     assert json.loads(sowtide.written(view)) == json.loads(printed(*call))
+    assert view != supply_view(sowtide.season_from(loaded, TODAY))
 
 
 def test_every_question_has_the_answer_of_its_command() -> None:
