@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import gardens
-from printed import calendar_text, plan_form, week_form, week_text, why_text
+from printed import calendar_text, plan_form, plan_text, week_form, week_text, why_text
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
@@ -598,3 +598,34 @@ def test_what_is_planted_out_is_on_the_bench_no_more_though_its_week_is_not_over
         for season in (still, planted)
     ]
     assert on_bench == [["fruit-1"], []]  # fruit-2 is not noted as sown
+
+
+def test_seedlings_that_are_lost_stand_nowhere_and_nothing_is_promised_of_them() -> None:
+    """Sown on 18 May, lost on 1 June: hardening off and planting out are no more."""
+    season = lived(
+        TRAYS,
+        "on: 2026-05-04, wave: fruit-1, did: sown",
+        "on: 2026-05-18, wave: fruit-2, did: sown",
+        "on: 2026-06-01, wave: fruit-2, did: lost",
+        "on: 2026-06-01, wave: fruit-3, did: skipped",
+        today=date(2026, 6, 1),
+    )
+    lost = wave(season, "fruit-2")
+    assert (lost.status, lost.stands, lost.stages.harden_off) == (Status.LOST, (), None)
+    assert [each.code for each in season.problems] == []  # two of three waves are left out by word
+    plan = plan_text(season)
+    at = next(number for number, each in enumerate(plan) if each.startswith("fruit-2"))
+    assert plan[at].split() == ["fruit-2", "18", "May", "1", "Jun"]
+    assert plan[at + 1].strip() == "lost"
+    wide = plan_text(season, width=120)
+    assert [each.split()[-1] for each in wide if each.startswith(("fruit-2", "fruit-3"))] == [
+        "lost",
+        "skipped",
+    ]
+    assert not any(each.startswith("fruit-2") for each in plan_text(season, by="bed"))
+    told = why_text(lost, season, width=80)
+    assert not any(each.startswith(("harden off", "plant out")) for each in told)
+    assert "verdict  none: lost" in told
+    bench = next(each for each in calendar_text(season) if "1o" in each)
+    assert "2" not in bench
+    assert "3" not in bench

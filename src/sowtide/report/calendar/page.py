@@ -72,7 +72,7 @@ def _chart(of: CalendarView) -> SeasonChart:
         heads.append(ChartHead("too hot", (ChartMark(_HOT, hot),)))
     today = DateSpan(setting.today, setting.today)
     heads.append(ChartHead("today", (ChartMark(_TODAY, today),)))
-    bench = [wave for wave in of.waves if wave.from_trays]
+    bench = [wave for wave in of.waves if wave.from_trays and (wave.beds or wave.lacks_room)]
     return SeasonChart(
         title=setting.name.upper(),
         what=(

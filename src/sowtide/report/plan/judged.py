@@ -25,6 +25,8 @@ def is_held(judged: Judgement) -> bool:
 def judged_cells(wave: WaveView) -> tuple[str | Span, ...]:
     """Return odds, picking days, days to spare and verdict as a table wants them."""
     judged = wave.judged
+    if not wave.beds and wave.status.is_gone:
+        return "", "", "", ""
     if not wave.beds:
         # It counts nothing; what it would be stands in brackets.
         return "", "", "", (f"({judged.verdict.value})" if judged.verdict else "", Style.DIM)
@@ -43,6 +45,8 @@ def place_cell(wave: WaveView) -> Line:
         slow = spare is not None and spare < 0 and wave.judged.verdict in SAFE
         parts = ("its slowest are short of frost",) if slow else ()
         return _joined((words.stands(wave.beds), *parts, *_fate(wave)))
+    if wave.status.is_gone:
+        return styled(str(wave.status.value), Style.DIM)
     return styled("NO ROOM", Style.BAD)
 
 
@@ -73,8 +77,8 @@ def judgement(wave: WaveView, today: date) -> Line:
 
 
 def _without_room(wave: WaveView) -> Iterator[Span]:
-    if wave.status is Status.SKIPPED:
-        yield "skipped", Style.DIM
+    if wave.status.is_gone:
+        yield str(wave.status.value), Style.DIM
         return
     yield f"NO ROOM for {wave.plants:,}", Style.BAD
     verdict = wave.judged.verdict

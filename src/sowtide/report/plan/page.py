@@ -119,7 +119,7 @@ def _days(wave: WaveView, today: date, year: GrowingYear) -> tuple[Span, ...]:
     days = (
         wave.sow,
         wave.harden_off,
-        None if wave.plant == wave.sow else wave.plant,
+        None if wave.plant == wave.sow or wave.pull_out < wave.plant else wave.plant,
         first,
         wave.last_pick,
         wave.pull_out,

@@ -98,6 +98,9 @@ def _sum(of: DateView, why: WhyView, sources: Sources) -> Sum:
 def _odds(of: WhyView, sources: Sources) -> Iterator[Block]:
     """Say the verdict, and how odds and margin come about."""
     judged, year = of.judged, of.setting.year
+    if not of.beds and of.status.is_gone:
+        yield Term("verdict", f"none: {of.status.value}")
+        return
     if judged.verdict is None or judged.odds is None:
         yield Term("verdict", "none: it stands over the winter")
         if of.winter is not None:

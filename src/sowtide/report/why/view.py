@@ -197,8 +197,12 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
 
 
 def stages_of(wave: Wave) -> Iterator[tuple[Milestone, Dated]]:
-    """Yield every counted date of a wave with what it is, in order of the work."""
+    """Yield every counted date of a wave with what it is, in order of the work.
+
+    Of a wave whose seedlings are lost, those that it lived to.
+    """
     stages = wave.stages
+    until = stages.pull_out.day if wave.status is Status.LOST and not wave.stands else date.max
     first = stages.first_pick
     named = (
         (Milestone.SOW, stages.sow),
@@ -216,7 +220,7 @@ def stages_of(wave: Wave) -> Iterator[tuple[Milestone, Dated]]:
         (Milestone.BED_FREE, wave.bed_free),
     )
     for stage, dated in named:
-        if dated is not None:
+        if dated is not None and dated.day <= until:
             yield stage, dated
 
 

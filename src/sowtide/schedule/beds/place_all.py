@@ -156,6 +156,11 @@ def place_all(
             placed[index].append(skipped)
             turns.follow(index, asked)
             continue
+        gone = placing.gone
+        if gone is not None and gone.on <= asked.planted.day:  # its seedlings: it wants no room
+            placed[index].append(Placed(asked, placing.best(), account=account, gone=gone))
+            turns.follow(index, asked)
+            continue
         chosen = placing.choose()
         inside = None if chosen else placing.choose_between()
         if inside is not None:
@@ -165,8 +170,8 @@ def place_all(
             continue
         elif chosen:
             placed[index].append(_placed(placing, chosen, account))
-        elif placing.gone is not None:  # it wants no room any more
-            placed[index].append(Placed(asked, placing.best(), account=account, gone=placing.gone))
+        elif gone is not None:  # it wants no room any more
+            placed[index].append(Placed(asked, placing.best(), account=account, gone=gone))
         else:
             out.append((index, number, planting))
             turns.follow(index, planting)

@@ -123,6 +123,8 @@ def _picking(
             ended_by = _END[gone.did]
         pull_out = noted(gone)
         first, last = _until(gone.on, first, last, latest)
+        if stages.harden_off is not None and stages.harden_off.day > gone.on:
+            stages = replace(stages, harden_off=None)
     return replace(stages, first_pick=first, last_pick=last, pull_out=pull_out), ended_by
 
 

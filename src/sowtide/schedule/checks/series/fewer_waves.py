@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
@@ -19,6 +20,8 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
     after = grown.series.after(last.planting)
     following = None if after is None else after.day
     if len(waves) < entry.count:
+        if following is not None and not _is_over(following, grown.series):
+            return  # the journal says which it is without
         end, hint = _end(grown.series, conditions)
         then = "" if following is None else f", on {short_day(following)},"
         yield Said(
@@ -35,6 +38,12 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
             "write a larger `count`, or leave it out",
             last,
         )
+
+
+def _is_over(following: date, series: Series) -> bool:
+    """Say whether a day comes after what ends the series."""
+    end = series.entry.until or series.safe_until
+    return end is None or following > end
 
 
 def _end(series: Series, conditions: Conditions) -> tuple[str, str]:
