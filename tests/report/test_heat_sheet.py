@@ -9,6 +9,7 @@ from datetime import date
 
 import pytest
 
+import gardens
 import printed
 from gardens import crop, leaf, wave
 from sowtide.report.formats.csv import table
@@ -169,3 +170,23 @@ def test_usual_heat_is_cautioned_without_a_forecast() -> None:
         sheets = week_sheets(season.garden, season.waves, first, weeks=1, today=first)
         found[first] = "heat" in view(sheets, season).first.cautions
     assert found == {date(2026, 7, 20): True, date(2026, 6, 1): False}
+
+
+def test_water_that_is_due_later_is_said_with_both_days_and_each_bed() -> None:
+    soak = "name: soak, do: water, on: everything, every: 7, amount: 10 mm"
+    file = garden_with(soak, waves=WAVES, crops=CROPS, fall_allowance="0")
+    thursday = date(2026, 7, 16)
+    season = season_with(file, today=thursday)
+    sheets = gardens.sheets(season, MONDAY)
+    shown = view(sheets, season, high=36.0)
+    text = " ".join(" ".join(printed.page(REPORT, shown)).split())
+    assert "WATER SOONER: soak on Thu 16 Jul, not Mon 20 Jul: Long 10 l" in text
+    (water,) = json.loads(printed.form(REPORT, shown, "json"))["heat"]["water_now"]
+    assert water == {
+        "routine": "soak",
+        "bed": "Long",
+        "waves": ["fruit-1"],
+        "due": "2026-07-20",
+        "on": "2026-07-16",
+        "amount": {"value": 10, "unit": "l"},
+    }

@@ -51,6 +51,14 @@ Beside: TypeAlias = Annotated[_Of, Flat()]
 
 
 @value
+class AmountView:
+    """How much, and of what."""
+
+    value: Quantity
+    unit: str
+
+
+@value
 class FromTo:
     """Days from the first to the last, both included."""
 

@@ -21,6 +21,7 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.work import HeatAction, WeekSheet
 from sowtide.season import season_of
 from sowtide.units import TOO_HOT, celsius
+from tended import garden_with, season_with
 
 MONDAY = date(2026, 7, 13)
 CROPS = (
@@ -257,3 +258,50 @@ def asked_for(found: HotWeek) -> dict[tuple[str, ...], int]:
     now |= {("put off", each.task.id): 1 for each in found.delays}
     now |= {("gap", each.wave.id): each.picks.length for each in found.gaps}
     return now | {("open", bed.name): 1 for bed in found.covered}
+
+
+SOAK = "name: soak, do: water, on: everything, from: 07-07, every: 7, amount: 10 mm"
+
+
+@pytest.mark.parametrize(
+    ("today", "due"),
+    [
+        # Tuesdays: 7, 14 and 21 July. On Thursday the next is five days off; on Wednesday the day
+        # before was one of them; on Tuesday it is its own day, on Monday the next.
+        (date(2026, 7, 16), date(2026, 7, 21)),
+        (date(2026, 7, 15), None),
+        (date(2026, 7, 14), None),
+        (date(2026, 7, 13), date(2026, 7, 14)),
+    ],
+)
+def test_the_next_water_comes_before_the_heat_where_its_day_is_later(
+    today: date, due: date | None
+) -> None:
+    file = garden_with(SOAK, waves=(wave(start="06-20"),), crops=CROPS, fall_allowance="0")
+    found = hot(season_with(file, today=today)).forward
+    assert [(each.round.day, each.due) for each in found] == ([] if due is None else [(today, due)])
+
+
+def test_what_ripens_off_is_not_watered_and_rain_is_taken_off() -> None:
+    # 10 mm over ten plants of 1 m² each are 100 l; 4 mm of them have come down since Tuesday.
+    waves = (
+        wave(start="06-20", plants="6"),
+        wave("bulb", start="05-08", plants="4"),
+    )
+    file = garden_with(SOAK, waves=waves, crops=CROPS, fall_allowance="0")
+    rain = "on: 2026-07-15, did: rain, amount: 4 mm"
+    thursday = date(2026, 7, 16)
+    dry, wet = (hot(season_with(file, *noted, today=thursday)) for noted in ((), (rain,)))
+    assert actions(dry)["bulb-1"] is HeatAction.LEAVE
+    (found,) = dry.forward
+    assert [plot.wave.id for plot in found.round.plots] == ["fruit-1"]
+    assert str(found.taken.amount) == "60 l"
+    (less,) = wet.forward
+    assert str(less.taken.amount) == "36 l"
+
+
+def test_nothing_comes_forward_where_nothing_needs_water() -> None:
+    file = garden_with(SOAK, waves=(wave(start="06-20"),), crops=CROPS, fall_allowance="0")
+    assert hot(season_with(file, today=date(2026, 7, 16)), high=25.0).forward == ()
+    without = season_with(garden(wave(start="06-20")), today=date(2026, 7, 16))
+    assert hot(without).forward == ()

@@ -13,6 +13,7 @@ from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
+    Line,
     Rule,
     Style,
     Text,
@@ -24,6 +25,7 @@ from sowtide.report.heat.heat_values import (
     HeatGapView,
     HeatView,
     PutOffView,
+    WaterNowView,
 )
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
@@ -58,6 +60,8 @@ def page_of_heat(of: HeatView, setting: Setting) -> Iterator[Block]:
     if groups:
         yield Checklist(groups)
         yield Rule()
+    if of.water_now:
+        yield Text(_water_now(of.water_now, setting.year), hang=2)
     if of.put_off:
         said = "; ".join(_put_off(of.put_off, setting.year))
         yield Text(line(("NOT IN THIS HEAT:", Style.HEADING), f" {said}"), hang=2)
@@ -89,11 +93,17 @@ def _groups(of: HeatView, year: GrowingYear) -> Iterator[ChecklistGroup]:
 
 
 def _of_action(of: HeatView, action: HeatAction) -> Iterator[ChecklistItem]:
-    """Yield an item for the waves of a bed that ask for the same for the same reason."""
+    """Yield an item for each bed: each reason once, with its waves before it."""
     for bed in of.beds:
         asking = (wave for wave in bed.waves if wave.action is action)
-        for why, waves in grouped(asking, lambda wave: wave.why).items():
-            yield _item(bed.bed, words.named_shortly(wave.wave for wave in waves), why)
+        named = {
+            why: words.named_shortly(wave.wave for wave in waves)
+            for why, waves in grouped(asking, lambda wave: wave.why).items()
+        }
+        if named:
+            (first, names), *others = named.items()
+            also = (f"; {more}: {why}" for why, more in others)
+            yield _item(bed.bed, names, first + "".join(also))
 
 
 def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
@@ -104,6 +114,21 @@ def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
 def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:
     waits = "" if of.until is None else f"; or wait till {_day(of.until, year)}"
     return _item(of.bed or "bench", of.wave, f"{of.text}{waits}", of.code)
+
+
+def _water_now(of: tuple[WaterNowView, ...], year: GrowingYear) -> Line:
+    """Say which water comes forward: ``soak on Thu 16 Jul, not Mon 20 Jul: Well 17 gal``."""
+    from sowtide.garden.care import said
+
+    texts = []
+    for (routine, on, due), waters in grouped(of, lambda w: (w.routine, w.on, w.due)).items():
+        amounts = (
+            "" if water.amount is None else f" {said(water.amount.value, water.amount.unit)}"
+            for water in waters
+        )
+        beds = (together(f"{water.bed}{much}") for water, much in zip(waters, amounts, strict=True))
+        texts.append(f"{routine} on {_day(on, year)}, not {_day(due, year)}: {', '.join(beds)}")
+    return line(("WATER SOONER:", Style.HEADING), f" {'; '.join(texts)}")
 
 
 def _put_off(put_off: tuple[PutOffView, ...], year: GrowingYear) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sowtide.report.kinds import Celsius
+from sowtide.report.kinds import AmountView, Celsius
 from sowtide.schedule.work import HeatAction
 from sowtide.values import value
 
@@ -78,6 +78,18 @@ class PutOffView:
 
 
 @value
+class WaterNowView:
+    """A watering that had better come before the heat: when it is due, and when instead."""
+
+    routine: str
+    bed: str
+    waves: tuple[str, ...]
+    due: date
+    on: date
+    amount: AmountView | None
+
+
+@value
 class HeatView:
     """What a week means in which it gets so hot; nothing of it is moved until it is noted."""
 
@@ -85,6 +97,7 @@ class HeatView:
     from_: date
     to: date
     beds: tuple[BedInHeat, ...]
+    water_now: tuple[WaterNowView, ...]
     sow_in_the_cool: tuple[CoolSowing, ...]
     put_off: tuple[PutOffView, ...]
     gaps: tuple[HeatGapView, ...]
@@ -104,7 +117,8 @@ class HeatView:
         """Whether it is not hot enough for anything to be done about it."""
         waves = (wave for bed in self.beds for wave in bed.waves)
         return not (
-            self.sow_in_the_cool
+            self.water_now
+            or self.sow_in_the_cool
             or self.put_off
             or self.gaps
             or any(bed.uncover for bed in self.beds)

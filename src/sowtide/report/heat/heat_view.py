@@ -11,14 +11,17 @@ from sowtide.report.heat.heat_values import (
     HeatGapView,
     HeatView,
     PutOffView,
+    WaterNowView,
     WaveInHeat,
 )
+from sowtide.report.kinds import AmountView
 from sowtide.schedule.hot_week import (
     HeatDelay,
     HeatGap,
     HotSowing,
     HotWeek,
     InHeat,
+    WaterForward,
     hot_week_of,
 )
 from sowtide.schedule.season import Season
@@ -47,6 +50,7 @@ def view_of_heat(
         from_=found.begins,
         to=found.last,
         beds=tuple(_beds(found, units)),
+        water_now=tuple(map(_water, found.forward)),
         sow_in_the_cool=tuple(_sowing(each, units) for each in found.sowings),
         put_off=(*care, *map(_delay, found.delays)),
         gaps=tuple(map(_gap, found.gaps)),
@@ -108,6 +112,18 @@ def _sowing(of: HotSowing, units: Units) -> CoolSowing:
         poor=doubt is not None,
         until=of.until,
         text="; ".join(said),
+    )
+
+
+def _water(of: WaterForward) -> WaterNowView:
+    amount = of.taken.amount
+    return WaterNowView(
+        routine=of.round.routine.name,
+        bed=of.round.bed.name,
+        waves=tuple(plot.wave.id for plot in of.round.plots),
+        due=of.due,
+        on=of.round.day,
+        amount=None if amount is None else AmountView(float(amount.number), amount.unit),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sowtide.grouping import grouped
 from sowtide.report.blocks import (
     Banner,
     Block,
@@ -17,7 +18,7 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.tonight.view import HARD, BedTonight, TonightView, WaveTonight
+from sowtide.report.tonight.view import HARD, BedTonight, TonightView
 from sowtide.schedule.tonight import CLEAR_AND_CALM, Action, Sky
 from sowtide.units import show_temperature, show_temperature_difference
 
@@ -118,11 +119,8 @@ def _closed(of: TonightView) -> Iterator[ChecklistGroup]:
 
 def _of_action(bed: BedTonight, action: Action) -> Iterator[ChecklistItem]:
     """Yield an item for the waves of a bed that ask for the same for the same reason."""
-    alike: dict[str, list[WaveTonight]] = {}
-    for wave in bed.waves:
-        if wave.action is action:
-            alike.setdefault(wave.why, []).append(wave)
-    for why, waves in alike.items():
+    asking = (wave for wave in bed.waves if wave.action is action)
+    for why, waves in grouped(asking, lambda wave: wave.why).items():
         plants = words.count(sum(wave.plants for wave in waves), "plant")
         yield ChecklistItem(
             code="",

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sowtide.report.blocks import Block, Style, Text, line, together
+from sowtide.report.kinds import AmountView
 from sowtide.report.kit import words
-from sowtide.report.week.tasks_view import AmountView, HeldView, TotalView
+from sowtide.report.week.tasks_view import HeldView, TotalView
 from sowtide.report.week.view import SheetView, WeekView
 
 

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 
 from sowtide.garden.care import Measured, Routine
 from sowtide.report.heat import PutOffView
-from sowtide.report.week.tasks_view import AmountView, HeldView, TotalView, VerdictWanted
+from sowtide.report.kinds import AmountView
+from sowtide.report.week.tasks_view import HeldView, TotalView, VerdictWanted
 from sowtide.schedule.care import HEAT, CarePlan, CareTotal, totals_of
 from sowtide.schedule.season import Season
 from sowtide.units import OUNCE, POUND, Units, area_in

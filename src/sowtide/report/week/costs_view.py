@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan
-from sowtide.report.kinds import Share
-from sowtide.report.week.tasks_view import AmountView
+from sowtide.report.kinds import AmountView, Share
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import WeekSheet
 from sowtide.units import KILOGRAMS

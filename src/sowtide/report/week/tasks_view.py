@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.crop import AfterFrost, Crop
-from sowtide.report.kinds import Mean, Quantity, Share, Unsaid
+from sowtide.report.kinds import AmountView, Mean, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.stands import bed_plants
 from sowtide.report.kit.words import where
@@ -22,14 +22,6 @@ KINDS = {kind: number for number, kind in enumerate(Kind)}
 _PARTS = {part: number for number, part in enumerate(DayPart)}
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
 _DAY = timedelta(days=1)
-
-
-@value
-class AmountView:
-    """How much, and of what."""
-
-    value: Quantity
-    unit: str
 
 
 @value

@@ -19,11 +19,11 @@ from sowtide.report.blocks import (
     line,
     together,
 )
+from sowtide.report.kinds import AmountView
 from sowtide.report.kit import words
 from sowtide.report.week.tasks_view import (
     BENCH,
     NO_BED,
-    AmountView,
     DayView,
     DelayView,
     PickingView,

@@ -6,6 +6,7 @@ from sowtide.schedule.hot_week.heat_delays import HeatDelay, HotSowing
 from sowtide.schedule.hot_week.heat_gap import HeatGap
 from sowtide.schedule.hot_week.heat_limits import action_in_heat
 from sowtide.schedule.hot_week.hot_week import HotWeek, InHeat, hot_week_of
+from sowtide.schedule.hot_week.water_forward import WaterForward
 
 __all__ = [
     "HeatDelay",
@@ -13,6 +14,7 @@ __all__ = [
     "HotSowing",
     "HotWeek",
     "InHeat",
+    "WaterForward",
     "action_in_heat",
     "hot_week_of",
 ]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.model import Bed
 from sowtide.schedule.hot_week.heat_delays import HeatDelay, HotSowing, heat_delays, hot_sowings
 from sowtide.schedule.hot_week.heat_gap import HeatGap, heat_gap
 from sowtide.schedule.hot_week.heat_limits import action_in_heat
+from sowtide.schedule.hot_week.water_forward import WaterForward, water_forward
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import HeatAction, WeekSheet
@@ -60,6 +62,8 @@ class HotWeek:
     """Sowings for the cool of a day."""
     delays: tuple[HeatDelay, ...]
     """What had better not be set out."""
+    forward: tuple[WaterForward, ...]
+    """Waterings that had better come on the first day of it, in order of the beds."""
 
 
 def hot_week_of(season: Season, sheet: WeekSheet, high: float) -> HotWeek:
@@ -99,7 +103,19 @@ def hot_week_of(season: Season, sheet: WeekSheet, high: float) -> HotWeek:
         gaps=tuple(gap for gap in gaps if gap is not None),
         sowings=tuple(hot_sowings(left, high, last, season.garden.year)),
         delays=tuple(heat_delays(left, high, last)),
+        forward=tuple(
+            sorted(_forward(season, found, begins), key=lambda e: order[e.round.bed.name])
+        ),
     )
+
+
+def _forward(season: Season, found: list[InHeat], begins: date) -> Iterator[WaterForward]:
+    """Yield the waterings that had better come forward: of what is to be shaded or watered."""
+    if season.care is None:
+        return
+    thirsty = (HeatAction.SHADE, HeatAction.WATER)
+    needs = [(each.wave.id, each.bed.name) for each in found if each.action in thirsty]
+    yield from water_forward(season.care, needs, begins, season.today, season.garden.site.units)
 
 
 def _stands(wave: Wave, begins: date, season: Season) -> bool:
