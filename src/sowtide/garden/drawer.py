@@ -97,8 +97,8 @@ def _in_drawer(key: str, text: object, garden: Garden, findings: Findings) -> In
         if unit in KILOGRAMS:
             return InDrawer(names, None, float(number * KILOGRAMS[unit] * 1000))
         if unit not in ("", "seeds", "seed", *(crop.sown_as for crop in crops)):
-            raise Refused("harvest", f"{quoted(unit)} is not how seed is counted here", _EXAMPLE)
+            raise Refused("harvest", f"{quoted(unit)} is not how seed is counted here")
     except Refused as refused:
-        findings.refused((key,), refused)
+        findings.refused((key,), Refused(refused.code, refused.message, _EXAMPLE))
         return None
     return InDrawer(names, int(Fraction(number)), None)

@@ -176,5 +176,9 @@ def test_a_drawer_is_read(tmp_path: Path) -> None:
     assert read_drawer(path, garden).drawer == (InDrawer(("fruit",), None, 2.5),)
     path.write_text("fruit: 2 heaps\n", encoding="utf-8")
     assert [problem.code for problem in read_drawer(path, garden).problems] == ["harvest"]
+    path.write_text("fruit: 2,720\n", encoding="utf-8")
+    (problem,) = read_drawer(path, garden).problems
+    assert problem.hint is not None
+    assert "bush bean: 200" in problem.hint
     path.write_text("- fruit\n", encoding="utf-8")
     assert [problem.code for problem in read_drawer(path, garden).problems] == ["not-a-mapping"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from sowtide.report.blocks import Block, Cells, Heading, Space, Style, Table, Text, line
+from sowtide.report.blocks import Block, Cells, Heading, Space, Style, Table, Text, line, together
 from sowtide.report.kit import words
 from sowtide.report.needs.view import NeedsView, SeedlingsToRaise, SeedToGet
 from sowtide.units import OUNCE, POUND, Units, show_number
@@ -15,9 +15,10 @@ def page(of: NeedsView) -> Iterator[Block]:
     """Yield what is still to be got."""
     year = of.setting.year
     yield Heading(f"NEEDS {words.season_name(year)}", of.setting.name)
+    spare = together(f"{show_number(of.spare * 100, 0)} %")
     yield Text(
         f"For everything to be sown from {words.weekday(of.today, year)} to "
-        f"{words.day(of.until, year)}, with {show_number(of.spare * 100, 0)} % to spare."
+        f"{words.day(of.until, year)}, with {spare} to spare."
     )
     if not of.seeds and not of.seedlings:
         yield Space()
@@ -46,14 +47,17 @@ def _seeds(of: NeedsView) -> Iterator[Block]:
             Cells("get", 14, right=True),
             Cells("weight", 8, right=True),
         ]
+        # With what is there the number of waves has no room beside the longest names.
+        waves = not has_drawer
         columns += [Cells("have", 6, right=True)] if has_drawer else []
-        columns += [Cells("sown from", 9), Cells("waves", 5, right=True)]
+        columns += [Cells("sown from", 9), *([Cells("waves", 5, right=True)] if waves else [])]
         rows = []
         for each in missing:
             texts = [words.day(each.order_by, year), words.amount(each.missing, each.sown_as)]
             texts += [_weight(each, of.setting.units)]
             texts += [f"{each.have:,}" if each.have else ""] if has_drawer else []
-            texts += [words.day(each.sow, year), str(len(each.waves))]
+            texts += [words.day(each.sow, year)]
+            texts += [str(len(each.waves))] if waves else []
             rows.append((each.crop, tuple(texts)))
         yield Table("", tuple(columns), tuple(rows))
     there = [each.crop for each in of.seeds if not each.missing]
@@ -120,7 +124,7 @@ def _things(of: NeedsView) -> Iterator[Block]:
     yield Space()
     yield Heading("IN THE BEDS", "in use at once, for what is still to be sown")
     for each in of.things:
-        number = show_number(each.amount, 0)
+        number = f"{each.amount:,.0f}"
         said = f" {number} {each.unit}, from {words.day(each.from_, year)}: "
         yield Text(line((each.thing, Style.STRONG), said, words.listed(each.crops)), hang=2)
 
