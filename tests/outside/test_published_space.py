@@ -7,10 +7,12 @@ from dataclasses import replace
 import pytest
 
 import published_tables
-from published_tables import NOT_GIVEN, Table, span
+from published_tables import Table, span
 from sowtide.garden.library import builtin as library
+from sowtide.garden.library import yield_of
 from sowtide.garden.library.table import Row
 from sowtide.garden.varieties import built_in_crop
+from sowtide.units import KILOGRAMS
 
 MICROMETRES_AN_INCH = 25_400
 SQUARE_FEET_AN_ACRE = 43_560
@@ -95,17 +97,30 @@ def test_yields(table: Table) -> None:
 
 
 def test_new_englands_pounds_an_acre_are_worked_out_rightly() -> None:
-    lines = [
-        line
-        for line in published_tables.table("new-england-table-15").lines
-        if line.figures["acre"] != NOT_GIVEN
-    ]
-    assert len(lines) >= 8
+    lines = published_tables.table("new-england-table-15").lines
+    assert len(lines) >= 16
     for line in lines:
         low, _, high = line.figures["acre"].split("-")
         feet = int(line.figures["rows"]) / 12
         worked = [int(acre) * 10 * feet / SQUARE_FEET_AN_ACRE for acre in (low, high)]
         assert span(line.figures["pounds"]) == pytest.approx(worked, abs=0.05), line.place
+
+
+def test_a_hundred_feet_of_row_bring_what_new_england_has() -> None:
+    # Plants of a hundred feet, on the rows of the table, times what the engine has a plant give:
+    # from its low to its excellent, or beyond where Kansas State's gardens bring more.
+    for line in published_tables.table("new-england-table-15").lines:
+        found = library.find(line.crop)
+        assert found is not None
+        apart = int(line.figures["rows"]) * MICROMETRES_AN_INCH
+        crop = replace(built_in_crop(found), between_rows=apart)
+        known = yield_of(crop)
+        assert known is not None
+        plants = 100 * 12 * MICROMETRES_AN_INCH / crop.in_row / float(KILOGRAMS["lb"])
+        low, high = (10 * figure for figure in span(line.figures["pounds"]))
+        assert known.gives.low * plants <= 1.01 * low, line.place
+        assert high <= 1.01 * known.gives.high * plants, line.place
+        assert low <= known.gives.middle * plants <= 1.3 * high, line.place
 
 
 def test_yields_by_area_are_ecocrops() -> None:

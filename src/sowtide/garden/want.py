@@ -35,7 +35,7 @@ class Want:
     last: date | None
     """Days from which and up to which it is wanted; None: as long as the place allows."""
     is_first: bool
-    """Whether it is served before what is not."""
+    """Whether its unmet weeks count for more than those of others."""
     span: Span
     """Where it is written."""
 

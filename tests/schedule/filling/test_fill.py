@@ -16,7 +16,8 @@ from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
-from sowtide.schedule.supply import supply_of
+from sowtide.schedule.supply import AVOIDABLE, Why, shortages_of, supply_of
+from sowtide.season import DEMO_TODAY, load_demo, season_of
 
 BEAN = gardens.crop(
     "bean", yield_per_plant="1", days_to_harvest="50", picking_days="14", family="bean family"
@@ -222,6 +223,46 @@ def test_what_is_first_is_served_first() -> None:
     )
     assert found[0].unmet < turned[0].unmet
     assert turned[1].unmet < found[1].unmet
+
+
+LONG = gardens.crop(
+    "long",
+    yield_per_plant="1",
+    days_to_harvest="50-80",
+    picking_days="40",
+    family="long family",
+)
+LONG_WANT = "{crop: long, amount: 2 kg, from: 07-13, until: 09-06}"
+
+
+def test_a_week_that_few_plants_are_ripe_for_is_not_bought_with_a_glut() -> None:
+    # Sown as early as is safe few are ripe in the first week: enough of them for it would bring
+    # twelve times what is wanted in August.
+    want = LONG_WANT.replace("07-13", "06-29")
+    found = fill(season(wants=(want,), crops=(LONG,), beds=("{bed: Long, size: 2 x 80}",)))
+    (supply,) = supply_of(found.after)
+    assert all(week.expected < 5 * week.want for week in supply.weeks if week.want)
+    assert supply.unmet < 1
+
+
+def test_what_is_first_leaves_room_for_the_rest() -> None:
+    wants = (LONG_WANT.replace("}", ", first: yes}"), ALSO)
+    one, other = supply_of(fill(season(wants=wants, crops=(LONG, LEAF))).after)
+    assert one.unmet < 2
+    assert other.unmet < 1
+
+
+def test_the_demos_summer_has_no_avoidable_gap_once_it_is_filled() -> None:
+    demo = load_demo()
+    assert demo.garden is not None
+    before = season_of(demo.garden, DEMO_TODAY)
+
+    def avoidable(of: Season) -> list[tuple[str, Why]]:
+        gaps = ((each.crop.name, gap) for each in supply_of(of) for gap in shortages_of(of, each))
+        return [(crop, gap.why) for crop, gap in gaps if gap.why in AVOIDABLE]
+
+    assert avoidable(before)
+    assert avoidable(filled(before, supply_of(before)).after) == []
 
 
 def test_one_crop_alone() -> None:

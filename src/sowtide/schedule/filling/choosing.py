@@ -16,7 +16,7 @@ from math import ceil, log
 from random import Random
 
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.filling.chosen import Chosen
+from sowtide.schedule.filling.chosen import GLUT, Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.filling.plantings import PlantingOption
@@ -43,6 +43,7 @@ def choose(
     beds: FreeBeds,
     lacking: Sequence[Sequence[float]],
     *,
+    counts: Sequence[float] | None = None,
     rounds: int,
     progress: Progress = unwatched,
 ) -> Chosen:
@@ -50,14 +51,14 @@ def choose(
 
     Parameters
     ----------
-    options, beds, lacking
+    options, beds, lacking, counts
         As in `Chosen`.
     rounds
         How often some of it is chosen again. [1]
     progress
         Told how many rounds are done.
     """
-    nothing = Chosen(options, beds, lacking)
+    nothing = Chosen(options, beds, lacking, counts)
     starts = []
     for power in _GROUND:
         start = nothing.copy()
@@ -87,8 +88,8 @@ def _worth(of: Chosen) -> tuple[float, int]:
 
 
 def _cost(of: Chosen) -> float:
-    """Return what is left unmet, and what each sowing must be worth. [weeks]"""
-    return of.unmet + _WORTHWHILE * len(of.plants)
+    """Return what is left unmet and too much, and what each sowing must be worth. [weeks]"""
+    return of.cost + _WORTHWHILE * len(of.plants)
 
 
 def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None:
@@ -148,23 +149,26 @@ def _taken(option: PlantingOption, plants: int) -> float:
 def _plants(of: Chosen, number: int, waste: float) -> int:
     """Return how many plants of an option are worth it; none where it meets nothing. [1]"""
     option = of.options[number]
-    balance = of.balance[option.want]
-    filled = []
-    whole = 0.0
+    balance, counts = of.balance[option.want], of.counts[option.want]
+    turns, whole = [], 0.0
     for place, share in option.gives:
-        short = balance[place]
-        if short < 0:
-            filled.append((-short / share, share))
-            whole += share
+        there = balance[place]
+        if there < 0:
+            turns.append((-there / share, counts * share))
+            whole += counts * share
+        if there < 1:
+            turns.append(((1 - there) / share, GLUT * share))
+        else:
+            whole -= GLUT * share
     if whole <= _LITTLE:
         return 0
-    # What meets a week in full comes first where a plant brings most of what that week lacks.
-    filled.sort()
+    # A plant more meets less from where a week is met in full, and less again from its glut on.
+    turns.sort()
     slope, plants = whole, 0.0
-    for full, share in filled:
+    for full, less in turns:
         plants = full
-        slope -= share
-        if slope < waste * whole:
+        slope -= less
+        if slope < waste * whole + _LITTLE:
             break
     return max(ceil(plants - 1e-6), option.least)
 

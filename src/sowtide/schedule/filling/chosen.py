@@ -9,6 +9,9 @@ from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.filling.search_ground import SearchGround
 from sowtide.values import value
 
+GLUT = 0.05
+"""What it costs that a week brings one want more than twice of it; sowtide's own choice. [weeks]"""
+
 
 @value
 class Choice:
@@ -30,6 +33,8 @@ class Chosen:
         The beds.
     lacking
         What each want lacks in each of its weeks. [0–1]
+    counts
+        How much more an unmet week of each want counts than one of others; None: all alike. [1]
     """
 
     def __init__(
@@ -37,6 +42,7 @@ class Chosen:
         options: Sequence[PlantingOption],
         beds: FreeBeds,
         lacking: Sequence[Sequence[float]],
+        counts: Sequence[float] | None = None,
     ) -> None:
         self.options = options
         self.ground = SearchGround(options, beds)
@@ -46,6 +52,9 @@ class Chosen:
         """Plants by option and bed. [1]"""
         self.unmet = 0.0
         """What is still lacking. [weeks]"""
+        self.cost = 0.0
+        """What is still lacking, as much as it counts, and what gluts cost. [weeks]"""
+        self.counts = tuple(counts) if counts is not None else (1.0,) * len(lacking)
         self.weigh()
 
     def copy(self) -> Chosen:
@@ -53,12 +62,17 @@ class Chosen:
         made = object.__new__(Chosen)
         made.options, made.ground = self.options, self.ground.copy()
         made.balance = [each[:] for each in self.balance]
-        made.plants, made.unmet = dict(self.plants), self.unmet
+        made.plants, made.unmet, made.cost = dict(self.plants), self.unmet, self.cost
+        made.counts = self.counts
         return made
 
     def weigh(self) -> None:
-        """Add up anew what is lacking."""
-        self.unmet = -sum(each for weeks in self.balance for each in weeks if each < 0)
+        """Add up anew what is lacking, and what it costs."""
+        self.unmet = self.cost = 0.0
+        for weeks, counts in zip(self.balance, self.counts, strict=True):
+            lacks = -sum(each for each in weeks if each < 0)
+            self.unmet += lacks
+            self.cost += counts * lacks + GLUT * sum(each - 1 for each in weeks if each > 1)
 
     @property
     def taken(self) -> int:
@@ -86,14 +100,16 @@ class Chosen:
             self.ground.stand(number, bed, -1)
 
     def gain(self, number: int, plants: int) -> float:
-        """Return what some plants of an option would meet of what is lacking. [weeks]"""
-        option, met = self.options[number], 0.0
+        """Return what some plants of an option would take off the cost. [weeks]"""
+        option, met, beyond = self.options[number], 0.0, 0.0
         balance = self.balance[option.want]
         for place, share in option.gives:
-            lack = -balance[place]
-            if lack > 0:
-                met += min(lack, plants * share)
-        return met
+            there, brought = balance[place], plants * share
+            if there < 0:
+                met += min(-there, brought)
+            if there + brought > 1:
+                beyond += min(there + brought - 1, brought)
+        return self.counts[option.want] * met - GLUT * beyond
 
     def spare(self, number: int) -> int:
         """Return how many plants of an option could be left out without leaving more unmet. [1]"""

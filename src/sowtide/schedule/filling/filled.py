@@ -9,7 +9,7 @@ from datetime import date
 from sowtide.days import MONTHS
 from sowtide.diagnostics import Span
 from sowtide.garden.model import Bed, Entry
-from sowtide.progress import Progress, part, unwatched
+from sowtide.progress import Progress, unwatched
 from sowtide.schedule.filling.choosing import choose
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
@@ -23,6 +23,8 @@ _ROUNDS = 10_000
 """How often a small garden is chosen again in parts; larger ones as often as takes as long. [1]"""
 _SMALL = 60
 """Wants times beds of a small garden. [1]"""
+_FIRST = 5.0
+"""An unmet week of a want that is first counts for so many of others; sowtide's own choice. [1]"""
 _EACH = 100
 """No more rounds for each planting that is possible: of a few all ways are soon tried. [1]"""
 
@@ -60,16 +62,11 @@ def filled(
     wanted = [
         each for each in supplies if each.asked.wants and (crops is None or each.crop.name in crops)
     ]
-    groups = [group for first in (True, False) if (group := _of(wanted, first=first))]
-    beds = FreeBeds(season)
-    found: list[tuple[PlantingOption, Bed, int]] = []
-    for number, group in enumerate(groups):
-        chosen = _chosen(season, group, beds, part(progress, number, len(groups)))
-        for each in chosen.choices():
-            option = chosen.options[each.option]
-            beds.take(option, each.bed, each.plants)
-            beds.stand(option, each.bed)
-            found.append((option, beds.beds[each.bed], each.plants))
+    chosen = _chosen(season, wanted, progress)
+    beds = season.garden.beds
+    found = [
+        (chosen.options[each.option], beds[each.bed], each.plants) for each in chosen.choices()
+    ]
     found.sort(key=lambda each: (each[0].first, each[0].crop.name, each[1].name))
     entries = _entries(season, found)
     garden = replace(season.garden, entries=(*season.garden.entries, *entries))
@@ -77,20 +74,17 @@ def filled(
     return Filled(entries, after)
 
 
-def _of(wanted: list[CropSupply], *, first: bool) -> list[CropSupply]:
-    return [each for each in wanted if each.asked.is_first is first]
-
-
-def _chosen(
-    season: Season, supplies: list[CropSupply], beds: FreeBeds, progress: Progress
-) -> Chosen:
+def _chosen(season: Season, supplies: list[CropSupply], progress: Progress) -> Chosen:
     fills = [to_fill(season, each) for each in supplies]
     options = [
         option for number, fill in enumerate(fills) for option in options_for(season, number, fill)
     ]
     lacking = [fill.lacking for fill in fills]
     rounds = rounds_for(options, wants=len(supplies), beds=len(season.garden.beds))
-    return choose(options, beds, lacking, rounds=rounds, progress=progress)
+    counts = [_FIRST if each.asked.is_first else 1.0 for each in supplies]
+    return choose(
+        options, FreeBeds(season), lacking, counts=counts, rounds=rounds, progress=progress
+    )
 
 
 def rounds_for(options: Collection[PlantingOption], *, wants: int, beds: int) -> int:

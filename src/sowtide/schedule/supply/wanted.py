@@ -56,7 +56,7 @@ class CropWanted:
 
     @property
     def is_first(self) -> bool:
-        """Whether it is served before what is not."""
+        """Whether its unmet weeks count for more than those of others."""
         return any(want.is_first for want in self.wants)
 
     def spans(self) -> tuple[DateSpan, ...]:
