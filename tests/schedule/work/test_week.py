@@ -346,3 +346,18 @@ def test_tasks_come_by_day_then_in_the_order_of_work() -> None:
         (Kind.SOW, _day(6, 3), "Long"),
         (Kind.SOW, _day(6, 3), "Wide"),
     ]
+
+
+def test_what_cannot_slip_stands_in_the_order_of_its_days() -> None:
+    # Sown on Tuesday, safe to Sunday 19 July; seedlings for Wednesday are too old after Thursday.
+    tray = crop("tray", **TRAYS | {"nursery_days": "21-22"})
+    sheet = _sheet(
+        (7, 13),
+        wave(start="07-14"),
+        wave("tray", start="07-15"),
+        crops=[crop(), tray],
+    )
+    assert [(task.due.day, task.last_day) for task in sheet.cannot_slip] == [
+        (14, _day(7, 19)),
+        (15, _day(7, 16)),
+    ]

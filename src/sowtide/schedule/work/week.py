@@ -240,7 +240,7 @@ def _pick_job(wave: Wave, day: date) -> Job:
 
 def _cannot_slip(tasks: tuple[Task, ...], last: date) -> tuple[Task, ...]:
     urgent = [task for task in tasks if task.last_day is not None and task.last_day <= last]
-    return tuple(sorted(urgent, key=lambda task: task.last_day or task.due))
+    return tuple(sorted(urgent, key=lambda task: (task.due, task.last_day or task.due)))
 
 
 def _bench(waves: tuple[Wave, ...], first: date, last: date) -> tuple[Seedlings, ...]:
