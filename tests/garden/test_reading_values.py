@@ -61,6 +61,7 @@ latitude = figures.decimal(-90, 90)
         (dates.days_or_all_year, "all year", dates.DaysWritten(None, None)),
         (dates.month_days, "06-25..07-20", (MonthDay(6, 25), MonthDay(7, 20))),
         (dates.month_days, "12-20..01-10", (MonthDay(12, 20), MonthDay(1, 10))),
+        (dates.month_days, "10-01..03-31", (MonthDay(10, 1), MonthDay(3, 31))),
         (dates.year_of, "1900", 1900),
         (dates.year_of, "2200", 2200),
         (fields.text, "no", "no"),
@@ -254,6 +255,9 @@ def test_ranges_that_are_none(text: str) -> None:
         (fields.text, "a\u202eb"),
         (fields.series_name, "a:b"),
         (dates.month_days, "07-20..06-25"),
+        (dates.month_days, "10-01..09-01"),  # eleven months
+        (dates.month_days, "09-30..03-31"),  # over the new year only from October to March
+        (dates.month_days, "10-01..04-01"),
         (dates.month_days, "2026-06-25..2026-07-20"),
         (dates.days, "07-01"),
         (dates.year_of, "1899"),
