@@ -35,8 +35,13 @@ GARDENS = {
 }
 PAGES = (
     ("week",),
+    ("week", "--high", "97F"),
     ("calendar",),
     ("frost",),
+    ("frost", "--tonight", "30F"),
+    ("fits",),
+    ("fits", "bush bean"),
+    ("plan",),
     ("supply",),
     ("needs",),
     ("plan", "--labels"),
