@@ -173,6 +173,7 @@ def _shortest_after(year: GrowingYear) -> int:
     return _solstice(year.season + 1, 6) if year.south else _solstice(year.season, 12)
 
 
+@lru_cache(maxsize=16)
 def _solstice(year: int, month: int) -> int:
     """Return the day on which the sun stands furthest from the equator, as an ordinal."""
     return max(

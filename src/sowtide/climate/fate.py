@@ -12,8 +12,9 @@ wave spares the others too.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import add
 from typing import TYPE_CHECKING, NamedTuple
 
 from sowtide.climate.answers import Need
@@ -60,11 +61,6 @@ class PickSpan(NamedTuple):
         """Return the day with fruit of a number, counted from a first day on; the first is 1."""
         return first + number - 1 if self.barren is None else self.barren.nth(first, number)
 
-    def lasts(self, need: Need) -> bool:
-        """Whether the worthwhile days come in it."""
-        lasting = min(need.worthwhile, need.picking)
-        return self.picked(self.first, self.stop) >= lasting
-
 
 @dataclass(slots=True)
 class Fate:
@@ -89,6 +85,7 @@ class Fate:
     """The days without fruit in the usual season; None where no pick meets any."""
     each: Sequence[Barren] = ()
     """Those of the season of each of `picks`; empty where all are of one."""
+    _spans: tuple[PickSpan, ...] | None = None
 
     def worthwhile(self, need: Need) -> Sequence[int]:
         """Return first picks so early that the worthwhile days come before and after the heat.
@@ -100,8 +97,14 @@ class Fate:
         before = min(need.before_frost, need.picking)
         spans = self.spans(need)
         if need.picking == 1 and self.hot_end is not None:
-            spans = (span for span in spans if span.first + need.worthwhile <= self.hot_end)
-        return [span.nth(span.first, before) - before + 1 for span in spans if span.lasts(need)]
+            latest = self.hot_end - need.worthwhile
+            spans = tuple(span for span in spans if span.first <= latest)
+        lasting = min(need.worthwhile, need.picking)
+        return [
+            span.nth(span.first, before) - before + 1
+            for span in spans
+            if span.picked(span.first, span.stop) >= lasting
+        ]
 
     def first_picks(self, need: Need) -> Sequence[int]:
         """Return the days from which on there is something to pick, of those that come to any."""
@@ -110,12 +113,17 @@ class Fate:
         found = ((span.nth(span.first, 1), span.stop) for span in self.spans(need))
         return [pick for pick, stop in found if pick < stop]
 
-    def spans(self, need: Need) -> Iterator[PickSpan]:
-        """Yield the days on which each of `picks` can be picked before frost."""
-        left = self.left or [need.picking] * len(self.picks)
-        each: Sequence[Barren | None] = self.each or [self.barren] * len(self.picks)
-        for pick, days, barren in zip(self.picks, left, each, strict=True):
-            yield PickSpan(pick, pick + days, barren)
+    def spans(self, need: Need) -> tuple[PickSpan, ...]:
+        """Return the days on which each of `picks` can be picked before frost."""
+        if self._spans is None:
+            each: Sequence[Barren | None] = self.each or [self.barren] * len(self.picks)
+            stops = map(add, self.picks, self.days_left(need))
+            self._spans = tuple(map(PickSpan, self.picks, stops, each))
+        return self._spans
+
+    def days_left(self, need: Need) -> Sequence[int]:
+        """Return the picking days left of each of `picks`. [days]"""
+        return self.left or [need.picking] * len(self.picks)
 
     def first_fruit(self, day: int) -> int:
         """Return the first day from one on whose fruit no heat has dropped."""
@@ -181,8 +189,8 @@ def fate_of(
     if barren is None:
         return fate
     of_each = each if len(each) == len(fate.picks) else [barren] * len(fate.picks)
-    spans = zip(fate.spans(need), of_each, strict=True)
-    if any(lost.count(span.first, span.stop) for span, lost in spans):
+    spans = zip(fate.picks, fate.days_left(need), of_each, strict=True)
+    if any(lost.count(pick, pick + days) for pick, days, lost in spans):
         lasting = len(fate.worthwhile(need))
         fate.barren, fate.each = barren, of_each
         fate.too_hot |= 2 * (lasting - len(fate.worthwhile(need))) > fate.count
@@ -220,15 +228,15 @@ def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int
     since
         The first day that counts, as an ordinal.
     """
-    days = [
-        max(
-            span.picked(max(span.first, since), span.stop if need.stands else min(span.stop, end)),
-            0,
-        )
-        for span in fate.spans(need)
-        if span.first < end
-    ]
-    return sum(days), sum(each > 0 for each in days)
+    days = parts = 0
+    latest = NEVER if need.stands else end
+    for first, stop, barren in fate.spans(need):
+        begin, over = max(first, since), min(stop, latest)
+        if first >= end or over <= begin:
+            continue
+        left = over - begin if barren is None else barren.picked(begin, over)
+        days, parts = days + left, parts + (left > 0)
+    return days, parts
 
 
 def _after(picks: Sequence[int], need: Need, over: int) -> Fate:

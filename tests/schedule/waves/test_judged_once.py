@@ -9,6 +9,7 @@ import pytest
 import gardens
 from sowtide.reasons import Dated
 from sowtide.schedule.season import Season
+from sowtide.schedule.sowing import WarmSoil
 from sowtide.schedule.waves.wave import Judged, Wave
 from sowtide.schedule.waves.windows import Prospects
 
@@ -44,6 +45,7 @@ def alone(wave: Wave, season: Season) -> Judged:
         climate=season.climate,
         site=season.garden.site,
         year=season.garden.year,
+        warm_soil=WarmSoil(season.climate, season.garden.year),
         colder_by=0.0,
     )
     return prospects.judge(wave.stages.plant)

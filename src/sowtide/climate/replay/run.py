@@ -311,8 +311,8 @@ class Replay:
         need = self._need
         fate = fate_of(picks, need, self._hot[number], self._barren)
         parts = fate.count
-        worth = sum(pick + need.before_frost - 1 < end for pick in fate.worthwhile(need))
-        picked = sum(pick < end for pick in fate.first_picks(need))
+        worth = bisect_left(sorted(fate.worthwhile(need)), end - self._before_frost + 1)
+        picked = bisect_left(sorted(fate.first_picks(need)), end)
         early, late = max(picks[0], fate.waits), max(picks[-1], fate.waits)
         hot_end = NEVER if fate.hot_end is None else fate.hot_end
         ripe = _since(early, planted), _since(late, planted)

@@ -38,7 +38,9 @@ class Barren:
 
     def picked(self, first: int, stop: int) -> int:
         """Return how many days there is something to pick, half-open. [days]"""
-        return max(stop - first, 0) - self.count(first, stop)
+        if stop <= first:
+            return 0
+        return stop - first - bisect_left(self._days, stop) + bisect_left(self._days, first)
 
     def nth(self, first: int, number: int) -> int:
         """Return the day with fruit of a number, counted from a first day on; the first is 1.

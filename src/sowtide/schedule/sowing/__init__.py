@@ -9,12 +9,12 @@ from sowtide.schedule.sowing.hot_roots import spoils_root, too_hot_for_roots
 from sowtide.schedule.sowing.planting_limits import AutumnLimit, autumn_limit, times_of
 from sowtide.schedule.sowing.seed import (
     Doubt,
+    WarmSoil,
     doubt,
     doubt_of,
     is_lost,
     is_too_warm,
     seed_in_doubt,
-    too_warm_soil,
 )
 
 __all__ = [
@@ -22,6 +22,7 @@ __all__ = [
     "AutumnLimit",
     "Doubt",
     "PlantedWhere",
+    "WarmSoil",
     "autumn_limit",
     "chilled",
     "doubt",
@@ -34,5 +35,4 @@ __all__ = [
     "spoils_root",
     "times_of",
     "too_hot_for_roots",
-    "too_warm_soil",
 ]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import cached_property
 
 from sowtide.climate.questions import Climate
 from sowtide.climate.soil import Soil
@@ -11,6 +13,8 @@ from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Crop, Raised
 from sowtide.units import Units, show_number, show_temperature
 from sowtide.values import value
+
+_DAY = timedelta(days=1)
 
 FEW = 0.5
 """Below this share of what comes up at the best temperature, seed comes up poorly."""
@@ -79,20 +83,50 @@ def is_too_warm(crop: Crop, soil: Soil | None) -> bool:
     return soil is not None and crop.soil_max is not None and soil.warmest > crop.soil_max
 
 
-def too_warm_soil(crop: Crop, climate: Climate, year: GrowingYear) -> tuple[DateSpan, ...]:
-    """Return the runs of days of a growing year on which the soil is too warm for a crop's seed.
+class WarmSoil:
+    """The days of a growing year on which the soil is too warm for seed, looked at once for all.
 
-    Its days are those of the average of the years; none where nothing is known of the soil.
+    They are those of the average of the years; none where nothing is known of the soil.
+
+    Parameters
+    ----------
+    climate, year
+        Where and when.
     """
-    weather, runs = climate.weather, list[DateSpan]()
-    if weather.hot_weeks is None and weather.soil(year.midsummer) is None:
-        return ()
-    for number in range((year.last - year.first).days + 1):
-        day = year.first + timedelta(days=number)
-        if is_too_warm(crop, weather.soil(day)):
-            adjoins = runs and runs[-1].last == day - timedelta(days=1)
-            runs.append(DateSpan(runs.pop().first if adjoins else day, day))
-    return tuple(runs)
+
+    def __init__(self, climate: Climate, year: GrowingYear) -> None:
+        self._weather, self._year = climate.weather, year
+        self._above: dict[float, tuple[DateSpan, ...]] = {}
+
+    def too_warm_for(self, crop: Crop) -> tuple[DateSpan, ...]:
+        """Return the runs of days on which the soil is too warm for a crop's seed."""
+        limit = crop.soil_max
+        if limit is None:
+            return ()
+        if limit not in self._above:
+            self._above[limit] = tuple(self._runs_above(limit))
+        return self._above[limit]
+
+    @cached_property
+    def _warmest(self) -> list[tuple[date, float]]:
+        """What the soil may well reach on each day on which something is known of it. [°C]"""
+        weather, year = self._weather, self._year
+        first, last = year.first, year.last
+        if not weather.knows_ground:
+            if weather.hot_weeks is None:
+                return []
+            first, last = weather.hot_weeks.first, weather.hot_weeks.last
+        days = map(date.fromordinal, range(first.toordinal(), last.toordinal() + 1))
+        soils = ((day, weather.soil(day)) for day in days)
+        return [(day, soil.warmest) for day, soil in soils if soil is not None]
+
+    def _runs_above(self, limit: float) -> Iterator[DateSpan]:
+        days = [day for day, warmest in self._warmest if warmest > limit]
+        first = 0
+        for at in range(1, len(days) + 1):
+            if at == len(days) or days[at] - days[at - 1] > _DAY:
+                yield DateSpan(days[first], days[at - 1])
+                first = at
 
 
 def is_lost(found: Doubt | None) -> bool:

@@ -18,13 +18,13 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.sowing import (
     AutumnLimit,
     PlantedWhere,
+    WarmSoil,
     autumn_limit,
     earliest_of,
     is_too_warm,
     spoils_root,
     times_of,
     too_hot_for_roots,
-    too_warm_soil,
 )
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.pick_gap import HeatHarm, pick_gap_of
@@ -54,6 +54,8 @@ class Prospects:
         What is planted and how.
     climate, site, year
         Where and when.
+    warm_soil
+        The days on which its soil is too warm for seed.
     colder_by
         How much colder the bed is than the site; negative under a cover. [°C]
     """
@@ -66,6 +68,7 @@ class Prospects:
         climate: Climate,
         site: Site,
         year: GrowingYear,
+        warm_soil: WarmSoil,
         colder_by: float,
     ) -> None:
         self.crop = crop
@@ -73,6 +76,7 @@ class Prospects:
         self._climate = climate
         self._site = site
         self._year = year
+        self._warm_soil = warm_soil
         self.ground = colder_by
         """How much colder its bed is than the site, negative under a cover. [°C]"""
         self._colder_by = site.colder_by + colder_by
@@ -295,9 +299,7 @@ class Prospects:
     @cached_property
     def hot_soil(self) -> tuple[DateSpan, ...]:
         """Runs of days of the growing year on which the soil is too warm for the seed."""
-        if self.raised is Raised.TRAYS or self.crop.soil_max is None:
-            return ()
-        return too_warm_soil(self.crop, self._climate, self._year)
+        return () if self.raised is Raised.TRAYS else self._warm_soil.too_warm_for(self.crop)
 
     def _stretches(self, days: DateSpan) -> Iterator[DateSpan]:
         """Yield runs of days, inside its planting times, along which the chances only fall."""
@@ -364,6 +366,7 @@ class Conditions:
         self.climate = climate
         self.site = site
         self.year = year
+        self._warm_soil = WarmSoil(climate, year)
         self._prospects: dict[tuple[str, Raised, float], Prospects] = {}
         self._grounds: dict[int, tuple[tuple[Bed, ...], tuple[float, ...]]] = {}
 
@@ -389,6 +392,7 @@ class Conditions:
                 climate=self.climate,
                 site=self.site,
                 year=self.year,
+                warm_soil=self._warm_soil,
                 colder_by=colder_by,
             )
         return found
