@@ -140,6 +140,32 @@ def test_what_waits_says_why_and_until_when() -> None:
     assert week(season_with(garden_with(nearer, sulfur))).first.not_this_week == ()
 
 
+def test_what_is_overdue_and_has_to_wait_beyond_the_week_is_told_in_it() -> None:
+    # Oil on 8 July and every week: the next, of 15 July, is not noted. Sulfur went on on 20 July,
+    # and oil is to be 14 days from it: not before 3 August, the last day of the picking.
+    oil = (
+        "name: oil, do: spray, on: fruit, from: 07-08, every: 7, label: {not_within: {sulfur: 14}}"
+    )
+    sulfur = "name: sulfur, do: spray, on: fruit, on_demand: some"
+    noted = (
+        "on: 2026-07-08, wave: fruit-1, did: sprayed, with: oil",
+        "on: 2026-07-20, wave: fruit-1, did: sprayed, with: sulfur",
+    )
+    season = season_with(garden_with(oil, sulfur), *noted, today=date(2026, 7, 22))
+    shown = week(season)
+    (waits,) = shown.first.not_this_week
+    assert (waits.routine, waits.asked, waits.until) == (
+        "oil",
+        date(2026, 7, 15),
+        date(2026, 8, 3),
+    )
+    assert shown.first.late == ()
+    assert Kind.SPRAY not in {task.kind for task in shown.first.tasks}
+    text = " ".join(" ".join(printed.page(REPORT, shown)).split())
+    assert "NOT THIS WEEK: oil in Long (asked for Wed 15 Jul): 14 days from sulfur, next" in text
+    assert week(season, date(2026, 7, 27)).first.not_this_week == ()  # told in the week of today
+
+
 def test_a_hot_week_holds_off_what_its_label_keeps_from_heat() -> None:
     oil = "name: oil, do: spray, on: fruit, from: 07-22, label: {hottest: 85F}"
     season = season_with(garden_with(oil))

@@ -129,3 +129,22 @@ def test_on_demand_waits_for_what_was_found(
 def test_nothing_on_demand_without_a_look() -> None:
     file = garden_with("name: soap, do: spray, on: fruit, from: on demand, every: 7")
     assert days_of(care_with(file), "soap") == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "keys", "days"),
+    [
+        # Sown on 1 June, first pick 50 days on, 21 July (day 51): the last Monday two weeks before
+        # it, day 37, is day 36. Mondays from 1 June.
+        ("onion", "", june(1, 8, 15, 22, 29, 36)),
+        ("onion", ", until: 07-15", june(1, 8, 15, 22, 29, 36, 43)),  # the file says till when
+        ("bean", "", june(1, 8, 15, 22, 29, 36, 43, 50)),
+    ],
+)
+def test_bulbs_are_not_watered_in_their_last_two_weeks(
+    kind: str, keys: str, days: list[date]
+) -> None:
+    bulbs = crop(kind, days_to_harvest="50", picking_days="1", holding_days="5")
+    soak = f"name: soak, do: water, on: everything, every: 7, amount: 25 mm{keys}"
+    file = garden_with(soak, waves=(wave(kind, start="06-01"),), crops=(bulbs,))
+    assert days_of(care_with(file), "soak") == days

@@ -8,6 +8,7 @@ from random import Random
 import pytest
 
 import replayed
+from gardens import wave
 from sowtide.garden.care import days_between
 from sowtide.garden.read import read_garden
 from sowtide.schedule.care import CarePlan, Dose
@@ -196,3 +197,58 @@ def _drawn(name: str, names: tuple[str, ...], chance: Random) -> str:
     if chance.random() < 0.5:
         keys.append(f"keep_dry: {chance.randint(1, 72)}h")
     return ", ".join([*keys, f"label: {{{', '.join(label)}}}"])
+
+
+TWO = (wave(start="06-01"), wave(start="06-03", name="next"), wave(start="06-09", name="far"))
+
+
+@pytest.mark.parametrize(
+    ("every", "next_", "far"),
+    [
+        # The first wave on 11 June and every twelve days on: 23 June, 5 July, 17 July. The next
+        # asks for 13 June, two days behind, and cannot come before: it waits for nothing. From 25
+        # June on it is two days from the evening of the first, and joins it. The last asks for 19
+        # June, four days from any.
+        ("12", [(6, 13), (6, 23), (7, 5), (7, 17)], [(6, 19), (7, 1), (7, 13)]),
+        # Every five days a third is a day: two days are too far, 11 and 13. The last asks for 19
+        # June, as it begins then; the 24th joins the evening before.
+        ("5", [(6, 13), (6, 18), (6, 23), (6, 28)], [(6, 19), (6, 23), (6, 28)]),
+    ],
+)
+def test_a_spray_of_one_bed_is_mixed_once_where_its_days_are_near(
+    every: str, next_: list[tuple[int, int]], far: list[tuple[int, int]]
+) -> None:
+    spray = f"name: oil, do: spray, on: fruit, from: planting out + 10, every: {every}"
+    care = care_with(garden_with(spray, waves=TWO))
+
+    def of(name: str, many: int) -> list[tuple[int, int]]:
+        return [(day.month, day.day) for day in days_of(care, "oil", name)][:many]
+
+    assert of("next-1", len(next_)) == next_
+    assert of("far-1", len(far)) == far
+
+
+def test_a_label_keeps_a_spray_from_an_earlier_evening() -> None:
+    # As before, but with the label's twelve days between: the next cannot come sooner.
+    spray = "name: oil, do: spray, on: fruit, from: planting out + 10, every: 12"
+    care = care_with(garden_with(f"{spray}, label: {{days_apart: 12}}", waves=TWO[:2]))
+    assert [(day.month, day.day) for day in days_of(care, "oil", "next-1")][:3] == [
+        (6, 13),
+        (6, 25),
+        (7, 7),
+    ]
+
+
+def test_of_several_waves_in_a_bed_nothing_is_closer_than_its_label_asks() -> None:
+    chance, joined = Random(7), 0
+    for _ in range(30):
+        names = ("oil", "sulfur", "soap")
+        drawn = [_drawn(name, names, chance) for name in names]
+        starts = [f"06-{chance.randint(1, 20):02}" for _ in range(3)]
+        waves = tuple(wave(start=start, name=f"w{n}") for n, start in enumerate(starts))
+        care = care_with(garden_with(*drawn, waves=waves))
+        assert _broken(care) == []
+        for dose in care.doses:
+            assert dose.asked - dose.day <= timedelta(days=2)
+            joined += dose.day != dose.asked and dose.why is None
+    assert joined > 10

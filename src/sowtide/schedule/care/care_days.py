@@ -14,6 +14,11 @@ _DAY = timedelta(days=1)
 _ON_THE_GROUND = (Work.WATER, Work.FEED, Work.COVER, Work.OWN)
 """What is done to the ground, and so from the day of a sowing on; all else once it is up."""
 
+_DRY_IN_THE_GROUND = frozenset({"garlic", "onion", "shallot"})
+"""Kinds that are not watered towards the end, so that their skins dry (UC IPM)."""
+_DRY_FOR = timedelta(days=14)
+"""How long before the first pick; one to three weeks are common practice, two ours. [days]"""
+
 
 @value
 class CareSpan:
@@ -72,10 +77,20 @@ def span_of(routine: Routine, wave: Wave, free: FrostFree) -> CareSpan | None:
         begins = last = counted  # once, before it is planted
     elif routine.work.goes_round and free.first_frost is not None:
         last = min(last, free.first_frost)
+    if routine.until is None and routine.work is Work.WATER:
+        last = min(last, _wet_until(wave) or last)
     ends = min(last, gone)
     if begins > ends:
         return None
     return CareSpan(begins, ends, counted)
+
+
+def _wet_until(wave: Wave) -> date | None:
+    """Return the last day on which bulbs that dry in the ground are watered; None for the rest."""
+    first = wave.stages.first_pick
+    if wave.crop.kind not in _DRY_IN_THE_GROUND or first is None:
+        return None
+    return first[0].day - _DRY_FOR
 
 
 def _on(moment: Moment, stages: Stages) -> date | None:

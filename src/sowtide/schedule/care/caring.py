@@ -79,12 +79,20 @@ def care_plan(
         units=garden.site.units,
         too_hot=too_hot_by(forecast),
     )
-    sprayed, others = [], []
+    sprayed: list[Evenings] = []
+    others = []
+    mixed: dict[str, frozenset[tuple[str, date]]] = defaultdict(frozenset)
     for plot in plots:
         mine = [each for each in garden.care if _is_of(each, plot, planted_in)]
         sprays = [each for each in mine if each.work.on_leaves]
         if sprays:
-            sprayed.append(_evenings(plot, sprays, noted, ground, free, today))
+            evenings = Evenings(plot, ground, mixed[plot.bed.name])
+            for application in noted.applied(plot):
+                evenings.put(application, sprays)
+            wanted = (_asked(each, plot, noted, free, today) for each in sprays)
+            evenings.fill([asked for asked in wanted if asked is not None])
+            mixed[plot.bed.name] |= evenings.mixed
+            sprayed.append(evenings)
         others += [(plot, each) for each in mine if not each.work.on_leaves]
     doses = [dose for evenings in sprayed for dose in evenings.doses]
     gives = [given for evenings in sprayed for given in evenings.gives]
@@ -135,21 +143,6 @@ def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> b
         return True
     for_the_bed = plot.bed.name in routine.on.beds or routine.made_of is Made.RAW_MANURE
     return for_the_bed and planted == next(d for d in planted_in[plot.bed.name] if d > start)
-
-
-def _evenings(
-    plot: Plot,
-    sprays: list[Routine],
-    noted: NothingNoted,
-    ground: Ground,
-    free: FrostFree,
-    today: date,
-) -> Evenings:
-    evenings = Evenings(plot, ground)
-    for application in noted.applied(plot):
-        evenings.put(application, sprays)
-    evenings.fill([asked for each in sprays if (asked := _asked(each, plot, noted, free, today))])
-    return evenings
 
 
 def _asked(
@@ -210,7 +203,7 @@ def _tended(
             day=day,
             asked=asked.day,
             why=why,
-            overdue=asked.not_before > asked.day,
+            overdue=asked.is_late,
         )
         counted = day if routine.every is None or why is None else asked.day
         following = next_asked(routine, asked.span, max(counted, asked.not_before))

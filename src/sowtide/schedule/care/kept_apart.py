@@ -7,7 +7,7 @@ for ever by one that comes more often. What finds no day gives way.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.garden.care import Against, Routine, TimeOfDay, Work, days_between
@@ -19,6 +19,11 @@ from sowtide.values import value
 
 _DAY = timedelta(days=1)
 _ORDER = list(Against)
+_NEAR = 2
+"""Days by which a spray moves to the evening on which it is mixed for the same bed: sowtide's own.
+
+Not more than a third of its interval. [days]
+"""
 HEAT = "the heat"
 """Why care waits in a week of which the grower says that it gets too hot for it."""
 
@@ -36,6 +41,11 @@ class Asked:
     """It cannot come earlier: today, where that day has gone."""
     used: int = 0
     """How often it was put on so far. [1]"""
+
+    @property
+    def is_late(self) -> bool:
+        """Whether its day has gone."""
+        return self.not_before > self.day
 
 
 @value
@@ -64,11 +74,18 @@ class _Put:
 class Evenings:
     """The evenings of a wave in a bed as they fill up with sprays and dusts."""
 
-    def __init__(self, plot: Plot, ground: Ground) -> None:
-        self._plot, self._ground = plot, ground
+    def __init__(
+        self, plot: Plot, ground: Ground, mixed: frozenset[tuple[str, date]] = frozenset()
+    ) -> None:
+        self._plot, self._ground, self._mixed = plot, ground, mixed
         self._put: list[_Put] = []
         self.doses: list[Dose] = []
         self.gives: list[Given] = []
+
+    @property
+    def mixed(self) -> frozenset[tuple[str, date]]:
+        """What is to be mixed on which evening: routines by their keys."""
+        return frozenset((each.routine.key, each.day) for each in self.doses if not each.noted)
 
     def put(self, application: Application, routines: Sequence[Routine]) -> None:
         """Add what the journal says was put on: with what it says, else with any routine."""
@@ -100,10 +117,16 @@ class Evenings:
         if day is None:
             self.gives.append(Given(routine, self._plot, asked.day, why or "no day is left"))
             return None
-        late = asked.not_before > asked.day
         self._put.append(_Put(day, routine.key, routine))
         self.doses.append(
-            Dose(routine=routine, plot=self._plot, day=day, asked=asked.day, why=why, overdue=late)
+            Dose(
+                routine=routine,
+                plot=self._plot,
+                day=day,
+                asked=asked.day,
+                why=why,
+                overdue=asked.is_late,
+            )
         )
         following = next_asked(routine, asked.span, day)
         if following is None:
@@ -118,6 +141,9 @@ class Evenings:
 
     def _first_day(self, asked: Asked) -> tuple[date | None, str | None]:
         """Return the first day on which nothing stands in its way, and what it waited for."""
+        for near in self._one_mix(asked):
+            if self._hindrance(asked.routine, near) is None:
+                return near, None
         day = max(asked.day, asked.not_before)
         why: str | None = None
         while day <= asked.span.ends:
@@ -126,6 +152,24 @@ class Evenings:
                 return day, why
             day, why = hindrance[0], HEAT if why == HEAT else hindrance[1]
         return None, why
+
+    def _one_mix(self, asked: Asked) -> Iterator[date]:
+        """Yield days near its own on which it is mixed for a neighbour in the bed, nearest first.
+
+        None where it is mixed on its own day, or by a rule that names its days.
+        """
+        every = asked.routine.every
+        if every is not None and every.days is None:
+            return
+        near = _NEAR if every is None or every.days is None else min(_NEAR, every.days // 3)
+        wanted = max(asked.day, asked.not_before)
+        for days in range(near + 1):
+            for day in (wanted + days * _DAY, wanted - days * _DAY):
+                if (
+                    asked.span.begins <= day <= asked.span.ends
+                    and (asked.routine.key, day) in self._mixed
+                ):
+                    yield day
 
     def _hindrance(self, routine: Routine, day: date) -> tuple[date, str] | None:
         """Return what stands in the way on a day, with the next day to try."""
