@@ -284,6 +284,26 @@ def test_rotation_keeps_a_family_out() -> None:
         assert not any(pulled <= later for later, _ in stays)
 
 
+@pytest.mark.parametrize(("rotation", "first_of_all"), [("0", False), ("3", True)])
+def test_a_long_stay_closes_a_bed_to_its_family(rotation: str, first_of_all: bool) -> None:
+    # Sown on 10 May beans are pulled on 11 July, after 62 days; sown then, they are picked in
+    # September. Rotation lets only one of the two stand there.
+    bean = BEAN.replace("rotation: 0", f"rotation: {rotation}").replace(
+        "days_to_harvest: 50", "days_to_harvest: 48"
+    )
+    wants = (WANT.replace("07-13", "06-29"),)
+    found = fill(season(wants=wants, crops=(bean,), beds=("{bed: Long, size: 1 x 9}",))).after
+    stays = [(w.stages.plant.day, w.stages.pull_out.day) for w in found.waves]
+    assert all((pulled - first).days >= LONG_STAY for first, pulled in stays)
+    again = any(pulled <= later for _, pulled in stays for later, _ in stays)
+    assert again is not first_of_all
+    # And so after what the file has planted.
+    early = gardens.wave("bean", start="05-10", plants="2", beds="[Long]")
+    after = fill(season(early, crops=(bean,), beds=("{bed: Long, size: 1 x 9}",)))
+    late = [entry for entry in after.entries if entry.start and entry.start >= date(2026, 7, 11)]
+    assert bool(late) is not first_of_all
+
+
 def test_a_want_larger_than_any_bed_is_shared_among_several() -> None:
     want = WANT.replace("2 kg", "60 kg")
     beds = tuple(f"{{bed: B{number}, size: 1 x 10}}" for number in range(4))
@@ -312,6 +332,10 @@ def test_more_plants_of_an_option_never_give_less_and_no_more_than_fit() -> None
         free.take(option, 0, 5)
         assert free.room(option, 0) == 15
         free.take(option, 0, -5)
+    # What is taken at the end of its stay is taken from it as well.
+    late = next(each for each in options if options[0].first < each.first < options[0].pulled)
+    free.take(late, 0, 12)
+    assert free.room(options[0], 0) == 8
     assert not clash(options[0], options[0])
 
 

@@ -89,6 +89,18 @@ def test_the_drawer_is_taken_off_once() -> None:
     assert (need.have, need.missing) == (20, 30)
 
 
+def test_what_is_in_the_drawer_is_shared_by_the_crops_that_it_is_of() -> None:
+    # 25 seeds of each, and thirty there that will do for both.
+    waves = [gardens.wave(crop, start="06-01", plants="10") for crop in ("fruit", "other")]
+    other = SEEDED.replace("fruit", "other", 1)
+    text = gardens.text(*waves, crops=(SEEDED, other), beds=WIDE, spare="0%")
+    found = seeds(
+        season_of(gardens.read(text), gardens.EARLY), InDrawer(("fruit", "other"), 30, None)
+    )
+    assert sum(need.have for need in found) == 30
+    assert sum(need.missing for need in found) == 20
+
+
 def test_seed_is_weighed_by_the_fewest_to_a_gram() -> None:
     text = gardens.text(
         gardens.wave("bush bean", start="06-01", plants="30"), crops=("x: {like: pea}",)
@@ -180,5 +192,7 @@ def test_a_drawer_is_read(tmp_path: Path) -> None:
     (problem,) = read_drawer(path, garden).problems
     assert problem.hint is not None
     assert "bush bean: 200" in problem.hint
+    path.write_text("fruit: [20, 30]\n", encoding="utf-8")
+    assert [problem.code for problem in read_drawer(path, garden).problems] == ["not-text"]
     path.write_text("- fruit\n", encoding="utf-8")
     assert [problem.code for problem in read_drawer(path, garden).problems] == ["not-a-mapping"]
