@@ -11,7 +11,14 @@ import gardens
 from households import clash, household
 from sowtide.report.fill.view import FillView
 from sowtide.report.fill.view import view as fill_view
-from sowtide.schedule.filling import Filled, FreeBeds, filled, options_for, to_fill
+from sowtide.schedule.filling import (
+    Filled,
+    FreeBeds,
+    PlantingOption,
+    filled,
+    options_for,
+    to_fill,
+)
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.season import Season
@@ -243,6 +250,22 @@ def test_a_week_that_few_plants_are_ripe_for_is_not_bought_with_a_glut() -> None
     (supply,) = supply_of(found.after)
     assert all(week.expected < 5 * week.want for week in supply.weeks if week.want)
     assert supply.unmet < 1
+
+
+def test_nothing_is_sown_for_the_first_handful_of_its_harvest() -> None:
+    # Beans are safe to sow up to August; what is sown in the last weeks before the want ends would
+    # bring it a tenth of its harvest or less.
+    before = season(wants=(WANT.replace("09-13", "07-19"),), today=date(2026, 5, 25))
+    days = [date.fromordinal(option.first) for option in _options(before)]
+    # Sown on 25 May beans are picked from 14 July on: six days of fourteen are wanted. Sown a week
+    # later they are picked after the last wanted week.
+    assert days == [date(2026, 5, 25)]
+    shorter = season(wants=(WANT.replace("09-13", "07-19"),), today=date(2026, 5, 29))
+    assert _options(shorter) == []
+
+
+def _options(of: Season) -> list[PlantingOption]:
+    return list(options_for(of, 0, to_fill(of, supply_of(of)[0])))
 
 
 def test_what_is_first_leaves_room_for_the_rest() -> None:

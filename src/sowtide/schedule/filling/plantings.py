@@ -17,6 +17,8 @@ STEP = timedelta(days=7)
 """From one planting day that is tried to the next; sowtide's own choice."""
 _LEAST = 0.25
 """No wave is offered that brings less than this share of a want in its best week. [0–1]"""
+_WANTED = 0.1
+"""Nor one of whose harvest less than this share falls into weeks that are wanted. [0–1]"""
 _LITTLE = 1e-9
 
 
@@ -115,7 +117,7 @@ def _option(
     best = max((share for _, share in gives), default=0.0)
     beds = [bed for bed in season.garden.beds if bed.colder_than_site == prospects.ground]
     most = max((bed.area for bed in beds), default=0) // crop.area_per_plant
-    if best <= _LITTLE or not most:
+    if best <= _LITTLE or not most or _wanted(brought, fill) < _WANTED:
         return None
     return PlantingOption(
         want=number,
@@ -130,6 +132,13 @@ def _option(
         family=family_key(crop.family),
         rotates=bool(crop.rotation),
     )
+
+
+def _wanted(brought: Weeks, fill: ToFill) -> float:
+    """Return the share of a harvest that falls into wanted weeks. [0–1]"""
+    whole = sum(sum(cases) for cases in brought.by_week.values())
+    wanted = sum(sum(brought.by_week.get(week, ())) for week in fill.weeks)
+    return wanted / whole if whole else 0.0
 
 
 def _gives(brought: Weeks, fill: ToFill) -> Iterator[tuple[int, float]]:
