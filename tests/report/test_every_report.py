@@ -213,6 +213,11 @@ def test_html_is_to_the_letter(each: tuple[str, str]) -> None:
     (title,) = (one for one in tree.find("body/main").iter() if one.tag == "h1")
     assert next(one for one in tree.find("body/main").iter() if (one.text or "").strip()) == title
     assert title.get("class") != "unseen"
+    # Each table has heads, and no head is empty, for those who hear it read.
+    for table in tree.iter("table"):
+        heads = ["".join(head.itertext()).strip() for head in table.iter("th")]
+        assert heads
+        assert all(heads)
 
 
 def test_a_page_of_markdown_has_one_title_and_begins_with_it(each: tuple[str, str]) -> None:
