@@ -41,9 +41,10 @@ def page(of: TonightView) -> Iterator[Block]:
         yield Checklist(groups)
     else:
         yield Text("Nothing that stands out needs anything tonight.")
+    yield Rule()
     left = [wave.wave for bed in of.beds for wave in bed.waves if wave.action is Action.LEAVE]
     if left:
-        named = words.named_shortly(left[:_NOT_MORE])
+        named = words.named_shortly(map(together, left[:_NOT_MORE]))
         more = f", and {len(left) - _NOT_MORE} more" if len(left) > _NOT_MORE else ""
         yield Text(f"LEAVE: {named}{more}.", hang=2)
     for each in of.put_off:
@@ -53,7 +54,6 @@ def page(of: TonightView) -> Iterator[Block]:
             "Nothing is moved until you note it with `sowtide did`.",
             hang=2,
         )
-    yield Rule()
     yield from _notes(of)
 
 
