@@ -72,6 +72,17 @@ def test_times_that_meet_are_one_and_between_others_nothing_is_safe() -> None:
             assert not any(date(2026, 8, 1) in window for window in found.windows)
 
 
+def test_a_gap_between_two_times_says_that_it_is_not_the_time() -> None:
+    # Peas to 28 days after 21 June, 19 July, and from 84 days before 23 October on, 31 July
+    months = "max: [5, 6, 9, 13, 18, 20, 22, 22, 19, 14, 9, 6], min: [0, 0, 1, 4, 8, 11, 13, 12, "
+    frost = f"{{last: 04-27, first: 10-23, normals: {{{months}10, 6, 3, 1]}}}}"
+    wave = "{crop: pea, plants: 20, from: earliest, every: 14}"
+    file = gardens.text(wave, crops=["pea: {}"], frost=frost, latitude=52, sure="60%")
+    (gap,) = gardens.season(file).gaps
+    assert (gap.first, gap.last) == (date(2026, 7, 20), date(2026, 7, 30))
+    assert gap.why == "not the time of the year for it"
+
+
 def test_where_no_frost_comes_times_run_to_the_ends_of_the_year() -> None:
     on = gardens.season(gardens.text(frost="none"))
     (time,) = times_of(replayed.crop("onion"), on.climate, on.garden.year, colder_by=0)

@@ -185,6 +185,8 @@ class Series:
     """What is the matter between the runs, in a few words."""
     hot_soil: tuple[DateSpan, ...]
     """Days between them on which the soil is too hot for its seed."""
+    times: tuple[DateSpan, ...]
+    """The times of the year in which the crop is planted; none for any."""
     even: EvenPicks | None = None
     """What spaces its pickings evenly; None where its plantings are so many days apart."""
 
@@ -274,6 +276,8 @@ class Series:
 
     def _unsafe_on(self, days: DateSpan) -> str:
         """Return what is the matter on some days: whether it is the seed that the heat harms."""
+        if self.times and not any(_common((days,), self.times)):
+            return "not the time of the year for it"
         in_hot_soil = sum(both.length for both in _common((days,), self.hot_soil))
         if in_hot_soil == days.length:
             return "the soil is too hot for its seed"
@@ -306,6 +310,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         runs=runs,
         unsafe="too hot" if hot else "not safe",
         hot_soil=prospects[0].hot_soil if hot else (),
+        times=prospects[0].times,
         even=even,
     )
 

@@ -83,11 +83,12 @@ class Prospects:
         self.need: Need = need_of(
             crop, raised, colder_by=self._colder_by, by_frost_alone=not self._knows_warmth
         )
-        self._times = times_of(crop, climate, year, colder_by=self._colder_by)
+        self.times = times_of(crop, climate, year, colder_by=self._colder_by)
+        """The times of the year in which it is planted; none for any."""
         ground = PlantedWhere(climate, site, year, self._colder_by)
         self.earliest: Dated
         self.earliest, shows = earliest_of(
-            crop, raised, ground, killed_at=self.need.killed_at, times=self._times
+            crop, raised, ground, killed_at=self.need.killed_at, times=self.times
         )
         if crop.hardiness.is_tender:
             self.need = replace(self.need, shows=shows)
@@ -132,8 +133,8 @@ class Prospects:
 
         Where its planting times are published they take the place of both.
         """
-        if self._times:
-            limit = AutumnLimit(self._times[-1].last, "is planted after its time")
+        if self.times:
+            limit = AutumnLimit(self.times[-1].last, "is planted after its time")
             return limit if limit.day < self._year.last else None
         sown = self.raised is Raised.DIRECT
         return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
@@ -303,7 +304,7 @@ class Prospects:
 
     def _stretches(self, days: DateSpan) -> Iterator[DateSpan]:
         """Yield runs of days, inside its planting times, along which the chances only fall."""
-        for time in self._times or (days,):
+        for time in self.times or (days,):
             first, last = max(time.first, days.first), min(time.last, days.last)
             if first <= last:
                 yield from self._climate.waves.stretches(self.need, DateSpan(first, last))
@@ -323,7 +324,7 @@ class Prospects:
         planted -= timedelta(days=self._year.days_to(planted))
         early = planted < self.earliest.day
         late = self.autumn is not None and planted > self.autumn.day
-        if self._times and not any(planted in time for time in self._times):
+        if self.times and not any(planted in time for time in self.times):
             late = True
         if not early and (self._is_too_warm_for_seed(planted) or self._spoils_root(planted)):
             return Verdict.TOO_HOT
