@@ -8,7 +8,6 @@ from math import inf, nan
 
 import numpy
 import pytest
-import scipy.stats
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -298,6 +297,8 @@ def half_of(days: list[int | None]) -> HalfYears:
 @given(st.lists(st.integers(0, 30), min_size=20, max_size=60))
 def test_the_trend_is_the_median_slope_and_its_chance_kendalls(days: list[int]) -> None:
     """Slope: scipy's Theil–Sen. Chance: from scipy's tau-b by its normal approximation."""
+    import scipy.stats
+
     found = trend(half_of(list(days)))
     assert found is not None
     seasons = list(range(len(days)))

@@ -13,7 +13,6 @@ from tempfile import TemporaryDirectory
 import numpy
 import pandas
 import pytest
-import scipy.stats
 
 from records import stations
 from sowtide.climate.frost_record.frost_years import FrostYears, HalfYears
@@ -289,6 +288,8 @@ def test_a_record_in_the_archives_forms_is_the_same_record(tmp_path: Path) -> No
 
 def test_clemsons_trends() -> None:
     """First frosts come later, 1 day a decade; last ones earlier, yet no more than by chance."""
+    import scipy.stats
+
     found = at_zero("clemson")
     for half, sure in ((found.spring, False), (found.autumn, True)):
         moving = trend(half)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-import pint
 import pytest
 
 from sowtide.garden.care import Dimension, in_largest, ladder_of, said, usual_units
 from sowtide.garden.care.measured import measured
 from sowtide.garden.text import Refused
+
+if TYPE_CHECKING:
+    import pint
 
 _BASE = {
     Dimension.VOLUME: "milliliter",
@@ -22,6 +25,8 @@ _CALLED = {"tsp": "teaspoon", "tbsp": "tablespoon", "fl oz": "fluid_ounce", "l":
 
 @pytest.fixture(scope="module")
 def registry() -> pint.UnitRegistry:
+    import pint
+
     return pint.UnitRegistry(non_int_type=Fraction)
 
 

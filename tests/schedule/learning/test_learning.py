@@ -10,8 +10,6 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.stats import norm
 
 import gardens
 from printed import why_json
@@ -34,6 +32,9 @@ FILE = gardens.text(
 @given(st.lists(st.floats(0.92, 1.08), min_size=1, max_size=6))
 def test_it_is_the_posterior_mean_worked_out_another_way(ratios: list[float]) -> None:
     # Prior times likelihood, integrated; none of these lies so far out that it is held.
+    from scipy.integrate import quad
+    from scipy.stats import norm
+
     seen = [log(ratio) for ratio in ratios]
 
     def weight(mean: float) -> float:
