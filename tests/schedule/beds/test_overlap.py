@@ -102,7 +102,14 @@ def test_rotation_counts_the_wave_that_leaves() -> None:
         wave(start="06-01", plants="8", name="one"),
         wave("kin", start="08-01", plants="8", name="two", overlap="7"),
     )
-    assert not season(*entries, crops=crops).waves[1].stands
+    refused = season(*entries, crops=crops)
+    assert not refused.waves[1].stands
+    (said,) = (each.message for each in refused.problems if each.code == "no-room")
+    # Ten places, eight of them taken until the fruit is gone on 4 August.
+    assert said == (
+        "no room for two-1 (8 plants) on 1 Aug: only 2 would fit; one-1 holds Long until 4 Aug; "
+        "rotation closes Long: one-1 of the same family stood there this season"
+    )
     other = [gardens.crop(rotation="3"), gardens.crop("leaf", rotation="3", family="leaf family")]
     free = season(entries[0], entries[1].replace("kin", "leaf"), crops=other)
     assert free.waves[1].overlap is not None

@@ -126,7 +126,7 @@ def place_all(
     open_beds = OpenBeds(room, closings)
     turns = _Turns(series, beds, accounts)
     placed: tuple[list[Placed], ...] = tuple([] for _ in series)
-    out: list[tuple[int, int, Planting]] = []
+    out: list[tuple[int, int, Planting, str | None]] = []
     number, rank = 0, Rank.PLANTED
     while turns.waiting:
         turn_of, day, index, moved, _, planting = heappop(turns.waiting)
@@ -173,15 +173,15 @@ def place_all(
         elif gone is not None:  # it wants no room any more
             placed[index].append(Placed(asked, placing.best(), account=account, gone=gone))
         else:
-            out.append((index, number, planting))
+            out.append((index, number, planting, placing.shut_between))
             turns.follow(index, planting)
             continue
         turns.follow(index, asked)
     blocking = Blocking(room, conditions)
     # Day by day, crop by crop: what stands in the beds is then looked up once for all of them.
     out.sort(key=lambda each: (each[2].planted.day, each[2].entry.crop.name, each[1]))
-    for index, turn, planting in out:
-        placed[index].append(_without_room(planting, turn, blocking, accounts))
+    for index, turn, planting, shut in out:
+        placed[index].append(_without_room(planting, turn, blocking, accounts, shut=shut))
     waves = (tuple(sorted(of_series, key=_number)) for of_series in placed)
     return room, tuple(map(turns.grown, range(len(series)), waves))
 
@@ -376,8 +376,15 @@ def _as_it_stands(placing: Placing, account: Account) -> Placed:
 
 
 def _without_room(
-    planting: Planting, turn: int, blocking: Blocking, accounts: Accounts | None
+    planting: Planting,
+    turn: int,
+    blocking: Blocking,
+    accounts: Accounts | None,
+    *,
+    shut: str | None,
 ) -> Placed:
+    """Say why a wave has no room; where it was to stand between others, what closes that bed."""
     judged, blocked = blocking.of(planting, turn)
+    blocked = replace(blocked, rotation=blocked.rotation or shut)
     account = None if accounts is None else accounts.of(planting.id)
     return Placed(planting, judged, blocked=blocked, account=account)

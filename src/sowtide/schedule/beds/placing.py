@@ -76,6 +76,7 @@ class Placing:
         "gone",
         "planting",
         "room",
+        "shut_between",
         "stands",
     )
 
@@ -103,6 +104,8 @@ class Placing:
         """Beds it really stands in, and its plants in each."""
         self.gone: Happening | None = None
         """What took the last of its plants."""
+        self.shut_between: str | None = None
+        """The bed where it might stand between others, did rotation not close it, in words."""
         if account is not None:
             from sowtide.schedule.happened import gone_of, stands_of
 
@@ -247,8 +250,13 @@ class Placing:
                 found = between(self.room, index, area=area, day=self.day, gone=gone, days=days)
                 if found is None:
                     continue
-                if self.planting.beds_named or not self._closed(index, found.until, gone):
+                shut = None
+                if not self.planting.beds_named:
+                    shut = self._closed(index, found.until, gone)
+                if shut is None:
                     return found
+                if self.shut_between is None:
+                    self.shut_between = f"{self.room.beds[index].name}: {shut}"
         return None
 
     def take_between(self, found: Between) -> tuple[Judged, tuple[Stand, ...]]:
