@@ -499,8 +499,8 @@ def test_problems_of_next_weeks_work_and_of_pickings_count() -> None:
     coming = replace(the_week(), cannot_slip=(), tasks=(), pickings=())
     assert "bush-bean-4 is late" in problems_on(coming, season(wave(), problems=(warned(),)))
     picked = replace(the_week(), cannot_slip=(), tasks=(), next_week=())
-    hot = warned("too-hot", "bush-bean-1", message="bush-bean-1 would be ready in the heat")
-    assert "in the heat" in problems_on(picked, season(wave(), problems=(hot,)))
+    late = warned("too-late", "bush-bean-1", message="bush-bean-1 would be ready after the frost")
+    assert "after the frost" in problems_on(picked, season(wave(), problems=(late,)))
 
 
 @pytest.mark.parametrize(

@@ -259,6 +259,14 @@ def test_a_split_wave_has_the_odds_and_dates_of_its_worst_bed() -> None:
     assert split.judged.stages.last_pick.day == date(2026, 9, 30)
 
 
+def test_what_is_shared_out_fills_the_ground_where_it_is_safe_first() -> None:
+    # On 25 July it is safe under the cover alone, which stands last: ten there, five outside.
+    beds = [LONG, "{bed: Hoops, size: 1 x 10, cover: 4}"]
+    assert _where(_season(wave(start="07-25", plants="15"), beds=beds)) == [
+        [("Hoops", 10), ("Long", 5)]
+    ]
+
+
 def test_all_or_none_and_nothing_is_moved() -> None:
     # 30 places, 20 of them held: 11 plants find 10 places; none is placed, the day stays
     found = _season(

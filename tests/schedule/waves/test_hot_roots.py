@@ -9,8 +9,10 @@ import replayed
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Raised
 from sowtide.reasons import OURS, Dated
+from sowtide.report.week.problems_view import problems_of_week
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import HeatHarm, Prospects, Verdict
+from sowtide.schedule.work import week_sheets
 
 # One temperature day and night in each month: 28 °C from June to August, 20 °C around it
 MONTHS = "[8, 8, 12, 16, 20, 28, 28, 28, 20, 16, 12, 8]"
@@ -70,7 +72,21 @@ def test_weeks_that_are_written_as_too_hot_do_not_end_carrots() -> None:
 def test_check_says_what_the_heat_does() -> None:
     of = hot_summer("{crop: beet, plants: 20, from: 07-25}")
     (said,) = (each for each in of.problems if each.code == "too-hot")
-    assert "beet-1 would grow in heat that makes its roots pale and tough" in said.message
+    assert said.message == "beet-1 would grow in heat that makes roots pale and tough"
+
+
+def test_check_says_once_of_a_series_what_the_heat_does() -> None:
+    of = hot_summer("{crop: beet, plants: 20, from: 07-15, every: 5, count: 3, until: 07-31}")
+    (said,) = (each for each in of.problems if each.code == "too-hot")
+    assert (said.wave, said.message, said.hint) == (
+        "beet-1",
+        "beet-1 to beet-3 would grow in heat that makes roots pale and tough",
+        "sow them earlier or later, or a crop that stands heat",
+    )
+    # The sheet of 20–26 July is about beet-2, sown on the 20th, as that of the 13th is of beet-1.
+    for monday in (date(2026, 7, 13), date(2026, 7, 20)):
+        (sheet,) = week_sheets(of.garden, of.waves, monday, weeks=1)
+        assert said in problems_of_week(sheet, of)
 
 
 def test_a_gap_in_which_only_seed_suffers_says_so() -> None:

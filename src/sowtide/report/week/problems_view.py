@@ -17,6 +17,7 @@ _MENDED_BY_PLANTING = frozenset({"rotation", "too-early"})
 _MAY_BOLT = "may-bolt"
 _MAY_RUN_TO_SEED = "may-run-to-seed"
 _POOR_GERMINATION = "poor-germination"
+_TOO_HOT = "too-hot"
 _WEEK = timedelta(days=7)
 
 
@@ -39,6 +40,7 @@ def problems_of_week(sheet: WeekSheet, season: Season) -> tuple[Problem, ...]:
         _POOR_GERMINATION: {
             wave.entry.name for wave in waves.values() if _seed_in_doubt(wave, sheet, season)
         },
+        _TOO_HOT: {wave.entry.name for wave in waves.values() if wave.judged.heat is not None},
     }
     said_once = any(series.values())
     of = {wave.id: wave.entry.name for wave in season.waves} if said_once else {}

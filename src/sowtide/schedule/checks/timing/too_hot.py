@@ -1,34 +1,34 @@
-"""A wave would be ready in the hot weeks, sets no fruit in them, or its roots grow in them."""
+"""Waves would be ready in the hot weeks, set no fruit in them, or their roots grow in them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Placed
-from sowtide.schedule.checks import Said, WaveRule
+from sowtide.schedule.beds import Grown
+from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions, HeatHarm
 
-
-def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
-    judged, wave = placed.judged, placed.planting.id
-    if judged.stages.first_pick is None:
-        return
-    if judged.heat is HeatHarm.PICKED_IN_IT:
-        yield Said(
-            f"{wave} would be ready in the hot weeks",
-            "plant it earlier or later, or a crop that stands heat",
-        )
-    if judged.heat is HeatHarm.SPOILS_ROOT:
-        yield Said(
-            f"{wave} would grow in heat that makes its roots pale and tough",
-            "sow it earlier or later, or a crop that stands heat",
-        )
-    if judged.heat is HeatHarm.DROPS_FLOWERS:
-        yield Said(
-            f"{wave} would be in flower in the hot weeks, and most of it sets no fruit",
-            "plant it earlier or later, or a crop that stands heat",
-        )
+_LATER = "earlier or later, or a crop that stands heat"
+_SAID = {
+    HeatHarm.PICKED_IN_IT: ("be ready in the hot weeks", "plant"),
+    HeatHarm.SPOILS_ROOT: ("grow in heat that makes roots pale and tough", "sow"),
+    HeatHarm.DROPS_FLOWERS: (
+        "be in flower in the hot weeks, and most of the flowers set no fruit",
+        "plant",
+    ),
+}
+"""What the heat does to waves, and what the grower would do at another time."""
 
 
-RULE = WaveRule("too-hot", Severity.WARNING, _check)
+def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
+    # Of one that is gone nothing can come true any more.
+    waves = [each for each in grown.waves if each.gone is None and each.judged.stages.first_pick]
+    for harm, (text, act) in _SAID.items():
+        alike = [each for each in waves if each.judged.heat is harm]
+        if alike:
+            them = "it" if len(alike) == 1 else "them"
+            yield Said(f"{named(alike)} would {text}", f"{act} {them} {_LATER}", alike[0])
+
+
+RULE = SeriesRule("too-hot", Severity.WARNING, _check)
