@@ -12,6 +12,7 @@ import icalendar
 import pytest
 import vobject
 
+import gardens
 from sowtide.days import week_start
 from sowtide.report import REPORTS, plan, week
 from sowtide.report.choices import FormChoices
@@ -149,12 +150,14 @@ def test_what_cannot_slip_rings_on_the_evening_before(command: str) -> None:
 
 
 def test_a_wave_without_room_stays_as_one_that_fell_through() -> None:
-    of = season("market-garden")
+    full = [gardens.wave(start=f"06-0{day}", plants="8", name=f"w{day}") for day in (1, 2)]
+    of = gardens.season(gardens.text(*full, beds=["{bed: Long, size: 1 x 10}"]), date(2026, 7, 16))
     without = {wave.id for wave in of.waves if not wave.stands}
-    assert without
+    assert without == {"w2-1"}  # room for ten, and eight of them taken
+    text = calendar_file(events("plan", of), FormChoices())
     off = {
         str(event["summary"]).split()[-1]
-        for event in components(written("plan", "market-garden"))
+        for event in components(text)
         if event.get("status") == "CANCELLED"
     }
     assert off == without

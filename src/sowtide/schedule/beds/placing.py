@@ -250,9 +250,8 @@ class Placing:
                 found = between(self.room, index, area=area, day=self.day, gone=gone, days=days)
                 if found is None:
                     continue
-                shut = None
-                if not self.planting.beds_named:
-                    shut = self._closed(index, found.until, gone)
+                named = self.planting.beds_named
+                shut = None if named else self._closed(index, found.until, gone)
                 if shut is None:
                     return found
                 if self.shut_between is None:
