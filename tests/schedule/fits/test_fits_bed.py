@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -192,6 +193,29 @@ def test_the_page_keeps_to_its_width_and_says_when_and_how_many(width: int) -> N
     if width >= 80:
         (row,) = [line for line in lines if line.startswith("radish ")]
         assert row.split()[1:4] == ["144", "sow", "16"]
+
+
+def test_what_falls_into_an_absence_is_named() -> None:
+    # Sown today, 10 July; the first picks of 20 days come on the 30th, those of 30 on 9 August.
+    crops = [
+        gardens.crop("soon", days_to_harvest="20", picking_days="9"),
+        gardens.crop("later", days_to_harvest="30", picking_days="9"),
+        # Cut once, it holds for nine days from the 30th: it is cut on 6 August.
+        gardens.crop("holds", days_to_harvest="20", picking_days="1", holding_days="9"),
+    ]
+    file = gardens.text(crops=crops, beds=BEDS, fall_allowance="0")
+
+    def said(away: str) -> str:
+        of = gardens.season(f"{file}away: [{away}]\n")
+        found = asked(of)
+        mine = tuple(each for each in found.safe if each.crop.name in ("soon", "later", "holds"))
+        found = replace(found, safe=mine, chancy=())
+        return " ".join(" ".join(into_bed_text(found, of, width=80)).split())
+
+    assert "First picked while nobody is there: soon." in said("07-30..08-05")
+    assert "nobody is there" not in said("07-31..08-05")
+    assert "First picked while nobody is there: later." in said("08-09..08-10")
+    assert "Planted while nobody is there: holds, soon, later." in said("07-10..07-12")
 
 
 def test_it_as_json() -> None:

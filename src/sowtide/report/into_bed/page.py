@@ -35,6 +35,7 @@ def page(of: IntoBedView) -> Iterator[Block]:
         yield Text("No crop would be safe there.")
     if of.chancy:
         yield from _crops("CHANCY", "likeliest first", of.chancy, _MOST_CHANCY, of)
+    yield from _while_away(of)
     if of.cover_crops:
         yield Space()
         yield Heading("TO CLOSE THE SPACE")
@@ -44,6 +45,19 @@ def page(of: IntoBedView) -> Iterator[Block]:
         yield Text(_kept_out(of.closed_by_rotation))
     yield Space()
     yield Text(words.how_sure(of.setting.sure, of.basis))
+
+
+def _while_away(of: IntoBedView) -> Iterator[Block]:
+    """Say what would be planted or first picked on days on which nobody is there."""
+    said = (("Planted", of.away_to_plant), ("First picked", of.away_to_pick))
+    if any(crops for _, crops in said):
+        yield Space()
+    for done, crops in said:
+        if crops:
+            names = ", ".join(crops[:_MOST_CLOSED])
+            more = len(crops) - _MOST_CLOSED
+            names += f" and {more} more" if more > 0 else ""
+            yield Text(f"{done} while nobody is there: {names}.", hang=2)
 
 
 def _kept_out(names: Sequence[str]) -> str:

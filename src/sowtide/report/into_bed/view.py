@@ -14,6 +14,7 @@ from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.spots import SPOT_COLUMNS, SpotView, spot_row, spot_view
 from sowtide.schedule.fits import BedAnswer, StillFits
 from sowtide.schedule.season import Season
+from sowtide.schedule.work import away_at_first_pick
 from sowtide.values import value
 
 COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS, "free_until")
@@ -33,7 +34,10 @@ class CropThere:
 
 @value
 class IntoBedView:
-    """What ``fits --bed`` says: crops, the safe ones first, what rotation closes, covers."""
+    """What ``fits --bed`` says: crops, the safe ones first, what rotation closes, covers.
+
+    Of some crops the planting or the first pick falls into days on which nobody is there.
+    """
 
     bed: str
     on: date
@@ -43,6 +47,8 @@ class IntoBedView:
     cover_crops: tuple[Alternative, ...]
     safe: Unsaid[tuple[CropThere, ...]]
     chancy: Unsaid[tuple[CropThere, ...]]
+    away_to_plant: Unsaid[tuple[str, ...]]
+    away_to_pick: Unsaid[tuple[str, ...]]
     setting: Unsaid[Setting]
 
 
@@ -50,6 +56,7 @@ def view(answer: BedAnswer, season: Season) -> IntoBedView:
     """Return what still fits into a bed of a season."""
     safe = tuple(_there(each) for each in answer.safe)
     chancy = tuple(_there(each) for each in answer.chancy)
+    garden, found = season.garden, (*answer.safe, *answer.chancy)
     return IntoBedView(
         bed=answer.bed.name,
         on=answer.asked_on,
@@ -59,7 +66,17 @@ def view(answer: BedAnswer, season: Season) -> IntoBedView:
         cover_crops=alternatives(answer.covers),
         safe=safe,
         chancy=chancy,
-        setting=setting_of(season.garden, season.today),
+        away_to_plant=tuple(
+            each.crop.title
+            for each in found
+            if any(each.spot.free_from in span for span in garden.away)
+        ),
+        away_to_pick=tuple(
+            each.crop.title
+            for each in found
+            if away_at_first_pick(garden, each.crop, each.spot.judged.stages) is not None
+        ),
+        setting=setting_of(garden, season.today),
     )
 
 

@@ -19,7 +19,7 @@ from sowtide.schedule.work.task import (
     WeekSheet,
 )
 from sowtide.schedule.work.week import all_work, task_id, week_sheets
-from sowtide.schedule.work.working import WorkingDays
+from sowtide.schedule.work.working import WorkingDays, away_at_first_pick
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.work.still_to_do import STAGE_OF, StillToDo
@@ -40,6 +40,7 @@ __all__ = [
     "WeekSheet",
     "WorkingDays",
     "all_work",
+    "away_at_first_pick",
     "has_code",
     "jobs_of",
     "last_to_plant",

@@ -12,12 +12,26 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
+from sowtide.days import DateSpan
+from sowtide.garden.crop import Crop
 from sowtide.garden.model import EVERY_DAY, Garden
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Stages, Wave
 from sowtide.schedule.work.jobs import Job, last_to_plant, picking_days
 from sowtide.schedule.work.task import Kind
 
 _DAY = timedelta(days=1)
+
+
+def away_at_first_pick(garden: Garden, crop: Crop, stages: Stages) -> DateSpan | None:
+    """Return the absence into which a first pick falls, and does not wait until it is over.
+
+    What is cut once and holds is cut afterwards.
+    """
+    first, last = stages.first_pick, stages.last_pick
+    if first is None or last is None:
+        return None
+    away = next((span for span in garden.away if first[0].day in span), None)
+    return None if away is None or (crop.cut_once and last.day > away.last) else away
 
 
 class WorkingDays:

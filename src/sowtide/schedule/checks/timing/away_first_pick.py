@@ -7,18 +7,19 @@ from collections.abc import Iterator
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
 from sowtide.schedule.checks import Plan, Said, SeasonRule
+from sowtide.schedule.work import away_at_first_pick
 
 
 def _check(plan: Plan) -> Iterator[Said]:
     if not plan.garden.away:
         return
     for wave in plan.waves:
-        first, last = wave.stages.first_pick, wave.stages.last_pick
-        if first is None or last is None or not wave.stands or first[0].day < plan.today:
+        first = wave.stages.first_pick
+        if first is None or not wave.stands or first[0].day < plan.today:
             continue
-        away = next((span for span in plan.garden.away if first[0].day in span), None)
-        if away is None or (wave.crop.cut_once and last.day > away.last):
-            continue  # what is cut once and holds is cut afterwards
+        away = away_at_first_pick(plan.garden, wave.crop, wave.stages)
+        if away is None:
+            continue
         yield Said(
             f"{wave.id} is first picked on {short_day(first[0].day)}, and nobody is there until "
             f"{short_day(away.last)}",
