@@ -11,6 +11,7 @@ from sowtide.garden.readers.amounts import (
     amount,
     amount_of,
     kind_of,
+    told,
     yield_of_plant,
 )
 from sowtide.garden.readers.dates import (
@@ -102,6 +103,7 @@ __all__ = [
     "start",
     "sure",
     "text",
+    "told",
     "until",
     "warm_cool",
     "weekday",

@@ -26,6 +26,18 @@ def kind_of(unit: str) -> str:
     return unit if unit in ("kg", BUNCHES) else PIECES
 
 
+def told(number: str, unit: str) -> str:
+    """Say a number of a unit, one of them in the singular.
+
+    Examples
+    --------
+    >>> told("1", "bunches"), told("2.1", "bunches"), told("1", "lb")
+    ('1 bunch', '2.1 bunches', '1 lb')
+    """
+    one = next((one for one, many in _SINGULARS.items() if many == unit), unit)
+    return f"{number} {one if number == '1' else unit}"
+
+
 @value
 class WrittenAmount:
     """A number or a range with what it counts, as it stands in the file."""

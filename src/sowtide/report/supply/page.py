@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear, week_start
+from sowtide.garden.readers import told
 from sowtide.garden.want import Met
 from sowtide.report.blocks import (
     Block,
@@ -228,4 +229,4 @@ def _number(amount: float | None) -> str:
 
 
 def _amount(amount: float, unit: str) -> str:
-    return together(f"{_number(amount)} {unit}")
+    return together(told(_number(amount), unit))

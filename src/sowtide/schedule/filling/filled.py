@@ -46,7 +46,7 @@ def filled(
     crops: Collection[str] | None = None,
     progress: Progress = unwatched,
 ) -> Filled:
-    """Fill the room of a season for what it lacks; what is wanted first is served first.
+    """Fill the room of a season for what it lacks; what is wanted first counts for more.
 
     Parameters
     ----------
