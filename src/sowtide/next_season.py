@@ -124,10 +124,15 @@ _SHORTER = {"-02-29": "-02-28", "-W53": "-W52"}
 
 
 def _grown(season: Season) -> dict[str, tuple[str, ...]]:
-    """Return the families that stood in each bed long enough to close it, in order of days."""
+    """Return the families that stood in each bed long enough to close it, in order of days.
+
+    What stands on does not close its own bed: it counts when it has left.
+    """
     found: dict[str, dict[str, None]] = {}
+    standing = _carried(season)
     for wave in sorted(season.waves, key=lambda each: each.stages.plant.day):
-        if (wave.stages.pull_out.day - wave.stages.plant.day).days < LONG_STAY:
+        stay = wave.stages.pull_out.day - wave.stages.plant.day
+        if stay.days < LONG_STAY or wave in standing:
             continue
         for stand in wave.stands if _stood(wave, season) else ():
             found.setdefault(stand.bed.name, {})[wave.crop.family] = None

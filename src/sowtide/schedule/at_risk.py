@@ -12,7 +12,7 @@ from sowtide.units import FREEZING
 from sowtide.values import value
 
 _AHEAD = timedelta(days=14)
-"""How long before the day with frost in 20 % of years a week tells of it: sowtide's own. [days]"""
+"""How long before the day that sees frost in 20 % of years it is told: sowtide's own. [days]"""
 _EARLY = 0.2
 
 
@@ -33,7 +33,7 @@ def at_risk(season: Season, first: date, last: date) -> AtRisk | None:
     garden, frosts = season.garden, season.climate.frosts
     if first < garden.year.midsummer or last > garden.year.last:
         return None
-    if frosts.odds(Half.AUTUMN, last + _AHEAD, at=_mildest(garden)) < _EARLY:
+    if frosts.odds(Half.AUTUMN, first + _AHEAD, at=_mildest(garden)) < _EARLY:
         return None
     waves: list[Wave] = []
     worst = 0.0
@@ -43,7 +43,7 @@ def at_risk(season: Season, first: date, last: date) -> AtRisk | None:
         if wave.stages.plant.day > first or wave.stages.pull_out.day <= first:
             continue
         at = season.prospects(wave).need.killed_at
-        if frosts.odds(Half.AUTUMN, last + _AHEAD, at=at) < _EARLY:
+        if frosts.odds(Half.AUTUMN, first + _AHEAD, at=at) < _EARLY:
             continue
         before = frosts.odds(Half.AUTUMN, first, at=at)
         ended = frosts.odds(Half.AUTUMN, last + timedelta(days=1), at=at) - before

