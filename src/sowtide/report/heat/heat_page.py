@@ -107,8 +107,8 @@ def _of_action(of: HeatView, action: HeatAction) -> Iterator[ChecklistItem]:
 
 
 def _item(place: str, name: str, said: str, code: str = "") -> ChecklistItem:
-    kept = said.replace(" °", together(" °"))  # a number stays with its unit
-    return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=line(kept))
+    text = line(words.unbroken(said))
+    return ChecklistItem(code=code, day="", place=place, verb="", name=name, words=text)
 
 
 def _sowing(of: CoolSowing, year: GrowingYear) -> ChecklistItem:

@@ -11,7 +11,6 @@ from sowtide.report.blocks import (
     Checklist,
     ChecklistGroup,
     ChecklistItem,
-    Line,
     Rule,
     Text,
     line,
@@ -81,34 +80,19 @@ def _groups(of: TonightView) -> Iterator[ChecklistGroup]:
             yield ChecklistGroup(action.value.upper(), items, verb=False, day=False)
         if action is Action.PICK:
             yield from _closed(of)
-    if of.seedlings:
-        items = tuple(
-            ChecklistItem(
-                code="",
-                day="",
-                place="bench",
-                verb="bring in",
-                name=name,
-                words=line("seedlings: indoors tonight"),
-            )
-            for name in of.seedlings
-        )
-        yield ChecklistGroup("BRING IN", items, verb=False, day=False)
+    inside = tuple(_item("bench", name, "seedlings: indoors tonight") for name in of.seedlings)
+    if inside:
+        yield ChecklistGroup("BRING IN", inside, verb=False, day=False)
 
 
 def _closed(of: TonightView) -> Iterator[ChecklistGroup]:
     """Yield the beds whose own covers have to be on."""
+    units = of.setting.units
     items = tuple(
-        ChecklistItem(
-            code="",
-            day="",
-            place=bed.bed,
-            verb="",
-            name="its cover",
-            words=_kept(
-                "on and closed before dusk: "
-                f"{show_temperature(bed.air_c, of.setting.units)} below it"
-            ),
+        _item(
+            bed.bed,
+            "its cover",
+            f"on and closed before dusk: {show_temperature(bed.air_c, units)} below it",
         )
         for bed in of.beds
         if bed.cover_on
@@ -122,18 +106,13 @@ def _of_action(bed: BedTonight, action: Action) -> Iterator[ChecklistItem]:
     asking = (wave for wave in bed.waves if wave.action is action)
     for why, waves in grouped(asking, lambda wave: wave.why).items():
         plants = words.count(sum(wave.plants for wave in waves), "plant")
-        yield ChecklistItem(
-            code="",
-            day="",
-            place=bed.bed,
-            verb=action.value,
-            name=words.named_shortly(wave.wave for wave in waves),
-            words=_kept(f"{plants}; {why}"),
-        )
+        names = words.named_shortly(wave.wave for wave in waves)
+        yield _item(bed.bed, names, f"{plants}; {why}")
 
 
-def _kept(said: str) -> Line:
-    return line(said.replace(" °", together(" °")))  # a number stays with its unit
+def _item(place: str, name: str, said: str) -> ChecklistItem:
+    text = line(words.unbroken(said))
+    return ChecklistItem(code="", day="", place=place, verb="", name=name, words=text)
 
 
 def _notes(of: TonightView) -> Iterator[Block]:
