@@ -19,7 +19,7 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
 from sowtide.values import value
 
-_ROUNDS = 10_000
+_ROUNDS = 8_000
 """How often a small garden is chosen again in parts; larger ones as often as takes as long. [1]"""
 _SMALL = 60
 """Wants times beds of a small garden. [1]"""
