@@ -23,7 +23,7 @@ from sowtide.schedule.happened import contradictions
 from sowtide.schedule.noting import Details, happenings_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status
-from sowtide.schedule.work import Task, WeekSheet, week_sheets
+from sowtide.schedule.work import Kind, Task, WeekSheet
 from sowtide.season import load, load_demo, season_of
 
 ROOT = Path(__file__).parents[2]
@@ -54,21 +54,15 @@ class Life:
 
 def sheet_of(season: Season, monday: date) -> WeekSheet:
     """Return the sheet of a week."""
-    (found,) = week_sheets(
-        season.garden,
-        season.waves,
-        monday,
-        weeks=1,
-        accounts=season.accounts,
-        conditions=season.conditions,
-    )
+    (found,) = gardens.sheets(season, monday)
     return found
 
 
 def tick(season: Season, task: Task, on: date) -> list[Happening]:
     """Return what is noted when a task is ticked off by its code."""
     seen = replace(season, today=on)
-    return list(happenings_of((task.code,), Details(on), seen))
+    code = f"{task.code}=none" if task.kind is Kind.SCOUT else task.code
+    return list(happenings_of((code,), Details(on), seen))
 
 
 def most_of_it(chance: Random) -> Answer:
@@ -170,16 +164,37 @@ SMALL = gardens.text(
 """Sown on 1, 15 and 29 June and 13 July; up after 10 days, picked from the 50th for 14 days."""
 
 
+CARE = """care:
+  - {name: tea, do: feed, on: fruit, from: sowing + 14, every: 14, amount: 1 l per plant}
+  - {name: soak, do: water, on: fruit, every: 7, amount: 20 mm}
+  - {name: mist, do: spray, on: fruit, against: fungus, from: up, every: 14,
+     label: {days_before_harvest: 3}}
+"""
+
+
 def _lines(sheet: WeekSheet) -> list[str]:
-    late = [f"late {t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in sheet.overdue]
-    return [*late, *(f"{t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in sheet.tasks)]
+    late = [f"late {t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in sheet.overdue if not t.care]
+    now = (t for t in sheet.tasks if not t.care)
+    return [*late, *(f"{t.kind.value} {t.wave.id} {t.due:%m-%d}" for t in now)]
+
+
+def _care(sheet: WeekSheet) -> list[str]:
+    return sorted(
+        f"{'late ' if late else ''}{t.care.routine} {' '.join(t.care.waves)} {t.due:%m-%d}"
+        for late, tasks in ((True, sheet.overdue), (False, sheet.tasks))
+        for t in tasks
+        if t.care
+    )
 
 
 def test_six_mondays_worked_out_by_hand() -> None:
-    life = Life(gardens.read(SMALL))
+    life = Life(gardens.read(SMALL + CARE))
 
     def on(monday: date) -> list[str]:
         return _lines(sheet_of(life.season(monday), monday))
+
+    def care(monday: date) -> list[str]:
+        return _care(sheet_of(life.season(monday), monday))
 
     def note(*entries: tuple[str, str, Did]) -> None:
         life.note(
@@ -187,12 +202,25 @@ def test_six_mondays_worked_out_by_hand() -> None:
             for day, wave, did in entries
         )
 
+    def done(monday: date) -> list[str]:
+        doses = life.season(monday).care.doses
+        return [f"{d.routine.name} {d.plot.wave.id} {d.day:%m-%d}" for d in doses if d.noted]
+
     # 1 June: sow the first; its bed was to be prepared a week before, and nothing is noted yet.
     assert on(date(2026, 6, 1)) == ["sow fruit-1 06-01"]
+    # Watering goes round on Mondays, and 1 June is one.
+    assert care(date(2026, 6, 1)) == ["soak fruit-1 06-01"]
     # Sown three days late. All that follows in the series steps on from 4 June: 18 June, 2 and 16
     # July. The bed for the second is prepared a week ahead, on 11 June.
     note(("06-04", "fruit-1", Did.SOWN))
     assert on(date(2026, 6, 8)) == ["prepare fruit-2 06-11"]
+    # Nothing is noted of care: Monday's water is due, and the 1st's counts as done. Sprayed as it
+    # comes up, 10 days after 4 June; fed from 14 days after, in the week that follows.
+    assert care(date(2026, 6, 8)) == ["mist fruit-1 06-14", "soak fruit-1 06-08"]
+    # Watered on Thursday, and from it counted on: 11 + 7 = 18 June. Fed on 4 + 14 = 18 June.
+    note(("06-11", "fruit-1", Did.WATERED))
+    assert done(date(2026, 6, 15)) == ["soak fruit-1 06-11"]
+    assert care(date(2026, 6, 15)) == ["soak fruit-1 06-18", "tea fruit-1 06-18"]
     # 15 June: the bed was not prepared. Up on 14 June; looked at 5 days later, on the 19th.
     assert on(date(2026, 6, 15)) == [
         "late prepare fruit-2 06-11",
@@ -209,16 +237,48 @@ def test_six_mondays_worked_out_by_hand() -> None:
         "late prepare fruit-3 06-25",
         "late sow fruit-2 06-18",
     ]
+    # Water is noted since the 11th, so that of the 18th is late. Of feeding and spraying nothing is
+    # noted: done on their days, 18 June and 14 and 28 June, and next on 18 June + 14 = 2 July and
+    # 28 June + 14 = 12 July, a week on. The second is not sown, and gets nothing.
+    assert care(date(2026, 6, 29)) == ["late soak fruit-1 06-18", "tea fruit-1 07-02"]
     # Back home: the first is up, the second sown on 29 June and so prepared. From it the third
     # moves to 13 July; its bed is to be prepared on 6 July. The fourth would come on the 27th: too
     # late. Frost comes on 1 October, in 80 years of 100 after 1 October − 0.84 × 11 = 21 September,
     # and a wave of 27 July is picked till 28 September.
     note(("06-29", "fruit-1", Did.UP), ("06-29", "fruit-2", Did.SOWN))
     assert on(date(2026, 7, 6)) == ["prepare fruit-3 07-06"]
+    # Watered on 29 June, sprayed on the 30th, fed on 1 July: next on 29 June + 7 = 6 July, and in
+    # the week after on 30 June + 14 = 14 July and 1 + 14 = 15 July. The second was not watered on
+    # Monday the 29th, the day it was sown; it is up and sprayed on 29 June + 10 = 9 July.
+    note(
+        ("06-29", "fruit-1", Did.WATERED),
+        ("06-30", "fruit-1", Did.SPRAYED),
+        ("07-01", "fruit-1", Did.FED),
+    )
+    assert done(date(2026, 7, 6)) == [
+        "soak fruit-1 06-11",
+        "soak fruit-1 06-29",
+        "mist fruit-1 06-30",
+        "tea fruit-1 07-01",
+    ]
+    assert care(date(2026, 7, 6)) == [
+        "late soak fruit-2 06-29",
+        "mist fruit-2 07-09",
+        "soak fruit-1 07-06",
+    ]
     # The first is lost on 10 July; the second was up on 9 July, to be looked at on the 14th. The
     # third is sown on its day, and prepared by it.
     note(("07-10", "fruit-1", Did.LOST), ("07-13", "fruit-3", Did.SOWN))
     assert on(date(2026, 7, 13)) == ["look fruit-2 07-14"]
+    # The lost one's care of the 13th to the 15th is gone. The second's spray of the 9th is late:
+    # sprays are noted since 30 June. It is fed on 29 June + 14 = 13 July. The third is watered on
+    # the Monday on which it is sown.
+    assert care(date(2026, 7, 13)) == [
+        "late mist fruit-2 07-09",
+        "late soak fruit-2 06-29",
+        "soak fruit-3 07-13",
+        "tea fruit-2 07-13",
+    ]
     season = life.season(date(2026, 7, 13))
     assert [wave.status for wave in season.waves] == [
         Status.LOST,
