@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.choose import climate_of
 from sowtide.climate.questions import Climate
-from sowtide.diagnostics import Problem, Severity, Unreadable
+from sowtide.diagnostics import Problem, Severity, Unreadable, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.garden.read import Reading, read_file
 from sowtide.progress import Progress, unwatched
@@ -79,14 +79,15 @@ def _with_journal(loaded: Loaded, path: Path) -> Loaded:
     from sowtide.schedule.happened import contradictions, is_of
 
     read, garden = read_journal(path), loaded.garden
-    problems = (*loaded.problems, *read.problems)
-    if garden is None or read.journal is None:
-        return Loaded(None, loaded.record, problems)
-    mine = [each for each in read.journal.happenings if is_of(each, garden.year)]
-    wrong = contradictions(garden, mine)
-    return Loaded(
-        None if wrong else garden, loaded.record, (*problems, *wrong), journal=read.journal
-    )
+    if garden is None:
+        return Loaded(None, loaded.record, (*loaded.problems, *read.problems))
+    journal = read.journal
+    happenings = read.understood if journal is None else journal.happenings
+    wrong = contradictions(garden, (each for each in happenings if is_of(each, garden.year)))
+    problems = (*loaded.problems, *in_file_order((*read.problems, *wrong)))
+    if wrong or journal is None:
+        garden = None  # what is half understood is not planned with
+    return Loaded(garden, loaded.record, problems, journal=journal)
 
 
 def load_demo() -> Loaded:

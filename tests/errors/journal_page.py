@@ -77,10 +77,11 @@ _HEAD = f"""\
 
 The journal is read whole, and its mistakes are shown as those of a [garden's file](errors.md) are:
 file, line and column, what is wrong, a code in brackets, the line itself, and what to write
-instead. While there is an error, no command does anything else, and the exit status is 1. What is
-wrong with the way something is written, such as a quote that is not closed, has the codes of
-[Error messages](errors.md). Below are the codes of the journal's own, each with what is said to an
-example on 1 August 2026, beside this garden:
+instead. While there is an error, no command does anything else, and the exit status is 1. Entries
+that contradict each other are shown beside one that cannot be read, unless it names their wave: it
+may be the one that sets them right. What is wrong with the way something is written, such as a
+quote that is not closed, has the codes of [Error messages](errors.md). Below are the codes of the
+journal's own, each with what is said to an example on 1 August 2026, beside this garden:
 
 ```yaml
 {GARDEN}```

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -20,6 +21,7 @@ from sowtide.schedule.happened import (
     happened_in,
     still_to_come,
 )
+from sowtide.season import load
 
 NORTH = GrowingYear(2026, south=False)
 TODAY = date(2026, 8, 1)
@@ -267,3 +269,21 @@ def test_the_order_of_the_entries_makes_no_difference(shuffled: list[str]) -> No
     found = journal(*shuffled).happenings
     assert contradictions(GARDEN, found) == ()
     assert _said(accounts_of(found)) == _said(accounts_of(in_order))
+
+
+def test_a_mistake_hides_no_contradiction_of_other_waves(tmp_path: Path) -> None:
+    (tmp_path / "garden.yaml").write_text(gardens.text(gardens.wave(every="14")))
+    (tmp_path / "journal.yaml").write_text(
+        "- {on: 2026-06-10, wave: fruit-1, did: first picked}\n"
+        "- {on: 2026-06-12, wave: fruit-1, did: sown}\n"
+        "- {on: 2026-06-12, wave: fruit-2, did: sown}\n"
+        "- {on: 2026-06-13, wave: fruit-2, did: sown}\n"
+        "- {on: 2026-06-12, wave: fruit-2, did: sown, undone: yse}\n"
+    )
+    loaded = load(tmp_path / "garden.yaml")
+    # Line 5 may take back line 3: whether line 4 contradicts it, nobody knows yet.
+    assert [(each.code, each.span and each.span.line) for each in loaded.problems] == [
+        ("journal-order", 2),
+        ("choice", 5),
+    ]
+    assert (loaded.garden, loaded.journal) == (None, None)

@@ -166,6 +166,26 @@ def test_only_the_same_words_are_taken_back() -> None:
     assert found.journal is None
 
 
+def test_beside_a_mistake_is_understood_what_it_does_not_name() -> None:
+    sown = SOWN.replace("-4", "-40")
+    others = SOWN + SOWN.replace("bush-bean-4", "bean-40")
+    for broken in (
+        sown.replace("sown", "swon"),
+        sown.replace("}", ""),
+        "- on: 2026-07-18\n  did: swon\n  wave: bush-bean-40\n",
+        sown.replace("36", "30").replace("}", ", undone: yes}"),  # it takes back nothing
+    ):
+        found = journal_of((sown + broken + others).encode(), "journal.yaml")
+        assert found.journal is None
+        assert [each.wave for each in found.understood] == ["bush-bean-4", "bean-40"], broken
+
+
+def test_what_takes_back_a_mistake_is_no_second_one() -> None:
+    undone = SOWN.replace("}", ", undone: yes}")
+    found = journal_of((SOWN.replace("36", "36 or so") + undone).encode(), "journal.yaml")
+    assert [(each.code, each.span and each.span.line) for each in found.problems] == [("number", 1)]
+
+
 def test_a_last_line_cut_short_at_any_byte_is_told_and_stepped_over() -> None:
     last = "- {on: 2026-07-19, wave: bush-bean-5, did: sown, note: 'Süd, {spät}'}".encode()
     for length in range(1, len(last)):

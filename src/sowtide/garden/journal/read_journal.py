@@ -58,6 +58,8 @@ class JournalRead:
     """The journal, or None where any of the problems is an error."""
     problems: tuple[Problem, ...] = ()
     """Everything found, in file order."""
+    understood: tuple[Happening, ...] = ()
+    """Where there is no journal, the entries that are right whatever the others turn out to say."""
 
 
 def read_journal(path: Path, label: str | None = None) -> JournalRead:
@@ -107,9 +109,46 @@ def journal_of(data: bytes, label: str) -> JournalRead:
     found = [each for each in reader.read() if each is not None]
     if cut:
         reader.problems.append(_broken_off(cut, source))
+    found = _beside_unread(found, source, reader.problems)
     kept = _without_undone(found, reader.problems)
     problems = in_file_order(reader.problems)
-    return JournalRead(None if has_errors(problems) else Journal(label, tuple(kept)), problems)
+    if has_errors(problems):
+        understood = _beside_unread(kept, source, reader.problems)
+        return JournalRead(None, problems, understood=tuple(understood))
+    return JournalRead(Journal(label, tuple(kept)), problems)
+
+
+def _beside_unread(
+    found: list[Happening], source: Source, problems: list[Problem]
+) -> list[Happening]:
+    """Leave out what hangs on entries with an error: they may take it back, or bring it plants."""
+    unread = _unread(source, problems)
+    if not unread:
+        return found
+    named = {name for name in map(_name, found) if _is_word(name, unread)}
+    return [each for each in found if _name(each) not in named]
+
+
+def _unread(source: Source, problems: list[Problem]) -> str:
+    """Return the text of the entries with an error."""
+    lines = source.lines
+    found: list[str] = []
+    for line in {each.span.line for each in problems if each.span and has_errors([each])}:
+        first = end = min(line, len(lines))
+        while first > 1 and not lines[first - 1].startswith("-"):
+            first -= 1
+        while end < len(lines) and not lines[end].startswith("-"):
+            end += 1
+        found += lines[first - 1 : end]
+    return "\n".join(found)
+
+
+def _name(each: Happening) -> str:
+    return each.wave or each.bed or each.did.value
+
+
+def _is_word(name: str, text: str) -> bool:
+    return re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", text) is not None
 
 
 def cut_short(data: bytes) -> bytes:
