@@ -629,3 +629,13 @@ def test_seedlings_that_are_lost_stand_nowhere_and_nothing_is_promised_of_them()
     bench = next(each for each in calendar_text(season) if "1o" in each)
     assert "2" not in bench
     assert "3" not in bench
+
+
+def test_plants_are_shared_out_evenly_over_beds_that_are_noted_without_a_number() -> None:
+    file = gardens.text(
+        gardens.wave(plants="9", start="06-01"),
+        beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+    )
+    sown = (f"on: 2026-06-01, wave: fruit-1, bed: {bed}, did: sown" for bed in ("Low", "Long"))
+    found = wave(lived(file, *sown), "fruit-1")
+    assert {stand.bed.name: stand.plants for stand in found.stands} == {"Long": 5, "Low": 4}

@@ -27,6 +27,13 @@ def test_oil_and_sulfur_are_two_weeks_apart() -> None:
     assert days_of(care, "sulfur") == june(15, 43)
 
 
+def test_what_is_held_off_waits_for_a_working_day() -> None:
+    # Monday 1 June and 16 days are Wednesday the 17th: the next Monday is the 22nd
+    apart = (each.replace("14", "16").replace("every: 28", "every: 56") for each in (OIL, SULFUR))
+    file = garden_with(*apart) + "working_days: [mon]\n"
+    assert days_of(care_with(file), "sulfur")[0] == date(2026, 6, 22)
+
+
 def test_what_comes_rarely_is_not_held_off_for_ever_by_what_comes_often() -> None:
     often = "name: sulfur, do: spray, on: fruit, from: 06-01, every: 7"
     care = care_with(garden_with(OIL, often))
