@@ -177,7 +177,13 @@ def show_temperature_difference(celsius: float, units: Units) -> str:
 
 
 def show_degree_days(celsius_days: float, units: Units) -> str:
-    """Write heat with its unit, such as ``830 °F·d``."""
+    """Write heat with its unit.
+
+    Examples
+    --------
+    >>> show_degree_days(461.4, Units.US), show_degree_days(461.4, Units.METRIC)
+    ('831 °F·d', '461 °C·d')
+    """
     if units is Units.US:
         return f"{show_number(celsius_days * 9 / 5, 0)} °F·d"
     return f"{show_number(celsius_days, 0)} °C·d"

@@ -96,6 +96,17 @@ def test_no_room_names_the_wave() -> None:
     assert why(*waves, want=want) == [(Why.NO_ROOM, ("second-1",))]
 
 
+def test_a_wave_without_room_would_be_picked_from_its_early_day_on() -> None:
+    # Sown on 20 June it would be picked from 9 August, at its slowest from the 23rd.
+    crop = gardens.crop(yield_per_plant="2", days_to_harvest="50-64")
+    waves = (
+        gardens.wave(name="first", start="2026-05-25", plants="10"),
+        gardens.wave(name="second", start="2026-06-20", plants="10"),
+    )
+    want = "crop: fruit, amount: 40 kg, from: 08-17, until: 08-23"
+    assert why(*waves, want=want, crops=(crop,)) == [(Why.NO_ROOM, ("second-1",))]
+
+
 def test_lost_names_the_wave() -> None:
     said = "- {on: 2026-07-01, wave: fruit-1, did: lost}\n"
     wave = gardens.wave(start="2026-06-01", plants="10")
