@@ -74,16 +74,20 @@ def _routine(
     keys = read_section(CareKeys, item, path, findings)
     if keys is None or frame is None:
         return None
+    made = _made(keys, path, frame, known, findings)
+    _check_keys(keys, path, findings)
+    if keys.label is not None:
+        made = replace(made, label=_label(keys.label, (*path, "label"), frame, findings))
+        _check_crops(keys.label, made.on, known, (*path, "label", "crops"), findings)
+    check_amounts(made, path, findings)
+    check_days(made, path, findings)
+    check_manure(made, path, findings)
+    return made if len(findings.problems) == before else None
+
+
+def _made(keys: CareKeys, path: Path, frame: Frame, known: Known, findings: Findings) -> Routine:
     work, does = keys.do
-    on_demand = keys.on_demand or (OnDemand.SOME if keys.start == ON_DEMAND else None)
-    amount, mix = (None, keys.mix) if keys.amount is None else (keys.amount.rate, keys.mix)
-    if keys.amount is not None and keys.amount.mix is not None:
-        if keys.mix is not None:
-            findings.at_value(
-                (*path, "mix"), "care-mix", "a mix stands here and in amount", "keep one of the two"
-            )
-        mix = keys.amount.mix
-    made = Routine(
+    return Routine(
         name=keys.name,
         work=work,
         does=does,
@@ -91,11 +95,11 @@ def _routine(
         span=findings.tree.value_span((*path, "name")),
         start=_moment(keys.start, "from", path, frame, findings),
         until=_moment(keys.until, "until", path, frame, findings),
-        on_demand=on_demand,
+        on_demand=keys.on_demand or (OnDemand.SOME if keys.start == ON_DEMAND else None),
         every=keys.every,
         time=keys.time or (TimeOfDay.EVENING if work.on_leaves else None),
-        amount=amount,
-        mix=mix,
+        amount=None if keys.amount is None else keys.amount.rate,
+        mix=keys.mix if keys.amount is None else keys.amount.mix or keys.mix,
         weighs=keys.weighs,
         analysis=keys.analysis,
         made_of=keys.made_of,
@@ -108,18 +112,18 @@ def _routine(
         against=keys.against,
         group=keys.group,
     )
+
+
+def _check_keys(keys: CareKeys, path: Path, findings: Findings) -> None:
+    """Refuse what stands twice, and an end that is no day."""
+    if keys.mix is not None and keys.amount is not None and keys.amount.mix is not None:
+        findings.at_value(
+            (*path, "mix"), "care-mix", "a mix stands here and in amount", "keep one of the two"
+        )
     if keys.until == ON_DEMAND:
         findings.at_value(
             (*path, "until"), "care-stage", "until: a wave is not pulled on demand", "write a day"
         )
-    if keys.label is not None:
-        label = _label(keys.label, (*path, "label"), frame, findings)
-        made = replace(made, label=label)
-        _check_crops(keys.label, made.on, known, (*path, "label", "crops"), findings)
-    check_amounts(made, path, findings)
-    check_days(made, path, findings)
-    check_manure(made, path, findings)
-    return made if len(findings.problems) == before else None
 
 
 def _moment(written: Any, key: str, path: Path, frame: Frame, findings: Findings) -> Moment | None:

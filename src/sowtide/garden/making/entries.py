@@ -86,37 +86,41 @@ class Entries:
         )
         if crop is None or self._frame is None:
             return None
-        name = keys.name or _series_of(crop.name)
-        every = _every(keys)
-        waves = 1 if every is None else keys.count or MOST_WAVES
-        self._series.append(SeriesName(name, path, "name" if keys.name else "crop", waves))
-        raised = self._raised(keys, crop, path)
-        start = self._day(keys.start, "from", path)
-        until = self._day(keys.until, "until", path)
+        entry = self._made(keys, item, path, crop=crop, beds=beds)
+        waves = 1 if entry.every is None else keys.count or MOST_WAVES
+        self._series.append(SeriesName(entry.name, path, "name" if keys.name else "crop", waves))
         self._check_repeats(keys, item, path)
-        self._check_standby(keys, raised, path)
-        self._check_number(keys, start, until, path)
-        self._check_room(keys, crop, beds, path, named=keys.beds is not None)
-        wave_beds = self._wave_beds(keys.wave_beds or {}, path)
-        for _, chosen in wave_beds:
+        self._check_standby(entry, path)
+        self._check_number(keys, entry, path)
+        self._check_room(entry, beds, path, named=entry.beds_named)
+        for _, chosen in entry.wave_beds:
             if chosen:
-                self._check_room(keys, crop, chosen, path, named=True)
-        if len(self._findings.problems) > before:
-            return None
+                self._check_room(entry, chosen, path, named=True)
+        return entry if len(self._findings.problems) == before else None
+
+    def _made(
+        self,
+        keys: WaveKeys,
+        item: dict[str, Any],
+        path: Path,
+        *,
+        crop: Crop,
+        beds: tuple[Bed, ...],
+    ) -> Entry:
         places = self._findings.tree.branch(path)
 
         def origin(key: str) -> Origin:
             return self._origin(places.line(key)) if key in item else OURS
 
         return Entry(
-            name=name,
+            name=keys.name or _series_of(crop.name),
             crop=crop,
-            raised=raised,
+            raised=self._raised(keys, crop, path),
             plants=keys.plants,
-            start=start,
-            every=every,
+            start=self._day(keys.start, "from", path),
+            every=_every(keys),
             pick_every=keys.pick_every,
-            until=until,
+            until=self._day(keys.until, "until", path),
             count=keys.count,
             beds=beds,
             beds_named=keys.beds is not None,
@@ -127,7 +131,7 @@ class Entries:
             span=self._findings.tree.place(places.values["crop"]),
             start_origin=origin("from"),
             every_origin=origin("every" if keys.pick_every is None else "pick_every"),
-            wave_beds=wave_beds,
+            wave_beds=self._wave_beds(keys.wave_beds or {}, path),
         )
 
     def _origin(self, line: int) -> Origin:
@@ -248,8 +252,8 @@ class Entries:
                 )
                 return
 
-    def _check_standby(self, keys: WaveKeys, raised: Raised, path: Path) -> None:
-        if keys.standby and raised is Raised.DIRECT:
+    def _check_standby(self, entry: Entry, path: Path) -> None:
+        if entry.standby and entry.raised is Raised.DIRECT:
             self._findings.at_value(
                 (*path, "standby"),
                 "standby",
@@ -257,9 +261,8 @@ class Entries:
                 "write 0 for none",
             )
 
-    def _check_number(
-        self, keys: WaveKeys, start: date | None, until: date | None, path: Path
-    ) -> None:
+    def _check_number(self, keys: WaveKeys, entry: Entry, path: Path) -> None:
+        start, until = entry.start, entry.until
         if start is None or until is None:
             return
         if until < start:
@@ -281,31 +284,29 @@ class Entries:
                 f"one entry makes at most {MOST_WAVES}: plant less often, or not for so long",
             )
 
-    def _check_room(
-        self, keys: WaveKeys, crop: Crop, beds: tuple[Bed, ...], path: Path, *, named: bool
-    ) -> None:
+    def _check_room(self, entry: Entry, beds: tuple[Bed, ...], path: Path, *, named: bool) -> None:
         if not beds or (not named and len(beds) < len(self._beds)):
             return
-        most, together = self._room_for(crop.area_per_plant, beds, named=named)
+        most, together = self._room_for(entry.crop.area_per_plant, beds, named=named)
         where = "its beds" if named else "the beds"
         if most == 0:
             self._findings.at_value(
                 (*path, "crop"),
                 "no-bed-fits",
-                f"not one plant of {quoted(crop.name)} fits into any of {where}",
+                f"not one plant of {quoted(entry.crop.name)} fits into any of {where}",
                 "name a larger bed, or space it closer under crops:",
             )
             return
-        room = together if keys.split else most
-        if keys.plants > room:
-            one = "" if keys.split else " one of"
+        room = together if entry.split else most
+        if entry.plants > room:
+            one = "" if entry.split else " one of"
             self._findings.at_value(
                 (*path, "plants"),
                 "too-many-plants",
-                f"{keys.plants} plants do not fit into{one} {where} even when empty: "
+                f"{entry.plants} plants do not fit into{one} {where} even when empty: "
                 f"there is room for {room}",
                 "plant fewer, or name more beds"
-                if keys.split
+                if entry.split
                 else "plant fewer, or leave out split: no",
             )
 

@@ -23,10 +23,17 @@ def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Wa
     keys = read_section(WatchKeys, item, path, findings)
     if keys is None or frame is None:
         return None
-    before, at = len(findings.problems), ""
-    base, upper, start = 0.0, None, frame.year.first
+    watch = _made(keys, path, frame, findings)
+    if watch is None:
+        return None
+    before = len(findings.problems)
+    _check(watch, path, frame, findings)
+    return watch if len(findings.problems) == before else None
+
+
+def _made(keys: WatchKeys, path: Path, frame: Frame, findings: Findings) -> Watch | None:
+    at, upper, start = "base", None, frame.year.first
     try:
-        at = "base"
         base = frame.temperature(keys.base)
         if keys.upper is not None:
             at = "upper"
@@ -37,22 +44,6 @@ def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Wa
     except Refused as refused:
         findings.refused((*path, at), refused)
         return None
-    if upper is not None and upper <= base:
-        findings.at_value(
-            (*path, "upper"),
-            "watch-numbers",
-            "the upper temperature is not above the base",
-            "the base is where warmth begins to count, the upper where more adds none",
-        )
-    if start not in frame.year:
-        findings.at_value(
-            (*path, "from"),
-            "watch-numbers",
-            f"{start} lies in another growing year than the season",
-            f"write {start:%m-%d}",
-        )
-    if len(findings.problems) > before:
-        return None
     return Watch(
         look_for=keys.look_for,
         base=base,
@@ -62,3 +53,20 @@ def _watch(item: Any, path: Path, frame: Frame | None, findings: Findings) -> Wa
         start=start,
         span=findings.tree.value_span((*path, "look_for")),
     )
+
+
+def _check(watch: Watch, path: Path, frame: Frame, findings: Findings) -> None:
+    if watch.upper is not None and watch.upper <= watch.base:
+        findings.at_value(
+            (*path, "upper"),
+            "watch-numbers",
+            "the upper temperature is not above the base",
+            "the base is where warmth begins to count, the upper where more adds none",
+        )
+    if watch.start not in frame.year:
+        findings.at_value(
+            (*path, "from"),
+            "watch-numbers",
+            f"{watch.start} lies in another growing year than the season",
+            f"write {watch.start:%m-%d}",
+        )
