@@ -12,6 +12,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from replayed import LATITUDES, Told, days, prospects, record, same_day, season, told
 from sowtide.days import Half
@@ -201,3 +202,49 @@ def test_two_months_tell_more_than_half_of_what_two_frost_dates_miss() -> None:
         for what in ("frost dates", "two months")
     }
     assert scores["two months"] < 0.5 * scores["frost dates"]
+
+
+def _shares(name: str) -> NDArray[np.float64]:
+    """What each recorded year makes of each planting, one row for each; what is unknown is nan."""
+    (first, _), (_, last) = HALVES[name]
+    on = season(record(name), latitude=LATITUDES[name], years=f"{first}-{last}")
+    rows = []
+    for crop in CROPS:
+        need = _prospects(name, "record", crop).need
+        for day in days(date(2026, 6, 1), date(2026, 10, 5), 14):
+            worth = {each.season: each.worth for each in on.climate.waves.years_of(day, need)}
+            row = [worth.get(year, np.nan) for year in range(first, last + 1)]
+            assert on.climate.waves.chances(day, need).odds == pytest.approx(np.nanmean(row))
+            rows.append(row)
+    return np.array(rows)
+
+
+def test_odds_of_a_record_come_as_near_as_so_many_years_can() -> None:
+    """Half of the years of each record, drawn at random a hundred times, judged by the other half.
+
+    Let v be the variance of what years make of a planting: p (1 - p) where they make all or
+    nothing of it. Who knew the odds themselves would score v; the mean of n years is off from
+    them by v / n in the mean square, so who counts n years of the same weather scores
+    v (1 + 1 / n). No rule that takes every year of a record for as likely as the next is
+    expected to score less than v, and that is more than 0.06 where odds lie between 2 and 98.
+    """
+    drawn = np.random.default_rng(12)
+    alone = []
+    for name, ((first, last), _) in HALVES.items():
+        shares, count = _shares(name), last - first + 1
+        scores = []
+        for _ in range(100):
+            order = drawn.permutation(shares.shape[1])
+            known, judged = shares[:, order[:count]], shares[:, order[count:]]
+            odds = np.nanmean(known, axis=1)
+            gone = np.nanmean((odds[:, None] - judged) ** 2, axis=1)
+            weather = np.nanvar(judged, axis=1, ddof=1)
+            least = weather * (1 + 1 / np.isfinite(known).sum(axis=1))
+            between = (odds > 0.02) & (odds < 0.98)
+            of_all = gone.mean(), least.mean()
+            scores.append((*of_all, *(each[between].mean() for each in (gone, least, weather))))
+        everywhere, most, open_ones, most_open, leaves = np.mean(scores, axis=0)
+        assert everywhere == pytest.approx(most, rel=0.03), name
+        assert open_ones == pytest.approx(most_open, rel=0.03), name
+        alone.append(leaves)
+    assert np.mean(alone) > 0.075
