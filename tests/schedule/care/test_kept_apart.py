@@ -116,7 +116,7 @@ def test_open_flowers_are_left_alone_by_day(keys: str, days: list[date]) -> None
     # Nebraska Extension: do not apply insecticides to blooming plants, or only in late evening
     care = care_with(garden_with(f"name: a, on: fruit, from: 06-30, every: 10, {keys}"))
     assert days_of(care, "a") == days
-    assert all(gives.why == "flowers open: not now" for gives in care.gives)
+    assert all(gives.why.said == "flowers open: not now" for gives in care.gives)
 
 
 def test_nothing_is_sprayed_above_its_hottest_day() -> None:

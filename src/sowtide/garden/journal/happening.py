@@ -46,6 +46,11 @@ class Found(Enum):
     SOME = "some"
     MANY = "many"
 
+    @property
+    def any(self) -> bool:
+        """Whether there was any."""
+        return self is not Found.NONE
+
 
 WEATHER = (Did.RAIN, Did.SOIL)
 """What happens to the whole garden."""

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.care import Measured, Routine
 from sowtide.report.heat import PutOffView
 from sowtide.report.kinds import AmountView
 from sowtide.report.week.tasks_view import HeldView, TotalView, VerdictWanted
-from sowtide.schedule.care import HEAT, CarePlan, CareTotal, totals_of
+from sowtide.schedule.care import CarePlan, CareTotal, Hindrance, totals_of
 from sowtide.schedule.season import Season
 from sowtide.units import OUNCE, POUND, Units, area_in
 
@@ -56,38 +56,20 @@ def _per_area(grams: float, area: int, units: Units) -> AmountView:
     return AmountView(grams / POUND * 1000 / area_in(area, "ft"), "lb per 1000 ft2")
 
 
-def held(care: CarePlan, first: date, last: date, today: date) -> Iterator[HeldView]:
+def held(care: CarePlan, first: date, last: date, *, today: date) -> Iterator[HeldView]:
     """Yield what a week asks for and does not get: put off beyond it, or given up.
 
     What is overdue is asked for by the week of today.
     """
-    late_too = first <= today <= last
-    found: dict[tuple[Routine, str, date, str, date | None], list[str]] = {}
-    for dose in care.doses:
-        asks = first <= dose.asked or (dose.overdue and late_too)
-        if asks and dose.asked <= last < dose.day and dose.why is not None:
-            key = dose.routine, dose.plot.bed.name, dose.asked, dose.why, dose.day
-            found.setdefault(key, []).append(dose.plot.wave.id)
-    for gives in care.gives:
-        if first <= gives.asked <= last:
-            given = gives.routine, gives.plot.bed.name, gives.asked, gives.why, None
-            found.setdefault(given, []).append(gives.plot.wave.id)
-    for (routine, bed, asked, why, until), waves in found.items():
-        yield HeldView(
-            routine=routine.name,
-            does=routine.does,
-            bed=bed,
-            waves=tuple(waves),
-            asked=asked,
-            why=why,
-            until=until,
-        )
+    return (view for view, _ in _held(care, first, last, today))
 
 
-def put_off_by_heat(held: Iterable[HeldView]) -> Iterator[PutOffView]:
-    """Yield the care that waits for the heat to be over."""
-    for each in held:
-        if each.why == HEAT:
+def put_off_by_heat(
+    care: CarePlan, first: date, last: date, *, today: date
+) -> Iterator[PutOffView]:
+    """Yield the care of a week that waits for the heat to be over."""
+    for each, why in _held(care, first, last, today):
+        if why.is_heat:
             yield PutOffView(
                 what=each.routine,
                 kind=each.does,
@@ -100,10 +82,38 @@ def put_off_by_heat(held: Iterable[HeldView]) -> Iterator[PutOffView]:
             )
 
 
+def _held(
+    care: CarePlan, first: date, last: date, today: date
+) -> Iterator[tuple[HeldView, Hindrance]]:
+    late_too = first <= today <= last
+    found: dict[tuple[Routine, str, date, Hindrance, date | None], list[str]] = {}
+    for dose in care.doses:
+        asks = first <= dose.asked or (dose.overdue and late_too)
+        if asks and dose.asked <= last < dose.day and dose.why is not None:
+            key = dose.routine, dose.plot.bed.name, dose.asked, dose.why, dose.day
+            found.setdefault(key, []).append(dose.plot.wave.id)
+    for gives in care.gives:
+        if first <= gives.asked <= last:
+            given = gives.routine, gives.plot.bed.name, gives.asked, gives.why, None
+            found.setdefault(given, []).append(gives.plot.wave.id)
+    for (routine, bed, asked, why, until), waves in found.items():
+        view = HeldView(
+            routine=routine.name,
+            does=routine.does,
+            bed=bed,
+            waves=tuple(waves),
+            asked=asked,
+            why=why.said,
+            until=until,
+        )
+        yield view, why
+
+
 def to_decide(season: Season, care: CarePlan, first: date, last: date) -> Iterator[VerdictWanted]:
     """Yield the waves on which something was found lately: keep them, or put others in place?"""
     waves = {wave.id: wave for wave in season.waves}
-    for name, on, found in care.found:
-        wave = waves[name]
-        if found != "none" and first - _LOOKED_BACK <= on <= last and wave.stands_on(first):
-            yield VerdictWanted(name, wave.crop.name, on, found)
+    for look in care.looks:
+        wave = waves[look.wave]
+        lately = first - _LOOKED_BACK <= look.on <= last
+        if look.found.any and lately and wave.stands_on(first):
+            yield VerdictWanted(wave.id, wave.crop.name, look.on, look.found.value)

@@ -223,7 +223,7 @@ def _frost(season: Season, half: Half) -> date | None:
 
 def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
     care = _care(sheet, season)
-    heat = None if high is None else _heat(sheet, season, high, care)
+    heat = None if high is None else _heat(sheet, season, high)
     waits = {} if heat is None else heat.waits
     waiting = {each.task.id: each.open_again for each in sheet.pickings}
     views = {
@@ -269,12 +269,16 @@ def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
     )
 
 
-def _heat(sheet: WeekSheet, season: Season, high: float, care: _Care) -> HeatView:
+def _heat(sheet: WeekSheet, season: Season, high: float) -> HeatView:
     """Return what a week means in which it gets so hot."""
     from sowtide.report.heat import view_of_heat
     from sowtide.report.week.care_view import put_off_by_heat
 
-    return view_of_heat(sheet, season, high, tuple(put_off_by_heat(care.held)))
+    care = season.care
+    if care is None:
+        return view_of_heat(sheet, season, high, ())
+    waits = put_off_by_heat(care, sheet.first, sheet.last, today=season.today)
+    return view_of_heat(sheet, season, high, tuple(waits))
 
 
 def _coming_free(sheet: WeekSheet, season: Season) -> ComingFree:
@@ -305,7 +309,7 @@ def _care(sheet: WeekSheet, season: Season) -> _Care:
 
     return _Care(
         totals=tuple(totals(season, care, first, last)),
-        held=tuple(held(care, first, last, season.today)),
+        held=tuple(held(care, first, last, today=season.today)),
         decide=tuple(to_decide(season, care, first, last)),
         unwell=tuple(bed for bed in walk_of(season) if bed in care.unwell),
     )

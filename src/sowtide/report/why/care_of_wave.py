@@ -69,7 +69,7 @@ def care_of_wave(wave: Wave, season: Season) -> Iterator[CareOfWave]:
                 CareDay(
                     date_=dose.day,
                     asked=dose.asked,
-                    why=dose.why,
+                    why=None if dose.why is None else dose.why.said,
                     done=dose.noted,
                     blocked_until=until.get((routine.key, dose.day)),
                 )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sowtide.schedule.care.care_plan import CarePlan, Dose, PickBlock, Round
+from sowtide.schedule.care.care_plan import CarePlan, Dose, Hindrance, PickBlock, Round
 from sowtide.schedule.care.care_totals import CareTotal, totals_of
 from sowtide.schedule.care.caring import care_plan
 from sowtide.schedule.care.heat_forecast import HeatForecast
-from sowtide.schedule.care.kept_apart import HEAT, in_flower, order_of
+from sowtide.schedule.care.kept_apart import in_flower, order_of
 from sowtide.schedule.care.measuring import Taken, exceeds, taken_by
 from sowtide.schedule.care.scouting import signs_of
 
@@ -16,11 +16,11 @@ if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.care.care_noted import stage_of_work
 
 __all__ = [
-    "HEAT",
     "CarePlan",
     "CareTotal",
     "Dose",
     "HeatForecast",
+    "Hindrance",
     "PickBlock",
     "Round",
     "Taken",

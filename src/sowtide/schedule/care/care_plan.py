@@ -6,12 +6,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from sowtide.garden.care import Routine
 from sowtide.garden.model import Bed
 from sowtide.schedule.only import Only
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.garden.journal import Found
 
 
 @value
@@ -21,6 +25,16 @@ class Plot:
     wave: Wave
     bed: Bed
     plants: int
+
+
+@value
+class Hindrance:
+    """What stands in the way of care on a day."""
+
+    said: str
+    """In a few words."""
+    is_heat: bool = False
+    """Whether it is the heat of a week of which the grower says that it gets too hot for it."""
 
 
 @value
@@ -34,8 +48,8 @@ class Dose:
     """The day it is for."""
     asked: date
     """The day on which its interval asks for it; earlier where it had to wait."""
-    why: str | None = None
-    """Why it had to wait, in a few words; None where it did not."""
+    why: Hindrance | None = None
+    """Why it had to wait; None where it did not."""
     overdue: bool = False
     """Whether its day has passed without word of it."""
     noted: bool = False
@@ -49,7 +63,18 @@ class Given:
     routine: Routine
     plot: Plot
     asked: date
-    why: str
+    why: Hindrance
+
+
+@value
+class LatestLook:
+    """The latest look at a wave."""
+
+    wave: str
+    """Its name."""
+    on: date
+    found: Found
+    """How much was found."""
 
 
 @value
@@ -83,7 +108,7 @@ class Round:
     """The plants of each wave."""
     asked: date
     """The day it was first asked for."""
-    why: str | None
+    why: Hindrance | None
     """Why it had to wait; None where it did not."""
     overdue: bool
     """Whether its day has passed without word of it."""
@@ -108,12 +133,20 @@ class CarePlan:
     """Beds in which something was found at the latest look, or pulled as sick."""
     rain: tuple[tuple[date, float], ...]
     """Rain by day, as the journal tells it. [mm]"""
-    found: tuple[tuple[str, date, str], ...]
-    """The latest look at each wave: its day, and how much was found."""
-    days: Mapping[tuple[str, str], tuple[date, ...]]
+    looks: tuple[LatestLook, ...]
+    """The latest look at each wave at which it is said how much was found."""
+    by_bed: Mapping[tuple[str, str], tuple[date, ...]]
     """The days of each routine in each bed, by its key and the bed's name, in order."""
     closing: Mapping[tuple[str, date], tuple[PickBlock, ...]]
     """What a routine closes to picking, by its key and the day it is done."""
+
+    def days_of(self, routine: Routine, bed: Bed) -> tuple[date, ...]:
+        """Return the days of a routine in a bed, in order."""
+        return self.by_bed.get((routine.key, bed.name), ())
+
+    def closed_by(self, routine: Routine, done: date) -> tuple[PickBlock, ...]:
+        """Return the days that a routine done on a day closes to picking."""
+        return self.closing.get((routine.key, done), ())
 
     def rounds(self, first: date, last: date) -> tuple[Round, ...]:
         """Return the work of a span of days, both ends included, what is noted as done left out."""
@@ -133,7 +166,7 @@ class CarePlan:
             self,
             doses=doses,
             gives=tuple(each for each in self.gives if has(each.plot)),
-            found=tuple(each for each in self.found if each[0] in waves),
+            looks=tuple(each for each in self.looks if each.wave in waves),
         )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -18,12 +18,13 @@ from sowtide.schedule.care.care_days import (
     next_asked,
     span_of,
 )
-from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Plot
+from sowtide.schedule.care.care_plan import CarePlan, Dose, Given, Hindrance, LatestLook, Plot
 from sowtide.schedule.care.heat_forecast import HeatForecast, high_by, too_hot_by
-from sowtide.schedule.care.kept_apart import HEAT, Asked, Evenings, Ground
+from sowtide.schedule.care.kept_apart import HEAT, NO_WORK, Asked, Evenings, Ground
 from sowtide.schedule.care.nothing_noted import NothingNoted
 from sowtide.schedule.care.pick_blocks import blocks_of
 from sowtide.schedule.waves import Wave
+from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
     from sowtide.schedule.happened import Accounts
@@ -66,57 +67,98 @@ def care_plan(
     frosts
         The average last and first frost; None where there is none.
     """
-    free = FrostFree(garden.year, *frosts)
-    noted = _noted(accounts)
     plots = [Plot(wave, stand.bed, stand.plants) for wave in waves for stand in wave.stands]
-    in_bed = grouped(plots, lambda plot: plot.bed.name)
-    planted_in = {
-        bed: sorted(plot.wave.stages.plant.day for plot in there) for bed, there in in_bed.items()
-    }
     ground = Ground(
         works=works,
         high=high_by(usual_high, forecast),
         units=garden.site.units,
         too_hot=too_hot_by(forecast),
     )
-    sprayed: list[Evenings] = []
-    others = []
+    told = _Told(_noted(accounts), FrostFree(garden.year, *frosts), today)
+    done = _done(_with_routines(garden, plots), ground, told)
+    gives = tuple(each for each in done if isinstance(each, Given))
+    doses = [each for each in done if isinstance(each, Dose)]
+    doses.sort(key=lambda each: (each.day, each.routine.span.line))
+    return _plan_of(doses, gives, plots, told.noted)
+
+
+@value
+class _Told:
+    """What tells when a routine is asked for."""
+
+    noted: NothingNoted
+    """What the journal says of it."""
+    free: FrostFree
+    today: date
+
+
+def _with_routines(garden: Garden, plots: Sequence[Plot]) -> list[tuple[Plot, tuple[Routine, ...]]]:
+    """Return some plants, each with the routines that are done to them."""
+    planted_in = {
+        bed: sorted(plot.wave.stages.plant.day for plot in there)
+        for bed, there in grouped(plots, lambda plot: plot.bed.name).items()
+    }
+    return [
+        (plot, tuple(each for each in garden.care if _is_of(each, plot, planted_in)))
+        for plot in plots
+    ]
+
+
+def _done(
+    plots: Sequence[tuple[Plot, tuple[Routine, ...]]], ground: Ground, told: _Told
+) -> list[Dose | Given]:
+    """Return what is done to some plants by their routines, and what gives way.
+
+    What is put on leaves comes first: the rest has to keep them dry.
+    """
+    sprayed = list(_sprayed(plots, ground, told))
+    dry = _dry_days(each for each in sprayed if isinstance(each, Dose))
+    others = [
+        each
+        for plot, routines in plots
+        for routine in routines
+        if not routine.work.on_leaves
+        for each in _tended(
+            routine, plot, ground, told, dry[plot.bed.name] if routine.overhead else frozenset()
+        )
+    ]
+    return sprayed + others
+
+
+def _sprayed(
+    plots: Iterable[tuple[Plot, tuple[Routine, ...]]], ground: Ground, told: _Told
+) -> Iterator[Dose | Given]:
+    """Yield what is put on the leaves of some plants; those of a bed share their mixes."""
     mixed: dict[str, frozenset[tuple[str, date]]] = defaultdict(frozenset)
-    for plot in plots:
-        mine = [each for each in garden.care if _is_of(each, plot, planted_in)]
-        sprays = [each for each in mine if each.work.on_leaves]
+    for plot, routines in plots:
+        sprays = [each for each in routines if each.work.on_leaves]
         if sprays:
             evenings = Evenings(plot, ground, mixed[plot.bed.name])
-            for application in noted.applied(plot):
+            for application in told.noted.applied(plot):
                 evenings.put(application, sprays)
-            wanted = (_asked(each, plot, noted, free, today) for each in sprays)
+            wanted = (_asked(each, plot, told) for each in sprays)
             evenings.fill([asked for asked in wanted if asked is not None])
             mixed[plot.bed.name] |= evenings.mixed
-            sprayed.append(evenings)
-        others += [(plot, each) for each in mine if not each.work.on_leaves]
-    doses = [dose for evenings in sprayed for dose in evenings.doses]
-    gives = [given for evenings in sprayed for given in evenings.gives]
-    dry = _dry_days(doses)
-    for plot, routine in others:
-        wet = dry[plot.bed.name] if routine.overhead else frozenset()
-        for each in _tended(routine, plot, noted, ground, free, today, wet):
-            if isinstance(each, Given):
-                gives.append(each)
-            else:
-                doses.append(each)
-    doses.sort(key=lambda each: (each.day, each.routine.span.line))
+            yield from evenings.doses
+            yield from evenings.gives
+
+
+def _plan_of(
+    doses: Sequence[Dose], gives: tuple[Given, ...], plots: Sequence[Plot], noted: NothingNoted
+) -> CarePlan:
+    """Return the care of a season: what is done, in order of day, and what that stops."""
     alike = grouped(doses, lambda dose: (dose.routine.key, dose.plot.bed.name))
     blocks = blocks_of(doses, plots)
     closing = grouped(blocks, lambda block: (block.routine.key, block.done))
     looks = [(plot.wave.id, look) for plot in plots if (look := noted.found(plot)) is not None]
     return CarePlan(
         doses=tuple(doses),
-        gives=tuple(gives),
+        gives=gives,
         blocks=blocks,
         unwell=frozenset(plot.bed.name for plot in plots if noted.is_unwell(plot)),
         rain=noted.rain,
-        found=tuple((wave, look.on, look.found.value) for wave, look in looks if look.found),
-        days={key: tuple(dose.day for dose in found) for key, found in alike.items()},
+        looks=tuple(LatestLook(wave, look.on, look.found) for wave, look in looks if look.found),
+        by_bed={key: tuple(dose.day for dose in found) for key, found in alike.items()},
         closing={key: tuple(found) for key, found in closing.items()},
     )
 
@@ -145,11 +187,9 @@ def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> b
     return for_the_bed and planted == next(d for d in planted_in[plot.bed.name] if d > start)
 
 
-def _asked(
-    routine: Routine, plot: Plot, noted: NothingNoted, free: FrostFree, today: date
-) -> Asked | None:
+def _asked(routine: Routine, plot: Plot, told: _Told) -> Asked | None:
     """Return the first day that a routine asks for and that is not noted as done or left out."""
-    span = span_of(routine, plot.wave, free)
+    noted, span = told.noted, span_of(routine, plot.wave, told.free)
     if span is None:
         return None
     done = noted.done(routine, plot)
@@ -169,26 +209,24 @@ def _asked(
         day = asked_since(routine, span, begun)
     if day is None:
         return None
-    not_before = today if begun is not None and day < today else day
+    not_before = told.today if begun is not None and day < told.today else day
     return Asked(routine=routine, span=span, day=day, not_before=not_before, used=len(done))
 
 
 def _tended(
     routine: Routine,
     plot: Plot,
-    noted: NothingNoted,
     ground: Ground,
-    free: FrostFree,
-    today: date,
+    told: _Told,
     dry: frozenset[date],
 ) -> Iterator[Dose | Given]:
     """Yield what is done to some plants by a routine that puts nothing on their leaves.
 
     What finds no day before its end gives way.
     """
-    for on in noted.done(routine, plot):
+    for on in told.noted.done(routine, plot):
         yield Dose(routine, plot, on, on, noted=True)
-    asked = _asked(routine, plot, noted, free, today)
+    asked = _asked(routine, plot, told)
     while asked is not None:
         day, why = max(asked.day, asked.not_before), None
         while day <= asked.span.ends and (hindered := _hindered(routine, day, ground, dry)):
@@ -210,13 +248,15 @@ def _tended(
         asked = None if following is None else Asked(routine, asked.span, following, following)
 
 
-def _hindered(routine: Routine, day: date, ground: Ground, dry: frozenset[date]) -> str | None:
+def _hindered(
+    routine: Routine, day: date, ground: Ground, dry: frozenset[date]
+) -> Hindrance | None:
     """Return why a routine is not done on a day; None where nothing stands in its way."""
     if day in dry:
-        return "leaves are to stay dry"
+        return Hindrance("leaves are to stay dry")
     if routine.work is Work.FEED and ground.too_hot(day):
         return HEAT
-    return None if ground.works(day) else "no working day"
+    return None if ground.works(day) else NO_WORK
 
 
 def _dry_days(doses: Iterable[Dose]) -> dict[str, frozenset[date]]:

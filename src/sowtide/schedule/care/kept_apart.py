@@ -12,7 +12,7 @@ from datetime import date, timedelta
 
 from sowtide.garden.care import Against, Routine, TimeOfDay, Work, days_between
 from sowtide.schedule.care.care_days import CareSpan, next_asked
-from sowtide.schedule.care.care_plan import Dose, Given, Plot
+from sowtide.schedule.care.care_plan import Dose, Given, Hindrance, Plot
 from sowtide.schedule.care.nothing_noted import Application
 from sowtide.units import Units, show_temperature
 from sowtide.values import value
@@ -24,8 +24,9 @@ _NEAR = 2
 
 Not more than a third of its interval. [days]
 """
-HEAT = "the heat"
-"""Why care waits in a week of which the grower says that it gets too hot for it."""
+HEAT = Hindrance("the heat", is_heat=True)
+NO_WORK = Hindrance("no working day")
+_NO_DAY = Hindrance("no day is left")
 
 
 @value
@@ -110,12 +111,12 @@ class Evenings:
     def _place(self, asked: Asked) -> Asked | None:
         routine, most = asked.routine, asked.routine.label.most
         if most is not None and asked.used >= most:
-            used_up = f"used {asked.used} times, the most that its label allows"
+            used_up = Hindrance(f"used {asked.used} times, the most that its label allows")
             self.gives.append(Given(routine, self._plot, asked.day, used_up))
             return None
         day, why = self._first_day(asked)
         if day is None:
-            self.gives.append(Given(routine, self._plot, asked.day, why or "no day is left"))
+            self.gives.append(Given(routine, self._plot, asked.day, why or _NO_DAY))
             return None
         self._put.append(_Put(day, routine.key, routine))
         self.doses.append(
@@ -139,13 +140,13 @@ class Evenings:
             used=asked.used + 1,
         )
 
-    def _first_day(self, asked: Asked) -> tuple[date | None, str | None]:
+    def _first_day(self, asked: Asked) -> tuple[date | None, Hindrance | None]:
         """Return the first day on which nothing stands in its way, and what it waited for."""
         for near in self._one_mix(asked):
             if self._hindrance(asked.routine, near) is None:
                 return near, None
         day = max(asked.day, asked.not_before)
-        why: str | None = None
+        why: Hindrance | None = None
         while day <= asked.span.ends:
             hindrance = self._hindrance(asked.routine, day)
             if hindrance is None:
@@ -171,24 +172,24 @@ class Evenings:
                 ):
                     yield day
 
-    def _hindrance(self, routine: Routine, day: date) -> tuple[date, str] | None:
+    def _hindrance(self, routine: Routine, day: date) -> tuple[date, Hindrance] | None:
         """Return what stands in the way on a day, with the next day to try."""
         for put in self._put:
             days, why = _apart(put, routine, day)
             if abs((day - put.on).days) < days:
-                return put.on + timedelta(days=days), why
+                return put.on + timedelta(days=days), Hindrance(why)
         if in_flower(self._plot, day) and not goes_on_open_flowers(routine, self._plot):
             last = self._plot.wave.stages.last_pick
             assert last is not None  # it is in flower till then
-            return last.day + _DAY, "flowers open: not now"
+            return last.day + _DAY, Hindrance("flowers open: not now")
         if self._ground.too_hot(day):
             return day + _DAY, HEAT
         hottest, high = routine.label.hottest, self._ground.high(day)
         if hottest is not None and high is not None and high > hottest:
             limit = show_temperature(hottest, self._ground.units)
-            return day + _DAY, f"days above {limit}"
+            return day + _DAY, Hindrance(f"days above {limit}")
         if not self._ground.works(day):
-            return day + _DAY, "no working day"
+            return day + _DAY, NO_WORK
         return None
 
 

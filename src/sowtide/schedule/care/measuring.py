@@ -150,7 +150,7 @@ def _rain(each: Round, plan: CarePlan, today: date) -> float:
     every = each.routine.every
     days = _PER_WEEK if every is None or every.days is None else every.days
     since = each.day - timedelta(days=days)
-    done = plan.days.get((each.routine.key, each.bed.name), ())
+    done = plan.days_of(each.routine, each.bed)
     since = max((day for day in done if since <= day < each.day), default=since)
     return sum(fell for on, fell in plan.rain if since <= on <= min(each.day, today))
 

@@ -56,7 +56,7 @@ def water_forward(
         if each.routine.work is not Work.WATER or bed in seen or not plots:
             continue
         seen.add(bed)
-        before = (day for day in care.days[each.routine.key, bed] if day < each.day)
+        before = (day for day in care.days_of(each.routine, each.bed) if day < each.day)
         last = max(before, default=None)
         if each.day == begins or (last is not None and begins - last < _DRIED_OUT):
             continue

@@ -97,7 +97,7 @@ def _closed_until(each: Round, care: CarePlan) -> date | None:
     return max(
         (
             block.until
-            for block in care.closing.get((each.routine.key, each.day), ())
+            for block in care.closed_by(each.routine, each.day)
             if block.wave in picked and picked[block.wave] < block.until
         ),
         default=None,
@@ -132,7 +132,7 @@ def _says(each: Round, taken: Taken, units: Units) -> Iterator[str]:
     else:
         yield routine.name if routine.work is not Work.OWN else f"{routine.does}: {routine.name}"
     if each.why is not None and each.asked < each.day and not each.overdue:
-        yield f"put off from {short_day(each.asked)}: {each.why}"
+        yield f"put off from {short_day(each.asked)}: {each.why.said}"
 
 
 def _of_feed(routine: Routine, taken: Taken, units: Units) -> Iterator[str]:

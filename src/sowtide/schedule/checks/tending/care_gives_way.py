@@ -6,13 +6,14 @@ from collections.abc import Iterator
 
 from sowtide.days import short_day
 from sowtide.diagnostics import Severity
+from sowtide.schedule.care import Hindrance
 from sowtide.schedule.checks import Plan, Said, SeasonRule
 
 
 def _check(plan: Plan) -> Iterator[Said]:
     if plan.care is None:
         return
-    found: dict[tuple[str, str], list[str]] = {}
+    found: dict[tuple[str, Hindrance], list[str]] = {}
     for each in plan.care.gives:
         key = each.routine.key, each.why
         waves = found.setdefault(key, [])
@@ -24,7 +25,7 @@ def _check(plan: Plan) -> Iterator[Said]:
         others = "" if not more else f" and on {more} more {'wave' if more == 1 else 'waves'}"
         yield Said(
             f"{first.routine.name} gives way on {waves[0]}{others}, from "
-            f"{short_day(first.asked)} on: {why}",
+            f"{short_day(first.asked)} on: {why.said}",
             "is that what you want? Else change every:, from: or until: of one of the two",
             span=first.routine.span,
         )
