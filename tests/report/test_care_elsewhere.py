@@ -85,5 +85,5 @@ def test_a_part_of_the_garden_has_its_own_care_alone() -> None:
     one, two = (season.care.part(Only((bed,), None)) for bed in ("One", "Two"))
     assert {dose.plot.bed.name for dose in one.doses} == {"One"}
     assert {dose.routine.name for dose in two.doses} == {"dry feed"}
-    assert [wave for wave, _, _ in one.found] == ["fruit-1"]
-    assert two.found == ()
+    assert [look.wave for look in one.looks] == ["fruit-1"]
+    assert two.looks == ()

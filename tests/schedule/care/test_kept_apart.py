@@ -11,7 +11,7 @@ import replayed
 from gardens import wave
 from sowtide.garden.care import days_between
 from sowtide.garden.read import read_garden
-from sowtide.schedule.care import CarePlan, Dose
+from sowtide.schedule.care import CarePlan, Dose, Hindrance
 from sowtide.season import season_of
 from sowtide.units import celsius
 from tended import care_with, days_of, garden_with, june
@@ -56,7 +56,7 @@ def test_what_can_not_be_kept_says_what_gives() -> None:
         )
     )
     (gives,) = care.gives
-    assert (gives.routine.name, gives.why) == ("sulfur", "60 days from oil")
+    assert (gives.routine.name, gives.why.said) == ("sulfur", "60 days from oil")
 
 
 def test_two_that_dry_go_on_two_evenings() -> None:
@@ -66,7 +66,7 @@ def test_two_that_dry_go_on_two_evenings() -> None:
     assert days_of(care, "mites") == june(10)  # for mites first: leaves undersides up
     assert days_of(care, "mildew") == june(11)
     moved = next(dose for dose in care.doses if dose.routine.name == "mildew")
-    assert (moved.asked, moved.why) == (june(10)[0], "leaves dry after mites first")
+    assert (moved.asked, moved.why) == (june(10)[0], Hindrance("leaves dry after mites first"))
 
 
 def test_two_that_dry_go_on_one_evening_if_both_labels_let_them() -> None:

@@ -14,7 +14,7 @@ from gardens import crop, leaf, wave
 from sowtide.days import DateSpan, week_start
 from sowtide.garden.crop import Crop
 from sowtide.garden.journal import journal_of
-from sowtide.schedule.care import HEAT
+from sowtide.schedule.care import Hindrance
 from sowtide.schedule.hot_week import HotWeek, action_in_heat, hot_week_of
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
@@ -24,6 +24,7 @@ from sowtide.units import TOO_HOT, celsius
 from tended import garden_with, season_with
 
 MONDAY = date(2026, 7, 13)
+_HEAT = Hindrance("the heat", is_heat=True)
 CROPS = (
     crop(flower_to_pick="10", fruit_set_high="33", soil_max="32"),
     crop("late", raised="trays", nursery_days="28-60", hardening_days="7"),
@@ -196,7 +197,7 @@ def test_nothing_is_sprayed_or_fed_on_the_days_to_come() -> None:
     assert season.care is not None
     days = {each.routine.name: (each.day, each.why) for each in season.care.doses}
     after = date(2026, 7, 20)
-    assert days == {"dry feed": (after, HEAT), "mildew": (after, HEAT)}
+    assert days == {"dry feed": (after, _HEAT), "mildew": (after, _HEAT)}
     cooler = with_high(looked_at(file), MONDAY, TOO_HOT - 0.1).care
     assert cooler is not None
     assert [each.why for each in cooler.doses] == [None] * len(cooler.doses)
@@ -212,7 +213,7 @@ def test_what_finds_no_day_after_the_heat_gives_way() -> None:
     file = garden(wave(start="06-01")) + f"care:\n  - {short}\n"
     care = with_high(looked_at(file), MONDAY, 35.0).care
     assert care is not None
-    assert [(each.routine.name, each.why) for each in care.gives] == [("dry feed", HEAT)]
+    assert [(each.routine.name, each.why) for each in care.gives] == [("dry feed", _HEAT)]
 
 
 CARE = (
