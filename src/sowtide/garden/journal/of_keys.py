@@ -21,7 +21,7 @@ from sowtide.garden.journal.happening import (
     is_of_some,
     takes,
 )
-from sowtide.garden.readers import choice, day, decimal, text, whole, year_of, yes_no
+from sowtide.garden.readers import COUNT_WORDS, choice, day, decimal, text, whole, year_of, yes_no
 from sowtide.garden.text import Refused, did_you_mean, quoted
 from sowtide.values import value
 
@@ -70,6 +70,8 @@ _MEASURED = {
 def measure(written: str, did: Did) -> Measure:
     """Read an amount: a number and, right behind it or after a space, its unit.
 
+    What is counted may be named, as in ``3 heads``, and is kept as a number alone.
+
     Raises
     ------
     Refused
@@ -82,6 +84,7 @@ def measure(written: str, did: Did) -> Measure:
         unit = unit.upper() if did is Did.SOIL else unit.lower()
     else:
         unit, known = unit.lower(), (*WEIGHTS, "")
+        unit = "" if unit in COUNT_WORDS else unit
     if unit not in known:
         what, like = _MEASURED.get(did, ("weight or number", "1.4lb, 640g, or 8"))
         raise Refused("journal-amount", f"{quoted(written)} is no {what}", f"write {like}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sowtide.garden.readers.amounts import (
     BUNCHES,
+    COUNT_WORDS,
     COUNTED,
     HARVEST_WORDS,
     PIECES,
@@ -65,6 +66,7 @@ from sowtide.garden.readers.words import (
 __all__ = [
     "BUNCHES",
     "COUNTED",
+    "COUNT_WORDS",
     "HARVEST_WORDS",
     "LONGEST",
     "LONGEST_TEXT",

@@ -17,7 +17,10 @@ COUNTED = (PIECES, "heads", "ears", "fruits", "roots", "bulbs", "stalks", "shoot
 _MOST = 1_000_000
 _SINGULARS = {word.removesuffix("es" if word == BUNCHES else "s"): word for word in COUNTED}
 
-HARVEST_WORDS = (*KILOGRAMS, *COUNTED, *_SINGULARS)
+COUNT_WORDS = (*COUNTED, *_SINGULARS)
+"""The same, in the plural and in the singular."""
+
+HARVEST_WORDS = (*KILOGRAMS, *COUNT_WORDS)
 """What may stand behind the number of an amount."""
 
 

@@ -67,8 +67,9 @@ def happenings_of(
     Parameters
     ----------
     words
-        A wave or a bed and a stage, with its amount; ``rain`` or ``soil`` and how much; or codes of
-        the week's sheet, each with an amount and a day of its own: ``qsgf=1.4lb ycvy@wed``.
+        A wave or a bed and a stage, in either order, with its amount; ``rain`` or ``soil`` and how
+        much; or codes of the week's sheet, each with an amount and a day of its own:
+        ``qsgf=1.4lb ycvy@wed``.
     details
         What is said beside them.
     season
@@ -102,7 +103,13 @@ def happenings_of(
         if not how_much:
             raise Unclear(f"Say how much: did {first} {'0.6in' if first == 'rain' else '58F'}.")
         return (_entry(Did(first), details, season, value=how_much),)
-    did, amount = _stage(words[1:], words[0])
+    names = [wave.id for wave in season.waves] + [bed.name for bed in season.garden.beds]
+    words = _subject_first(words, names)
+    try:
+        did, amount = _stage(words[1:], words[0])
+    except Unclear:
+        one_of(words[0], names, "wave or bed")
+        raise
     wave, bed = _subject(words[0], did, season)
     return _entries(did, details, season, wave=wave, bed=bed, value=amount)
 
@@ -139,6 +146,18 @@ def _work_said(of: Coded) -> str:
     return f"{of.kind.value} {of.wave.id} on {short_day(of.due)}"
 
 
+def _subject_first(words: Sequence[str], names: Sequence[str]) -> Sequence[str]:
+    """Return the words with the wave or bed in front, also where the stage was said before it."""
+    said = words[0].partition("=")[0].casefold()
+    if any(said in name.casefold() for name in names):
+        return words
+    for length in (2, 1):  # planted out; sown
+        said = " ".join(words[:length]).partition("=")[0].casefold()
+        if len(words) > length and any(did.value.startswith(said) for did in Did):
+            return (words[length], *words[:length], *words[length + 1 :])
+    return words
+
+
 def _stage(words: Sequence[str], subject: str) -> tuple[Did, str | None]:
     """Read a stage and what is said behind it: ``picked=1.4lb``, ``picked 1.4 lb``, ``up 30``."""
     said, sign, amount = " ".join(words).partition("=")
@@ -155,13 +174,12 @@ def _subject(word: str, did: Did, season: Season) -> tuple[Wave | None, str | No
     if did in WEATHER:
         raise Unclear(f"{did.value} is of the whole garden: did {did.value} and how much.")
     waves = {wave.id: wave for wave in season.waves}
-    alone = [wave for wave in season.waves if wave.entry.every is None]
-    names = {wave.entry.name: wave for wave in alone} | waves
+    alone = {wave.entry.name.casefold(): wave for wave in season.waves if wave.entry.every is None}
     beds = tuple(bed.name for bed in season.garden.beds)
     if did not in OF_A_WAVE and word.casefold() in (bed.casefold() for bed in beds):
         return None, one_of(word, beds, "bed")
     try:
-        return names[one_of(word, names, "wave")], None
+        return alone.get(word.casefold()) or waves[one_of(word, waves, "wave")], None
     except Unclear:
         if did in OF_A_WAVE:
             raise
