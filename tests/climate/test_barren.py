@@ -70,6 +70,14 @@ def test_worthwhile_days_come_later_by_the_days_without_fruit() -> None:
     assert fate_of([100, 101, 110], need, None, Barren(range(85, 93), RIPENS)).too_hot
 
 
+def test_a_crop_cut_once_is_held_to_its_days_before_the_heat_where_flowers_drop_too() -> None:
+    # Flowers of 75 drop, so day 90 has no fruit. Heat begins on 100: seven days before it is 93.
+    need = replace(COOL, picking=1, worthwhile=7)
+    fate = fate_of([90, 93, 94, 101], need, (100, 130), Barren([75], RIPENS))
+    assert fate.barren is not None
+    assert fate.worthwhile(need) == [93]
+
+
 def replay(lows: list[float], highs: list[float], crop: Need) -> Replay:
     assert crop.warmth is not None
     assert crop.fruit_set is not None

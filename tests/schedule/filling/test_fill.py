@@ -20,6 +20,7 @@ from sowtide.schedule.filling import (
     to_fill,
 )
 from sowtide.schedule.filling.chosen import Chosen
+from sowtide.schedule.filling.free_beds import clashes
 from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
@@ -165,6 +166,22 @@ def test_a_row_is_broken_off_only_where_little_is_lost_by_it() -> None:
     # what is wanted in its weeks. Of thirteen the last meets nothing.
     assert _in_rows("2 x 2", 3, 1) == {(4, 0): 3, (5, 0): 1}
     assert _in_rows("2 x 6.5", 13) == {(4, 0): 12}
+
+
+def test_what_is_taken_back_leaves_the_bed_to_its_family_as_it_was() -> None:
+    # A bean stands 50 + 14 days, past the 60 that close a bed to its family for three years.
+    bean = BEAN.replace("rotation: 0", "rotation: 3")
+    wants = (WANT.replace("07-13", "06-29"),)
+    before = season(wants=wants, crops=(bean,), beds=("{bed: Wide, size: 2 x 10}",))
+    fill_of = to_fill(before, supply_of(before)[0])
+    options = list(options_for(before, 0, fill_of))
+    of = Chosen(options, FreeBeds(before), [fill_of.lacking])
+    later = next(n for n, option in enumerate(options) if clashes(options[0], option))
+    assert of.ground.room(later, 0) == 20
+    of.add(0, 0, 3)
+    assert of.ground.room(later, 0) == 0
+    of.add(0, 0, -3)
+    assert (of.ground.room(later, 0), of.plants) == (20, {})
 
 
 def _check_beds(of: Season) -> None:

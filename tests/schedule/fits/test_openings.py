@@ -403,6 +403,14 @@ def test_what_is_free_ahead_is_all_beds_spaces_from_today_on() -> None:
     assert len(free_ahead(of, opened - timedelta(days=1))) == 1
 
 
+def test_what_fits_is_looked_up_for_as_many_spaces_ahead_as_are_asked_for() -> None:
+    # Pulled on 18 July, 64 days after 15 May: what is sown then is picked from 6 September on.
+    of = gardens.season(gardens.text(gardens.wave(plants="6", start="05-15")), ON)
+    last = date(2026, 7, 18)
+    tried = [[bool(each.fits) for each in free_ahead(of, last, tried=n)] for n in (0, 1, 2)]
+    assert tried == [[False, False], [True, False], [True, True]]
+
+
 def test_beds_with_the_same_space_are_named_together_and_each_is_told_to_programs() -> None:
     beds = ["{bed: East, size: 1 x 10}", "{bed: Small, size: 1 x 5}", "{bed: West, size: 1 x 10}"]
     of = gardens.season(gardens.text(beds=beds, fall_allowance="0"))

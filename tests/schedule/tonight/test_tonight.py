@@ -173,6 +173,7 @@ def test_a_bed_whose_own_cover_is_counted_on_says_that_it_has_to_be_on() -> None
     (told,) = [line for line in lines if "its cover" in line]
     assert "Low  its cover  on and closed before dusk: 2 °C below it" in told
     assert [bed.bed for bed in shown.beds if bed.cover_on] == ["Low"]
+    assert "Water the ground, not the leaves" in " ".join(" ".join(lines).split())
 
 
 def test_by_the_journal_what_is_gone_or_was_never_planted_is_not_there() -> None:
@@ -250,6 +251,7 @@ def test_the_sheet_says_what_to_do_in_the_order_in_which_it_is_done() -> None:
     assert "LEAVE: root-1." in text
     assert "then ask again with --clear" in text
     assert "take it off in the sun" in text
+    assert "Water the ground" not in text  # where nothing is to be watered
     printed = form(tonight.REPORT, shown, "json")
     assert '"action": "pick first"' in printed
     assert '"saves_days"' in printed

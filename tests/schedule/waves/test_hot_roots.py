@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
+
+import pytest
 
 import gardens
 import replayed
-from sowtide.days import DateSpan
+from sowtide.days import DateSpan, DayRange
 from sowtide.garden.crop import Raised
 from sowtide.reasons import OURS, Dated
 from sowtide.report.week.problems_view import problems_of_week
 from sowtide.schedule.season import Season
+from sowtide.schedule.sowing import spoils_root
 from sowtide.schedule.waves import HeatHarm, Prospects, Verdict
 from sowtide.schedule.work import week_sheets
 
@@ -44,6 +48,19 @@ def test_a_root_is_too_hot_where_the_mean_of_its_growth_is_above_its_limit() -> 
     assert date(2026, 8, 1) < last_hot < date(2026, 9, 1)
     judged = beet.judge(Dated.on(last_hot, "written", "planted", OURS))
     assert (judged.verdict, judged.heat) == (Verdict.TOO_HOT, HeatHarm.SPOILS_ROOT)
+
+
+def test_a_mean_that_just_reaches_a_roots_limit_spoils_none() -> None:
+    # 28 °C night and day from June to August, so 35 days of July have a mean of 28.
+    of = hot_summer()
+    need = roots(of, "carrot").need
+    july = replace(need, days=DayRange(30, 40))
+    carrot, planted = replayed.crop("carrot"), date(2026, 7, 1)
+    found = mean(of, planted, 35)
+    assert found == pytest.approx(28, abs=0.2)
+    at, below = (replace(july, warm_limit=limit) for limit in (found, found - 0.1))
+    assert not spoils_root(carrot, at, planted, of.climate)
+    assert spoils_root(carrot, below, planted, of.climate)
 
 
 def test_a_leaf_that_is_picked_after_the_heat_may_grow_in_it() -> None:

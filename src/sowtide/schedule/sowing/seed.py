@@ -110,14 +110,9 @@ class WarmSoil:
     @cached_property
     def _warmest(self) -> list[tuple[date, float]]:
         """What the soil may well reach on each day on which something is known of it. [°C]"""
-        weather, year = self._weather, self._year
-        first, last = year.first, year.last
-        if not weather.knows_ground:
-            if weather.hot_weeks is None:
-                return []
-            first, last = weather.hot_weeks.first, weather.hot_weeks.last
-        days = map(date.fromordinal, range(first.toordinal(), last.toordinal() + 1))
-        soils = ((day, weather.soil(day)) for day in days)
+        year = self._year
+        days = map(date.fromordinal, range(year.first.toordinal(), year.last.toordinal() + 1))
+        soils = ((day, self._weather.soil(day)) for day in days)
         return [(day, soil.warmest) for day, soil in soils if soil is not None]
 
     def _runs_above(self, limit: float) -> Iterator[DateSpan]:
