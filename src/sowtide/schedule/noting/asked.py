@@ -39,7 +39,6 @@ _BEFORE, _AFTER = timedelta(days=184), timedelta(days=366)
 """How far outside of its growing year a season's work may lie: garlic is picked the year after."""
 
 _HOW_MANY = "Say how many were found: scouted none, some or many; behind a code, as in =none."
-_VALUE = re.compile(r"\d|none$|some$|many$")
 
 
 @value
@@ -151,19 +150,29 @@ def _subject_first(words: Sequence[str], names: Sequence[str]) -> Sequence[str]:
     said = words[0].partition("=")[0].casefold()
     if any(said in name.casefold() for name in names):
         return words
-    for length in (2, 1):  # planted out; sown
-        said = " ".join(words[:length]).partition("=")[0].casefold()
-        if len(words) > length and any(did.value.startswith(said) for did in Did):
-            return (words[length], *words[:length], *words[length + 1 :])
+    length = _length_of_stage(words)
+    if 0 < length < len(words):
+        return (words[length], *words[:length], *words[length + 1 :])
     return words
 
 
+def _length_of_stage(words: Sequence[str]) -> int:
+    """Return how many words in front name a stage, perhaps shortened: ``planted out``, ``sow``."""
+    for length in range(min(2, len(words)), 0, -1):
+        *before, last = words[:length]
+        said = " ".join((*before, last.partition("=")[0])).casefold()
+        if any(did.value.startswith(said) for did in Did):
+            return length
+    return 0
+
+
 def _stage(words: Sequence[str], subject: str) -> tuple[Did, str | None]:
-    """Read a stage and what is said behind it: ``picked=1.4lb``, ``picked 1.4 lb``, ``up 30``."""
+    """Read a stage and what is said behind it: ``picked=1.4lb``, ``up 30``, ``fed compost``."""
     said, sign, amount = " ".join(words).partition("=")
     if not sign:
-        at = next((n for n, word in enumerate(words) if n and _VALUE.match(word)), len(words))
-        said, amount = " ".join(words[:at]), " ".join(words[at:])
+        at = _length_of_stage(words) or len(words)
+        behind = words[at + (words[at : at + 1] == ("with",)) :]
+        said, amount = " ".join(words[:at]), " ".join(behind)
     if not said:
         raise Unclear(f"Say what happened to {subject}: sown, picked, pulled, …")
     return stage(said), amount or None
@@ -183,6 +192,8 @@ def _subject(word: str, did: Did, season: Season) -> tuple[Wave | None, str | No
     except Unclear:
         if did in OF_A_WAVE:
             raise
+        if all(word.casefold() not in bed.casefold() for bed in beds):
+            one_of(word, (*waves, *beds), "wave or bed")
         return None, one_of(word, beds, "wave or bed")
 
 
