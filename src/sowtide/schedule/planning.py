@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import repeat
@@ -16,7 +16,7 @@ from sowtide.schedule.beds import Grown, Placed, place_all
 from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import Room, family_key
-from sowtide.schedule.waves import Conditions, Gap, Status, Wave, series_of
+from sowtide.schedule.waves import Conditions, Status, Wave, series_of
 from sowtide.schedule.work import WorkingDays, lookout_of
 
 if TYPE_CHECKING:  # only beside a journal
@@ -51,31 +51,17 @@ def planned(
     room, placed = place_all(series, garden.beds, conditions, accounts, progress=progress)
     if _is_barred_late(room, placed):
         room, placed = place_all(series, garden.beds, conditions, accounts, sick=room.sick)
-    gaps: list[Gap] = []
-    waves: list[Wave] = []
-    for each in placed:
-        gaps += each.gaps
-        following = (*each.waves[1:], None)
-        waves += map(_wave, each.waves, following, repeat(today), repeat(accounts))
-    lookouts = tuple(lookout_of(watch, conditions.climate) for watch in garden.watches)
-    grown = [tuple(one for one in each.waves if not _is_skipped(one)) for each in placed]
-    entries = tuple(
-        replace(each, waves=live)
-        for each, live in zip(placed, grown, strict=True)
-        if live or not each.waves  # one that was skipped as a whole is not looked at
+    waves = tuple(wave for each in placed for wave in _waves(each, today, accounts))
+    plan = Plan(
+        garden=garden,
+        conditions=conditions,
+        today=today,
+        entries=tuple(_grown(placed)),
+        waves=waves,
+        lookouts=tuple(lookout_of(watch, conditions.climate) for watch in garden.watches),
+        care=_care(garden, waves, conditions, today, accounts),
     )
-    care = _care(garden, tuple(waves), conditions, today, accounts)
-    problems = problems_of(
-        Plan(
-            garden=garden,
-            conditions=conditions,
-            today=today,
-            entries=entries,
-            waves=tuple(waves),
-            lookouts=lookouts,
-            care=care,
-        )
-    )
+    problems = problems_of(plan)
     if accounts is not None:
         of_journal = (*_of_journal(placed, accounts), *_barred(placed, room, accounts))
         problems = in_file_order((*problems, *of_journal))
@@ -84,13 +70,26 @@ def planned(
         conditions=conditions,
         room=room,
         today=today,
-        waves=tuple(waves),
-        gaps=tuple(gaps),
+        waves=waves,
+        gaps=tuple(gap for each in placed for gap in each.gaps),
         problems=problems,
-        lookouts=lookouts,
+        lookouts=plan.lookouts,
         accounts=accounts,
-        care=care,
+        care=plan.care,
     )
+
+
+def _waves(of: Grown, today: date, accounts: Accounts | None) -> Iterator[Wave]:
+    following = (*of.waves[1:], None)
+    return map(_wave, of.waves, following, repeat(today), repeat(accounts))
+
+
+def _grown(placed: Iterable[Grown]) -> Iterator[Grown]:
+    """Yield each series without the waves that were skipped, if any of it is left to look at."""
+    for each in placed:
+        live = tuple(wave for wave in each.waves if not _is_skipped(wave))
+        if live or not each.waves:
+            yield replace(each, waves=live)
 
 
 def _care(

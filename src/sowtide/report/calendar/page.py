@@ -66,14 +66,7 @@ def _chart(of: CalendarView) -> SeasonChart:
     setting, waves = of.setting, _standing(of)
     assert setting.today is not None  # a season is looked at from a day
     ends = {wave.ended_by for wave in waves}
-    shown = [wave for wave in waves if _is_shown(wave, of)]
-    heads = [ChartHead(_FROSTS, tuple(_frost_marks(of)), is_odds=True)]
-    if of.hot_weeks is not None:
-        hot = DateSpan(of.hot_weeks.from_, of.hot_weeks.to)
-        heads.append(ChartHead("too hot", (ChartMark(_HOT, hot),)))
-    today = DateSpan(setting.today, setting.today)
-    heads.append(ChartHead("today", (ChartMark(_TODAY, today),)))
-    bench = [wave for wave in of.waves if wave.from_trays and (wave.beds or wave.lacks_room)]
+    bench, table = tuple(_bench(of)), tuple(table_rows(waves, of.wanted))
     return SeasonChart(
         title=setting.name.upper(),
         what=(
@@ -83,38 +76,45 @@ def _chart(of: CalendarView) -> SeasonChart:
         caption=_caption(of, setting.today),
         days=DateSpan(of.days.from_, of.days.to),
         weekday=words.WEEKDAYS[of.week_starts],
-        heads=tuple(heads),
+        heads=tuple(_heads(of, setting.today)),
         odds=tuple(_odds(of)),
         frosts=_average_frosts(of),
-        beds=tuple(
-            ChartRow(
-                bed.bed,
-                tuple(bar_of(wave) for wave in shown if any(b.bed == bed.bed for b in wave.beds)),
-                bed.size,
-                tuple(_spaces(bed.bed, of)),
-            )
-            for bed in of.beds
-        ),
+        beds=tuple(_beds(of)),
         names=(
             (_FROSTS, *(bed.bed for bed in of.beds)),
-            (
-                *(wave.series for wave in bench),
-                *(row.name for row in table_rows(waves, of.wanted)),
-            ),
+            tuple(row.name for row in (*bench, *table)),
         ),
-        bench=tuple(
-            ChartRow(
-                each[0].series,
-                tuple(ChartBar(str(wave.number), wave.sow, wave.plant) for wave in each),
-            )
-            for each in grouped(bench, lambda wave: wave.series).values()
-        ),
-        table=tuple(table_rows(waves, of.wanted)),
+        bench=bench,
+        table=table,
         ends=tuple(
             (sign, f"{ended.value} ends it") for ended, sign in END_SIGNS.items() if ended in ends
         ),
         trays=any(wave.from_trays for wave in waves),
     )
+
+
+def _heads(of: CalendarView, today: date) -> Iterator[ChartHead]:
+    yield ChartHead(_FROSTS, tuple(_frost_marks(of)), is_odds=True)
+    if of.hot_weeks is not None:
+        hot = DateSpan(of.hot_weeks.from_, of.hot_weeks.to)
+        yield ChartHead("too hot", (ChartMark(_HOT, hot),))
+    yield ChartHead("today", (ChartMark(_TODAY, DateSpan(today, today)),))
+
+
+def _beds(of: CalendarView) -> Iterator[ChartRow]:
+    """Yield each bed with its waves and with what is free in it."""
+    shown = [wave for wave in _standing(of) if _is_shown(wave, of)]
+    for bed in of.beds:
+        here = tuple(bar_of(wave) for wave in shown if any(b.bed == bed.bed for b in wave.beds))
+        yield ChartRow(bed.bed, here, bed.size, tuple(_spaces(bed.bed, of)))
+
+
+def _bench(of: CalendarView) -> Iterator[ChartRow]:
+    """Yield the seedlings of each series, from the day they are sown until they are planted out."""
+    raised = [wave for wave in of.waves if wave.from_trays and (wave.beds or wave.lacks_room)]
+    for series, waves in grouped(raised, lambda wave: wave.series).items():
+        bars = tuple(ChartBar(str(wave.number), wave.sow, wave.plant) for wave in waves)
+        yield ChartRow(series, bars)
 
 
 def _standing(of: CalendarView) -> list[SeasonWave]:
@@ -198,10 +198,26 @@ def _share_name(share: float) -> str:
 
 
 def _lists(of: CalendarView) -> Iterator[Block]:
-    """Yield waves without room, those that are not safe, gaps, idle beds, and those not seen."""
-    year, today = of.setting.year, of.setting.today
-    assert today is not None
+    """Yield what is wrong with waves, gaps, what is free or idle, and what is not seen."""
+    yield from _wrong(of)
+    yield from _missing(of)
+    fits = ", and what would be safe there" if any(each.titles for each in of.free) else ""
+    yield from _list(f"STILL FREE{fits}", [_free(each, of) for each in of.free], most=MOST_FREE)
+    yield from _list("CARE TO COME", [_care(each, of.setting.year) for each in of.care])
     standing = _standing(of)
+    used = {each.bed for wave in standing for each in wave.beds}
+    idle = [bed.bed for bed in of.beds if bed.bed not in used]
+    yield from _list("NOTHING IN", idle, most=len(idle))
+    yield from _list(
+        "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
+    )
+
+
+def _wrong(of: CalendarView) -> Iterator[Block]:
+    """Yield the waves without room, and those that are not safe."""
+    year, today = of.setting.year, of.setting.today
+    assert today is not None  # a season is looked at from a day
+    ahead = [wave for wave in _standing(of) if wave.pull_out > today]
     yield from _list(
         "NO ROOM",
         [f"{wave.id} ({words.day(wave.plant, year)})" for wave in of.waves if wave.lacks_room],
@@ -210,13 +226,16 @@ def _lists(of: CalendarView) -> Iterator[Block]:
         "LESS THAN SURE",
         [
             f"{wave.id} ({_doubt(wave)})"
-            for wave in standing
-            if wave.verdict not in (None, *SAFE) and wave.pull_out > today and wave.odds is not None
+            for wave in ahead
+            if wave.verdict not in (None, *SAFE) and wave.odds is not None
         ],
     )
-    yield from _list(
-        "MAY BOLT", [wave.id for wave in standing if wave.may_bolt and wave.pull_out > today]
-    )
+    yield from _list("MAY BOLT", [wave.id for wave in ahead if wave.may_bolt])
+
+
+def _missing(of: CalendarView) -> Iterator[Block]:
+    """Yield what is not planted, what falls short of the wants, and when nothing is picked."""
+    year = of.setting.year
     yield from _list(
         "NOT PLANTED",
         [
@@ -226,20 +245,11 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     )
     for title, weeks in (("SHORT OF", of.short_of), ("TOO MUCH", of.too_much)):
         yield from _list(title, [_met(each, year) for each in weeks])
-    of_kind = grouped(standing, lambda wave: wave.kind)
+    of_kind = grouped(_standing(of), lambda wave: wave.kind)
     kinds = {kind: on_the_table(waves) for kind, waves in of_kind.items()}
     yield from _list(
         "GAPS on the table",
         [f"{kinds[g.kind]} {words.days_from_to(g.from_, g.to, year)}" for g in of.not_picked],
-    )
-    fits = ", and what would be safe there" if any(each.titles for each in of.free) else ""
-    yield from _list(f"STILL FREE{fits}", [_free(each, of) for each in of.free], most=MOST_FREE)
-    yield from _list("CARE TO COME", [_care(each, year) for each in of.care])
-    used = {each.bed for wave in standing for each in wave.beds}
-    idle = [bed.bed for bed in of.beds if bed.bed not in used]
-    yield from _list("NOTHING IN", idle, most=len(idle))
-    yield from _list(
-        "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
     )
 
 

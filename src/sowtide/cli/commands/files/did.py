@@ -94,21 +94,40 @@ def command(
         words = _due(season, format_)
         if not words:
             return
-    if format_ not in offered(REPORT):
-        raise click.UsageError(f"What is written is not printed as {format_}.")
-    if demo:
-        raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
+    _refuse_to_write(demo=demo, format_=format_)
     path = journal_path(garden or Path(DEFAULT_GARDEN), read)
     if undo:
         _undo(path, loaded, season, format_)
         return
+    details = Details(on=season.today, bed=bed, plants=plants, note=note, using=using, sick=sick)
+    asked = _asked(words, details, loaded, season, on=on)
+    _write(path, asked, loaded, season, shared=shared_codes(words, season), format_=format_)
+
+
+def _refuse_to_write(*, demo: bool, format_: str) -> None:
+    """Refuse to write where there is no journal, or no form to say what was written.
+
+    Raises
+    ------
+    click.UsageError
+        Always where it refuses.
+    """
+    if format_ not in offered(REPORT):
+        raise click.UsageError(f"What is written is not printed as {format_}.")
+    if demo:
+        raise click.UsageError("The demo garden keeps no journal; name a file with --garden.")
+
+
+def _asked(
+    words: tuple[str, ...], details: Details, loaded: Loaded, season: Season, *, on: str | None
+) -> tuple[Happening, ...]:
+    """Return the entries that some words ask for, on the day that is said."""
     try:
-        when = season.today if on is None else day(on, season.today, season.garden.year)
-        details = Details(on=when, bed=bed, plants=plants, note=note, using=using, sick=sick)
-        asked = happenings_of(words, details, season, _earlier(loaded, season))
+        if on is not None:
+            details = replace(details, on=day(on, season.today, season.garden.year))
+        return happenings_of(words, details, season, _earlier(loaded, season))
     except Unclear as unclear:
         raise click.UsageError(str(unclear)) from None
-    _write(path, asked, loaded, season, shared=shared_codes(words, season), format_=format_)
 
 
 def _due(season: Season, format_: str) -> tuple[str, ...]:
