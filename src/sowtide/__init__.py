@@ -6,9 +6,13 @@ What the commands answer, a program may ask as well, with nothing printed and no
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+TYPE_CHECKING = False
+"""True to a checker of types: the module `typing` takes longer than a finger to the interrupt key,
+and nothing can be said of an interrupt before `sowtide.__main__` runs."""
 
 if TYPE_CHECKING:
+    from typing import Any
+
     from sowtide.library import (
         NotReadable,
         calendar,

@@ -62,3 +62,17 @@ def test_a_hoop_is_found_from_its_own_first_day() -> None:
     assert anywhere.asked_on == hoop.free_from
     assert [spot.bed.name for spot in anywhere.good] == ["Hoop"]
     assert anywhere.judged == hoop.judged
+
+
+def test_the_days_told_are_those_of_the_bed_that_is_spoken_of() -> None:
+    """Its last wave stands in the hoop, with room for two more; the open bed takes all ten."""
+    file = gardens.text(
+        gardens.wave("long", plants="7", start="04-20", beds="[Hoop]"),
+        gardens.wave(plants="1", start="05-15", beds="[Hoop]"),
+        beds=[OPEN, HOOP],
+        crops=[gardens.crop(picking_days="150"), gardens.crop("long", days_to_harvest="170")],
+    )
+    found = gardens.ask(file, plants=10)
+    assert [(spot.bed.name, spot.plants) for spot in found.good] == [("Open", 10), ("Hoop", 2)]
+    assert found.asked_on == found.windows[0].first == date(2026, 5, 10)
+    assert found.judged == found.weekly[0] == found.good[0].judged

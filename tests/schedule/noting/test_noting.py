@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 import gardens
 from sowtide.days import GrowingYear
@@ -288,3 +290,25 @@ def test_what_a_series_moved_is_said_once_of_the_wave_that_began_it(season: Seas
         [],
         ["fruit-2", "fruit-3", "fruit-4"],
     ]
+
+
+@example("a\x1b[31mb")  # the terminal obeys it, and no file may hold it
+@example("a\u202eb")
+@example("caf\udce9")  # what the shell gave is no UTF-8
+@example("x" * 201)
+@example("two\nlines")
+@example("\N{NO-BREAK SPACE}")
+@given(st.text(st.characters(), max_size=12))
+def test_what_is_written_down_can_be_read_again_or_is_refused(season: Season, said: str) -> None:
+    for words, key in ((("fruit-1", "picked"), "note"), (("Long", "fed"), "using")):
+        try:
+            details = Details(**{"on": TODAY, key: said})  # type: ignore[arg-type]
+            (entry,) = happenings_of(words, details, season)
+        except Unclear:
+            assert len(said) > 200 or not all(c.isprintable() for c in " ".join(said.split()))
+            continue
+        read = journal_of(f"{entry.line}\n".encode(), "journal.yaml")
+        assert read.journal is not None, read.problems
+        (again,) = read.journal.happenings
+        assert getattr(again, key) == getattr(entry, key)
+        assert (getattr(again, key) or "").split() == said.split()

@@ -18,6 +18,7 @@ from sowtide.garden.model import Garden
 from sowtide.garden.text import named
 from sowtide.garden.varieties import built_in_crop, close_names, crops_called
 from sowtide.report import card, crops
+from sowtide.report.kit import words
 from sowtide.season import place_of
 
 if TYPE_CHECKING:  # only beside a journal
@@ -88,7 +89,10 @@ def _crops(name: str, garden: Garden | None) -> tuple[Crop, ...]:
 
 
 def _near(name: str, garden: Garden | None) -> str:
-    """Say what a misspelt name may have been meant for."""
+    """Say what a misspelt name may have been meant for, or why there is none of that name."""
+    unplanned = library.why_unplanned(name)
+    if unplanned is not None:
+        return f" {words.sentence(unplanned)}"
     near = dict.fromkeys(close_names(name, garden) if garden else ())
     near |= dict.fromkeys(library.near(name, covers=True))
     if not near:

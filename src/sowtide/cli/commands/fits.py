@@ -12,12 +12,14 @@ from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
 from sowtide.cli.waves import find_wave
 from sowtide.days import MonthDay
+from sowtide.garden import library
 from sowtide.garden.bed_names import JOKERS, beds_like, close_beds
 from sowtide.garden.crop import Crop, Raised, Sort
 from sowtide.garden.model import Bed
 from sowtide.garden.text import named
 from sowtide.garden.varieties import close_names, crops_called
 from sowtide.report import fits, instead_of, into_bed, openings
+from sowtide.report.kit import words
 from sowtide.schedule.fits import (
     BedQuestion,
     Question,
@@ -200,12 +202,19 @@ def _near(name: str, season: Season) -> str:
 def _varieties(season: Season, name: str, *, seedlings: bool) -> tuple[Crop, ...]:
     varieties = crops_called(name, season.garden)
     if not varieties:
-        near = close_names(name, season.garden)
-        hint = f"Did you mean {named(near[0])}?" if near else "Define it under crops: in the file."
+        hint = _no_crop_hint(name, season)
         raise click.UsageError(f"There is no crop '{name}' in the file or built in. {hint}")
     if seedlings and all(variety.raised is Raised.DIRECT for variety in varieties):
         raise click.UsageError(f"'{name}' is sown direct, it has no seedlings to plant out.")
     return varieties
+
+
+def _no_crop_hint(name: str, season: Season) -> str:
+    unplanned = library.why_unplanned(name)
+    if unplanned is not None:
+        return words.sentence(unplanned)
+    near = close_names(name, season.garden)
+    return f"Did you mean {named(near[0])}?" if near else "Define it under crops: in the file."
 
 
 def _of_sort(varieties: tuple[Crop, ...], sort: Sort) -> tuple[Crop, ...]:

@@ -26,6 +26,7 @@ from sowtide.garden.keys import (
     Within,
     keys_of,
 )
+from sowtide.garden.readers import text
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _WORDS = Path(__file__).with_name("key_words.tsv")
@@ -141,7 +142,12 @@ def _looked_into(key: str) -> Schema:
         return _within(SiteKeys)
     if key == "crops":
         named = {"anyOf": [_within(CropKeys), {"type": "null"}]}
-        return {"type": ["object", "null"], "additionalProperties": named}
+        called = _untyped(_read(text))
+        return {
+            "type": ["object", "null"],
+            "additionalProperties": named,
+            "propertyNames": called,
+        }
     listed: Schema = {"items": _within(_LISTS[key])}
     if key == "beds":
         return listed | {"type": "array", "minItems": 1}
@@ -165,8 +171,7 @@ def _value(kind: Any) -> Schema:
         names = form_of(kind.read_key)
         pattern = None if names is None else _as_name(names)
         if pattern is not None:
-            # A name is a text whatever it looks like; an editor that is told so refuses `2025:`.
-            keyed["propertyNames"] = {key: said for key, said in pattern.items() if key != "type"}
+            keyed["propertyNames"] = _untyped(pattern)
         return keyed if kind.alone is None else {"anyOf": [_read(kind.alone), keyed]}
     assert isinstance(kind, Within)
     section = _within(kind.section)
@@ -177,6 +182,11 @@ def _value(kind: Any) -> Schema:
     if kind.alone is not None:
         ways.append(_read(kind.alone))
     return section if len(ways) == 1 else {"anyOf": ways}
+
+
+def _untyped(name: Schema) -> Schema:
+    """Return the form of a name without its type: an editor that is told it refuses `2025:`."""
+    return {key: said for key, said in name.items() if key != "type"}
 
 
 def _as_name(form: Schema) -> Schema | None:

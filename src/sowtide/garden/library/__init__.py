@@ -19,6 +19,7 @@ from sowtide.garden.library.covers import CoverCrop, cover_crops
 from sowtide.garden.library.crop_fields import CROP_FIELDS, SECTIONS, CropField, Section
 from sowtide.garden.library.kinds import Wording
 from sowtide.garden.library.table import Row
+from sowtide.garden.library.unplanned import why_unplanned
 from sowtide.garden.library.yields import KnownYield, yield_of
 
 __all__ = [
@@ -42,5 +43,6 @@ __all__ = [
     "rows",
     "singulars",
     "source",
+    "why_unplanned",
     "yield_of",
 ]

@@ -10,15 +10,10 @@ from sowtide.garden.crop import Crop, Sort
 from sowtide.garden.keys import CropKeys, read_section
 from sowtide.garden.library import LibraryCrop
 from sowtide.garden.making.completing import Completing
-from sowtide.garden.readers import Frame
-from sowtide.garden.text import Findings, Path, did_you_mean, named, quoted
+from sowtide.garden.readers import Frame, text
+from sowtide.garden.text import Findings, Path, Refused, did_you_mean, named, quoted
 
 _DEFINE = "define it under crops:, or write a built-in crop such as 'bush bean'"
-_PERENNIAL = {
-    *("asparagus", "rhubarb", "strawberry", "strawberries", "raspberry", "raspberries"),
-    *("artichoke", "globe artichoke", "jerusalem artichoke", "horseradish", "sorrel", "lovage"),
-    *("mint", "thyme", "sage", "oregano", "rosemary", "tarragon"),
-}
 
 
 class Crops:
@@ -144,10 +139,9 @@ class Crops:
         """Return what to do about a name that is no crop."""
         if self._findings.many:
             return _DEFINE
-        if library.plain(name) in _PERENNIAL:
-            return "it stands for years, and this plans one: close its bed with taken: all year"
-        if library.cover_named(name) is not None:
-            return "it is a cover crop: close its bed for that time, as in taken: 09-10..04-15"
+        unplanned = library.why_unplanned(name)
+        if unplanned is not None:
+            return unplanned
         own = did_you_mean(name, (*self._own, *self._waiting))
         near = (own,) if own else library.near(name)
         if not near:
@@ -182,6 +176,10 @@ class Crops:
         item = self._waiting.pop(key)
         path: Path = ("crops", key)
         name = " ".join(key.split())
+        try:
+            text(name)
+        except Refused as refused:
+            self._findings.at_key(path, refused.code, refused.message, refused.hint)
         built_in = library.find(name)
         variety = built_in is not None and _says_like(item) and not built_in.is_called(name)
         twin = self._by_name.get(name.casefold())

@@ -40,14 +40,14 @@ Choice = TypeVar("Choice", bound=Enum)
 
 
 def text(value: str) -> str:
-    """Read a text on one line; runs of spaces count as one."""
+    """Read a text on one line; runs of white space of any kind count as one space."""
     if len(value) > LONGEST_TEXT:
         raise Refused(
             "text",
             f"{quoted(value)} has {len(value)} characters",
             f"write no more than {LONGEST_TEXT}",
         )
-    if "  " in value or "\n" in value:
+    if "  " in value or not value.isprintable():  # every other white space is as good as a space
         value = " ".join(value.split())
     if not value.isprintable() and not all(c.isprintable() or c in _JOINERS for c in value):
         raise Refused(

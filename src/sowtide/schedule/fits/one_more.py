@@ -27,8 +27,9 @@ def answer(season: Season, question: Question) -> Answer:
     room = Spots(season, question, raised=raised, last=last)
     wanted = question.plants or (None if last is None else last.plants)
     beds = garden.beds if question.bed is None else (question.bed,)
-    spots = room.spots(beds, wanted)
-    ground = _ground_of(spots, question, usual=_usual_ground(season, question, last))
+    usual = _usual_ground(season, question, last)
+    spots = room.spots(beds, wanted, usual=usual)
+    ground = _ground_of(spots, usual=usual)
     prospects = conditions.prospects(question.crop, raised, colder_by=ground)
     asked_on = room.first(prospects)
     judged = prospects.judge_on(asked_on)
@@ -104,17 +105,10 @@ def _covered(season: Season, question: Question, prospects: Prospects, on: date)
     )
 
 
-def _ground_of(spots: tuple[Spot, ...], question: Question, *, usual: float) -> float:
-    """The usual ground unless it has no safe spot on the day of the best one: then that one's. [°C]
-
-    The day is the one asked about, else the first on which the best spot is free.
-    """
-    safe = [spot for spot in spots if spot.judged.verdict in SAFE]
-    if not safe:
-        return usual
-    day = question.on or safe[0].free_from
-    grounds = {spot.bed.colder_than_site for spot in safe if spot.free_from <= day}
-    return usual if usual in grounds else safe[0].bed.colder_than_site
+def _ground_of(spots: tuple[Spot, ...], *, usual: float) -> float:
+    """The ground of the bed that the answer speaks of; the usual one where none is safe. [°C]"""
+    safe = (spot.bed.colder_than_site for spot in spots if spot.judged.verdict in SAFE)
+    return next(safe, usual)
 
 
 def _most(spots: tuple[Spot, ...]) -> int:

@@ -78,8 +78,13 @@ class Spots:
         self._own = {w.entry.name for w in season.waves if w.crop.sortless == self.crop.sortless}
         self._judged: dict[tuple[float, date], Judged] = {}
 
-    def spots(self, beds: tuple[Bed, ...], wanted: int | None) -> tuple[Spot, ...]:
-        """Return the beds with room, best first: safe, all the plants, soon, in file order."""
+    def spots(
+        self, beds: tuple[Bed, ...], wanted: int | None, *, usual: float = 0.0
+    ) -> tuple[Spot, ...]:
+        """Return the beds with room, best first: safe, all the plants, soon, in file order.
+
+        Among equals those come first that are as much colder than the site as `usual` [°C].
+        """
         spots = [spot for bed in beds if (spot := self._spot(bed, wanted)) is not None]
         return tuple(
             sorted(
@@ -89,6 +94,7 @@ class Spots:
                     self.question.on is not None and spot.free_from != self.question.on,
                     -spot.plants,
                     spot.free_from,
+                    spot.bed.colder_than_site != usual,
                 ),
             )
         )

@@ -21,6 +21,7 @@ from sowtide.garden.journal import (
     Measure,
     is_of_some,
     measure,
+    reader_of,
     takes,
 )
 from sowtide.garden.text import Refused
@@ -260,12 +261,29 @@ def _entry(
         plants=plants,
         amount=amount,
         found=found,
-        using=using,
+        using=_in_words("with", using),
         skips=skips,
         sick=details.sick,
-        note=details.note,
+        note=_in_words("note", details.note),
         season=None if details.on in year or wave is None else year.season,
     )
+
+
+def _in_words(key: str, said: str | None) -> str | None:
+    """Return what is said in the grower's words as the journal would read it back.
+
+    Raises
+    ------
+    Unclear
+        If it would not: such an entry would close the whole journal.
+    """
+    if said is None or not said.strip():
+        return None
+    try:
+        read: str = reader_of(key)(said)
+    except Refused as refused:
+        raise Unclear(f"{key}: {refused.message}; {refused.hint}.") from None
+    return read
 
 
 def _said(
