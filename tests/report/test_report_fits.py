@@ -101,6 +101,22 @@ def test_too_early_too_hot_and_between_two_runs() -> None:
     assert "Safe days to sow it: 6 May – 1 Jun and 9 Aug – 4 Sep." in _first(between)
 
 
+def test_between_two_runs_of_safe_days_it_is_the_heat_that_harms_what_drops_its_flowers() -> None:
+    windows = (
+        DateSpan(date(2026, 5, 6), date(2026, 6, 1)),
+        DateSpan(date(2026, 8, 9), date(2026, 9, 4)),
+    )
+    of = {"windows": windows, "last_safe": date(2026, 9, 4)}
+    tender = factory.bean(fruit_set_high=32.0)
+    between = _no(Verdict.CHANCY, date(2026, 7, 20), crop=tender, **of)
+    assert _first(between).startswith(
+        "No, not safe on that day, since its flowers drop in the heat of some years: the next safe"
+        " day is 9 Aug. "
+    )
+    after = _no(Verdict.CHANCY, date(2026, 9, 20), crop=tender, **of)
+    assert _first(after).startswith("No, too late to be safe: ")
+
+
 def test_the_frost_limit_is_said_where_frost_ends_the_crop() -> None:
     answer = _no(Verdict.TOO_HOT)
     assert "By 2 Oct frost has ended it" in _first(answer)

@@ -326,6 +326,19 @@ def test_earliest_to_last_safe_begins_with_the_first_safe_day() -> None:
     assert _days(line, too_hot="05-01..08-20") == ["07-12", "08-01"]
 
 
+def test_a_gap_that_the_heat_of_some_years_alone_leaves_is_not_called_too_hot() -> None:
+    text = gardens.text(
+        "{crop: bush bean, plants: 2, from: 05-04, every: 14}",
+        crops=(),
+        latitude="33.5",
+        frost="{last: 03-28, first: 11-08}",
+        warmest_month="26.7",
+        coldest_month="6.7",
+    )
+    (gap,) = gardens.season(text).gaps
+    assert gap.why == "too hot in some years"
+
+
 def test_a_series_is_cut_at_a_year_of_waves() -> None:
     season = _season(wave(every="1", until="2028-06-01"), frost="none")
     assert len(season.waves) == 366

@@ -87,7 +87,8 @@ def _reason(of: FitsView) -> str:
         return "too hot: the soil is too warm for its seed"
     if best.heat is HeatHarm.SPOILS_ROOT:
         return "too hot: its roots would grow pale and tough in the heat"
-    if best.heat is HeatHarm.DROPS_FLOWERS:
+    drops = best.heat is HeatHarm.DROPS_FLOWERS
+    if drops and best.verdict is Verdict.TOO_HOT:
         return "too hot: its flowers drop in the heat, and most of it sets no fruit"
     if best.verdict is Verdict.TOO_HOT:
         hot = of.hot_weeks
@@ -99,7 +100,8 @@ def _reason(of: FitsView) -> str:
         return "no day of this season is safe for it"
     runs = tuple(run.from_ for run in best.windows if run.from_ > best.on)
     if runs:
-        return f"not safe on that day: the next safe day is {words.day(runs[0], year)}"
+        why = ", since its flowers drop in the heat of some years" if drops else ""
+        return f"not safe on that day{why}: the next safe day is {words.day(runs[0], year)}"
     late = "too late" if best.verdict is Verdict.TOO_LATE else "too late to be safe"
     today, last = of.setting.today, best.last_safe_planting
     tense = "was" if today is not None and last < today else "is"

@@ -299,6 +299,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         if entry.start is None and runs:
             start = _first_safe(start, runs[0])
     hot = any(each.minds_heat for each in prospects)
+    in_some_years = "too hot in some years" if prospects[0].need.fruit_set else "not safe"
     even = None
     if entry.pick_every is not None and prospects[0].picked_from(start.day) is not None:
         even = EvenPicks(
@@ -308,7 +309,7 @@ def series_of(entry: Entry, conditions: Conditions) -> Series:
         entry=entry,
         start=start,
         runs=runs,
-        unsafe="too hot" if hot else "not safe",
+        unsafe="too hot" if hot else in_some_years,
         hot_soil=prospects[0].hot_soil if hot else (),
         times=prospects[0].times,
         even=even,
