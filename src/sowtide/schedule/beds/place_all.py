@@ -12,11 +12,10 @@ series are known beforehand, so each of its waves has its turn in the pass of it
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
-from enum import IntEnum
-from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed, Entry
@@ -26,6 +25,7 @@ from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.open_beds import OpenBeds
 from sowtide.schedule.beds.overlapping import Between
 from sowtide.schedule.beds.placing import Placing, bed_free
+from sowtide.schedule.beds.turns import Rank, Turn, Turns
 from sowtide.schedule.stays import Closings, Room, Sick
 from sowtide.schedule.waves import (
     Blocked,
@@ -90,15 +90,6 @@ class Grown:
         return self.series.entry
 
 
-class Rank(IntEnum):
-    """Whose turn comes before whose."""
-
-    PLANTED = 0
-    FIRST = 1
-    NAMES_BEDS = 2
-    OPEN = 3
-
-
 def place_all(
     series: tuple[Series, ...],
     beds: tuple[Bed, ...],
@@ -122,204 +113,116 @@ def place_all(
     """
     room = Room(beds)
     room.sick.update(sick or {})
-    closings = Closings(room, conditions.year.season)
-    open_beds = OpenBeds(room, closings)
-    turns = _Turns(series, beds, accounts)
-    placed: tuple[list[Placed], ...] = tuple([] for _ in series)
-    out: list[tuple[int, int, Planting, str | None]] = []
-    number, rank = 0, Rank.PLANTED
-    while turns.waiting:
-        turn_of, day, index, moved, _, planting = heappop(turns.waiting)
-        if turn_of > rank:
-            rank = turn_of
-            open_beds.begin()
-        progress(number, number + len(turns.waiting) + 1)
+    turns = Turns(series, beds, accounts)
+    passes = _Passes(room, turns, conditions, accounts)
+    number = 0
+    while turns:
+        progress(number, number + len(turns))
         number += 1
-        asked = planting.moved(moved) if moved else planting
-        account = None if accounts is None else accounts.of(asked.id)
-        placing = Placing(
-            asked,
-            room,
-            conditions,
-            only_safe=moved > 0,
-            account=account,
-            day=day,
-            turn=number,
-            closings=closings,
-            open_beds=open_beds,
+        passes.have(turns.next(), number)
+    placed = passes.all_placed()
+    return room, tuple(
+        Grown(
+            series=each,
+            waves=tuple(sorted(placed[index], key=_number)),
+            over=turns.over(index),
+            gaps=turns.gaps(index),
         )
-        if account is not None and account.is_planted(asked.entry.raised):
-            placed[index].append(_as_it_stands(placing, account))
-            continue
-        if account is not None and account.skipped is not None:
-            skipped = Placed(asked, placing.best(), account=account)
-            placed[index].append(skipped)
-            turns.follow(index, asked)
-            continue
-        gone = placing.gone
-        if gone is not None and gone.on <= asked.planted.day:  # its seedlings: it wants no room
-            placed[index].append(Placed(asked, placing.best(), account=account, gone=gone))
-            turns.follow(index, asked)
-            continue
-        chosen = placing.choose()
-        inside = None if chosen else placing.choose_between()
-        if inside is not None:
-            placed[index].append(_placed_between(placing, inside, account))
-        elif not chosen and asked.planted.day < planting.latest:
-            turns.push(index, planting, moved + 1)
-            continue
-        elif chosen:
-            placed[index].append(_placed(placing, chosen, account))
-        elif gone is not None:  # it wants no room any more
-            placed[index].append(Placed(asked, placing.best(), account=account, gone=gone))
-        else:
-            out.append((index, number, planting, placing.shut_between))
-            turns.follow(index, planting)
-            continue
-        turns.follow(index, asked)
-    blocking = Blocking(room, conditions)
-    # Day by day, crop by crop: what stands in the beds is then looked up once for all of them.
-    out.sort(key=lambda each: (each[2].planted.day, each[2].entry.crop.name, each[1]))
-    for index, turn, planting, shut in out:
-        placed[index].append(_without_room(planting, turn, blocking, accounts, shut=shut))
-    waves = (tuple(sorted(of_series, key=_number)) for of_series in placed)
-    return room, tuple(map(turns.grown, range(len(series)), waves))
+        for index, each in enumerate(series)
+    )
 
 
-class _Turns:
-    """Whose turn it is: by rank, then by day, then by the file.
+class _Passes:
+    """The passes in which plantings have their turns, and what became of each.
 
     Parameters
     ----------
-    series
-        What asks for plantings.
-    beds
-        All beds.
+    room
+        The beds, with nothing in them.
+    turns
+        Whose turn it is.
+    conditions
+        The place in its growing year.
     accounts
         What happened, or None.
     """
 
     def __init__(
-        self, series: tuple[Series, ...], beds: tuple[Bed, ...], accounts: Accounts | None
+        self, room: Room, turns: Turns, conditions: Conditions, accounts: Accounts | None
     ) -> None:
-        self._series, self._accounts = series, accounts
-        self._beds = {bed.name: bed for bed in beds} if accounts is not None else {}
-        self._planted_before: dict[str, Planting] = {}
-        self.waiting: list[tuple[Rank, int, int, int, int, Planting]] = []
-        """Rank and day of its turn, series, days moved, number."""
-        self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
-        self._over: dict[int, Over] = {}
-        for index, each in enumerate(series):
-            for number, account in () if accounts is None else accounts.of_series(each.entry.name):
-                if account.is_planted(each.entry.raised):
-                    self.push(index, self._planted(each.entry, number, account), 0)
-            planting = self._next(index)
-            while planting is not None:
-                self.push(index, planting, 0)
-                if each.entry.breathes:
-                    break
-                self._before[index].append(planting)
-                planting = self._next(index)
+        self._room, self._turns = room, turns
+        self._conditions, self._accounts = conditions, accounts
+        self._closings = Closings(room, conditions.year.season)
+        self._open_beds = OpenBeds(room, self._closings)
+        self._rank = Rank.PLANTED
+        self._placed: dict[int, list[Placed]] = defaultdict(list)
+        self._out: list[tuple[int, int, Planting, str | None]] = []
+        """Series, turn, planting, and the bed that rotation closes to it, of those without room."""
 
-    def follow(self, index: int, planting: Planting) -> None:
-        """Let the planting after one wait for its turn, where it is not known yet."""
-        if not self._series[index].entry.breathes:
-            return
-        self._before[index].append(planting)
-        following = self._next(index)
-        if following is not None:
-            self.push(index, following, 0)
-
-    def grown(self, index: int, waves: tuple[Placed, ...]) -> Grown:
-        """Say what became of a series, all of whose plantings have had their turns."""
-        gaps = (planting.gap for planting in self._before[index])
-        return Grown(
-            series=self._series[index],
-            waves=waves,
-            over=self._over[index],
-            gaps=tuple(gap for gap in gaps if gap is not None),
+    def have(self, turn: Turn, number: int) -> None:
+        """Let a planting take its place, move on by a day, or do without room."""
+        if turn.rank > self._rank:
+            self._rank = turn.rank
+            self._open_beds.begin()
+        index, planting = turn.index, turn.planting
+        asked = planting.moved(turn.moved) if turn.moved else planting
+        account = None if self._accounts is None else self._accounts.of(asked.id)
+        placing = Placing(
+            asked,
+            self._room,
+            self._conditions,
+            only_safe=turn.moved > 0,
+            account=account,
+            day=turn.day,
+            turn=number,
+            closings=self._closings,
+            open_beds=self._open_beds,
         )
+        found = _as_noted(placing, account) or _where_there_is_room(placing, account)
+        if found is None and asked.planted.day < planting.latest:
+            self._turns.push(index, planting, turn.moved + 1)
+            return
+        if found is None and placing.gone is not None:  # it wants no room any more
+            found = Placed(asked, placing.best(), account=account, gone=placing.gone)
+        if found is None:
+            self._out.append((index, number, planting, placing.shut_between))
+        else:
+            self._placed[index].append(found)
+        if turn.rank is not Rank.PLANTED:
+            self._turns.follow(index, planting if found is None else asked)
 
-    def push(self, index: int, planting: Planting, moved: int) -> None:
-        """Let a planting, moved by some days, wait for its turn."""
-        account, due = self._account(planting), planting.planted.day
-        turn, raised = due.toordinal() + moved, planting.entry.raised
-        grows = account is not None and account.grows(raised)
-        if self._accounts is not None and not grows and self._accounts.is_overdue(due):
-            turn = max(turn, self._accounts.today.toordinal())
-        rank = _rank(planting)
-        if account is not None and account.is_planted(raised):
-            rank = Rank.PLANTED
-        heappush(self.waiting, (rank, turn, index, moved, planting.number, planting))
-
-    def _next(self, index: int) -> Planting | None:
-        """Return the next planting of a series that is not in the bed yet, or None."""
-        before = self._before[index]
-        planting = self._step(index)
-        while isinstance(planting, Planting) and (account := self._account(planting)) is not None:
-            if not account.is_planted(planting.entry.raised):
-                return self._raised(planting, account, before)
-            actual = self._planted(planting.entry, planting.number, account)
-            before.append(replace(actual, gap=planting.gap))
-            planting = self._step(index)
-        if isinstance(planting, Over):
-            self._over[index] = planting
-            return None
-        return planting
-
-    def _step(self, index: int) -> Planting | Over:
-        """Return the next planting of a series; one more than it has if its seedlings are sown."""
-        series, before = self._series[index], self._before[index]
-        found = series.step(before)
-        if not isinstance(found, Over) or self._accounts is None or not before:
-            return found
-        entry, number = series.entry, len(before) + 1
-        account = self._accounts.of(f"{entry.name}-{number}")
-        if account is None or account.sown is None or entry.every is None:
-            return found
-        return before[-1].followed_by(entry, number)
-
-    def _account(self, planting: Planting) -> Account | None:
-        return None if self._accounts is None else self._accounts.of(planting.id)
-
-    def _raised(self, planting: Planting, account: Account, before: Sequence[Planting]) -> Planting:
-        """Return a planting on the day that its seedlings allow."""
-        from sowtide.schedule.happened import planted_on
-
-        if planting.gap is not None and account.sown is not None and before:
-            # Seedlings that are there are not kept over a gap: they go out as they would without.
-            planting = before[-1].followed_by(planting.entry, planting.number)
-        planted = planted_on(planting.planted, account, planting.entry)
-        latest = max(planting.latest, planted.day)
-        if planted is planting.planted:
-            return replace(planting, latest=latest)
-        return replace(planting, planted=planted, latest=latest, begun=planted, times=0)
-
-    def _planted(self, entry: Entry, number: int, account: Account) -> Planting:
-        """Return a planting as it happened."""
-        found = self._planted_before.get(account.wave)
-        if found is not None:
-            return found
-        from sowtide.schedule.happened import as_planted, noted
-
-        planted = noted(account.planting(entry.raised)[0])
-        stood = as_planted(entry, account, self._beds)
-        asked = Planting(stood, number, planted, latest=planted.day, begun=planted)
-        first = account.first_pick
-        found = asked.done(planted, None if first is None else first.on)
-        self._planted_before[account.wave] = found
-        return found
+    def all_placed(self) -> Mapping[int, list[Placed]]:
+        """Return what became of the plantings by series, those without room among them."""
+        blocking = Blocking(self._room, self._conditions)
+        # Day by day, crop by crop: what stands in the beds is then looked up once for all of them.
+        self._out.sort(key=lambda each: (each[2].planted.day, each[2].entry.crop.name, each[1]))
+        for index, turn, planting, shut in self._out:
+            found = _without_room(planting, turn, blocking, self._accounts, shut=shut)
+            self._placed[index].append(found)
+        return self._placed
 
 
-def _rank(planting: Planting) -> Rank:
-    """Return when a planting that is not in the bed yet has its turn."""
-    entry = planting.entry
-    if entry.first:
-        return Rank.FIRST
-    named = planting.beds_named
-    if entry.breathes:  # one after another, so all in the pass of the foremost
-        named = entry.beds_named or bool(entry.wave_beds)
-    return Rank.NAMES_BEDS if named else Rank.OPEN
+def _as_noted(placing: Placing, account: Account | None) -> Placed | None:
+    """Return what became of a planting that is noted as planted, skipped or gone, or None."""
+    if account is None:
+        return None
+    asked, gone = placing.planting, placing.gone
+    if account.is_planted(asked.entry.raised):
+        return _as_it_stands(placing, account)
+    if account.skipped is not None:
+        return Placed(asked, placing.best(), account=account)
+    if gone is not None and gone.on <= asked.planted.day:  # its seedlings: it wants no room
+        return Placed(asked, placing.best(), account=account, gone=gone)
+    return None
+
+
+def _where_there_is_room(placing: Placing, account: Account | None) -> Placed | None:
+    """Place a planting in its beds, or between the plants of another wave; None without room."""
+    chosen = placing.choose()
+    if chosen:
+        return _placed(placing, chosen, account)
+    inside = placing.choose_between()
+    return None if inside is None else _placed_between(placing, inside, account)
 
 
 def _number(placed: Placed) -> int:
