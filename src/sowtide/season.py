@@ -163,6 +163,7 @@ def season_of(
     record: RecordYears | None = None,
     journal: Journal | None = None,
     *,
+    checked: bool = True,
     progress: Progress = unwatched,
 ) -> Season:
     """Date and place everything a garden asks for; what happened in the place of what was planned.
@@ -177,13 +178,15 @@ def season_of(
         The place's daily temperatures.
     journal
         What happened; entries dated after today count for nothing yet.
+    checked
+        Whether problems of the plan are looked for; a season that is not has none.
     progress
         Told how far it has come.
     """
     climate = climate_of(garden.site, garden.year, record, today)
     conditions = Conditions(climate, garden.site, garden.year)
     if journal is None:
-        return planned(garden, conditions, today, progress=progress)
+        return planned(garden, conditions, today, checked=checked, progress=progress)
     from sowtide.schedule.happened import Accounts, happened_in, noted_before, still_to_come
 
     if garden.learn:
@@ -194,6 +197,8 @@ def season_of(
     happened = happened_in(journal, garden.year, today)
     earlier = noted_before(journal, garden.year)
     accounts = Accounts(happened.happenings, today, earlier, journal)
-    season = planned(garden, conditions, today, accounts, progress=progress)
+    season = planned(garden, conditions, today, accounts, checked=checked, progress=progress)
+    if not checked:
+        return season
     to_come = still_to_come(happened.to_come, today)
     return replace(season, problems=(*to_come, *season.problems)) if to_come else season

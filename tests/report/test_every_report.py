@@ -20,6 +20,7 @@ import gardens
 import kept_fields
 from printed import form, page
 from sowtide.cli import cli
+from sowtide.cli.printing import offered as offered_by_name
 from sowtide.days import week_start
 from sowtide.diagnostics import Span
 from sowtide.garden.journal import Did, Happening, Journal
@@ -268,6 +269,11 @@ def test_csv_is_a_whole_table(each: tuple[str, str]) -> None:
     assert len(set(head)) == len(head)
     assert {len(row) for row in rows} <= {len(head)}
     assert rows or command == "did --list"
+
+
+@pytest.mark.parametrize("command", REPORTS)
+def test_the_forms_of_a_report_are_known_before_it_is_loaded(command: str) -> None:
+    assert offered_by_name(command) == offered(REPORTS[command])
 
 
 @pytest.mark.parametrize("command", sorted({each.split()[0] for each in REPORTS}))

@@ -127,6 +127,29 @@ def test_a_run_loads_the_rooms_that_it_needs_and_no_more(
     assert third_party(modules) >= LIBRARIES
 
 
+@pytest.mark.parametrize(
+    ("words", "begun", "found", "unneeded"),
+    [
+        ("why --demo", "kale", "kale-1", ("report.why", "schedule.care")),
+        ("did --demo", "qx", "qxzz", ("report.did", "report.week", "schedule.noting")),
+        ("did --demo kale-1", "thi", "thinned", ("garden.care", "climate.average")),
+        ("why --demo --format", "js", "json", ("report.why", "garden.care")),
+    ],
+)
+def test_a_shell_that_completes_a_line_waits_for_no_page(
+    words: str, begun: str, found: str, unneeded: tuple[str, ...]
+) -> None:
+    modules = loaded(
+        "from click.shell_completion import ZshComplete\nfrom sowtide.cli import cli\n"
+        "complete = ZshComplete(cli, {}, 'sowtide', '_SOWTIDE_COMPLETE')\n"
+        f"(only,) = complete.get_completions({words.split()}, {begun!r})\n"
+        f"assert only.value == {found!r}, only.value"
+    )
+    never = ("schedule.checks.growth", "schedule.openings", *unneeded)
+    rooms = {name if name in _PACKAGES else name.rpartition(".")[0] for name in ours(modules)}
+    assert rooms.isdisjoint(never)
+
+
 def test_the_common_path_loads_little_that_the_libraries_do_not() -> None:
     modules = loaded(
         "from sowtide.cli import cli; cli.main(['week', '--demo'], standalone_mode=False)"

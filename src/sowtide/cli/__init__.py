@@ -40,7 +40,6 @@ def main() -> None:
     0, or 1 for errors in the file, 2 for wrong usage and for what the system refuses, 3 for a fault
     of sowtide's own, 130 where it was interrupted, 141 where its reader has seen enough.
     """
-    gc.disable()  # one short run; what the collector would free, the exit frees
     _open_closed_streams()
     debug = "--debug" in sys.argv[1:]
     try:

@@ -195,7 +195,7 @@ def readable_garden(*, garden: Path | None, demo: bool) -> tuple[Loaded, Garden]
     return loaded, loaded.garden
 
 
-def season_from(loaded: Loaded, day: date) -> Season:
+def season_from(loaded: Loaded, day: date, *, checked: bool = True) -> Season:
     """Date and place everything that a garden without errors asks for.
 
     Parameters
@@ -204,11 +204,20 @@ def season_from(loaded: Loaded, day: date) -> Season:
         The garden and its record.
     day
         The day it is looked at from.
+    checked
+        Whether problems of the plan are looked for.
     """
     assert loaded.garden is not None
     years = "" if loaded.record is None else " in each recorded year"
     with working(f"planning the season{years}") as progress:
-        return season_of(loaded.garden, day, loaded.record, loaded.journal, progress=progress)
+        return season_of(
+            loaded.garden,
+            day,
+            loaded.record,
+            loaded.journal,
+            checked=checked,
+            progress=progress,
+        )
 
 
 def the_day(*, today: date | None, demo: bool) -> date:

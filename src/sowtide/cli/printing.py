@@ -12,10 +12,10 @@ import click
 
 from sowtide.cli.options import Command, Count, format_option, stacked
 from sowtide.cli.output import show, show_document, show_text, width
+from sowtide.report import NO_TABLE, REPORTS, WITH_EVENTS
 from sowtide.report.choices import FormChoices, Paper
-from sowtide.report.formats.forms import FORMS, TEXT, offered
+from sowtide.report.formats.forms import FORMS, TEXT, forms_with
 from sowtide.report.kit.words import listed
-from sowtide.report.report import Report
 
 _ASKED = "sowtide.asked"
 """Where the context of a run keeps the choices of a form, which no command needs to know."""
@@ -41,10 +41,10 @@ file_options = stacked(
 """Adds --output and --replace to a command that prints by `put`."""
 
 
-def forms_of(*reports: Report) -> Callable[[Command], Command]:
+def forms_of(*reports: str) -> Callable[[Command], Command]:
     """Add --format to a command that prints one of some reports, with every form of any of them.
 
-    The choices of a form come with it.
+    The choices of a form come with it. A report is named as in `REPORTS`, and loaded to be printed.
     """
     forms = tuple(dict.fromkeys(form for report in reports for form in offered(report)))
     calendar = (
@@ -69,7 +69,12 @@ def forms_of(*reports: Report) -> Callable[[Command], Command]:
     )
 
 
-def prints(report: Report) -> Callable[[Callable[..., Any]], Callable[..., None]]:
+def offered(report: str) -> tuple[str, ...]:
+    """Name the forms that a report can be had in, the default first."""
+    return forms_with(rows=report not in NO_TABLE, events=report in WITH_EVENTS)
+
+
+def prints(report: str) -> Callable[[Callable[..., Any]], Callable[..., None]]:
     """Add the forms of a report to a command, and print the view that it returns."""
 
     def decorate(command: Callable[..., Any]) -> Callable[..., None]:
@@ -83,7 +88,7 @@ def prints(report: Report) -> Callable[[Callable[..., Any]], Callable[..., None]
     return decorate
 
 
-def refuse_other_forms(report: Report, form: str, what: str) -> None:
+def refuse_other_forms(report: str, form: str, what: str) -> None:
     """Check that a report can be had in a form, before it is worked out.
 
     Raises
@@ -95,15 +100,24 @@ def refuse_other_forms(report: Report, form: str, what: str) -> None:
         raise click.UsageError(f"{what} prints {listed(offered(report), last='or')}.")
 
 
-def say(report: Report, view: Any, form: str) -> None:
+def say(name: str, view: Any, form: str) -> None:
     """Print a view of a report, or write it into the file that was asked for.
+
+    Parameters
+    ----------
+    name
+        The report's name in `REPORTS`.
+    view
+        What is said.
+    form
+        The form that is asked for.
 
     Raises
     ------
     Unreadable
         If the file cannot be written, or another stands there.
     """
-    asked = click.get_current_context().meta.get(_ASKED, {})
+    asked, report = click.get_current_context().meta.get(_ASKED, {}), REPORTS[name]
     if form == TEXT and report.saved is not None and asked.get("output") is not None:
         text = report.saved(view)
         put(text, mark=text.partition("\n")[0])

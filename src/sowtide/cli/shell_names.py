@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
+from sowtide.days import week_start
 from sowtide.diagnostics import Unreadable
 from sowtide.garden import Garden
 
@@ -43,7 +45,9 @@ def waves(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
     found = _garden(ctx)
     if found is None:
         return []
-    return _beginning(_waves_of(found[1], _planned(ctx, found)), begun)
+    loaded, garden = found
+    bare = replace(garden, care=())  # what is done to waves does not name them
+    return _beginning(_waves_of(garden, _planned(ctx, replace(loaded, garden=bare))), begun)
 
 
 def _waves_of(garden: Garden, season: Season | None) -> Iterator[str]:
@@ -53,19 +57,18 @@ def _waves_of(garden: Garden, season: Season | None) -> Iterator[str]:
         yield from (wave.id for wave in season.waves)
 
 
-def _planned(ctx: click.Context, found: tuple[Loaded, Garden]) -> Season | None:
-    """Return the season of a garden; None of a large one."""
-    loaded, garden = found
-    if len(garden.entries) > _MOST_PLANNED:
+def _planned(ctx: click.Context, loaded: Loaded) -> Season | None:
+    """Return the season of a garden, nothing of it checked; None of a large one."""
+    if loaded.garden is None or len(loaded.garden.entries) > _MOST_PLANNED:
         return None
     from sowtide.cli.options import season_from, the_day
 
     day = the_day(today=ctx.params.get("today"), demo=bool(ctx.params.get("demo")))
-    return season_from(loaded, day)
+    return season_from(loaded, day, checked=False)
 
 
 def happened(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
-    """Name waves, beds and the codes of what is due, and stages behind them."""
+    """Name waves, beds and the codes of this week's sheet, and stages behind them."""
     from sowtide.garden.journal import Did
 
     if ctx.params.get("words"):
@@ -73,13 +76,21 @@ def happened(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
     found = _garden(ctx)
     if found is None:
         return []
-    season = _planned(ctx, found)
+    season = _planned(ctx, found[0])
     names = [*_waves_of(found[1], season), *(bed.name for bed in found[1].beds), "rain", "soil"]
     if season is not None:
-        from sowtide.report.did import view
-
-        names += [task.code for task in view.due(season).tasks]
+        names += _codes(season)
     return _beginning(names, begun)
+
+
+def _codes(season: Season) -> Iterator[str]:
+    """Yield the codes of this week's sheet, what is overdue and what cannot slip first."""
+    first = week_start(season.today, starts=season.garden.site.week_starts)
+    for sheet in season.sheets(first):
+        for task in (*sheet.overdue, *sheet.cannot_slip, *sheet.tasks):
+            yield task.code
+        for picking in sheet.pickings:
+            yield picking.task.code
 
 
 def beds(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:

@@ -32,6 +32,19 @@ _ROOMS = {
     "crops NAME": "card",
 }
 
+NO_TABLE = {
+    "fits --instead-of",
+    "plan --repack",
+    "supply --fill",
+    "did WAVE STAGE",
+    "check",
+}
+WITH_EVENTS = {"week", "plan"}
+"""Reports that are no table, and those that have days to put into a calendar.
+
+What is offered is known by this without loading them, while a shell completes a line.
+"""
+
 
 class _Reports(Mapping[str, Report]):
     """Reports by the commands that print them; a room is loaded when it is asked for."""

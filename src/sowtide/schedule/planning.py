@@ -30,6 +30,7 @@ def planned(
     today: date,
     accounts: Accounts | None = None,
     *,
+    checked: bool = True,
     progress: Progress = unwatched,
 ) -> Season:
     """Date and place everything a garden asks for; `today` moves no date, what happened does.
@@ -44,6 +45,8 @@ def planned(
         The day it is looked at from.
     accounts
         What happened until then; None without a journal.
+    checked
+        Whether its problems are looked for; a season that is not has none.
     progress
         Told how far it has come.
     """
@@ -52,31 +55,39 @@ def planned(
     if _is_barred_late(room, placed):
         room, placed = place_all(series, garden.beds, conditions, accounts, sick=room.sick)
     waves = tuple(wave for each in placed for wave in _waves(each, today, accounts))
-    plan = Plan(
-        garden=garden,
-        conditions=conditions,
-        today=today,
-        entries=tuple(_grown(placed)),
-        waves=waves,
-        lookouts=tuple(lookout_of(watch, conditions.climate) for watch in garden.watches),
-        care=_care(garden, waves, conditions, today, accounts),
-    )
-    problems = problems_of(plan)
-    if accounts is not None:
-        of_journal = (*_of_journal(placed, accounts), *_barred(placed, room, accounts))
-        problems = in_file_order((*problems, *of_journal))
-    return Season(
+    season = Season(
         garden=garden,
         conditions=conditions,
         room=room,
         today=today,
         waves=waves,
         gaps=tuple(gap for each in placed for gap in each.gaps),
-        problems=problems,
-        lookouts=plan.lookouts,
+        problems=(),
+        lookouts=tuple(lookout_of(watch, conditions.climate) for watch in garden.watches),
         accounts=accounts,
-        care=plan.care,
+        care=_care(garden, waves, conditions, today, accounts),
     )
+    return replace(season, problems=_problems(season, placed)) if checked else season
+
+
+def _problems(season: Season, placed: tuple[Grown, ...]) -> tuple[Problem, ...]:
+    """Return what is wrong with a plan and what the journal tells against it, in file order."""
+    problems = problems_of(
+        Plan(
+            garden=season.garden,
+            conditions=season.conditions,
+            today=season.today,
+            entries=tuple(_grown(placed)),
+            waves=season.waves,
+            lookouts=season.lookouts,
+            care=season.care,
+        )
+    )
+    accounts = season.accounts
+    if accounts is None:
+        return problems
+    of_journal = (*_of_journal(placed, accounts), *_barred(placed, season.room, accounts))
+    return in_file_order((*problems, *of_journal))
 
 
 def _waves(of: Grown, today: date, accounts: Accounts | None) -> Iterator[Wave]:

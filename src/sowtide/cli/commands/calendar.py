@@ -7,7 +7,7 @@ import click
 from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import with_season
 from sowtide.cli.printing import prints
-from sowtide.report.calendar import REPORT, CalendarView, view
+from sowtide.report.calendar import CalendarView, view
 from sowtide.schedule.narrowed import narrowed
 from sowtide.schedule.season import Season
 
@@ -15,7 +15,7 @@ from sowtide.schedule.season import Season
 @click.command()
 @narrowing_options
 @quiet_option
-@prints(REPORT)
+@prints("calendar")
 @with_season
 def command(
     season: Season, *, beds: tuple[str, ...], crops: tuple[str, ...], quiet: bool

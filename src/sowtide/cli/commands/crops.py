@@ -27,7 +27,7 @@ if TYPE_CHECKING:  # only beside a journal
 
 @click.command()
 @click.argument("name", metavar="[NAME]", nargs=-1, shell_complete=shell_names.crops)
-@forms_of(crops.REPORT, card.REPORT)
+@forms_of("crops", "crops NAME")
 @garden_options
 def command(
     garden: Path | None, demo: bool, today: date | None, name: tuple[str, ...], format_: str
@@ -39,17 +39,17 @@ def command(
     """
     read, taught, own = _garden(garden=garden, demo=demo, today=today)
     if not name:
-        say(crops.REPORT, crops.view(read), format_)
+        say("crops", crops.view(read), format_)
         return
     called = " ".join(" ".join(name).split())
     found = _crops(called, read)
     cover = None if found else library.cover_named(called)
     if found:
         learned = () if taught is None else crops_called(called, taught)
-        say(card.REPORT, card.view(found, read, learned, own), format_)
+        say("crops NAME", card.view(found, read, learned, own), format_)
     elif cover is not None:
         units = None if read is None else read.site.units
-        say(card.REPORT, card.cover_view(cover, units), format_)
+        say("crops NAME", card.cover_view(cover, units), format_)
     else:
         raise click.UsageError(f"There is no crop '{called}'.{_near(called, read)}")
 

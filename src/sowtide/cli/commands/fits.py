@@ -68,7 +68,7 @@ _WEEKS = 8
     metavar="DEGREES",
     help="Show what a cover buys that keeps off so many degrees.",
 )
-@forms_of(fits.REPORT, openings.REPORT, into_bed.REPORT, instead_of.REPORT)
+@forms_of("fits", "fits without a crop", "fits --bed", "fits --instead-of")
 @with_season
 def command(
     season: Season,
@@ -119,7 +119,7 @@ def command(
         asked = Question(crop=varieties[0], plants=plants, bed=None, on=day, seedlings=seedlings)
         _weigh(find_wave(season, instead_of_), asked, season, format_=format_)
         return
-    refuse_other_forms(fits.REPORT, format_, "fits CROP")
+    refuse_other_forms("fits", format_, "fits CROP")
     buys = None if cover is None else season.garden.site.units.difference(cover)
     with working("looking for room"):
         found = [
@@ -132,13 +132,13 @@ def command(
             for variety in varieties
         ]
     answers = best_first(found, asked=crop)
-    say(fits.REPORT, fits.view(answers, season, asked=crop), format_)
+    say("fits", fits.view(answers, season, asked=crop), format_)
 
 
 def _coming_free(question: OpeningsQuestion, season: Season, *, format_: str) -> None:
     with working("looking for openings") as progress:
         found = coming_free(season, question, progress=progress)
-    say(openings.REPORT, openings.view(found, season), format_)
+    say("fits without a crop", openings.view(found, season), format_)
 
 
 def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
@@ -152,14 +152,14 @@ def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
 
 
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
-    refuse_other_forms(into_bed.REPORT, format_, "fits --bed")
+    refuse_other_forms("fits --bed", format_, "fits --bed")
     with working("trying every crop") as progress:
         found = what_fits(season, question, progress=progress)
-    say(into_bed.REPORT, into_bed.view(found, season), format_)
+    say("fits --bed", into_bed.view(found, season), format_)
 
 
 def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
-    refuse_other_forms(instead_of.REPORT, format_, "--instead-of")
+    refuse_other_forms("fits --instead-of", format_, "--instead-of")
     if not wave.stands:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
     pulled = wave.stages.pull_out.day
@@ -167,7 +167,7 @@ def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> N
         raise click.UsageError(f"'{wave.id}' is pulled out on {pulled} anyway.")
     with working("weighing both"):
         found = weigh(season, wave, question)
-    say(instead_of.REPORT, instead_of.view(found, season), format_)
+    say("fits --instead-of", instead_of.view(found, season), format_)
 
 
 def _in_year(on: date | MonthDay, season: Season) -> date:

@@ -35,7 +35,7 @@ from sowtide.season import place_of
     metavar="DEGREES",
     help="With --tonight: what your sheets keep off, in the site's degrees.  [default: 4 °F]",
 )
-@forms_of(frost.REPORT)
+@forms_of("frost")
 @garden_options
 def command(
     garden: Path | None,
@@ -60,7 +60,7 @@ def command(
     loaded, read = readable_garden(garden=garden, demo=demo)
     day = the_day(today=today, demo=demo)
     if tonight is None:
-        say(frost.REPORT, frost.view(place_of(read, day, loaded.record)), format_)
+        say("frost", frost.view(place_of(read, day, loaded.record)), format_)
         return
     from sowtide.report import tonight as evening
     from sowtide.schedule.tonight import HOLDS, Forecast, Sky
@@ -69,4 +69,4 @@ def command(
     holds = HOLDS if cover is None else read.site.units.difference(cover)
     forecast = Forecast(tonight, sky, holds)
     shown = evening.view(season_from(loaded, day), forecast, loaded.record)
-    say(evening.REPORT, shown, format_)
+    say("frost --tonight", shown, format_)

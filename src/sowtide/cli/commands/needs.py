@@ -11,7 +11,7 @@ from sowtide.cli.options import SeasonDay, with_season
 from sowtide.cli.output import complain
 from sowtide.cli.printing import prints
 from sowtide.days import MonthDay
-from sowtide.report.needs import REPORT, NeedsView, view
+from sowtide.report.needs import NeedsView, view
 from sowtide.schedule.season import Season
 
 
@@ -24,7 +24,7 @@ from sowtide.schedule.season import Season
     type=click.Path(path_type=Path),
     help="A file of what is in the seed drawer, a crop on each line.",
 )
-@prints(REPORT)
+@prints("needs")
 @with_season
 def command(season: Season, *, until: date | MonthDay | None, have: Path | None) -> NeedsView:
     """Seed, trays, seedlings and materials that are still to be got, and by when.

@@ -8,7 +8,7 @@ from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import Count, with_season
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
-from sowtide.report.plan import REPORT, PlanBy, view
+from sowtide.report.plan import PlanBy, view
 from sowtide.schedule.narrowed import narrowed
 from sowtide.schedule.season import Season
 
@@ -32,7 +32,7 @@ from sowtide.schedule.season import Season
 )
 @narrowing_options
 @quiet_option
-@forms_of(REPORT)
+@forms_of("plan")
 @with_season
 def command(
     season: Season,
@@ -68,24 +68,22 @@ def command(
             _labels(season, format_, by=by, weeks=weeks)
             return
         grouped = PlanBy.SERIES if by is None else PlanBy(by)
-        say(REPORT, view(season, by=grouped, quiet=quiet), format_)
+        say("plan", view(season, by=grouped, quiet=quiet), format_)
 
 
 def _labels(season: Season, format_: str, *, by: str | None, weeks: int | None) -> None:
-    from sowtide.report.labels import REPORT as LABELS
     from sowtide.report.labels import view as on_stakes
 
-    refuse_other_forms(LABELS, format_, "--labels")
+    refuse_other_forms("plan --labels", format_, "--labels")
     found = on_stakes(season, by_bed=by == PlanBy.BED.value, weeks=weeks)
-    say(LABELS, found, format_)
+    say("plan --labels", found, format_)
 
 
 def _repack(season: Season, format_: str) -> None:
-    from sowtide.report.repack import REPORT as REPACK
     from sowtide.report.repack import view as gained
     from sowtide.schedule.packing import repacked
 
-    refuse_other_forms(REPACK, format_, "--repack")
+    refuse_other_forms("plan --repack", format_, "--repack")
     with working("packing the beds afresh") as progress:
         after = repacked(season, progress=progress)
-    say(REPACK, gained(season, after), format_)
+    say("plan --repack", gained(season, after), format_)

@@ -10,7 +10,7 @@ import click
 from sowtide.cli.options import DEFAULT_GARDEN, with_yields
 from sowtide.cli.printing import forms_of, refuse_other_forms, say
 from sowtide.cli.waiting import working
-from sowtide.report.supply import REPORT, view
+from sowtide.report.supply import view
 from sowtide.schedule.season import Season
 
 if TYPE_CHECKING:  # only beside a journal
@@ -28,7 +28,7 @@ _ALL = ""
     metavar="[CROP]",
     help="Find plantings for what is wanted and not met, and print the lines to paste.",
 )
-@forms_of(REPORT)
+@forms_of("supply")
 @with_yields
 def command(
     found: tuple[Season, OwnYields | None], *, crop: str | None, fill: str | None, format_: str
@@ -41,7 +41,8 @@ def command(
     """
     season, own = found
     if fill is None:
-        say(REPORT, view(season, own, None if crop is None else _named(crop, season)), format_)
+        said = view(season, own, None if crop is None else _named(crop, season))
+        say("supply", said, format_)
         return
     if crop is not None:
         raise click.UsageError(f"Write --fill before or behind the crop alone: --fill '{crop}'.")
@@ -49,16 +50,15 @@ def command(
 
 
 def _fill(season: Season, own: OwnYields | None, crops: set[str] | None, format_: str) -> None:
-    from sowtide.report.fill import REPORT as FILL
     from sowtide.report.fill import view as gained
     from sowtide.schedule.filling import filled
     from sowtide.schedule.supply import supply_of
 
-    refuse_other_forms(FILL, format_, "--fill")
+    refuse_other_forms("supply --fill", format_, "--fill")
     _keep_the_garden()
     with working("filling the beds for what is wanted") as progress:
         found = filled(season, supply_of(season, own), crops=crops, progress=progress)
-    say(FILL, gained(season, found, own, crops), format_)
+    say("supply --fill", gained(season, found, own, crops), format_)
 
 
 def _keep_the_garden() -> None:

@@ -11,7 +11,7 @@ from sowtide.cli.narrowing import narrowing_options, only_of, quiet_option
 from sowtide.cli.options import Count, Temperature, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
-from sowtide.report.week import REPORT, WeekBy, WeekView, view
+from sowtide.report.week import WeekBy, WeekView, view
 from sowtide.schedule.narrowed import narrowed, narrowed_sheets
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
@@ -69,7 +69,7 @@ class WeekOption(click.ParamType[date | str]):
 )
 @narrowing_options
 @quiet_option
-@prints(REPORT)
+@prints("week")
 @with_season
 def command(
     season: Season,

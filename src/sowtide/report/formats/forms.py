@@ -73,13 +73,14 @@ FORMS = {
 
 def offered(report: Report) -> tuple[str, ...]:
     """Name the forms that a report can be had in, the default first."""
-    lacking = (report.rows is None, report.events is None)
+    return forms_with(rows=report.rows is not None, events=report.events is not None)
+
+
+def forms_with(*, rows: bool, events: bool) -> tuple[str, ...]:
+    """Name the forms of a report with rows or without, and with events or without."""
     names = (
         name
         for name, form in FORMS.items()
-        if not any(
-            needs and lacks
-            for needs, lacks in zip((form.needs_rows, form.needs_events), lacking, strict=True)
-        )
+        if (rows or not form.needs_rows) and (events or not form.needs_events)
     )
     return (TEXT, *names)

@@ -11,12 +11,12 @@ from sowtide.cli.options import garden_options, load_garden, season_from, the_da
 from sowtide.cli.output import complain
 from sowtide.cli.printing import forms_of, say
 from sowtide.diagnostics import has_errors, in_file_order
-from sowtide.report.check import REPORT, view
+from sowtide.report.check import view
 from sowtide.report.formats.forms import TEXT
 
 
 @click.command()
-@forms_of(REPORT)
+@forms_of("check")
 @garden_options
 def command(garden: Path | None, demo: bool, today: date | None, format_: str) -> None:
     """Everything wrong with the file, at once.
@@ -31,5 +31,5 @@ def command(garden: Path | None, demo: bool, today: date | None, format_: str) -
     if loaded.garden is None and format_ == TEXT:
         complain(problems)
     else:
-        say(REPORT, view(problems), format_)
+        say("check", view(problems), format_)
     click.get_current_context().exit(1 if has_errors(problems) else 0)
