@@ -234,11 +234,15 @@ def test_ready_dates_go_before_growth() -> None:
     assert judged.stages.first_pick[0].day == date(2027, 4, 1)
 
 
-@pytest.mark.parametrize("name", ["garlic", "sprouting broccoli"])
-def test_what_needs_its_winter_is_not_ripened_by_a_warm_autumn(name: str) -> None:
+@pytest.mark.parametrize(
+    ("planted", "like", "days"), [("10-10", "shallot", "240-270"), ("07-05", "kale", "280-315")]
+)
+def test_what_needs_its_winter_is_not_ripened_by_a_warm_autumn(
+    planted: str, like: str, days: str
+) -> None:
     """Their days count the winter in: without `ready` dates nobody can say."""
-    planted = "10-10" if name == "garlic" else "07-05"
-    judged = winter_of(on_wageningen(planted, (), name))
+    own = f"own: {{like: {like}, overwinters: yes, days_to_harvest: {days}}}"
+    judged = winter_of(on_wageningen(planted, (own,), "own"))
     assert judged.winter is not None
     assert not judged.winter.enough
     assert judged.stages.first_pick is None
@@ -360,8 +364,9 @@ def test_what_is_cut_in_spring_holds_its_bed_over_the_winter_though_planted_befo
     # not to that of eleven days on.
     text = (
         f"site: {{name: A, latitude: {latitude}, units: metric, frost: {{{frost}}}{more}}}\n"
-        "season: 2026\nbeds: [{bed: North, size: 5 x 5}]\n"
-        f"waves:\n  - {{crop: sprouting broccoli, plants: 9, from: {planted}}}\n"
+        "season: 2026\nbeds: [{bed: North, size: 5 x 5}]\ncrops:\n"
+        "  spring kale: {like: kale, raised: trays, overwinters: yes, days_to_harvest: 280-315}\n"
+        f"waves:\n  - {{crop: spring kale, plants: 9, from: {planted}}}\n"
     )
     garden = read_garden(text.encode(), "garden.yaml").garden
     assert garden is not None

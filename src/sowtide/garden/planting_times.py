@@ -1,7 +1,8 @@
-"""The times of the year in which a crop is planted, where they are published.
+"""The times of the year in which a crop is planted, and is ready, where they are published.
 
 They are told by the frosts and by the longest day, so that they hold at any place: an onion has to
-grow its leaves before long days start the bulb, a corn salad has to come up after the summer.
+grow its leaves before long days start the bulb, a corn salad has to come up after the summer, and
+garlic is lifted when the longest day is past.
 """
 
 from __future__ import annotations
@@ -46,6 +47,45 @@ class PlantingTime:
         return f"from {self.first} to {self.last}"
 
 
+@value
+class ReadyTime:
+    """When a crop that needs its winter is ready, told by the longest day."""
+
+    first: int
+    last: int
+    """From and to so many days after the longest day, negative before it. [days]"""
+    sooner: int = 0
+    below: int = 0
+    """How much sooner for each degree nearer the equator than a latitude. [days], [°]"""
+
+    def after_longest_day(self, latitude: float) -> tuple[int, int]:
+        """Return how many days after the longest day it is ready, from and to. [days]
+
+        Parameters
+        ----------
+        latitude
+            Degrees north of the equator, south negative. [°]
+
+        Examples
+        --------
+        >>> ready_time("longest day +11..longest day +31, 4 sooner a degree below 43").\
+after_longest_day(-37.5)
+        (-11, 9)
+        """
+        days = round(self.sooner * max(self.below - abs(latitude), 0.0))
+        return self.first - days, self.last - days
+
+    def __str__(self) -> str:
+        """Say it as growers do."""
+        side = "before" if self.last < 0 else "after"
+        text = f"{abs(self.first)}\N{EN DASH}{abs(self.last)} days {side} the longest day"
+        if self.sooner:
+            text += (
+                f", {self.sooner} days sooner for each degree nearer the equator than {self.below}°"
+            )
+        return text
+
+
 def planting_times(text: str) -> tuple[PlantingTime, ...]:
     """Read times as the table of built-in crops has them.
 
@@ -65,3 +105,19 @@ def _time(text: str) -> PlantingTime:
 def _counted(text: str) -> FromMark:
     mark, _, days = text.rpartition(" ")
     return FromMark(YearMark(mark), int(days))
+
+
+def ready_time(text: str) -> ReadyTime:
+    """Read the time it is ready as the table of built-in crops has it.
+
+    Examples
+    --------
+    >>> str(ready_time("longest day -120..longest day -85"))
+    '120–85 days before the longest day'
+    """
+    span, _, nearer = text.partition(", ")
+    first, last = (_counted(end).days for end in span.split(".."))
+    if not nearer:
+        return ReadyTime(first, last)
+    sooner, _, below = nearer.partition(" sooner a degree below ")
+    return ReadyTime(first, last, int(sooner), int(below))

@@ -57,6 +57,8 @@ class Completing:
         if "hardiness" in keys.figures and "killed_at" not in keys.figures:
             values.pop("killed_at", None)  # the grower's word goes before the built-in degrees
             origins.pop("killed_at", None)
+        if "ready" in keys.figures:
+            values.pop("ready_about", None)
         values["worthwhile_days"] = self._worthwhile(keys, values, path)
         self._check_nursery(keys, values, path)
         self._check_ready(values, keys, path)

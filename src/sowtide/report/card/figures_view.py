@@ -83,6 +83,8 @@ def _rows(crop: Crop) -> dict[str, tuple[Row, ...]]:
     rows = _by_field(name)
     if is_like(crop):
         rows.pop("names", None)  # they are not its own
+    if crop.ready is not None:
+        rows.pop("ready_about", None)  # the grower's days go before
     return rows
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 from math import ceil
-from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import EndedBy, Outlook
 from sowtide.climate.soil import Soil
@@ -15,9 +14,6 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.sowing import emergence_of
 from sowtide.schedule.waves.wave import Stages, Wave
 from sowtide.values import value
-
-if TYPE_CHECKING:  # only where temperatures are known
-    from sowtide.climate.answers import Winter
 
 HIGH_SUMMER = timedelta(days=62)
 """July and August, south of the equator January and February: sowtide's own reading."""
@@ -52,14 +48,14 @@ def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYea
         last = last.then(-waited, "fruit-set", "picking days that heat has taken", OURS)
     end = outlook.end
     if end is None or last.day < end.day:
-        return _ends_with(last, (early, late), end=end, ended_by=EndedBy.PICKED_OUT)
+        return ends_with(last, (early, late), end=end, ended_by=EndedBy.PICKED_OUT)
     assert outlook.ended_by is not None
     if early.day < end.day:
         last = end.then(-1, "picking", "nothing is picked on that day", OURS)
         if late.day > last.day:
             before = (last.day - late.day).days
             late = late.then(before, "picking", "what is not ripe by then is not picked", OURS)
-        return _ends_with(last, (early, late), end=end, ended_by=outlook.ended_by)
+        return ends_with(last, (early, late), end=end, ended_by=outlook.ended_by)
     pull_out = end
     if end.day <= planted.day:
         pull_out = planted.then(1, "pull-out", "nothing will come of it", OURS)
@@ -74,60 +70,10 @@ def in_high_summer(picking: Harvest, year: GrowingYear) -> bool:
     return picking.first[0].day < ends and picking.last.day >= year.midsummer
 
 
-def winter_picking_of(
-    planted: Dated, crop: Crop, *, fewest: int, year: GrowingYear, winter: Winter | None
-) -> Harvest:
-    """Return the picking of a wave that stands over the winter.
-
-    The crop's own `ready` dates go before what it grows in the winter: the first that come when its
-    fewest days have passed, or the winter has. Where neither tells, it has no picking: its bed is
-    held until the midsummer after the winter.
-
-    Parameters
-    ----------
-    planted, crop
-        What is planted, and when.
-    fewest
-        The fewest days to harvest, from planting. [days]
-    year
-        The growing year planned.
-    winter
-        How it gets on over the winter; None where nothing is known or `ready` goes before.
-    """
-    after = GrowingYear(year.holding(planted.day).season + 1, year.south)
-    if crop.ready is None and winter is not None and winter.first_pick is not None:
-        last = picked_out(crop, winter.first_pick[1], year=year)
-        return _ends_with(last, winter.first_pick, end=None, ended_by=EndedBy.PICKED_OUT)
-    if crop.ready is None:
-        text = "held until midsummer: no date is known"
-        pull_out = Dated.on(after.midsummer, "over-winter", text, OURS)
-        return Harvest(first=None, last=None, pull_out=pull_out, end=None, ended_by=EndedBy.PULLED)
-    origin = crop.origin("ready")
-    begins, ends = crop.ready
-    ripe = min(planted.day + timedelta(days=fewest), after.first)
-    first = _next_after(ripe, (begins.month, begins.day))
-    latest = _next_after(first, (ends.month, ends.day))
-    early = Dated.on(first, "over-winter", "ready from", origin)
-    late = early.then((latest - first).days, "over-winter", "ready at the latest", origin)
-    last = picked_out(crop, late, year=year)
-    return _ends_with(last, (early, late), end=None, ended_by=EndedBy.PICKED_OUT)
-
-
-def _next_after(day: date, month_day: tuple[int, int]) -> date:
-    """The next such day of the year, `day` itself included."""
-    for year in range(day.year, day.year + 9):
-        try:
-            found = date(year, *month_day)
-        except ValueError:  # 29 February
-            continue
-        if found >= day:
-            return found
-    raise AssertionError("every day of the year comes within eight years")
-
-
-def _ends_with(
+def ends_with(
     last: Dated, first: tuple[Dated, Dated], *, end: Dated | None, ended_by: EndedBy
 ) -> Harvest:
+    """Return the picking from a first to a last pick; its space is free on the day after."""
     pull_out = last.then(1, "pull-out", "the day after the last pick", OURS)
     return Harvest(first=first, last=last, pull_out=pull_out, end=end, ended_by=ended_by)
 

@@ -118,6 +118,13 @@ class Stages:
         )
 
 
+class NoDate(Enum):
+    """Why nobody can say when a wave is ready that needs its winter."""
+
+    OUT_OF_TIME = "planted too late for one harvest and too early for the next"
+    KILLED = "the winters kill it"
+
+
 @value
 class Judged:
     """A planting of a crop on a day, dated and judged, wherever it may stand."""
@@ -148,6 +155,8 @@ class Judged:
     winter: Winter | None = None
     """How it gets on over the winter; None where it does not, states when it is ready, or no
     temperatures are known."""
+    no_date: NoDate | None = None
+    """Why one that needs its winter has no date; None where it has, or needs none."""
     spring_loss: float = 0.0
     """As in its chances. [0–1]"""
     heat: HeatHarm | None = None

@@ -34,10 +34,10 @@ from sowtide.schedule.waves.stages import (
     picking_of,
     planted_on,
     stages_of,
-    winter_picking_of,
 )
 from sowtide.schedule.waves.verdict import verdict_of
 from sowtide.schedule.waves.wave import SAFE, Judged, Stages, Verdict
+from sowtide.schedule.waves.wintering import wintering_of
 
 _SOON_AFTER = 21
 """Days after the earliest on which a series still begins with its first safe day: ours. [days]"""
@@ -85,10 +85,10 @@ class Prospects:
         )
         self.times = times_of(crop, climate, year, colder_by=self._colder_by)
         """The times of the year in which it is planted; none for any."""
-        ground = PlantedWhere(climate, site, year, self._colder_by)
+        self._where = PlantedWhere(climate, site, year, self._colder_by)
         self.earliest: Dated
         self.earliest, shows = earliest_of(
-            crop, raised, ground, killed_at=self.need.killed_at, times=self.times
+            crop, raised, self._where, killed_at=self.need.killed_at, times=self.times
         )
         if crop.hardiness.is_tender:
             self.need = replace(self.need, shows=shows)
@@ -99,10 +99,11 @@ class Prospects:
         """Whether a wave planted on a day stands over the winter.
 
         It does from midsummer on, and before it where even the fewest days to harvest run past the
-        growing year: sprouting broccoli goes out in June to be cut in spring.
+        growing year: sprouting broccoli goes out in June to be cut in spring. What needs its winter
+        always does.
         """
-        if not self.crop.overwinters:
-            return False
+        if not self.crop.overwinters or self.crop.ready_about is not None:
+            return self.crop.overwinters
         year = self._year.holding(planted)
         ripe = planted + timedelta(days=self.need.days.low)
         return planted >= year.midsummer or ripe > year.last
@@ -249,14 +250,10 @@ class Prospects:
         return spoils_root(self.crop, self.need, planted, self._climate)
 
     def _judge_winter(self, planted: Dated) -> Judged:
-        winter = None if self.crop.ready else self._climate.waves.winter(planted, self.need)
-        fewest = self.need.days.low
-        picking = winter_picking_of(
-            planted, self.crop, fewest=fewest, year=self._year, winter=winter
-        )
+        found = wintering_of(planted, self.crop, self.need, self._where)
         return Judged(
-            self._stages(planted, picking),
-            picking.ended_by,
+            self._stages(planted, found.picking),
+            found.picking.ended_by,
             end=None,
             odds=None,
             expected_picking_days=None,
@@ -265,7 +262,8 @@ class Prospects:
             verdict=None,
             earliest=min(planted.day, self._year.midsummer),
             last_safe=None,
-            winter=winter,
+            winter=found.winter,
+            no_date=found.no_date,
         )
 
     def _stages(self, planted: Dated, picking: Harvest) -> Stages:

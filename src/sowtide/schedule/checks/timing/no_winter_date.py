@@ -15,7 +15,7 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     if judged.verdict is None and judged.stages.first_pick is None:
         fewest = placed.planting.entry.crop.days_to_harvest.low
         south = conditions.year.south
-        why, hint = no_winter_date(judged.winter, fewest=fewest, south=south)
+        why, hint = no_winter_date(judged, fewest=fewest, south=south)
         yield Said(f"{placed.planting.id} {why}", hint)
 
 
