@@ -98,7 +98,11 @@ def test_the_page_says_what_it_shows_and_csv_says_it_beside() -> None:
         (("--bed", "Wel?x"), "There is no bed like 'Wel?x'. Did you mean 'Well'?"),
         (("--bed", "Q*"), "There is no bed like 'Q*'. 'sowtide plan --by bed' names them all."),
         (("--crop", "letuce"), "no waves of a crop like 'letuce'. Did you mean 'lettuce'?"),
-        (("--crop", "parsley"), "no waves of a crop like 'parsley'. It has, say, 'summer squash',"),
+        (
+            ("--crop", "parsley"),
+            "no waves of a crop like 'parsley'. It has, say, 'summer squash', 'bush bean', "
+            "'garlic', 'pea' and 'tomato'.",
+        ),
         (("--bed", "South", "--crop", "garlic"), "No garlic in South; look in 'Shed'."),
     ],
 )

@@ -356,6 +356,21 @@ def test_the_first_day_may_share_it_out() -> None:
     assert hint == "the first day with room is 9 Aug, in Long and Wide (too late then)"
 
 
+def test_room_over_three_beds_names_each_of_them_and_over_four_counts_them() -> None:
+    # Pulled on 18 July, 50 + 14 days after 15 May, from beds of four each.
+    def hint(*names: str) -> str | None:
+        plants = str(4 * len(names))
+        first = gardens.wave(plants=plants, start="05-15")
+        after = gardens.wave(plants=plants, start="06-10", name="after")
+        beds = [f"{{bed: {name}, size: 1 x 4}}" for name in names]
+        (problem,) = gardens.season(gardens.text(first, after, beds=beds)).problems
+        return problem.hint
+
+    then = "the first day with room is 18 Jul, in {} (safe from frost then)"
+    assert hint("East", "Mid", "West") == then.format("East, Mid and West")
+    assert hint("East", "Mid", "West", "Far") == then.format("4 beds")
+
+
 def test_the_first_day_is_judged_by_its_worst_bed() -> None:
     # both are kept until 1 Nov, when nothing in Open is picked in any year
     kept = "taken: 05-01..11-01"

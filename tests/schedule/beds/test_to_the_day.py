@@ -243,3 +243,15 @@ def test_packing_afresh_closes_a_bed_after_sixty_days_before_and_behind(
     )
     before.put(1, 0)
     assert before.room(0, 0) == left
+
+
+@pytest.mark.parametrize(("areas", "bed"), [((10, 6, 4, 4), 2), ((10, 6, 6), 1)])
+def test_packing_afresh_fills_the_bed_in_which_least_is_left(
+    areas: tuple[int, ...], bed: int
+) -> None:
+    # Four of each: of two that are as tight the first.
+    every = tuple(range(len(areas)))
+    item = Item(1, ((60, 60),), 4, every, 1, "one", "fruit", strict=False)
+    packing = Packing(areas=areas, kinds=(0,) * len(areas), items=(item,), stands=())
+    assert packing.fit(0)
+    assert packing.where == [bed]
