@@ -353,6 +353,7 @@ OWN = """\
     pick_when: a hand high
     hardiness: hardiest
     killed_at: 14
+    flowers_killed_at: 28
     after_frost: stands
     days_before_frost: 40
     days_after_frost: 1
@@ -397,6 +398,7 @@ def test_a_crop_of_the_growers_own_in_full() -> None:
         counted_from=CountedFrom.PLANTING_OUT,
         hardiness=Hardiness.HARDIEST,
         killed_at=celsius(14),
+        flowers_killed_at=celsius(28),
         after_frost=AfterFrost.STANDS,
         days_to_harvest=DayRange(80, 100),
         picking_days=1,

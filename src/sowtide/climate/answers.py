@@ -89,6 +89,16 @@ class FruitSet:
 
 
 @value
+class Green:
+    """What a crop stands before it flowers, where its flowers stand less."""
+
+    killed_at: float
+    """The minimum at the site's own dates that kills the young plant. [°C]"""
+    ripens: int
+    """Days from a flower to the pick of its fruit. [days]"""
+
+
+@value
 class Need:
     """What a wave needs of the place, apart from its planting day."""
 
@@ -123,6 +133,9 @@ class Need:
     that is not tender. [days]"""
     fruit_set: FruitSet | None = None
     """The heat in which its flowers drop; None for a crop that is not known to mind."""
+    green: Green | None = None
+    """The frost that it stands until it flowers, after which `killed_at` ends it; None where that
+    always does."""
 
     @property
     def stands(self) -> bool:

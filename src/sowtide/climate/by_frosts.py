@@ -10,9 +10,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, YearTold
+from sowtide.climate.answers import Chances, EndedBy, Green, Left, Need, Outlook, YearTold
 from sowtide.climate.fate import Fate, PickSpan, fate_of
-from sowtide.climate.frost import PlaceFrosts, Survival
+from sowtide.climate.frost import PlaceFrosts, Survival, SurvivalInLeaf
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
@@ -63,7 +63,7 @@ class FatesByFrosts:
         self._stated = site.heat_known or normal is None
         self._hot_origin = site.too_hot_origin if self._stated else _origin_of(normal)
         self._growth: Growth = normal or _by_days(frosts, site, year)
-        self._survivals: dict[tuple[float, AfterFrost], Survival] = {}
+        self._survivals: dict[tuple[float, AfterFrost, Green | None], Survival] = {}
         self._harmless: dict[float, int] = {}
 
     def frost_end(self, need: Need) -> Dated | None:
@@ -129,10 +129,10 @@ class FatesByFrosts:
 
         day = planted.toordinal() - self._year.days_to(planted)
         picks = self._growth.picks(day, need)
-        ends = _with_springs(
-            self._survival(need).ends(YEARS_OF_CURVE), day, lost=1 - self._spared(need, day)
-        )
-        return borne_by_curve(self._fate(day, need), need, picks, planted=day, ends=ends)
+        fate, lost = self._fate(day, need), 1 - self._spared(need, day)
+        ends = self._survival(need).ends_of(fate.late, YEARS_OF_CURVE)
+        ends = _with_springs(ends, day, lost=lost)
+        return borne_by_curve(fate, need, picks, planted=day, ends=ends)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave that stands on a day still has before it from then on."""
@@ -146,7 +146,7 @@ class FatesByFrosts:
                 continue
             some += survival.total(first, 1)
             days += _picking_days(span._replace(first=first), need, survival)
-        parts = fate.count * survival.total(day - 1, 1)  # the years in which it stands on that day
+        parts = fate.count * survival.standing(day - 1)  # the years in which it stands on that day
         return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
 
     def winter(self, planted: Dated, need: Need) -> Winter | None:
@@ -176,6 +176,8 @@ class FatesByFrosts:
             return ()
         turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
         turns.update(range(first, min(self._harmless_from(need) + 1, stop)))
+        if need.green is not None:
+            turns.update(range(first, stop))  # later it may flower after the frosts
         hot = self._heat_for(need)
         if hot is not None and self._growth.picks(first, need):
             for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
@@ -259,7 +261,7 @@ class FatesByFrosts:
         self, fate: Fate, need: Need, survival: Survival
     ) -> tuple[Dated | None, EndedBy | None]:
         """The day that ends a wave in half of the years, and what does."""
-        end = survival.end
+        end = survival.end_of(fate.late)
         if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
             end = None  # it is ripe by then, and stands
         if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
@@ -269,7 +271,7 @@ class FatesByFrosts:
 
     def _chances(self, fate: Fate, need: Need, survival: Survival, *, spared: float) -> Chances:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
-        frost = survival.end
+        frost = survival.end_of(fate.late)
         worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
         last = fate.last_worthwhile(fate.late, need)
         return Chances(
@@ -291,15 +293,21 @@ class FatesByFrosts:
         return first
 
     def _survival(self, need: Need) -> Survival:
-        key = (need.killed_at, need.after_frost)
+        key = (need.killed_at, need.after_frost, need.green)
         survival = self._survivals.get(key)
         if survival is None:
-            survival = self._survivals[key] = (
-                Survival.until(self._normal.days.freezes())
-                if need.stands and self._normal is not None
-                else Survival(self._frosts.autumn, at=need.killed_at, later=need.after_frost_days)
-            )
+            survival = self._survivals[key] = self._made(need)
         return survival
+
+    def _made(self, need: Need) -> Survival:
+        if need.stands and self._normal is not None:
+            return Survival.until(self._normal.days.freezes())
+        autumn, spring, green = self._frosts.autumn, self._frosts.spring, need.green
+        if green is None or autumn is None or spring is None:
+            return Survival(autumn, at=need.killed_at, later=need.after_frost_days)
+        return SurvivalInLeaf(
+            autumn, spring, at=need.killed_at, green_at=green.killed_at, ripens=green.ripens
+        )
 
     def _stands_on(self, need: Need) -> bool:
         """Whether what frost stops stands for ever: nobody knows when the ground freezes."""

@@ -176,6 +176,9 @@ class Crop:
     killed_at: float | None = None
     """The daily minimum that the part picked is lost at once cold has hardened it; None where that
     of its hardiness is all that is known. [°C]"""
+    flowers_killed_at: float | None = None
+    """The daily minimum that its flowers and pods are lost at, where young plants stand more; None
+    where frost does the same to both. [°C]"""
     sorts: bool = False
     """Whether its days to harvest span early and late varieties."""
     sort: Sort = Sort.MAIN
@@ -272,6 +275,12 @@ class Crop:
     @property
     def killing_temperature(self) -> float:
         """The daily minimum, at or below which the part picked is lost. [°C]"""
+        plants, flowers = self.plants_killed_at, self.flowers_killed_at
+        return plants if flowers is None else max(plants, flowers)
+
+    @property
+    def plants_killed_at(self) -> float:
+        """The daily minimum, at or below which it is lost before it flowers, too. [°C]"""
         return self.hardiness.killed_at if self.killed_at is None else self.killed_at
 
     @property

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sowtide.climate.frost.curve import ASSUMED_SPREAD
 from sowtide.climate.frost.depth import FrostDepth
+from sowtide.climate.frost.in_leaf import SurvivalInLeaf
 from sowtide.climate.frost.on_curve import DAYS_PER_DEGREE_F, FrostHalf
 from sowtide.climate.frost.place_frosts import PlaceFrosts
 from sowtide.climate.frost.survival import Survival
@@ -17,5 +18,6 @@ __all__ = [
     "FrostRow",
     "PlaceFrosts",
     "Survival",
+    "SurvivalInLeaf",
     "frost_table",
 ]

@@ -54,6 +54,18 @@ class Survival:
             found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
         return found
 
+    def standing(self, day: int) -> float:
+        """P(it still stands on the day after), picked or not. [0–1]"""
+        return self.total(day, 1)
+
+    def end_of(self, pick: int) -> Dated | None:
+        """Return the day that ends, in half of the years, what has its first pick on a day."""
+        return self.end
+
+    def ends_of(self, pick: int, years: int) -> list[int]:
+        """Return the ends of equally likely years of what has its first pick on a day."""
+        return self.ends(years)
+
     def total(self, first: int, days: int) -> float:
         """Sum of P(end > day) over some days from the first on. [days]"""
         low = first - self._start

@@ -58,7 +58,8 @@ class Ends:
     def __init__(
         self, days: Sequence[int], years: Years, *, missing: Sequence[int], later: int
     ) -> None:
-        self._days = days
+        self.days = days
+        """Indices of the days that end such plants, in order."""
         self._years = years
         self._missing = missing
         self._later = later
@@ -90,8 +91,8 @@ class Ends:
         """The last day before each year's midsummer that ends a plant; minus `NEVER` where none."""
         lasts = []
         for base, midsummer in zip(self._years.bases, self._years.midsummers, strict=True):
-            at = bisect_left(self._days, midsummer) - 1
-            lasts.append(self._days[at] if at >= 0 and self._days[at] >= base else -NEVER)
+            at = bisect_left(self.days, midsummer) - 1
+            lasts.append(self.days[at] if at >= 0 and self.days[at] >= base else -NEVER)
         return lasts
 
     @cached_property
@@ -131,7 +132,7 @@ class Ends:
         midsummer = self._years.midsummers[number]
         first = self._years.bases[number]
         stop = first + LONGEST_YEAR
-        days = self._days
+        days = self.days
         at = bisect_left(days, midsummer)
         while first < stop:
             frost = days[at] if at < len(days) and days[at] < midsummer + A_YEAR else NEVER
@@ -149,9 +150,9 @@ class Ends:
 
     def _fate_from(self, day: int, midsummer: int) -> tuple[int, int, int]:
         """First planting day known, what ends it from a day on, and the last day that matters."""
-        at = bisect_left(self._days, day)
+        at = bisect_left(self.days, day)
         end, latest = NEVER, midsummer + A_YEAR
-        if at < len(self._days) and self._days[at] < latest:
-            end = self._days[at] + self._later
+        if at < len(self.days) and self.days[at] < latest:
+            end = self.days[at] + self._later
         until = min(end, latest)
         return self._known_from(until), end, until

@@ -19,9 +19,10 @@ from sowtide.climate.growth import (
 )
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of
+from sowtide.climate.replay.prospect import HALF
 from sowtide.climate.replay.recorded_days import RecordedDays
 from sowtide.climate.replay.replays import Replays
-from sowtide.climate.replay.run import HALF, Run
+from sowtide.climate.replay.run import Run
 from sowtide.climate.warmth import standing_of, winter_of
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.site import Site

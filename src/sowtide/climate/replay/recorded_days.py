@@ -16,6 +16,7 @@ from sowtide.climate.medians import NEVER, median
 from sowtide.climate.record import Record
 from sowtide.climate.replay.ends import Ends
 from sowtide.climate.replay.so_far import Laid, cut_out, known_until, lay_out, so_far
+from sowtide.climate.replay.through import Through
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
 from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
@@ -202,6 +203,20 @@ class RecordedDays:
                 days, self.years, missing=self.missing, later=need.after_frost_days
             )
         return ends
+
+    def through(self, need: Need) -> Through | None:
+        """Return what of such a crop frost leaves while it has no flowers; None where nothing."""
+        if need.green is None:
+            return None
+        limit = self._record.threshold(need.green.killed_at)
+        flowers = self.ends_of(need).days
+        return Through(
+            flowers,
+            [day for day in flowers if self._tmin[day] <= limit],
+            self.years,
+            ripens=need.green.ripens,
+            missing=self.missing,
+        )
 
     def usual_end(self, need: Need) -> int | None:
         """Return the first day from midsummer on that ends such a crop in half of the years.

@@ -54,6 +54,7 @@ class Replays:
             hot=self._hot_of(need),
             barren=None if need.fruit_set is None else self.days.barren(need.fruit_set),
             need=need,
+            through=self.days.through(need),
         )
 
     def _hot_of(self, need: Need) -> tuple[tuple[int, int] | None, ...]:

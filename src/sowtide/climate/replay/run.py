@@ -9,21 +9,25 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from functools import cached_property
-from operator import lt, mul, ne, not_
 from typing import NamedTuple
 
 from sowtide.climate.answers import Need
 from sowtide.climate.fate import Borne, bearing, fate_of, picking_left, without_fruit
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.ends import Ends, StandDays
+from sowtide.climate.replay.prospect import Prospect
 from sowtide.climate.replay.sweep import Sweep
 from sowtide.climate.replay.tally import Tally
+from sowtide.climate.replay.through import (
+    RangePart,
+    Through,
+    borne_of,
+    first_of,
+    is_worthwhile,
+    left_of,
+)
 from sowtide.climate.warmth import Barren, Years, left_by_heat, totals_of
 from sowtide.units import ROUNDING_OF_SUMS
-from sowtide.values import value
-
-HALF = 0.5
-"""Share of the years above which a day is called too hot."""
 
 
 class Run(NamedTuple):
@@ -67,34 +71,6 @@ class Run(NamedTuple):
     spring_frost: int = NEVER
 
 
-@value
-class Prospect:
-    """What each planting day of the growing year promises."""
-
-    odds: list[float]
-    """Mean share of the range that is picked for its worthwhile days. [0–1]"""
-    too_hot: list[float]
-    """Share of the years in which it is too hot. [0–1]"""
-    used: list[int]
-    """Years that say something of the day. [years]"""
-
-    def turns(self, first: int, stop: int) -> Iterator[int]:
-        """Yield days, from a first one on, that are better than the day before or of another kind.
-
-        Parameters
-        ----------
-        first, stop
-            The days to look at, half-open, counted from the growing year's first. [days]
-        """
-        odds, used = self.odds[first:stop], self.used[first:stop]
-        hot = [share > HALF for share in self.too_hot[first:stop]]
-        better, changed = map(lt, odds, odds[1:]), map(ne, hot, hot[1:])
-        unknown = map(not_, map(mul, used, used[1:]))
-        for day, turns in enumerate(zip(better, changed, unknown, strict=True), 1):
-            if True in turns:
-                yield day
-
-
 class Replay:
     """The recorded years as one crop meets them.
 
@@ -113,6 +89,8 @@ class Replay:
         What the crop needs; its warmth is set.
     barren
         The days without fruit, since heat dropped their flowers; None where there are none.
+    through
+        What frost leaves of it while it has no flowers; None where it leaves nothing.
     """
 
     def __init__(
@@ -124,6 +102,7 @@ class Replay:
         hot: tuple[tuple[int, int] | None, ...],
         need: Need,
         barren: Barren | None = None,
+        through: Through | None = None,
     ) -> None:
         assert need.warmth is not None
         self._years = years
@@ -131,6 +110,7 @@ class Replay:
         self._ends = ends
         self._hot = hot
         self._barren = barren
+        self._through = through
         self._need = need
         self._least = need.warmth.least
         self._totals = totals_of(need.warmth)
@@ -185,6 +165,12 @@ class Replay:
             if known is None:
                 continue
             end, until = known
+            parts = self._through_frost(planted, number, end)
+            if parts is not None:
+                if max(part.end for part in parts) > planted + since:
+                    of_year = left_of(parts, self._need, self._hot[number], planted + since)
+                    days, some, years = days + of_year[0], some + of_year[1], years + 1
+                continue
             picks = self._picks(planted, until)
             fate = fate_of(picks, self._need, self._hot[number], self._barren)
             gone = end if fate.hot_end is None else min(end, fate.hot_end)
@@ -194,8 +180,8 @@ class Replay:
                 continue
             of_year = picking_left(fate, self._need, end, planted + since)
             days, some, years = days + of_year[0], some + of_year[1], years + 1
-        parts = max(years * len(self._totals), 1)
-        return days / parts, some / parts, years
+        count = max(years * len(self._totals), 1)
+        return days / count, some / count, years
 
     def borne(self, offset: int) -> Iterator[Borne]:
         """Yield when a planting bears in each year; years with gaps that matter are left out.
@@ -210,6 +196,11 @@ class Replay:
             if known is None:
                 continue
             end, until = known
+            through = self._through_frost(planted, number, end)
+            if through is not None:
+                found = borne_of(through, self._need, self._hot[number], planted)
+                yield Borne(self._years.seasons[number], found)
+                continue
             picks = self._picks(planted, until)
             fate = fate_of(picks, self._need, self._hot[number], self._barren)
             if planted < self._springs[number]:
@@ -239,12 +230,24 @@ class Replay:
                 self._sweep.add(stand, useful, hot, worth=worth, too_hot=too_hot)
             else:
                 self._add_singly(stand, worth=worth, too_hot=too_hot)
+        if self._through is not None:
+            self._add_through(self._through, worth)
         parts, shares = len(self._totals), self._ends.divisors
         return Prospect(
             [each / parts / years for each, years in zip(worth.totals(), shares, strict=True)],
             self._shares_too_hot(too_hot),
             self._ends.used,
         )
+
+    def _add_through(self, through: Through, worth: Tally) -> None:
+        """Count the parts that come through a frost in leaf and are worth while after it."""
+        for stand in self._ends.stands:
+            for spell in through.spells(stand.number, stand.end):
+                after = spell.after + through.ripens
+                last = min(spell.end - self._before_frost, spell.until)
+                if last > after:
+                    counts = self._sweep.between(stand, after, last)
+                    worth.add_each(stand.number, stand.begin, counts)
 
     def _add_singly(self, stand: StandDays, *, worth: Tally, too_hot: Tally) -> None:
         """Count what the sweep does for a crop that both hot weeks and dropped flowers harm."""
@@ -262,6 +265,9 @@ class Replay:
 
     def _run(self, planted: int, number: int, end: int, until: int) -> Run:
         early, late = self._outer_picks(planted, until)
+        parts = self._through_frost(planted, number, end) if late + self._longest > end else None
+        if parts is not None:
+            return self._run_through(parts, planted, number, end)
         hot = self._hot[number]
         in_heat = hot is not None and early < hot[1]
         hot_end = hot[0] if hot is not None and in_heat else NEVER
@@ -283,6 +289,35 @@ class Replay:
             _since(end, planted),
             *shares,
             False,
+        )
+
+    def _through_frost(self, planted: int, number: int, frost: int) -> list[RangePart] | None:
+        """Return the parts of a planting, some of which a frost meets in leaf; None without any."""
+        spells = self._through.spells(number, frost) if self._through is not None else []
+        if not spells or self._through is None:
+            return None
+        picks = self._picks(planted, spells[-1].until)
+        return [RangePart(pick, self._through.end_of(pick, spells, frost)) for pick in picks]
+
+    def _run_through(self, parts: list[RangePart], planted: int, number: int, frost: int) -> Run:
+        need, hot, count = self._need, self._hot[number], len(parts)
+        picked = [part for part in parts if first_of(part, need, hot) < part.end]
+        fate = fate_of([part.pick for part in parts], need, hot)
+        early, late = max(parts[0].pick, fate.waits), max(parts[-1].pick, fate.waits)
+        if picked:
+            early = max(picked[0].pick, fate.waits)
+            late = late if picked[-1] is parts[-1] else NEVER
+        first = _since(early, planted), _since(late, planted)
+        return Run(
+            self._years.seasons[number],
+            *first,
+            *first,
+            _since(NEVER if fate.hot_end is None else fate.hot_end, planted),
+            _since(max((part.end for part in picked), default=frost), planted),
+            sum(is_worthwhile(part, need, hot) for part in parts) / count,
+            left_of(parts, need, hot, 0)[0] / count,
+            1 - len(picked) / count,
+            fate.too_hot,
         )
 
     def _drops(self, early: int, late: int) -> bool:

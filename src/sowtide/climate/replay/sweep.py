@@ -130,7 +130,7 @@ class Sweep:
         for counts in self._ripe_on(stand, good):
             worth.add_each(number, first, counts)
         if meets.stop <= useful:
-            worth.add_each(number, first, self._between(stand, meets.stop - 1, useful))
+            worth.add_each(number, first, self.between(stand, meets.stop - 1, useful))
         gone = [0] * (stop - first)
         for counts in self._ripe_on(stand, lost):
             gone = list(map(add, gone, counts))
@@ -144,10 +144,10 @@ class Sweep:
         begin = 0
         for at in range(1, len(days) + 1):
             if at == len(days) or days[at] > days[at - 1] + 1:
-                yield self._between(stand, days[begin] - 1, days[at - 1])
+                yield self.between(stand, days[begin] - 1, days[at - 1])
                 begin = at
 
-    def _between(self, stand: StandDays, after: int, by: int) -> list[int]:
+    def between(self, stand: StandDays, after: int, by: int) -> list[int]:
         """Return how many parts are ripe after one day and by another, for each planting day."""
         late = self._picked(stand.begin, stand.over, by)
         return list(map(sub, late, self._picked(stand.begin, stand.over, after)))

@@ -171,6 +171,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             },
         ),
         CropField("killed_at", "killed at", of.TEMPERATURE, before="about "),
+        CropField("flowers_killed_at", "  flowers and pods", of.TEMPERATURE),
     ),
     Section.WARMTH: (
         CropField("weather", "weather it likes", of.choice(Weather), is_needed=True),

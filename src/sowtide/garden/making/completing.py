@@ -54,9 +54,10 @@ class Completing:
         for field, value in self._converted(keys, path, values):
             values[field] = value
             origins[field] = self._findings.origin((*path, field))
-        if "hardiness" in keys.figures and "killed_at" not in keys.figures:
-            values.pop("killed_at", None)  # the grower's word goes before the built-in degrees
-            origins.pop("killed_at", None)
+        if "hardiness" in keys.figures:  # the grower's word goes before the built-in degrees
+            for field in {"killed_at", "flowers_killed_at"} - keys.figures.keys():
+                values.pop(field, None)
+                origins.pop(field, None)
         if "ready" in keys.figures:
             values.pop("ready_about", None)
         values["worthwhile_days"] = self._worthwhile(keys, values, path)

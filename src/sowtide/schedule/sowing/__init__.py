@@ -6,7 +6,12 @@ from sowtide.schedule.sowing.chill import chilled
 from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, PlantedWhere, earliest_of
 from sowtide.schedule.sowing.emergence import emergence_of
 from sowtide.schedule.sowing.hot_roots import spoils_root, too_hot_for_roots
-from sowtide.schedule.sowing.planting_limits import AutumnLimit, autumn_limit, times_of
+from sowtide.schedule.sowing.planting_limits import (
+    AutumnLimit,
+    autumn_limit,
+    end_of_times,
+    times_of,
+)
 from sowtide.schedule.sowing.seed import (
     Doubt,
     WarmSoil,
@@ -29,6 +34,7 @@ __all__ = [
     "doubt_of",
     "earliest_of",
     "emergence_of",
+    "end_of_times",
     "is_lost",
     "is_too_warm",
     "seed_in_doubt",

@@ -27,6 +27,9 @@ MILD = celsius(45)
 """Mean of the short days from which on they are mild: the least mean of a month in which Knott's
 Handbook has most cool-season crops grow; one figure for all is sowtide's own reading. [°C]"""
 
+THROUGH_WINTER = -10.0
+"""What a young plant stands that is sown to come through any winter: broad bean's. [°C]"""
+
 WELL_BEGUN = 0.25
 """Share of its growth with which a wave may go into mild short days: sowtide's own. [0–1]"""
 
@@ -65,6 +68,29 @@ def autumn_limit(
     if warm is not None:
         limits.append(AutumnLimit(warm, cold))
     return min(limits, key=lambda each: each.day, default=None)
+
+
+def end_of_times(
+    crop: Crop, times: tuple[DateSpan, ...], climate: Climate, site: Site, year: GrowingYear
+) -> AutumnLimit | None:
+    """Return what ends the planting times of a crop before the year does; None if nothing.
+
+    What flowers after the winter and is not as hardy as broad beans goes into no short days but
+    mild ones: a rule of sowtide's own.
+
+    Parameters
+    ----------
+    crop, times
+        What is planted, and the times in which it is, one at least.
+    climate, site, year
+        Where and when.
+    """
+    last = times[-1].last
+    if crop.flowers_killed_at is not None and crop.plants_killed_at > THROUGH_WINTER:
+        short_from = first_below(SHORT_DAY, site.latitude, year)
+        if short_from is not None and short_from < last and not are_mild(climate, site, year):
+            return AutumnLimit(short_from, f"is sown into days under {SHORT_DAY} hours")
+    return AutumnLimit(last, "is planted after its time") if last < year.last else None
 
 
 def are_mild(climate: Climate, site: Site, year: GrowingYear) -> bool:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sowtide.climate.answers import FruitSet, Need, Response, Warmth
+from sowtide.climate.answers import FruitSet, Green, Need, Response, Warmth
 from sowtide.climate.soil import HOT_WEEKS
 from sowtide.days import DayRange
-from sowtide.garden.crop import CountedFrom, Crop, HeatMethod, Raised, Weather
+from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, HeatMethod, Raised, Weather
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 
@@ -47,7 +47,8 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
     if by_frost_alone and not written:
         limit = None
     killed_at = crop.killing_temperature
-    if by_frost_alone and crop.origin("killed_at").file is None:
+    class_alone = by_frost_alone and crop.origin("killed_at").file is None
+    if class_alone:
         killed_at = crop.hardiness.killed_at
     return Need(
         days=days,
@@ -64,7 +65,16 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         warm_limit=limit,
         minds_written=written,
         fruit_set=_fruit_set(crop),
+        green=None if class_alone else _green(crop, colder_by),
     )
+
+
+def _green(crop: Crop, colder_by: float) -> Green | None:
+    """What it stands before it flowers, where its flowers stand less; None where they do not."""
+    ripens, at = crop.flower_to_pick, crop.plants_killed_at
+    if ripens is None or crop.after_frost is not AfterFrost.ENDS or at >= crop.killing_temperature:
+        return None
+    return Green(round(at + colder_by, 6), ripens)
 
 
 def _fruit_set(crop: Crop) -> FruitSet | None:

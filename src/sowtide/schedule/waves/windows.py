@@ -21,6 +21,7 @@ from sowtide.schedule.sowing import (
     WarmSoil,
     autumn_limit,
     earliest_of,
+    end_of_times,
     is_too_warm,
     spoils_root,
     times_of,
@@ -135,8 +136,7 @@ class Prospects:
         Where its planting times are published they take the place of both.
         """
         if self.times:
-            limit = AutumnLimit(self.times[-1].last, "is planted after its time")
-            return limit if limit.day < self._year.last else None
+            return end_of_times(self.crop, self.times, self._climate, self._site, self._year)
         sown = self.raised is Raised.DIRECT
         return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
 
