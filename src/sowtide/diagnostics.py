@@ -59,6 +59,8 @@ class Problem:
     """Where it stands, or None for a problem of the whole."""
     wave: str | None = None
     """Name of the wave that has the problem, or None."""
+    about: str | None = None
+    """What the message begins with, where the rest of it may be said of others as well."""
 
 
 class Unreadable(Exception):  # noqa: N818 — it says what the file is

@@ -98,7 +98,7 @@ def test_check_says_once_of_a_series_what_the_heat_does() -> None:
     assert (said.wave, said.message, said.hint) == (
         "beet-1",
         "beet-1 to beet-3 would grow in heat that makes roots pale and tough",
-        "sow them earlier or later, or a crop that stands heat",
+        "sow earlier or later, or a crop that stands heat",
     )
     # The sheet of 20–26 July is about beet-2, sown on the 20th, as that of the 13th is of beet-1.
     for monday in (date(2026, 7, 13), date(2026, 7, 20)):

@@ -74,6 +74,8 @@ class Fault:
     """A problem with its place, the grower's own line, and what to do."""
 
     problem: Problem
+    also: tuple[str, ...] = ()
+    """What else the same is to be said of."""
 
 
 @value

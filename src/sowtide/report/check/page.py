@@ -9,15 +9,16 @@ from sowtide.diagnostics import Severity
 from sowtide.report.blocks import Block, Fault, FileTitle, Space, Style, Text
 from sowtide.report.check.view import CheckView
 from sowtide.report.kit import words
+from sowtide.report.kit.faults import alike
 
 _THINGS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "note"}
 
 
 def page(of: CheckView) -> Iterator[Block]:
-    """Yield every problem, and how many there are of each kind."""
+    """Yield every problem, with it what else has the same, and how many there are of each kind."""
     yield FileTitle("CHECK", "what is wrong with the file and its plan")
-    for each in of.problems:
-        yield Fault(each.problem)
+    for each in alike(of.problems):
+        yield Fault(each.first.problem, each.also)
         yield Space()
     yield _summary(of)
 

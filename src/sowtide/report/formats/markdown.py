@@ -109,6 +109,8 @@ def _fault(of: Fault) -> Iterator[str]:
     yield f"- **{problem.severity.value}:** {said(problem.message)}{place} `{problem.code}`"
     if problem.hint is not None:
         yield f"  {said(problem.hint)}"
+    if of.also:
+        yield f"  also: {said('; '.join(of.also))}"
 
 
 def _sum(of: Sum) -> Iterator[str]:

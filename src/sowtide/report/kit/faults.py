@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from sowtide.diagnostics import Problem, Severity
 from sowtide.report.kinds import Unsaid
@@ -42,3 +43,41 @@ def _view(problem: Problem) -> ProblemView:
         wave=problem.wave,
         problem=problem,
     )
+
+
+@value
+class Alike:
+    """A problem, and the others that say the same of something else."""
+
+    first: ProblemView
+    others: tuple[ProblemView, ...]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What the others are about."""
+        return tuple((each.problem.about or "").rstrip(",") for each in self.others)
+
+    @property
+    def also(self) -> tuple[str, ...]:
+        """The same, the last of each other line of the file with that line."""
+        lines = [*(each.line for each in self.others), None]
+        last = (line != after for line, after in pairwise(lines))
+        return tuple(
+            f"{name} (line {other.line})" if ends and other.line != self.first.line else name
+            for name, other, ends in zip(self.names, self.others, last, strict=True)
+        )
+
+
+def alike(problems: Sequence[ProblemView]) -> tuple[Alike, ...]:
+    """Return problems in their order, those that say the same with the first of them."""
+    found: dict[object, list[ProblemView]] = {}
+    for each in problems:
+        found.setdefault(_says(each.problem), []).append(each)
+    return tuple(Alike(first, tuple(others)) for first, *others in found.values())
+
+
+def _says(problem: Problem) -> object:
+    if problem.about is None:
+        return problem
+    said = problem.message.removeprefix(problem.about)
+    return (problem.severity, problem.code, said, problem.hint)

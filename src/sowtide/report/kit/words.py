@@ -219,6 +219,11 @@ def listed(texts: Iterable[str], *, last: str = "and") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
+def also(text: str, others: Sequence[str]) -> str:
+    """Return a text and behind it what else the same is to be said of."""
+    return f"{text}; also {'; '.join(others)}" if others else text
+
+
 def named_shortly(waves: Iterable[str]) -> str:
     """Name waves, each series once: ``cucumber-1, -2, squash-1``."""
     named: list[str] = []

@@ -21,6 +21,7 @@ from sowtide.report.blocks import (
     line,
 )
 from sowtide.report.kit import words
+from sowtide.report.kit.faults import alike
 from sowtide.report.plan.by_bed import beds_blocks
 from sowtide.report.plan.judged import MOST_SPARE, is_held, judged_cells, judgement, place_cell
 from sowtide.report.plan.view import PlanView, WaveView
@@ -165,8 +166,9 @@ def _problems(of: PlanView) -> Iterator[Block]:
         return
     yield Space()
     yield Heading(f"PROBLEMS ({len(problems)}); `sowtide check` says what to do")
-    for problem in problems:
+    for each in alike(problems):
+        problem = each.first
         style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
         where = f" ({problem.file}:{problem.line})" if problem.file else ""
-        text = line((problem.severity.value, style), f": {words.unbroken(problem.message)}{where}")
-        yield Text(text, hang=2)
+        said = words.unbroken(words.also(f"{problem.message}{where}", each.also))
+        yield Text(line((problem.severity.value, style), f": {said}"), hang=2)

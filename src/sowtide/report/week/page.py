@@ -22,6 +22,7 @@ from sowtide.report.blocks import (
 from sowtide.report.heat import HeatView
 from sowtide.report.kit import words
 from sowtide.report.kit.cautions import cautions_of
+from sowtide.report.kit.faults import alike
 from sowtide.report.kit.lookouts import look_for
 from sowtide.report.week.bench import bench_table, coming_free, next_week
 from sowtide.report.week.care_page import care_of_week
@@ -174,15 +175,17 @@ def _problems(sheet: SheetView) -> Iterator[Block]:
     if not sheet.problems:
         return
     yield Heading("PROBLEMS")
-    for problem in sheet.problems[:_MOST_PROBLEMS]:
+    found = alike(sheet.problems)
+    for each in found[:_MOST_PROBLEMS]:
+        problem = each.first
         style = Style.BAD if problem.severity is Severity.ERROR else Style.WARN
         # Not as a sentence: it begins with the name of a wave, which is written small.
-        text = f"{problem.message}."
+        text = f"{words.also(problem.message, each.names)}."
         if problem.hint is not None:
             text += f" {words.sentence(problem.hint)}"
         head = (f"{problem.severity.value}:", style)
         yield Text(line(head, f" {words.unbroken(text)}"), first=" ", hang=5)
-    more = sheet.more_problems + max(len(sheet.problems) - _MOST_PROBLEMS, 0)
+    more = sheet.more_problems + sum(1 + len(each.others) for each in found[_MOST_PROBLEMS:])
     if more:
         them = "it" if more == 1 else "them"
         yield Text(f"{more:,} more in the plan: `sowtide check` lists {them}.", first=" ")

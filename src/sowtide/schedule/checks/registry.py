@@ -62,4 +62,5 @@ def _problem(rule: Rule, said: Said, span: Span | None, wave: str | None) -> Pro
         hint=said.hint,
         span=span,
         wave=wave,
+        about=said.about,
     )

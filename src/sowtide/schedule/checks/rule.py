@@ -30,6 +30,8 @@ class Said:
     """Where it stands in the file, where that is not the entry looked at."""
     name: str | None = None
     """The wave's name, where only that is at hand."""
+    about: str | None = None
+    """What the message begins with, where the rest of it may be said of others as well."""
 
 
 @value

@@ -20,7 +20,7 @@ _STYLES = {
 }
 
 
-def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
+def lines(problem: Problem, width: int = 80, *, also: tuple[str, ...] = ()) -> tuple[Line, ...]:
     """Return the lines that show a problem.
 
     The place stands at the head of the first line, so that editors can follow it; what does not
@@ -32,6 +32,8 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
         The problem.
     width
         Of the screen; at least 30 are used. [cells]
+    also
+        What else the same is to be said of.
     """
     width = max(width, _NARROWEST)
     span, style = problem.span, _STYLES[problem.severity]
@@ -51,10 +53,11 @@ def lines(problem: Problem, width: int = 80) -> tuple[Line, ...]:
         text, caret = _excerpt(span, width - len(indent) - 2)
         found.append(line((f" {span.line} | ", Style.DIM), text))
         found.append(line((f"{indent}| ", Style.DIM), (caret, style)))
-    if problem.hint is not None:
-        head = f"{indent}= hint: "
-        wrapped = _wrapped(shown(problem.hint), first=head, rest=" " * len(head), width=width)
-        found += [styled(text, Style.PLAIN) for text in wrapped]
+    for name, words in (("hint", problem.hint), ("also", "; ".join(also))):
+        if words:
+            head = f"{indent}= {name}: "
+            wrapped = _wrapped(shown(words), first=head, rest=" " * len(head), width=width)
+            found += [styled(text, Style.PLAIN) for text in wrapped]
     return tuple(found)
 
 

@@ -131,7 +131,7 @@ def _pasted(of: Pasted, width: int) -> Iterator[Line]:
 
 
 def _fault(fault: Fault, width: int) -> Iterable[Line]:
-    return problem_lines(fault.problem, width)
+    return problem_lines(fault.problem, width, also=fault.also)
 
 
 _RENDERERS: dict[type[Any], Callable[[Any, int], Iterable[Line]]] = {

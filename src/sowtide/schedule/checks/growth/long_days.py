@@ -23,11 +23,13 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
         if first is not None and day_length(latitude, first[0].day) > limit:
             waves.append(each)
     if waves:
+        names = named(waves)
         yield Said(
-            f"{named(waves)} would be picked in days longer than {show_number(limit)} hours and "
+            f"{names} would be picked in days longer than {show_number(limit)} hours and "
             "may run to seed",
             "pick it young, choose a sort slow to run to seed, or plant it for shorter days",
             waves[0],
+            about=names,
         )
 
 

@@ -20,12 +20,14 @@ def _check(grown: Grown, conditions: Conditions) -> Iterator[Said]:
     assert mean is not None  # only such were taken
     assert limit is not None
     meet = "meets" if len(waves) == 1 else "meet"
+    names = named(waves)
     yield Said(
-        f"{named(waves)} {meet} cold as young plants and may run to seed: the first "
+        f"{names} {meet} cold as young plants and may run to seed: the first "
         f"{crop.chill_days} days have a mean of {show_temperature(mean, units)}, and below "
         f"{show_temperature(limit, units)} they take it for a winter",
         "plant later, set out small plants, cover them, or choose a sort slow to run to seed",
         waves[0],
+        about=names,
     )
 
 

@@ -12,7 +12,8 @@ from sowtide.schedule.waves import Conditions
 
 def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
     if not placed.planting.beds:
-        yield Said(f"{placed.planting.id} is given no bed", "give it one in `wave_beds`")
+        wave = placed.planting.id
+        yield Said(f"{wave} is given no bed", "give it one in `wave_beds`", about=wave)
 
 
 RULE = WaveRule("no-bed", Severity.NOTE, _check)

@@ -26,6 +26,7 @@ def _check(plan: Plan) -> Iterator[Said]:
             "ask someone to pick it, or plant it so that it is ready at another time",
             span=wave.entry.span,
             name=wave.id,
+            about=wave.id,
         )
 
 

@@ -16,10 +16,10 @@ def late(placed: Placed) -> Said:
     assert odds is not None  # only waves over the winter have none
     heat = placed.judged.ended_by is EndedBy.HEAT
     cut = "; the heat cuts its picking short" if heat else ""
+    planted = f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)},"
+    years = years_of_hundred(odds, of=placed.judged.years or 100)
     return Said(
-        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, "
-        f"is worth growing in {years_of_hundred(odds, of=placed.judged.years or 100)}{cut}",
-        last_safe(placed.judged),
+        f"{planted} is worth growing in {years}{cut}", last_safe(placed.judged), about=planted
     )
 
 

@@ -31,9 +31,11 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
         why = "does not get warm enough to ripen"
     if judged.heat is HeatHarm.DROPS_FLOWERS:
         why = "flowers in heat that sets no fruit: there is nothing to pick"
+    planted = f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)},"
     yield Said(
-        f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)}, {why}",
+        f"{planted} {why}",
         last_safe(judged) or "no day of this growing year is safe for it here",
+        about=planted,
     )
 
 

@@ -16,7 +16,7 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
         fewest = placed.planting.entry.crop.days_to_harvest.low
         south = conditions.year.south
         why, hint = no_winter_date(judged, fewest=fewest, south=south)
-        yield Said(f"{placed.planting.id} {why}", hint)
+        yield Said(f"{placed.planting.id} {why}", hint, about=placed.planting.id)
 
 
 RULE = WaveRule("no-winter-date", Severity.WARNING, _check)

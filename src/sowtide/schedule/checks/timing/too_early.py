@@ -13,10 +13,12 @@ from sowtide.schedule.waves import Conditions, Verdict
 
 def _check(placed: Placed, _: Conditions) -> Iterator[Said]:
     if placed.judged.verdict is Verdict.TOO_EARLY:
-        planted = short_day(placed.planting.planted.day)
+        day = short_day(placed.planting.planted.day)
+        planted = f"{placed.planting.id} is planted on {day},"
         yield Said(
-            f"{placed.planting.id} is planted on {planted}, too early for its crop",
+            f"{planted} too early for its crop",
             f"wait until {short_day(placed.judged.earliest)}, or write `from: earliest`",
+            about=planted,
         )
 
 

@@ -27,8 +27,8 @@ def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
     for harm, (text, act) in _SAID.items():
         alike = [each for each in waves if each.judged.heat is harm]
         if alike:
-            them = "it" if len(alike) == 1 else "them"
-            yield Said(f"{named(alike)} would {text}", f"{act} {them} {_LATER}", alike[0])
+            names = named(alike)
+            yield Said(f"{names} would {text}", f"{act} {_LATER}", alike[0], about=names)
 
 
 RULE = SeriesRule("too-hot", Severity.WARNING, _check)

@@ -23,8 +23,8 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     if judged.odds is None or judged.odds < _USUAL or autumn is None:
         yield late(placed)
         return
-    words = f"{placed.planting.id}, planted on {short_day(planted)}, {autumn.why}"
-    yield Said(words, last_safe(judged))
+    wave = f"{placed.planting.id}, planted on {short_day(planted)},"
+    yield Said(f"{wave} {autumn.why}", last_safe(judged), about=wave)
 
 
 RULE = WaveRule("too-late", Severity.WARNING, _check)
