@@ -102,15 +102,12 @@ class HeatView:
     put_off: tuple[PutOffView, ...]
     gaps: tuple[HeatGapView, ...]
 
-    @property
-    def waits(self) -> dict[str, date]:
-        """The day to look again of each task that had better wait and can, by its name."""
-        sown = {each.task: each.until for each in self.sow_in_the_cool if each.until is not None}
-        return sown | {
-            each.task: each.until
-            for each in self.put_off
-            if each.task is not None and each.until is not None and not each.cannot_wait
-        }
+    def waits_until(self, task: str) -> date | None:
+        """Return the day to look again at a task that had better wait and can; else None."""
+        put_off = ((each.task, each.until) for each in self.put_off if not each.cannot_wait)
+        sown = ((each.task, each.until) for each in self.sow_in_the_cool)
+        again = (until for name, until in (*put_off, *sown) if name == task)
+        return next((day for day in again if day is not None), None)
 
     @property
     def asks_for_nothing(self) -> bool:

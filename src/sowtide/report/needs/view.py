@@ -184,6 +184,22 @@ def _thing(of: ThingNeed, units: Units) -> ThingToGet:
 
 def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
     """Yield everything that is needed as rows of one table."""
+    yield from _seed_rows(of)
+    yield from _seedling_rows(of)
+    for thing in of.things:
+        yield {
+            "kind": "thing",
+            "what": thing.thing,
+            "amount": round(thing.amount, 1),
+            "unit": thing.unit,
+            "from": thing.from_,
+            "for": "; ".join(thing.crops),
+        }
+    for care in of.care:
+        yield {"kind": "care", "what": care.routine, "amount": care.mix or care.amount}
+
+
+def _seed_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
     for seed in of.seeds:
         yield {
             "kind": "seed",
@@ -197,6 +213,10 @@ def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
             "from": seed.sow,
             "for": "; ".join(seed.waves),
         }
+
+
+def _seedling_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
+    """Yield the seedlings wave by wave, then the trays that they take at once."""
     for each in of.seedlings:
         yield {
             "kind": "buy seedlings" if each.buy else "raise seedlings",
@@ -215,14 +235,3 @@ def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
             "unit": "trays",
             "from": of.trays_on,
         }
-    for thing in of.things:
-        yield {
-            "kind": "thing",
-            "what": thing.thing,
-            "amount": round(thing.amount, 1),
-            "unit": thing.unit,
-            "from": thing.from_,
-            "for": "; ".join(thing.crops),
-        }
-    for care in of.care:
-        yield {"kind": "care", "what": care.routine, "amount": care.mix or care.amount}

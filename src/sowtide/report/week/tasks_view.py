@@ -184,7 +184,7 @@ def walk_of(season: Season) -> tuple[str, ...]:
 
 
 def task_view(
-    task: Task, blocked_until: date | None = None, wait_until: date | None = None
+    task: Task, *, blocked_until: date | None = None, wait_until: date | None = None
 ) -> TaskView:
     """Return a task as a view.
 

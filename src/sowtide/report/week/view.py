@@ -222,20 +222,14 @@ def _frost(season: Season, half: Half) -> date | None:
 
 
 def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
-    care = _care(sheet, season)
+    care, free = _care(sheet, season), _coming_free(sheet, season)
     heat = None if high is None else _heat(sheet, season, high)
-    waits = {} if heat is None else heat.waits
-    waiting = {each.task.id: each.open_again for each in sheet.pickings}
-    views = {
-        task.id: task_view(task, waiting.get(task.id), waits.get(task.id)) for task in _tasks(sheet)
-    }
+    views = {each.id: each for each in _task_views(sheet, heat)}
     pickings = tuple(picking_view(each, views) for each in sheet.pickings)
     late = {task.id for task in (*sheet.overdue, *sheet.cannot_slip)}
     problems = problems_of_week(sheet, season)
     grave = sum(problem.severity in GRAVE for problem in season.problems)
-    idle = not (sheet.overdue or sheet.cannot_slip or sheet.pickings or sheet.tasks)
     due = [each for each in season.lookouts if each.due(sheet.first, sheet.last + _AHEAD)]
-    free = _coming_free(sheet, season)
     return SheetView(
         week=sheet.week,
         from_=sheet.first,
@@ -249,7 +243,7 @@ def _sheet(sheet: WeekSheet, season: Season, high: float | None) -> SheetView:
         pickings=pickings,
         bench=tuple(_seedlings(each) for each in sheet.bench),
         next_week=tuple(_coming(each) for each in sheet.next_week),
-        coming=_next_dated(sheet, season) if idle else None,
+        coming=None if views else _next_dated(sheet, season),
         earlier=tuple(_earlier(sheet, season)),
         days=tuple(days_of(sheet, season, views.values(), pickings)),
         openings=tuple(space_view(each) for each in free.openings),
@@ -343,6 +337,14 @@ def _is_of(each: Happening, season: Season) -> bool:
 
 def _in_order(task: TaskView) -> tuple[date, int, str]:
     return task.due, KINDS[task.kind], task.id
+
+
+def _task_views(sheet: WeekSheet, heat: HeatView | None) -> Iterator[TaskView]:
+    """Yield all tasks of a week, with the day until which they are closed or had better wait."""
+    closed = {each.task.id: each.open_again for each in sheet.pickings}
+    for task in _tasks(sheet):
+        again = None if heat is None else heat.waits_until(task.id)
+        yield task_view(task, blocked_until=closed.get(task.id), wait_until=again)
 
 
 def _tasks(sheet: WeekSheet) -> Iterator[Task]:

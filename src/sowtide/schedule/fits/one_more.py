@@ -21,37 +21,15 @@ WEEKS = 6
 
 def answer(season: Season, question: Question) -> Answer:
     """Say whether one more wave fits into a planned season."""
-    garden, conditions = season.garden, season.conditions
     last = last_wave(question.crop, season.waves)
-    raised = raised_as(question, last)
-    room = Spots(season, question, raised=raised, last=last)
+    room = Spots(season, question, raised=raised_as(question, last), last=last)
     wanted = question.plants or (None if last is None else last.plants)
-    beds = garden.beds if question.bed is None else (question.bed,)
+    beds = season.garden.beds if question.bed is None else (question.bed,)
     usual = _usual_ground(season, question, last)
     spots = room.spots(beds, wanted, usual=usual)
     ground = _ground_of(spots, usual=usual)
-    prospects = conditions.prospects(question.crop, raised, colder_by=ground)
-    asked_on = room.first(prospects)
-    judged = prospects.judge_on(asked_on)
-    winter = judged.verdict is None
-    windows = () if winter else prospects.windows
-    frost = None if winter else conditions.climate.waves.frost_end(prospects.need)
-    result = Answer(
-        crop=question.crop,
-        raised=raised,
-        plants=_most(spots) if wanted is None else wanted,
-        asked_on=asked_on,
-        day_given=question.on is not None,
-        judged=judged,
-        earliest=judged.earliest,
-        last_safe=windows[-1].last if windows else None,
-        windows=windows,
-        frost_limit=None if frost is None else frost.day,
-        spots=spots,
-        instead=(),
-        weekly=() if winter else _weekly(asked_on, prospects, conditions),
-        cover=None if winter else _covered(season, question, prospects, asked_on),
-    )
+    plants = _most(spots) if wanted is None else wanted
+    result = _in_these(spots, season, question, room, plants=plants, ground=ground)
     if result.fits:
         return result
 
@@ -65,7 +43,7 @@ def answer(season: Season, question: Question) -> Answer:
         best = max(beds, key=lambda bed: room.free(bed, first, until))
         return best if room.free(best, first, until) > 0 else None
 
-    other_beds = tuple(bed for bed in garden.beds if bed not in beds)
+    other_beds = tuple(bed for bed in season.garden.beds if bed not in beds)
     return what_else(
         season,
         result,
@@ -73,6 +51,41 @@ def answer(season: Season, question: Question) -> Answer:
         room_for=room_for,
         free_bed=free_bed,
         today=question.on or season.today,
+    )
+
+
+def _in_these(
+    spots: tuple[Spot, ...],
+    season: Season,
+    question: Question,
+    room: Spots,
+    *,
+    plants: int,
+    ground: float,
+) -> Answer:
+    """Say what the beds asked about have room for, and how sure that is on one kind of ground."""
+    conditions = season.conditions
+    prospects = conditions.prospects(question.crop, room.raised, colder_by=ground)
+    asked_on = room.first(prospects)
+    judged = prospects.judge_on(asked_on)
+    winter = judged.verdict is None
+    windows = () if winter else prospects.windows
+    frost = None if winter else conditions.climate.waves.frost_end(prospects.need)
+    return Answer(
+        crop=question.crop,
+        raised=room.raised,
+        plants=plants,
+        asked_on=asked_on,
+        day_given=question.on is not None,
+        judged=judged,
+        earliest=judged.earliest,
+        last_safe=windows[-1].last if windows else None,
+        windows=windows,
+        frost_limit=None if frost is None else frost.day,
+        spots=spots,
+        instead=(),
+        weekly=() if winter else _weekly(asked_on, prospects, conditions),
+        cover=None if winter else _covered(season, question, prospects, asked_on),
     )
 
 

@@ -143,44 +143,50 @@ class Offering:
     def _disturbs(self, space: BedOpening, offer: Offer, gone: date) -> bool:
         """Whether rotation is against it, or it would move what is planted after it."""
         season, bed = self._season, space.bed
-        planted, year = offer.judged.stages.plant.day, season.conditions.year.season
-        index = season.room.number[bed.name]
-        if barred(season.room, index, offer.crop, planted.toordinal()):
+        first = offer.judged.stages.plant.day.toordinal()
+        index, year = season.room.number[bed.name], season.conditions.year.season
+        if barred(season.room, index, offer.crop, first):
             return True
         stays = season.room.stays[index]
-        if too_soon(bed, stays, offer.crop, series="", planted=planted.toordinal(), season=year):
+        if too_soon(bed, stays, offer.crop, series="", planted=first, season=year):
             return True
-        pulled = offer.judged.stages.pull_out.day
         stay = Stay(
             wave="",
             series="",
             family=family_key(offer.crop.family),
-            first=planted.toordinal(),
+            first=first,
             until=gone.toordinal(),
-            pulled=pulled.toordinal(),
+            pulled=offer.judged.stages.pull_out.day.toordinal(),
             area=offer.plants * offer.crop.area_per_plant,
         )
-        for wave in self._of_bed[bed.name]:
-            day = wave.stages.plant.day
-            if planted <= day < gone and (len(wave.stands) > 1 or wave.overlap is not None):
+        return any(self._moves(wave, bed, stay) for wave in self._of_bed[bed.name]) or any(
+            first <= wave.stages.plant.day.toordinal() < stay.pulled
+            and self._would_join(wave, bed, stay)
+            for wave in self._open_kin[stay.family]
+        )
+
+    def _moves(self, wave: Wave, bed: Bed, stay: Stay) -> bool:
+        """Whether a wave would not stand in a bed as planned, did something else stay there."""
+        day, is_open = wave.stages.plant.day, _is_open(wave)
+        planted = day.toordinal()
+        if stay.first <= planted < stay.until:
+            if len(wave.stands) > 1 or wave.overlap is not None:
                 return True
-            if planted <= day < gone and _is_open(wave) and not self._stood(bed, day):
+            if is_open and not self._stood(bed, day):
                 return True  # the bed was empty, and would not be
-            # What names its bed is only warned of what follows it there.
-            ends = wave.stages.pull_out.day.toordinal() if _is_open(wave) else None
-            if (day >= planted or ends is not None) and too_soon(
+        # What names its bed is only warned of what follows it there.
+        if planted < stay.first and not is_open:
+            return False
+        return bool(
+            too_soon(
                 bed,
                 (stay,),
                 wave.crop,
                 series=wave.entry.name,
-                planted=day.toordinal(),
-                season=year,
-                pulled=ends,
-            ):
-                return True
-        return any(
-            planted <= wave.stages.plant.day < pulled and self._would_join(wave, bed, stay)
-            for wave in self._open_kin[stay.family]
+                planted=planted,
+                season=self._season.conditions.year.season,
+                pulled=wave.stages.pull_out.day.toordinal() if is_open else None,
+            )
         )
 
     def _stood(self, bed: Bed, day: date) -> bool:

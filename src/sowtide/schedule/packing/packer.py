@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import Enum
 
 from sowtide.garden.model import Bed, Entry
@@ -171,21 +172,8 @@ class Packer:
         judged: dict[float, Judged],
     ) -> tuple[int, ...]:
         """Beds that the wave may stand in for all its stay, were they empty."""
-        first = wave.stages.plant.day.toordinal()
-        crop = wave.crop
-        kept = tuple(
-            bed.name
-            for bed in listed
-            if (
-                bed.taken
-                and is_taken(
-                    bed,
-                    first=first,
-                    until=judged[bed.colder_than_site].stages.pull_out.day.toordinal(),
-                )
-            )
-            or barred(self._room, self._number[bed.name], crop, first)
-        )
+        first, crop = wave.stages.plant.day.toordinal(), wave.crop
+        kept = tuple(self._kept_from(wave, listed, judged))
         key = (
             id(listed),
             crop.name,
@@ -210,6 +198,17 @@ class Packer:
                 )
             )
         return found
+
+    def _kept_from(
+        self, wave: Wave, listed: tuple[Bed, ...], judged: dict[float, Judged]
+    ) -> Iterator[str]:
+        """Yield the beds in which something else stands by the file, or that sickness closes."""
+        first = wave.stages.plant.day.toordinal()
+        for bed in listed:
+            pulled = judged[bed.colder_than_site].stages.pull_out.day
+            taken = bed.taken and is_taken(bed, first=first, until=pulled.toordinal())
+            if taken or barred(self._room, self._number[bed.name], wave.crop, first):
+                yield bed.name
 
 
 def _share(packing: Packing, number: int, wave: Wave, garden_beds: tuple[Bed, ...]) -> list[int]:

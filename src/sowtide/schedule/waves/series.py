@@ -212,11 +212,10 @@ class Series:
         if entry.count is not None and number > entry.count:
             return Over.COUNT
         previous = before[-1]
-        following = self.after(previous)
-        if following is None:
+        planted = self.after(previous)
+        if planted is None:
             return Over.NOT_SAFE
-        planted, times = following, previous.times + 1
-        begun, gap = previous.begun, None
+        begun, times, gap = previous.begun, previous.times + 1, None
         if entry.until is not None:
             last = entry.until
             if planted.day > last:
@@ -233,15 +232,13 @@ class Series:
                 times = 0
         if number > MOST_WAVES:
             return Over.TOO_MANY
+        may_wait = not self.even and (not entry.wave_beds or bool(entry.beds_of(number)[0]))
         most = previous.planted.day + timedelta(days=entry.every.high)
-        latest = max(planted.day, min(most, last))
-        if self.even or (entry.wave_beds and not entry.beds_of(number)[0]):
-            latest = planted.day
         return Planting(
             entry=entry,
             number=number,
             planted=planted,
-            latest=latest,
+            latest=max(planted.day, min(most, last)) if may_wait else planted.day,
             begun=begun,
             times=times,
             gap=gap,
