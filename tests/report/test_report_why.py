@@ -10,6 +10,9 @@ import pytest
 
 import factory
 from printed import why_text
+from sowtide.climate.answers import EndedBy
+from sowtide.climate.warmth import FruitGap
+from sowtide.days import DateSpan
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.library.builtin import source, source_keys
 from sowtide.reasons import Origin
@@ -17,6 +20,7 @@ from sowtide.report.kit import words
 from sowtide.report.kit.sources import citation
 from sowtide.report.why.view import stages_of
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves.pick_gap import PickGap
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.units import celsius
 
@@ -170,6 +174,26 @@ def test_a_cover_lets_less_frost_kill_it() -> None:
     split = (Stand(hoops, 30), Stand(factory.LONG, 30))
     worst = _spring_frost(factory.wave(factory.lettuce(), date(2026, 4, 26), stands=split))
     assert "28 °F" in worst
+
+
+def test_a_tender_crop_says_how_often_a_frost_of_spring_kills_it() -> None:
+    # as `fits` does, from five years of a hundred on
+    lines = " ".join(_text(factory.wave(factory.bean(), date(2026, 5, 1), spring_loss=0.32)))
+    assert "A frost of spring kills it in 32 years of 100: its odds count them." in " ".join(
+        lines.split()
+    )
+    few = " ".join(_text(factory.wave(factory.bean(), date(2026, 5, 9), spring_loss=0.04)))
+    assert "frost of spring" not in few
+
+
+def test_where_heat_ends_it_no_days_are_to_spare_before_the_frost() -> None:
+    # The frost of 3 October would be told as days from its late first pick, and heat takes some
+    assert "To spare" in " ".join(_text(factory.wave(margin=20)))
+    hot = factory.wave(margin=20, ended_by=EndedBy.HEAT)
+    assert "To spare" not in " ".join(_text(hot))
+    flowers = FruitGap(date(2026, 8, 1), date(2026, 8, 14), share=0.6, years=30)
+    gap = PickGap(flowers, DateSpan(date(2026, 8, 16), date(2026, 8, 29)))
+    assert "To spare" not in " ".join(_text(factory.wave(margin=20, pick_gap=gap)))
 
 
 def test_no_spring_frost_for_tender_crops_or_after_the_last_frost() -> None:

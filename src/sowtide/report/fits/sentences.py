@@ -8,14 +8,12 @@ from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Style, Text, line, together
 from sowtide.report.fits.view import AnswerView, FitsView
 from sowtide.report.kit import words
+from sowtide.report.kit.judged import SPRING_MATTERS
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.seedlings import done, say_seedlings
 from sowtide.report.kit.spots import GOOD
 from sowtide.schedule.waves import HeatHarm, Verdict
 from sowtide.units import in_hundred
-
-_MATTERS = 0.05
-"""Share of years killed by a frost of spring from which on it is said: ours. [0–1]"""
 
 _MAY_BOLT = (
     "It would be picked in high summer and may bolt or turn bitter: no hot weeks are known here."
@@ -143,7 +141,7 @@ def limits(of: FitsView) -> str:
         text += f" Earliest: {together(words.day(earliest, year))}."
     if best.frost_limit is None:
         return text
-    if best.spring_loss >= _MATTERS:
+    if best.spring_loss >= SPRING_MATTERS:
         text += f" A frost of spring kills it in {in_hundred(best.spring_loss)} years of 100."
     limit = together(words.day(best.frost_limit, year))
     if not best.stands_after_frost:

@@ -11,6 +11,9 @@ from sowtide.report.kinds import Mean, Share
 from sowtide.schedule.waves import Judged, Verdict
 from sowtide.values import value
 
+SPRING_MATTERS = 0.05
+"""Share of years killed by a frost of spring from which on it is said: ours. [0–1]"""
+
 
 @value
 class Judgement:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
+from sowtide.climate.answers import EndedBy
 from sowtide.climate.daylight import SHORT_DAY
 from sowtide.garden.crop import Raised
 from sowtide.report.blocks import Block, Counted, Space, Style, Sum, Term, Text, line, together
 from sowtide.report.kit import words
+from sowtide.report.kit.judged import SPRING_MATTERS
 from sowtide.report.kit.outcome import outcome
 from sowtide.report.kit.sources import Sources
 from sowtide.report.why.care_of_wave import care_blocks
@@ -205,8 +207,11 @@ def _winter(winter: WinterView, of: WhyView) -> str:
 
 
 def _spring_frost(of: WhyView) -> Iterator[str]:
-    """Say how often frost still ends a hardier crop that is planted before the last frost."""
+    """Say how often a frost of spring kills a tender crop, or still ends the part of a hardier."""
     frost = of.spring_frost
+    if of.spring_loss >= SPRING_MATTERS:
+        lost = years_of_hundred(of.spring_loss)
+        yield f"a frost of spring kills it in {lost}: its odds count them"
     if frost is None:
         return
     up = any(dated.stage is Milestone.UP for dated in of.dates)
@@ -219,9 +224,11 @@ def _spring_frost(of: WhyView) -> Iterator[str]:
 
 
 def _margin(of: WhyView) -> Iterator[str]:
-    """Show the margin as a sum of days."""
+    """Show the margin as a sum of days; not where heat takes days of its picking."""
     judged, year = of.judged, of.setting.year
     if judged.margin is None or judged.first_pick is None:
+        return
+    if of.fruit_gap is not None or judged.ended_by is EndedBy.HEAT:
         return
     first = judged.first_pick[1]
     after = first + timedelta(days=judged.worthwhile_days)

@@ -139,6 +139,7 @@ class WhyView:
     earliest: date
     last_safe: date | None
     spring_frost: SpringFrost | None
+    spring_loss: Share
     fruit_gap: FruitGapView | None
     winter: WinterView | None
     overlap: Overlap | None
@@ -180,6 +181,7 @@ def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
         earliest=judged.earliest,
         last_safe=judged.last_safe,
         spring_frost=_spring_frost(wave, season),
+        spring_loss=judged.spring_loss,
         fruit_gap=_fruit_gap(wave),
         winter=_winter(wave),
         overlap=wave.overlap,
