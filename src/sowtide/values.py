@@ -99,13 +99,18 @@ class _FieldsOf:
     """The fields of a class, as the standard library knows them, once it asks for them."""
 
     def __init__(self, hints: dict[str, Any], defaults: dict[str, Any]) -> None:
-        # With a docstring of its own, no signature is worked out to make one.
-        self._body = {"__doc__": "Fields.", "__annotations__": hints, **defaults}
+        # With a docstring of its own, no signature is worked out to make one; and a type that is
+        # no text need not be searched for what would make its field none.
+        untold = dict.fromkeys(hints, object)
+        self._body = {"__doc__": "Fields.", "__annotations__": untold, **defaults}
+        self._hints = hints
 
     def __get__(self, _: object, owner: Any) -> dict[str, Field[Any]]:
         like = type(owner.__name__, (), {"__module__": owner.__module__, **self._body})
-        made: Any = dataclass(init=False, repr=False, eq=False)(like)
+        made: Any = dataclass(init=False, repr=False, eq=False, match_args=False)(like)
         found: dict[str, Field[Any]] = made.__dataclass_fields__
+        for name, each in found.items():
+            each.type = self._hints[name]
         owner.__dataclass_fields__ = found
         return found
 

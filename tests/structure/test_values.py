@@ -98,9 +98,9 @@ def test_its_arguments_are_checked_from_the_first_one_made() -> None:
         Cut()  # type: ignore[call-arg]
     with pytest.raises(TypeError, match="bundles"):
         Cut("chard", bundles=2)  # type: ignore[call-arg]
-    assert [(each.name, each.default) for each in fields(Cut)] == [
-        ("crop", MISSING),
-        ("bunches", 1),
+    assert [(each.name, each.type, each.default) for each in fields(Cut)] == [
+        ("crop", "str", MISSING),
+        ("bunches", "int", 1),
     ]
 
 
