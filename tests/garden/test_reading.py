@@ -647,6 +647,17 @@ def test_plants_that_fill_their_beds(plants: int, keys: str, expected: str | Non
         assert codes(text(crop + wave)) == [expected]
 
 
+@pytest.mark.parametrize(
+    ("crop", "series"),
+    [("pole bean", "pole-bean"), ("pole - climbing", "pole-climbing"), ("oak (red)", "oak-red")],
+)
+def test_a_series_is_called_after_its_crop_without_signs_and_lone_hyphens(
+    crop: str, series: str
+) -> None:
+    file = gardens.text(gardens.wave(crop), crops=[gardens.crop(crop)])
+    assert [entry.name for entry in garden(file).entries] == [series]
+
+
 def test_two_series_of_one_name_may_even_stand_on_one_line() -> None:
     one = "{crop: bush bean, plants: 3, from: 05-20}"
     assert codes(text(f"waves: [{one}, {one}]\n")) == ["duplicate-name"]
@@ -746,6 +757,13 @@ def test_the_names_in_a_faulty_entry_are_looked_up_as_well() -> None:
 # The file as a whole ---------------------------------------------------------------------------
 
 
+def test_a_quote_that_begins_behind_a_mistake_is_not_blamed_for_it() -> None:
+    lines = "season: 2026\nnote: one: two\nmore: 'begins here\n  and ends'\n"
+    (problem,) = read_garden(lines.encode(), "garden.yaml").problems
+    assert problem.span is not None
+    assert (problem.code, problem.span.line) == ("colon", 2)
+
+
 def test_a_quoted_value_is_the_same_as_a_plain_one() -> None:
     wave = "waves:\n  - {crop: bush bean, plants: 30, from: earliest, every: 14}\n"
     plain = text(wave, site="sure: 80%")
@@ -842,7 +860,16 @@ def test_the_bracket_that_is_open_is_found(text: str, column: int) -> None:
         ("pick_gap", "365", True),
         ("pick_gap", "366", False),
         ("pick_gap", "0", False),  # picked every day is 1
+        ("days_before_frost", "0", True),
         ("days_after_frost", "0", True),
+        ("chill_days", "0", False),  # a day is the least that can be cold
+        ("picking_days", "0", False),  # cut once is 1
+        ("worthwhile_days", "0", False),
+        ("up_days", "0", True),
+        ("hardening_days", "0", True),
+        ("flower_to_pick", "0", True),
+        ("rotation", "0", True),
+        ("rotation", "21", False),
     ],
 )
 def test_days_of_a_crop_have_their_least_and_their_most(
