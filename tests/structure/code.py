@@ -94,3 +94,10 @@ def calls(name: str) -> Iterator[str]:
     for node in ast.walk(TREES[name]):
         if isinstance(node, ast.Call):
             yield ast.unparse(node.func)
+
+
+def functions(name: str) -> Iterator[ast.FunctionDef]:
+    """Yield the functions of a module, those in classes and in functions among them."""
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.FunctionDef):
+            yield node

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 import click
@@ -31,7 +33,6 @@ from sowtide.schedule.fits import (
 )
 from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves import Wave
 
 _WEEKS = 8
 
@@ -92,50 +93,45 @@ def command(
     that still fits into that bed.
     """
     day = None if on is None else _in_year(on, season)
-    with_crop = (plants, cover, instead_of_, sort)
-    if crop is None and any(each is not None for each in with_crop):
-        raise click.UsageError("--plants, --sort, --cover and --instead-of go with a crop.")
-    if crop is None and (bed is None or weeks is not None or not JOKERS.isdisjoint(bed)):
-        if seedlings:
-            raise click.UsageError("--seedlings goes with a crop, or with one bed.")
-        beds = season.garden.beds if bed is None else _beds(season, bed)
-        _coming_free(OpeningsQuestion(beds, day, weeks or _WEEKS), season, format_=format_)
+    if crop is None:
+        if any(each is not None for each in (plants, cover, instead_of_, sort)):
+            raise click.UsageError("--plants, --sort, --cover and --instead-of go with a crop.")
+        if bed is None or weeks is not None or not JOKERS.isdisjoint(bed):
+            if seedlings:
+                raise click.UsageError("--seedlings goes with a crop, or with one bed.")
+            _coming_free(season, bed, day, weeks=weeks or _WEEKS, format_=format_)
+        else:
+            _what_fits(BedQuestion(_bed(season, bed), day, seedlings), season, format_=format_)
         return
     if weeks is not None:
         raise click.UsageError("--weeks goes without a crop.")
     where = None if bed is None else _bed(season, bed)
-    if crop is None:
-        assert where is not None  # without one it is asked what comes free
-        _what_fits(BedQuestion(where, day, seedlings), season, format_=format_)
-        return
     varieties = _varieties(season, crop, seedlings=seedlings)
     if sort is not None:
         varieties = _of_sort(varieties, Sort(sort))
-    if instead_of_ is not None:
-        if where is not None:
-            raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
-        if cover is not None:
-            raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
-        asked = Question(crop=varieties[0], plants=plants, bed=None, on=day, seedlings=seedlings)
-        _weigh(find_wave(season, instead_of_), asked, season, format_=format_)
-        return
-    refuse_other_forms("fits", format_, "fits CROP")
     buys = None if cover is None else season.garden.site.units.difference(cover)
+    asked = Question(
+        crop=varieties[0], plants=plants, bed=where, on=day, seedlings=seedlings, cover=buys
+    )
+    if instead_of_ is not None:
+        _weigh(instead_of_, asked, season, format_=format_)
+        return
+    _one_more([replace(asked, crop=each) for each in varieties], crop, season, format_=format_)
+
+
+def _one_more(questions: Sequence[Question], crop: str, season: Season, *, format_: str) -> None:
+    refuse_other_forms("fits", format_, "fits CROP")
     with working("looking for room"):
-        found = [
-            answer(
-                season,
-                Question(
-                    crop=variety, plants=plants, bed=where, on=day, seedlings=seedlings, cover=buys
-                ),
-            )
-            for variety in varieties
-        ]
+        found = [answer(season, question) for question in questions]
     answers = best_first(found, asked=crop)
     say("fits", fits.view(answers, season, asked=crop), format_)
 
 
-def _coming_free(question: OpeningsQuestion, season: Season, *, format_: str) -> None:
+def _coming_free(
+    season: Season, bed: str | None, day: date | None, *, weeks: int, format_: str
+) -> None:
+    beds = season.garden.beds if bed is None else _beds(season, bed)
+    question = OpeningsQuestion(beds, day, weeks)
     with working("looking for openings") as progress:
         found = coming_free(season, question, progress=progress)
     say("fits without a crop", openings.view(found, season), format_)
@@ -158,7 +154,12 @@ def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
     say("fits --bed", into_bed.view(found, season), format_)
 
 
-def _weigh(wave: Wave, question: Question, season: Season, *, format_: str) -> None:
+def _weigh(name: str, question: Question, season: Season, *, format_: str) -> None:
+    if question.bed is not None:
+        raise click.UsageError("--instead-of looks at the wave's own bed: leave --bed out.")
+    if question.cover is not None:
+        raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
+    wave = find_wave(season, name)
     refuse_other_forms("fits --instead-of", format_, "--instead-of")
     if not wave.stands:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")

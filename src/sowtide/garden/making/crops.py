@@ -182,24 +182,8 @@ class Crops:
             self._findings.at_key(path, refused.code, refused.message, refused.hint)
         built_in = library.find(name)
         variety = built_in is not None and _says_like(item) and not built_in.is_called(name)
-        twin = self._by_name.get(name.casefold())
-        if built_in is not None and twin is None and not variety:
-            twin = self._by_kind.get(built_in.name)
-        if twin is not None and twin not in self._varieties:
-            line = self._findings.tree.key_span(("crops", twin)).line
-            self._findings.at_key(
-                path,
-                "duplicate-name",
-                f"{quoted(name)} is the same crop as {quoted(twin)} in line {line}",
-                "give a second variety a name of its own and say what it is like, as in "
-                f"late {name}: {{like: {name}}}",
-            )
+        if not self._take_name(name, key, built_in, variety=variety):
             return
-        self._by_name[name.casefold()] = key
-        if variety:
-            self._varieties.add(key)
-        if built_in is not None and not (variety and built_in.name in self._by_kind):
-            self._by_kind[built_in.name] = key
         self._own[key] = None
         keys = read_section(CropKeys, item, path, self._findings)
         if keys is None:
@@ -215,6 +199,30 @@ class Crops:
             self._incomplete(name, missing, path)
             return
         self._own[key] = self._completing.crop(name, like, keys, path)
+
+    def _take_name(
+        self, name: str, key: str, built_in: LibraryCrop | None, *, variety: bool
+    ) -> bool:
+        """Let a crop go by its name, unless another of the file does; that is reported."""
+        twin = self._by_name.get(name.casefold())
+        if built_in is not None and twin is None and not variety:
+            twin = self._by_kind.get(built_in.name)
+        if twin is not None and twin not in self._varieties:
+            line = self._findings.tree.key_span(("crops", twin)).line
+            self._findings.at_key(
+                ("crops", key),
+                "duplicate-name",
+                f"{quoted(name)} is the same crop as {quoted(twin)} in line {line}",
+                "give a second variety a name of its own and say what it is like, as in "
+                f"late {name}: {{like: {name}}}",
+            )
+            return False
+        self._by_name[name.casefold()] = key
+        if variety:
+            self._varieties.add(key)
+        if built_in is not None and not (variety and built_in.name in self._by_kind):
+            self._by_kind[built_in.name] = key
+        return True
 
     def _like(self, key: str, wanted: str) -> LibraryCrop | Crop | None:
         """Return the crop another is like: one of the file, else a built-in one.

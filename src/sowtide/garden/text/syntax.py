@@ -101,10 +101,9 @@ def _quote_across_lines(source: Source, upto: int) -> tuple[int, int] | None:
         entries = len(line) - len(line.lstrip(" -"))
         for column, char in enumerate(line):
             if opened is not None:
-                if char == quote:
-                    if number == upto and opened[0] < number:
-                        return opened
-                    opened = None
+                if char == quote and number == upto and opened[0] < number:
+                    return opened
+                opened = None if char == quote else opened
             elif char in "\"'":
                 spaced = before in ":,[{" and line[column - 1].isspace()
                 if not before or spaced or (before == "-" and column <= entries):

@@ -88,13 +88,13 @@ class Weeks:
             for number in range(parts):
                 part = int((number + 0.5) * step)
                 found = of_year[part]
-                if found is not None:
-                    gone = lost[part] if lost else ()
-                    for week, share in _with_fruit(found, start, shares, gone):
-                        column = self.by_week.get(week)
-                        if column is None:
-                            column = self.by_week[week] = [0.0] * self.years
-                        column[case] += share * amount
+                gone = lost[part] if lost else ()
+                weeks = () if found is None else _with_fruit(found, start, shares, gone)
+                for week, share in weeks:
+                    column = self.by_week.get(week)
+                    if column is None:
+                        column = self.by_week[week] = [0.0] * self.years
+                    column[case] += share * amount
                 case += 1
 
 

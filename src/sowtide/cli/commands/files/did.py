@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -40,14 +41,10 @@ def command(
     *,
     words: tuple[str, ...],
     on: str | None,
-    bed: str | None,
-    plants: int | None,
-    using: str | None,
-    note: str | None,
-    sick: bool,
     list_: bool,
     undo: bool,
     format_: str,
+    **details: Any,
 ) -> None:
     """Note down what happened; the rest of the plan moves with it.
 
@@ -55,8 +52,9 @@ def command(
     Or type the codes of the week's sheet: 'did jqtn qsgf=1.4lb ycvy@wed'. Without any, it
     shows what is due; 'did season' prints the year's page.
     """
-    said = (on, bed, plants, using, note, sick or None)
-    if (list_ or undo) and (words or any(each is not None for each in said) or (list_ and undo)):
+    said = (on, *details.values())
+    options = any(each is not None and each is not False for each in said)
+    if (list_ or undo) and (words or options or (list_ and undo)):
         raise click.UsageError("--list and --undo stand alone.")
     # A shell that completes a line asks for the options alone.
     from sowtide.cli import entering
@@ -78,19 +76,7 @@ def command(
     if undo:
         entering.take_back(path, loaded, season, format_)
         return
-    entering.note_down(
-        path,
-        words,
-        loaded,
-        season,
-        on=on,
-        bed=bed,
-        plants=plants,
-        using=using,
-        note=note,
-        sick=sick,
-        format_=format_,
-    )
+    entering.note_down(path, words, loaded, season, on=on, format_=format_, **details)
 
 
 def _refuse_to_write(*, demo: bool, format_: str) -> None:
