@@ -34,6 +34,9 @@ class ChecklistGroup:
     """Whether each item says where, what kind of work, and on which day."""
     note: Line | None = None
     """What stands below the title; None for nothing."""
+    block: str = ""
+    """What the place of all its items begins with, where others do so as well: ``Hill`` of
+    ``Hill 12``; empty where there is no such block."""
 
 
 @value

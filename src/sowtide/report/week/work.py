@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import timedelta
 from itertools import groupby
+from types import MappingProxyType
 
 from sowtide.grouping import grouped
 from sowtide.report.blocks import (
@@ -37,6 +39,12 @@ from sowtide.units import in_hundred
 _SAID_AHEAD = timedelta(days=14)
 """How near its last safe day must be for a task to say it."""
 
+_DONE_ALIKE = (Kind.HARDEN_OFF, Kind.PLANT_OUT, Kind.LOOK)
+"""Work that is done in the same way whatever it is done to."""
+
+_OFTEN = 5
+"""How many tasks of a kind must say the same for it to be said once: ours. [1]"""
+
 _UNTIL_PLANTED = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Kind.PLANT_OUT)
 
 
@@ -53,15 +61,51 @@ def work(sheet: SheetView, of: WeekView) -> Checklist:
             parts.append(ChecklistGroup(title, items))
     if sheet.pickings:
         parts.append(_grid(sheet, of))
+    once = said_once(sheet.others)
+    if once:
+        how = (f"{kind.value}: {text}" for kind, text in once.items())
+        parts.append(ChecklistGroup("HOW", (), note=line("; ".join(how))))
     if by_day:
         for day in sheet.days:
-            parts += _day(day, sheet, of)
+            parts += _day(day, sheet, of, once)
         return Checklist(tuple(parts))
+    by_work = of.by is WeekBy.WORK
     for title, tasks in _groups(sheet.others, of):
-        items = tuple(item_of(task, sheet, of) for task in tasks)
-        by_work = of.by is WeekBy.WORK
-        parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work))
+        items = tuple(item_of(task, sheet, of, once=once) for task in tasks)
+        block = "" if by_work else block_of(tasks[0].place, of.beds)
+        parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work, block=block))
     return Checklist(tuple(parts))
+
+
+def said_once(tasks: Iterable[TaskView]) -> dict[Kind, str]:
+    """Return what is said of so many tasks of a kind in the same words that once is enough.
+
+    What stands behind its colon is each task's own, as the day until which to sow again.
+    """
+    found = Counter(
+        (task.kind, task.text.partition(": ")[0]) for task in tasks if task.kind in _DONE_ALIKE
+    )
+    most = (pair for pair, number in found.most_common() if number >= _OFTEN)
+    once: dict[Kind, str] = {}
+    for kind, text in most:
+        once.setdefault(kind, text)
+    return {kind: once[kind] for kind in _DONE_ALIKE if kind in once}
+
+
+def block_of(bed: str, beds: Sequence[str]) -> str:
+    """Return the block that a bed is of: what stands before its number, if others have that too.
+
+    Examples
+    --------
+    >>> block_of("Hill 12", ("Hill 1", "Hill 12", "Tunnel"))
+    'Hill'
+    """
+    block, _, number = bed.rpartition(" ")
+    if not block or not number.isdecimal():
+        return ""
+    others = (other.rpartition(" ") for other in beds if other != bed)
+    alike = any(name == block and each.isdecimal() for name, _, each in others)
+    return block if alike else ""
 
 
 def _groups(
@@ -81,7 +125,9 @@ def _groups(
             yield place.upper(), tuple(by_place[place])
 
 
-def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGroup]:
+def _day(
+    day: DayView, sheet: SheetView, of: WeekView, once: Mapping[Kind, str]
+) -> Iterator[ChecklistGroup]:
     """Yield a day's work, a group for each part of the day that has some of its own."""
     title = words.weekday(day.date_, of.setting.year).upper()
     title += ", today" if day.is_today else ""
@@ -93,14 +139,37 @@ def _day(day: DayView, sheet: SheetView, of: WeekView) -> Iterator[ChecklistGrou
         note = None
     for part, found in groupby(left, key=lambda task: task.part):
         named = title if part is DayPart.ANY_TIME else f"{title}, {part.value}"
-        items = tuple(item_of(task, sheet, of, must=task.id in sheet.cannot_slip) for task in found)
+        items = tuple(
+            item_of(task, sheet, of, must=task.id in sheet.cannot_slip, once=once) for task in found
+        )
         yield ChecklistGroup(named, items, day=False, note=note)
         note = None
 
 
-def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = False) -> ChecklistItem:
-    """Return a task as an item of a list, late or on its day."""
+def item_of(
+    task: TaskView,
+    sheet: SheetView,
+    of: WeekView,
+    *,
+    must: bool = False,
+    once: Mapping[Kind, str] = MappingProxyType({}),
+) -> ChecklistItem:
+    """Return a task as an item of a list, late or on its day.
+
+    Parameters
+    ----------
+    task, sheet, of
+        The task, and where it stands.
+    must
+        Whether it is said until when it must be done, and what waiting costs.
+    once
+        What is said elsewhere of all tasks of a kind.
+    """
     late = task.due < sheet.from_
+    text = task.text
+    common, _, own = text.partition(": ")
+    if once.get(task.kind) == common:
+        text = f"few up: {own}" if own and task.kind is Kind.LOOK else own
     day = "late  " if late else f"{words.WEEKDAYS[task.due.weekday()]} {task.due.day:>2}"
     return ChecklistItem(
         code=task.code,
@@ -108,7 +177,9 @@ def item_of(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool = Fals
         place=task.place,
         verb=task.kind.value,
         name=waves_of(task),
-        words=line(*_how(task, of, late=late, must=must), *_waiting(task, sheet, of, must=must)),
+        words=line(
+            *_how(task, text, of, late=late, must=must), *_waiting(task, sheet, of, must=must)
+        ),
     )
 
 
@@ -132,13 +203,13 @@ def amount_of(of: AmountView, task: TaskView) -> str:
     return said(of.value, of.unit)
 
 
-def _how(task: TaskView, of: WeekView, *, late: bool, must: bool) -> Iterator[str | Span]:
+def _how(task: TaskView, how: str, of: WeekView, *, late: bool, must: bool) -> Iterator[str | Span]:
     amount = ""
     if task.amount is not None:
         amount = together(amount_of(task.amount, task))
     if task.part is not DayPart.ANY_TIME and of.by is not WeekBy.DAY:
         yield f"{task.part.value}: "
-    yield ", ".join(text for text in (amount, words.unbroken(task.text)) if text)
+    yield ", ".join(text for text in (amount, words.unbroken(how)) if text)
     if task.overdue or late:
         yield "; "
         yield f"overdue since {together(words.weekday(task.due, of.setting.year))}", Style.BAD

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 
 from sowtide.report.blocks import (
     Checklist,
@@ -25,6 +27,8 @@ _AROUND = 43
 """Room for seven boxes, the last day and the gaps between. [cells]"""
 _LEAST_TEXT = 26
 """How wide the last column must be for text to hang under it. [cells]"""
+_MANY_GROUPS = 15
+"""Of more groups those of one block stand under one title: ours. [1]"""
 
 
 @value
@@ -41,15 +45,35 @@ class _Widths:
 def checklist(of: Checklist, width: int) -> Iterator[Line]:
     """Yield every part of a checklist."""
     widths = _widths(of, width)
-    for part in of.parts:
+    for part in _by_block(of.parts):
         if isinstance(part, Grid):
             yield from grid(part, width)
             continue
         yield from wrap((part.title, Style.HEADING), width)
         if part.note is not None:
             yield from wrap(part.note, width, first=" ", hang=6)
+        short = replace(widths, place=max((cells(each.place) for each in part.items), default=0))
         for item in part.items:
-            yield from _item(item, part, widths)
+            yield from _item(item, part, short if part.block else widths)
+
+
+def _by_block(parts: Sequence[ChecklistGroup | Grid]) -> Iterator[ChecklistGroup | Grid]:
+    """Yield the parts; where there are many, those of one block that follow each other as one.
+
+    What is left of the name of its place stands beside each item then.
+    """
+    many = len(parts) > _MANY_GROUPS
+    for block, found in groupby(parts, key=lambda part: getattr(part, "block", "")):
+        run = list(found)
+        if not block or not many or len(run) == 1:
+            yield from (replace(p, block="") if isinstance(p, ChecklistGroup) else p for p in run)
+            continue
+        items = [item for part in run if isinstance(part, ChecklistGroup) for item in part.items]
+        yield ChecklistGroup(
+            block.upper(),
+            tuple(replace(each, place=each.place.removeprefix(block).strip()) for each in items),
+            block=block,
+        )
 
 
 def _widths(of: Checklist, width: int) -> _Widths:
