@@ -31,7 +31,7 @@ from sowtide.report.kit.cautions import CAUTIONS, Caution, cautions_of
 from sowtide.report.week import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
-from sowtide.schedule.waves.windows import Conditions
+from sowtide.schedule.waves.windows import Conditions, Prospects
 from sowtide.schedule.work.task import Amount, DayPart, Kind, Picking, Seedlings, WeekSheet
 
 SCREEN = """\
@@ -676,3 +676,24 @@ def test_of_many_seedlings_those_due_in_the_week_are_listed_and_the_others_count
     ]
     assert "later-" not in text
     assert " and 24 tray sowings for later weeks: `sowtide calendar`\n" in text
+
+
+@pytest.mark.parametrize(
+    ("odds", "said"),
+    [
+        ((0.86, 0.86, 0.86), ""),  # the time for it is over, and waiting costs no year
+        ((0.86, 0.86, 0.4), "Waiting costs: 86 in 100, 30 Jul 40"),
+        ((0.86, 0.4, 0.4), "Waiting costs: 86 in 100, 23 Jul 40"),
+        ((0.4, 0.86, 0.9), ""),  # the heat is over by then
+    ],
+)
+def test_waiting_that_costs_nothing_is_not_told(
+    odds: tuple[float, ...], said: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    by_day = dict(zip((16, 23, 30), odds, strict=True))
+    monkeypatch.setattr(
+        Prospects, "promise", lambda _, planted: (by_day[planted.day], Verdict.CHANCY)
+    )
+    text = flat(screen(the_week()))
+    assert (said or "Last safe day Sat 18 Jul") in text
+    assert ("Waiting costs" in text) is bool(said)

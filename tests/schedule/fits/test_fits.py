@@ -241,6 +241,21 @@ def test_a_quicker_crop_instead() -> None:
     assert "quick" in ways[0]
 
 
+def test_an_early_sort_instead() -> None:
+    # Sweet corn has 80-90 days, an early sort 70-80: ten days more to sow. Sown on 5 July it is
+    # safe no more, the early one is; where its days are written nobody knows of another sort.
+    asked = {"on": date(2026, 7, 5), "plants": 4, "frost": "{last: 05-10, first: 10-12}"}
+    found = _ask(crops=["sweet corn: {}"], name="sweet corn", **asked)
+    assert found.verdict is Verdict.CHANCY
+    (way,) = [way for way in found.instead if way.what is Way.EARLY_SORT]
+    assert "sow an early sort, 70\N{EN DASH}80 days, on 5 Jul in Long (room for 4)" in way.text
+    assert way.odds is not None
+    assert way.odds > 0.8
+    for crops in (["sweet corn: {sort: early}"], ["sweet corn: {days_to_harvest: 85-90}"]):
+        ways = _ask(crops=crops, name="sweet corn", **asked).instead
+        assert Way.EARLY_SORT not in [way.what for way in ways]
+
+
 def test_another_bed_instead() -> None:
     found = _ask(
         wave(start="06-01", plants="10", beds="[Long]"),

@@ -279,15 +279,22 @@ def _until(task: TaskView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
 
 
 def _waiting(task: TaskView, sheet: SheetView, of: WeekView, *, must: bool) -> Iterator[str | Span]:
-    """Yield what waiting costs: ``Waiting costs: of 100 years 90, 23 Jul 68, 30 Jul 35``."""
+    """Yield what waiting costs: ``Waiting costs: 90 in 100, 23 Jul 68, 30 Jul 35``.
+
+    A day no worse than the one before is left out; where none is worse, waiting costs nothing.
+    """
     costs = next((each.days for each in sheet.waiting if each.task == task.id), ())
     if not must or not costs:
         return
-    first, *later = costs
-    said = [f"{in_hundred(first.odds)} in 100"]
-    year = of.setting.year
-    said += [f"{words.day(each.date_, year)} {in_hundred(each.odds)}" for each in later]
-    yield f". Waiting costs: {', '.join(together(each) for each in said)}"
+    year, first = of.setting.year, costs[0].odds
+    said = [in_hundred(first)]
+    days = [f"{said[0]} in 100"]
+    for each in costs[1:]:
+        if in_hundred(each.odds) != said[-1]:
+            said.append(in_hundred(each.odds))
+            days.append(f"{words.day(each.date_, year)} {said[-1]}")
+    if len(said) > 1 and min(each.odds for each in costs) < first:
+        yield f". Waiting costs: {', '.join(map(together, days))}"
 
 
 def _closed(picking: PickingView, of: WeekView) -> Iterator[Span]:

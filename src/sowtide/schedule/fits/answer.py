@@ -51,6 +51,7 @@ class Way(Enum):
     PLANT_OUT = "plant out"
     SOW_DIRECT = "sow direct"
     COVER = "cover"
+    EARLY_SORT = "early sort"
     QUICKER_CROP = "quicker crop"
     COVER_CROP = "cover crop"
 

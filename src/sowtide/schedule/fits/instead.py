@@ -8,7 +8,7 @@ from datetime import date
 from typing import TypeAlias
 
 from sowtide.days import short_day
-from sowtide.garden.crop import Crop, Raised
+from sowtide.garden.crop import Crop, Raised, Sort
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.fits.closing import FreeBed, closing
@@ -21,7 +21,7 @@ _COVER = {Units.US: 4 * 5 / 9, Units.METRIC: 2.0}
 
 MOST_QUICKER = 3
 
-_SAFE_WAYS = (Way.WAIT, Way.ANOTHER_BED, Way.QUICKER_CROP)
+_SAFE_WAYS = (Way.WAIT, Way.ANOTHER_BED, Way.EARLY_SORT, Way.QUICKER_CROP)
 
 RoomFor: TypeAlias = Callable[[Crop, Raised, date], Spot | None]
 """The best room for a crop, raised so and planted on a day, or None."""
@@ -62,6 +62,7 @@ def what_else(
         *_another_bed(elsewhere),
         *_plant_out(answer, today, room_for),
         *_sow_direct(answer, conditions, today, room_for),
+        *_early_sort(answer, today, room_for),
         *_cover(answer, conditions, room_for),
         *_quicker(answer, crops, conditions, today, room_for),
     )
@@ -130,6 +131,20 @@ def _sow_direct(
     if spot is not None and _better(spot.judged, answer.judged):
         text = f"sow it direct on {short_day(day)} {_where(spot)}"
         yield _instead(Way.SOW_DIRECT, text, spot.judged)
+
+
+def _early_sort(answer: Answer, today: date, room_for: RoomFor) -> Iterator[Instead]:
+    """An early sort of the same crop may still finish where the main one does not."""
+    early = answer.crop.of_sort(Sort.EARLY)
+    if early is None or early is answer.crop or answer.verdict in SAFE:
+        return
+    spot = room_for(early, answer.raised, max(today, answer.asked_on))
+    if spot is not None and _better(spot.judged, answer.judged):
+        act = "plant out" if answer.raised is Raised.TRAYS else "sow"
+        days = f"{early.days_of_sort.low}\N{EN DASH}{early.days_of_sort.high} days"
+        day = short_day(spot.judged.stages.plant.day)
+        text = f"{act} an early sort, {days}, on {day} {_where(spot)}"
+        yield _instead(Way.EARLY_SORT, text, spot.judged)
 
 
 def _cover(answer: Answer, conditions: Conditions, room_for: RoomFor) -> Iterator[Instead]:

@@ -36,7 +36,7 @@ def answer(season: Season, question: Question) -> Answer:
     def room_for(crop: Crop, raised: Raised, day: date) -> Spot | None:
         other = replace(question, crop=crop, plants=None, on=day)
         there = Spots(season, other, raised=raised, last=None)
-        spots = there.spots(beds, wanted if crop.name == result.crop.name else None)
+        spots = there.spots(beds, wanted if crop.sortless == result.crop.sortless else None)
         return next((spot for spot in spots if spot.free_from == day), None)
 
     def free_bed(first: date, until: date) -> Bed | None:
