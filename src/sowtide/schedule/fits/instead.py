@@ -136,7 +136,7 @@ def _sow_direct(
 def _early_sort(answer: Answer, today: date, room_for: RoomFor) -> Iterator[Instead]:
     """An early sort of the same crop may still finish where the main one does not."""
     early = answer.crop.of_sort(Sort.EARLY)
-    if early is None or early is answer.crop or answer.verdict in SAFE:
+    if early is None or answer.verdict in SAFE:
         return
     spot = room_for(early, answer.raised, max(today, answer.asked_on))
     if spot is not None and _better(spot.judged, answer.judged):
