@@ -6,13 +6,17 @@ otherwise.
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
+import factory
 import gardens
 from gardens import crop, text, wave
 from sowtide.climate.answers import EndedBy
+from sowtide.days import DayRange, GrowingYear
+from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves.stages import picked_out
 from sowtide.schedule.waves.wave import Stages, Wave
 
 
@@ -193,11 +197,13 @@ def test_the_plan_ends_at_even_odds_whatever_sure_is() -> None:
 @pytest.mark.parametrize(
     ("planted", "first", "gone"),
     [
-        # ready on 31 Aug: warm, + 5 = 5 Sep, gone on 6 Sep; on 1 Sep: cool, + 14 = 15 Sep
-        ("07-12", (8, 31), (9, 6)),
+        # ready on 31 Aug: a warm day is 1/5 of its time, 4/5 of 14 are 11: 31 Aug + 12 = 12 Sep,
+        # gone on 13 Sep; on 1 Sep: cool, + 14 = 15 Sep
+        ("07-12", (8, 31), (9, 13)),
         ("07-13", (9, 1), (9, 16)),
-        # ready on 31 May: cool, + 14 = 14 Jun; on 1 Jun: warm, + 5 = 6 Jun
-        ("04-11", (5, 31), (6, 15)),
+        # ready on 31 May: a cool day is 1/14, 13/14 of 5 are 4: 31 May + 5 = 5 Jun, gone on 6 Jun;
+        # on 1 Jun: warm, + 5 = 6 Jun
+        ("04-11", (5, 31), (6, 6)),
         ("04-12", (6, 1), (6, 7)),
     ],
 )
@@ -211,11 +217,23 @@ def test_a_crop_cut_once_holds_longer_in_cool_months(
 
 
 def test_warm_months_south_of_the_equator() -> None:
-    # ready on 28 Feb 2027: warm, 28 Feb + 5, gone 6 Mar; ready on 1 Mar: cool, + 14, gone 16 Mar
+    # ready on 28 Feb 2027: a warm day and 4/5 of 14, + 12 = 12 Mar, gone 13 Mar; ready on 1 Mar:
+    # cool, + 14, gone 16 Mar
     line = crop(picking_days="1", holding_days="5-14")
-    for planted, gone in (("01-09", (3, 6)), ("01-10", (3, 16))):
+    for planted, gone in (("01-09", (3, 13)), ("01-10", (3, 16))):
         file = text(wave(start=planted), crops=[line], frost="none", latitude=-38)
         assert gardens.only(file).stages.pull_out.day == date(2027, *gone)
+
+
+@pytest.mark.parametrize("south", [False, True])
+@pytest.mark.parametrize("holding", ["5-14", "30-150", "14-14", "1-40"])
+def test_what_is_ripe_later_is_spoilt_no_sooner(holding: str, south: bool) -> None:
+    low, high = (int(end) for end in holding.split("-"))
+    of = factory.bean(picking_days=1, holding_days=DayRange(low, high))
+    year = GrowingYear(2026, south=south)
+    ripe = (Dated.on(year.first + timedelta(days=day), "written", "", OURS) for day in range(365))
+    spoilt = [picked_out(of, each, year=year).day for each in ripe]
+    assert spoilt == sorted(spoilt)
 
 
 def test_cut_at_once_without_holding_days() -> None:

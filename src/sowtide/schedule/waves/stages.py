@@ -15,6 +15,8 @@ from sowtide.schedule.sowing import emergence_of
 from sowtide.schedule.waves.wave import Stages, Wave
 from sowtide.values import value
 
+_WARM_MONTHS = 3
+
 HIGH_SUMMER = timedelta(days=62)
 """July and August, south of the equator January and February: sowtide's own reading."""
 
@@ -90,12 +92,22 @@ def picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
 
 
 def _holding(holding: DayRange, day: date, *, year: GrowingYear) -> int:
-    """Days a crop cut once holds from a day on: the warm figure in the three warm months.
+    """Days a crop cut once holds from a day on.
 
-    Which months are warm, June to August or December to February, is a rule of sowtide's own.
+    It spoils at the pace of the warm figure in the three warm months, June to August or December to
+    February, and at that of the cool one in the others: parsnips of late August stand the winter.
+    Both are rules of sowtide's own.
     """
-    warm_months = (12, 1, 2) if year.south else (6, 7, 8)
-    return holding.low if day.month in warm_months else holding.high
+    begins, ends = (12, 3) if year.south else (6, 9)
+    if (day.month - begins) % 12 < _WARM_MONTHS:
+        pace, then, month = holding.low, holding.high, ends
+    else:
+        pace, then, month = holding.high, holding.low, begins
+    turns = date(day.year + (day.month >= month), month, 1)
+    before = (turns - day).days
+    if pace <= before:
+        return pace
+    return before + int(then * (1 - before / pace))
 
 
 def stages_of(
