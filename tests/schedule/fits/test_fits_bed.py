@@ -217,6 +217,17 @@ def test_what_falls_into_an_absence_is_named() -> None:
     assert "First picked while nobody is there: later." in said("08-09..08-10")
     assert "Planted while nobody is there: holds, soon, later." in said("07-10..07-12")
 
+    def told(away: str, field: str) -> set[str]:
+        of = gardens.season(f"{file}away: [{away}]\n")
+        crops = json.loads(into_bed_json(asked(of), of))["crops"]
+        return {each["crop"] for each in crops if each[field]} & {"soon", "later", "holds"}
+
+    assert told("07-30..08-05", "away_when_picked") == {"soon"}
+    assert told("08-09..08-10", "away_when_picked") == {"later"}
+    assert told("07-10..07-12", "away_when_picked") == set()
+    assert told("07-10..07-12", "away_when_planted") == {"soon", "later", "holds"}
+    assert told("07-11..07-12", "away_when_planted") == set()
+
 
 def test_it_as_json() -> None:
     of = empty()

@@ -49,7 +49,9 @@ def page(of: IntoBedView) -> Iterator[Block]:
 
 def _while_away(of: IntoBedView) -> Iterator[Block]:
     """Say what would be planted or first picked on days on which nobody is there."""
-    said = (("Planted", of.away_to_plant), ("First picked", of.away_to_pick))
+    planted = [each.title for each in of.crops if each.away_when_planted]
+    picked = [each.title for each in of.crops if each.away_when_picked]
+    said = (("Planted", planted), ("First picked", picked))
     if any(crops for _, crops in said):
         yield Space()
     for done, crops in said:

@@ -8,6 +8,7 @@ from typing import Any
 
 from sowtide.climate.basis import Basis
 from sowtide.garden.crop import Raised
+from sowtide.garden.model import Garden
 from sowtide.report.kinds import Beside, Unsaid
 from sowtide.report.kit.alternatives import Alternative, alternatives
 from sowtide.report.kit.setting import Setting, setting_of
@@ -17,27 +18,30 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.work import away_at_first_pick
 from sowtide.values import value
 
-COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS, "free_until")
+_AWAY = ("away_when_planted", "away_when_picked")
+COLUMNS = ("crop", "variety", "raised", *SPOT_COLUMNS, "free_until", *_AWAY)
 
 
 @value
 class CropThere:
-    """A crop that still fits, and until when it could be planted there."""
+    """A crop that still fits, and until when it could be planted there.
+
+    Nobody may be there on its planting day, or when its first pick cannot wait.
+    """
 
     crop: str
     variety: str | None
     raised: Raised
     free_until: date | None
+    away_when_planted: bool
+    away_when_picked: bool
     spot: Beside[SpotView]
     title: Unsaid[str]
 
 
 @value
 class IntoBedView:
-    """What ``fits --bed`` says: crops, the safe ones first, what rotation closes, covers.
-
-    Of some crops the planting or the first pick falls into days on which nobody is there.
-    """
+    """What ``fits --bed`` says: crops, the safe ones first, what rotation closes, covers."""
 
     bed: str
     on: date
@@ -47,16 +51,14 @@ class IntoBedView:
     cover_crops: tuple[Alternative, ...]
     safe: Unsaid[tuple[CropThere, ...]]
     chancy: Unsaid[tuple[CropThere, ...]]
-    away_to_plant: Unsaid[tuple[str, ...]]
-    away_to_pick: Unsaid[tuple[str, ...]]
     setting: Unsaid[Setting]
 
 
 def view(answer: BedAnswer, season: Season) -> IntoBedView:
     """Return what still fits into a bed of a season."""
-    safe = tuple(_there(each) for each in answer.safe)
-    chancy = tuple(_there(each) for each in answer.chancy)
-    garden, found = season.garden, (*answer.safe, *answer.chancy)
+    garden = season.garden
+    safe = tuple(_there(each, garden) for each in answer.safe)
+    chancy = tuple(_there(each, garden) for each in answer.chancy)
     return IntoBedView(
         bed=answer.bed.name,
         on=answer.asked_on,
@@ -66,26 +68,19 @@ def view(answer: BedAnswer, season: Season) -> IntoBedView:
         cover_crops=alternatives(answer.covers),
         safe=safe,
         chancy=chancy,
-        away_to_plant=tuple(
-            each.crop.title
-            for each in found
-            if any(each.spot.free_from in span for span in garden.away)
-        ),
-        away_to_pick=tuple(
-            each.crop.title
-            for each in found
-            if away_at_first_pick(garden, each.crop, each.spot.judged.stages) is not None
-        ),
         setting=setting_of(garden, season.today),
     )
 
 
-def _there(of: StillFits) -> CropThere:
+def _there(of: StillFits, garden: Garden) -> CropThere:
+    stages = of.spot.judged.stages
     return CropThere(
         crop=of.crop.name,
         variety=of.crop.variety,
         raised=of.raised,
         free_until=of.spot.free_until,
+        away_when_planted=any(of.spot.free_from in span for span in garden.away),
+        away_when_picked=away_at_first_pick(garden, of.crop, stages) is not None,
         spot=spot_view(of.spot, of.crop),
         title=of.crop.title,
     )
@@ -95,4 +90,5 @@ def rows(of: IntoBedView) -> Iterator[Mapping[str, Any]]:
     """Yield a row for each crop that still fits."""
     for each in of.crops:
         which = {"crop": each.crop, "variety": each.variety, "raised": each.raised.value}
-        yield which | spot_row(each.spot) | {"free_until": each.free_until}
+        away = {name: "yes" if getattr(each, name) else "no" for name in _AWAY}
+        yield which | spot_row(each.spot) | {"free_until": each.free_until} | away
