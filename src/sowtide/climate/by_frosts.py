@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from itertools import pairwise
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.answers import Chances, EndedBy, Green, Left, Need, Outlook, YearTold
-from sowtide.climate.fate import Fate, PickSpan, fate_of
+from sowtide.climate.fate import Fate, expected_days, fate_of, picking_days
 from sowtide.climate.frost import PlaceFrosts, Survival, SurvivalInLeaf
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
 from sowtide.days import DateSpan, GrowingYear
@@ -19,6 +20,7 @@ from sowtide.garden.crop import AfterFrost
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.units import FREEZING
+from sowtide.values import value
 
 if TYPE_CHECKING:  # only where a site has a record or normals
     from sowtide.climate.answers import Winter
@@ -30,6 +32,26 @@ if TYPE_CHECKING:  # only where a site has a record or normals
 _HALF = 0.5
 _HARDLY_ANY = 1 / 1024
 """Share of years with a later frost of spring that is taken for none: sowtide's own. [0–1]"""
+
+
+@value
+class _Crop:
+    """What the place holds for one crop, whenever it is planted."""
+
+    need: Need
+    """What the crop needs."""
+    survival: Survival
+    """How long it stands in autumn."""
+    before_frost: int
+    """As the need has it. [days]"""
+    hot: tuple[int, int] | None
+    """The weeks too hot for it, half-open and as ordinals, or None."""
+    barrens: SeasonsBarren | None
+    """Its days without fruit; None where none are known."""
+    harmless: int
+    """The first planting day that hardly any frost of spring kills, as an ordinal."""
+    fates: dict[int, Fate]
+    """Its first picks by planting days, as ordinals, as far as anybody has asked."""
 
 
 class FatesByFrosts:
@@ -65,17 +87,21 @@ class FatesByFrosts:
         self._growth: Growth = normal or _by_days(frosts, site, year)
         self._survivals: dict[tuple[float, AfterFrost, Green | None], Survival] = {}
         self._harmless: dict[float, int] = {}
+        # A need is kept with what is found for it: no other has its id.
+        self._crops: dict[int, tuple[Need, _Crop]] = {}
+        self._fates: dict[Need, dict[int, Fate]] = {}
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop, or stops its growth, in half of the years."""
-        return self._survival(need).end
+        return self._of(need).survival.end
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
         years_on = self._year.days_to(planted.day)
         begin = planted.day.toordinal() - years_on
-        fate = self._fate(begin, need)
-        survival, spared = self._survival(need), self._spared(need, begin)
+        crop = self._of(need)
+        fate = self._fate(begin, crop)
+        survival, spared = crop.survival, self._spared(crop, begin)
         end, ended_by = self._end(fate, need, survival)
         unripe = self._growth.usual(begin, need, late=False) >= begin + UNRIPE_DAYS
         if end is None and unripe:
@@ -106,8 +132,8 @@ class FatesByFrosts:
             first_pick=(early, late),
             end=end,
             ended_by=ended_by,
-            chances=self._chances(fate, need, survival, spared=spared),
-            expected_picking_days=spared * _expected(fate, need, survival),
+            chances=self._chances(fate, crop, spared=spared),
+            expected_picking_days=spared * expected_days(fate, need, survival),
             odds_of_nothing=1 - spared * survival.over(fate.first_picks(need), 0) / fate.count,
             waited=waited,
         )
@@ -120,7 +146,7 @@ class FatesByFrosts:
         from sowtide.climate.frost_record import told_by_frost
 
         years_on = self._year.days_to(planted)
-        fate = self._fate(planted.toordinal() - years_on, need)
+        fate = self._fate(planted.toordinal() - years_on, self._of(need))
         return told_by_frost(fate, need, known, self._year, planted=planted.toordinal() - years_on)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
@@ -128,24 +154,24 @@ class FatesByFrosts:
         from sowtide.climate.fate import YEARS_OF_CURVE, borne_by_curve
 
         day = planted.toordinal() - self._year.days_to(planted)
-        picks = self._growth.picks(day, need)
-        fate, lost = self._fate(day, need), 1 - self._spared(need, day)
-        ends = self._survival(need).ends_of(fate.late, YEARS_OF_CURVE)
-        ends = _with_springs(ends, day, lost=lost)
+        picks, crop = self._growth.picks(day, need), self._of(need)
+        fate, lost = self._fate(day, crop), 1 - self._spared(crop, day)
+        ends = _with_springs(crop.survival.ends_of(fate.late, YEARS_OF_CURVE), day, lost=lost)
         return borne_by_curve(fate, need, picks, planted=day, ends=ends)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
         """Return what a wave that stands on a day still has before it from then on."""
         years_on = self._year.days_to(planted)
-        fate = self._fate(planted.toordinal() - years_on, need)
-        survival, day = self._survival(need), since.toordinal() - years_on
+        crop = self._of(need)
+        fate, survival = self._fate(planted.toordinal() - years_on, crop), crop.survival
+        day = since.toordinal() - years_on
         days = some = 0.0
         for span in fate.spans(need):
             first = span.nth(max(span.first, day), 1)
             if first >= span.stop:
                 continue
             some += survival.total(first, 1)
-            days += _picking_days(span._replace(first=first), need, survival)
+            days += picking_days(span._replace(first=first), need, survival)
         parts = fate.count * survival.standing(day - 1)  # the years in which it stands on that day
         return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
 
@@ -160,12 +186,11 @@ class FatesByFrosts:
 
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
-        day = planted.toordinal() - self._year.days_to(planted)
-        spared = self._spared(need, day)
-        return self._chances(self._fate(day, need), need, self._survival(need), spared=spared)
+        day, crop = planted.toordinal() - self._year.days_to(planted), self._of(need)
+        return self._chances(self._fate(day, crop), crop, spared=self._spared(crop, day))
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
-        """Split planting days, in order, into runs along which the chances only fall.
+    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
+        """Split planting days, in order, into runs along which the chances only fall. [ordinals]
 
         A later planting is never picked earlier, and so never fares better, except where the fall
         allowance stops and where the hot weeks change what becomes of it; and while frosts of
@@ -175,21 +200,19 @@ class FatesByFrosts:
         if first >= stop:
             return ()
         turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
-        turns.update(range(first, min(self._harmless_from(need) + 1, stop)))
+        crop = self._of(need)
+        turns.update(range(first, min(crop.harmless + 1, stop)))
         if need.green is not None:
             turns.update(range(first, stop))  # later it may flower after the frosts
-        hot = self._heat_for(need)
+        hot = crop.hot
         if hot is not None and self._growth.picks(first, need):
             for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
                 turns.update(run.start + days for days in self._hot_turns(run, need, hot))
-        barrens = self._barrens(need)
+        barrens = crop.barrens
         if barrens is not None and self._growth.picks(first, need):
             ends = (partial(self._growth.pick, need=need, late=late) for late in (False, True))
             turns.update(barrens.turns(range(first, stop), need.picking, *ends))
-        return tuple(
-            DateSpan(date.fromordinal(one), date.fromordinal(other - 1))
-            for one, other in pairwise(sorted(turns))
-        )
+        return tuple(range(one, other) for one, other in pairwise(sorted(turns)))
 
     def _hot_turns(self, planted: range, need: Need, hot: tuple[int, int]) -> Iterator[int]:
         """Yield how many days in the hot weeks begin to do something else to a wave. [days]
@@ -205,12 +228,34 @@ class FatesByFrosts:
         waits = max(bisect_left(planted, over, key=late), in_heat)
         yield from range(waits, bisect_left(planted, over, key=early) + 1)
 
-    def _spared(self, need: Need, planted: int) -> float:
+    def _of(self, need: Need) -> _Crop:
+        """Return what the place holds for a crop."""
+        found = self._crops.get(id(need))
+        if found is None:
+            found = self._crops[id(need)] = (need, self._found(need))
+        return found[1]
+
+    def _found(self, need: Need) -> _Crop:
+        # What differs in the frost that kills it alone has its first picks in common.
+        alike = replace(need, killed_at=0.0, shows=None, green=None, days_text="", days_origin=OURS)
+        return _Crop(
+            need=need,
+            survival=self._survival(need),
+            before_frost=need.before_frost,
+            hot=self._heat_for(need),
+            barrens=self._barrens(need),
+            harmless=self._harmless_from(need),
+            fates=self._fates.setdefault(alike, {}),
+        )
+
+    def _spared(self, crop: _Crop, planted: int) -> float:
         """The share of years in which no frost of spring kills a planting. [0–1]"""
-        spring = self._frosts.spring
-        if need.shows is None or spring is None or planted >= self._harmless_from(need):
+        if planted >= crop.harmless:
             return 1.0
-        return 1 - spring.odds(planted + need.shows, at=need.killed_at)
+        spring, shows = self._frosts.spring, crop.need.shows
+        assert spring is not None  # else nothing would be harmed
+        assert shows is not None
+        return 1 - spring.odds(planted + shows, at=crop.need.killed_at)
 
     def _harmless_from(self, need: Need) -> int:
         """The first planting day that hardly any frost of spring kills, as an ordinal."""
@@ -223,9 +268,15 @@ class FatesByFrosts:
             self._harmless[need.killed_at] = safe
         return safe - need.shows
 
-    def _fate(self, planted: int, need: Need) -> Fate:
+    def _fate(self, planted: int, crop: _Crop) -> Fate:
         """First picks of a planting day of this year, and what the hot weeks do to them."""
-        barrens = self._barrens(need)
+        fate = crop.fates.get(planted)
+        if fate is None:
+            fate = crop.fates[planted] = self._worked_out(planted, crop)
+        return fate
+
+    def _worked_out(self, planted: int, crop: _Crop) -> Fate:
+        need, barrens = crop.need, crop.barrens
         each: list[Barren] = []
         if barrens is None or self._normal is None:
             picks = self._growth.picks(planted, need)
@@ -238,7 +289,7 @@ class FatesByFrosts:
             never = planted + UNRIPE_DAYS
             return Fate((), unripe, never, never)
         usual = None if barrens is None else barrens.usual
-        fate = fate_of(picks, need, self._heat_for(need), usual, each)
+        fate = fate_of(picks, need, crop.hot, usual, each)
         fate.count += unripe
         fate.late = self._growth.usual(planted, need, late=True)
         return fate
@@ -269,14 +320,15 @@ class FatesByFrosts:
         day = date.fromordinal(fate.hot_end)
         return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
 
-    def _chances(self, fate: Fate, need: Need, survival: Survival, *, spared: float) -> Chances:
+    def _chances(self, fate: Fate, crop: _Crop, *, spared: float) -> Chances:
         """Odds averaged over the range of days to harvest, every day of it equally likely."""
-        frost = survival.end_of(fate.late)
-        worth = survival.over(fate.worthwhile(need), need.before_frost - 1)
-        last = fate.last_worthwhile(fate.late, need)
+        need, frost = crop.need, crop.survival.end_of(fate.late)
+        worth = crop.survival.over(fate.worthwhile(need), crop.before_frost - 1)
         return Chances(
             spared * worth / fate.count,
-            None if frost is None else frost.day.toordinal() - (last + 1),
+            None
+            if frost is None
+            else frost.day.toordinal() - (fate.last_worthwhile(fate.late, need) + 1),
             fate.heat_margin(need),
             fate.too_hot,
             by_frost_alone=self._normal is None,
@@ -335,18 +387,3 @@ def _by_days(frosts: PlaceFrosts, site: Site, year: GrowingYear) -> GrowthByDays
 
 def _origin_of(normal: NormalYear | None) -> Origin:
     return OURS if normal is None else normal.days.origin
-
-
-def _expected(fate: Fate, need: Need, survival: Survival) -> float:
-    """Mean picking days over the range of days to harvest. [days]"""
-    return sum(_picking_days(span, need, survival) for span in fate.spans(need)) / fate.count
-
-
-def _picking_days(span: PickSpan, need: Need, survival: Survival) -> float:
-    """Mean days with something to pick, from a first pick to the day it is over. [days]"""
-    first, stop = span.first, span.stop
-    if need.stands:
-        return survival.total(first, 1) * span.picked(first, stop)
-    lost = () if span.barren is None else span.barren.spans(first, stop)
-    gone = sum(survival.total(begin, over - begin) for begin, over in lost)
-    return survival.total(first, stop - first) - gone

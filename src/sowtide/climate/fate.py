@@ -18,6 +18,7 @@ from operator import add
 from typing import TYPE_CHECKING, NamedTuple
 
 from sowtide.climate.answers import Need
+from sowtide.climate.frost import Survival
 from sowtide.climate.medians import NEVER
 from sowtide.values import value
 
@@ -212,6 +213,29 @@ def _in_hot_weeks(picks: Sequence[int], need: Need, hot: tuple[int, int] | None)
     if late < over:
         return Fate((), count, early, late, (), hot_end=begins, too_hot=True)
     return _after(picks, need, over)
+
+
+def expected_days(fate: Fate, need: Need, survival: Survival) -> float:
+    """Return the mean picking days over the range of days to harvest. [days]"""
+    if fate.barren is None:
+        parts = zip(fate.picks, fate.days_left(need), strict=True)
+        if need.stands:
+            found = [survival.total(first, 1) * days for first, days in parts]
+        else:
+            found = [survival.total(first, days) for first, days in parts]
+    else:
+        found = [picking_days(span, need, survival) for span in fate.spans(need)]
+    return sum(found) / fate.count
+
+
+def picking_days(span: PickSpan, need: Need, survival: Survival) -> float:
+    """Return the mean days with something to pick, from a first pick until it is over. [days]"""
+    first, stop = span.first, span.stop
+    if need.stands:
+        return survival.total(first, 1) * span.picked(first, stop)
+    lost = () if span.barren is None else span.barren.spans(first, stop)
+    gone = sum(survival.total(begin, over - begin) for begin, over in lost)
+    return survival.total(first, stop - first) - gone
 
 
 def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int]:

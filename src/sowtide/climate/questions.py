@@ -151,8 +151,8 @@ class Fates(Protocol):
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
-        """Split planting days, in order, into runs along which the chances only fall.
+    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
+        """Split planting days, in order, into runs along which the chances only fall. [ordinals]
 
         Within a run no later day has better odds or margins than an earlier one, nor is it too
         hot on some days and not on others. A climate that cannot promise it gives single days.

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import pytest
 
-from sowtide.climate.answers import Chances
+from sowtide.climate.answers import Chances, Need
 from sowtide.days import DateSpan
-from sowtide.garden.crop import Raised
+from sowtide.garden.crop import AfterFrost, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
@@ -120,9 +121,11 @@ def test_along_a_stretch_chances_only_fall(site: str) -> None:
     whole = DateSpan(garden.year.first, garden.year.last)
     for each in prospects(site):
         stretches = climate.waves.stretches(each.need, whole)
-        assert [day for stretch in stretches for day in days(stretch)] == list(days(whole))
+        found = [date.fromordinal(day) for stretch in stretches for day in stretch]
+        assert found == list(days(whole))
         for stretch in stretches:
-            chances = [climate.waves.chances(day, each.need) for day in days(stretch)]
+            in_order = map(date.fromordinal, stretch)
+            chances = [climate.waves.chances(day, each.need) for day in in_order]
             assert all(_no_better(later, earlier) for earlier, later in pairwise(chances))
 
 
@@ -136,6 +139,28 @@ def _no_better(later: Chances, earlier: Chances) -> bool:
             for after, before in margins
         )
     )
+
+
+@pytest.mark.parametrize("site", ["hot weeks", "hot normals"])
+def test_what_a_crop_is_told_does_not_hang_on_what_others_asked(site: str) -> None:
+    """Crops that differ in the frost that kills them alone have their first picks in common."""
+    garden = _garden(site)
+    some = [garden.year.first + timedelta(days=number) for number in range(60, 300, 7)]
+    waves = season_of(garden, date(2026, 7, 1)).climate.waves
+    for each in islice(prospects(site), 0, None, 3):
+        for need in _nearly_alike(each.need):
+            alone = season_of(garden, date(2026, 7, 1)).climate.waves
+            for day in some:
+                assert waves.chances(day, need) == alone.chances(day, need), need
+
+
+def _nearly_alike(need: Need) -> Iterator[Need]:
+    yield need
+    yield replace(need, killed_at=need.killed_at + 2)
+    yield replace(need, picking=need.picking + 9)
+    yield replace(need, worthwhile=need.worthwhile + 5)
+    yield replace(need, heat_ends=not need.heat_ends)
+    yield replace(need, after_frost=AfterFrost.STANDS)
 
 
 def test_no_days_make_no_stretches() -> None:

@@ -69,6 +69,8 @@ class Survival:
     def total(self, first: int, days: int) -> float:
         """Sum of P(end > day) over some days from the first on. [days]"""
         low = first - self._start
+        if low + days <= 0:
+            return float(days)
         certain = min(max(-low, 0), days)
         known = self._chance[max(low, 0) : max(low + days, 0)]
         return certain + sum(known) + (days - certain - len(known)) * self._beyond
@@ -77,6 +79,8 @@ class Survival:
         """Sum of P(end > pick + days) over some picks; cheap where they follow day upon day."""
         if isinstance(picks, range):
             return self.total(picks.start + days, len(picks))
+        if picks and max(picks) + days < self._start:
+            return float(len(picks))
         chance, known, beyond = self._chance, len(self._chance), self._beyond
         at = [pick + days - self._start for pick in picks]
         return sum([1.0 if day < 0 else chance[day] if day < known else beyond for day in at])

@@ -142,8 +142,8 @@ class ReplayedFates:
             return self._by_frosts.chances(planted, need)
         return Chances(found.odds[offset], None, None, found.too_hot[offset] > HALF)
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[DateSpan, ...]:
-        """Split planting days, in order, into runs along which the odds only fall.
+    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
+        """Split planting days, in order, into runs along which the odds only fall. [ordinals]
 
         Margins keep no such order: where they decide, each day stands alone.
         """
@@ -156,7 +156,7 @@ class ReplayedFates:
         else:
             turns = [0, *found.turns(offset, offset + count)]
         return tuple(
-            DateSpan(date.fromordinal(first + begin), date.fromordinal(first + over - 1))
+            range(first + begin, first + over)
             for begin, over in pairwise([*turns, count])
             if begin < over
         )

@@ -278,19 +278,17 @@ class Prospects:
         holds
             Whether chances are good enough; better ones always are, unless it is too hot.
         """
-        runs: list[DateSpan] = []
         last = self.autumn.day if self.autumn else self._year.last
         if last < self.earliest.day:
             return ()
-        days = DateSpan(self.earliest.day, last)
-        for stretch in self._stretches(days):
-            count = self._holding(stretch, holds)
-            if not count:
-                continue
-            first, last = stretch.first, stretch.first + timedelta(days=count - 1)
-            if runs and runs[-1].last + _DAY == first:
-                first = runs.pop().first
-            runs.append(DateSpan(first, last))
+        found: list[range] = []
+        for stretch in self._stretches(DateSpan(self.earliest.day, last)):
+            held = stretch[: self._holding(stretch, holds)]
+            if held and found and found[-1].stop == held.start:
+                held = range(found.pop().start, held.stop)
+            if held:
+                found.append(held)
+        runs = [DateSpan(date.fromordinal(run[0]), date.fromordinal(run[-1])) for run in found]
         roots = too_hot_for_roots(self.crop, self.need, self._climate, self._year)
         cool = (part for run in runs for part in _without(self.hot_soil, run))
         return tuple(part for run in cool for part in _without(roots, run))
@@ -300,23 +298,21 @@ class Prospects:
         """Runs of days of the growing year on which the soil is too warm for the seed."""
         return () if self.raised is Raised.TRAYS else self._warm_soil.too_warm_for(self.crop)
 
-    def _stretches(self, days: DateSpan) -> Iterator[DateSpan]:
+    def _stretches(self, days: DateSpan) -> Iterator[range]:
         """Yield runs of days, inside its planting times, along which the chances only fall."""
         for time in self.times or (days,):
             first, last = max(time.first, days.first), min(time.last, days.last)
             if first <= last:
                 yield from self._climate.waves.stretches(self.need, DateSpan(first, last))
 
-    def _holding(self, stretch: DateSpan, holds: Callable[[Chances], bool]) -> int:
+    def _holding(self, stretch: range, holds: Callable[[Chances], bool]) -> int:
         """Count the days at the beginning of a stretch that hold; after them, none does."""
+        chances, need = self._climate.waves.chances, self.need
 
         def fails(day: int) -> bool:
-            return not holds(self._climate.waves.chances(date.fromordinal(day), self.need))
+            return not holds(chances(date.fromordinal(day), need))
 
-        first, last = stretch.first.toordinal(), stretch.last.toordinal()
-        if fails(first):
-            return 0
-        return bisect_left(range(first, last + 1), True, lo=1, key=fails)
+        return 0 if fails(stretch[0]) else bisect_left(stretch, True, lo=1, key=fails)
 
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))
