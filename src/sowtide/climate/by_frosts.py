@@ -100,8 +100,7 @@ class FatesByFrosts:
         years_on = self._year.days_to(planted.day)
         begin = planted.day.toordinal() - years_on
         crop = self._of(need)
-        fate = self._fate(begin, crop)
-        survival, spared = crop.survival, self._spared(crop, begin)
+        fate, survival, spared = self._fate(begin, crop), crop.survival, self._spared(crop, begin)
         end, ended_by = self._end(fate, need, survival)
         unripe = self._growth.usual(begin, need, late=False) >= begin + UNRIPE_DAYS
         if end is None and unripe:

@@ -18,11 +18,11 @@ from operator import add
 from typing import TYPE_CHECKING, NamedTuple
 
 from sowtide.climate.answers import Need
-from sowtide.climate.frost import Survival
 from sowtide.climate.medians import NEVER
 from sowtide.values import value
 
-if TYPE_CHECKING:  # only where temperatures are known
+if TYPE_CHECKING:  # the second only where temperatures are known
+    from sowtide.climate.frost import Survival
     from sowtide.climate.warmth import Barren
 
 YEARS_OF_CURVE = 20
