@@ -132,7 +132,7 @@ class FatesByFrosts:
             end=end,
             ended_by=ended_by,
             chances=self._chances(fate, crop, spared=spared),
-            expected_picking_days=spared * expected_days(fate, need, survival),
+            expected_picking_days=spared * expected_days(fate, need, survival.total),
             odds_of_nothing=1 - spared * survival.over(fate.first_picks(need), 0) / fate.count,
             waited=waited,
         )
@@ -170,7 +170,7 @@ class FatesByFrosts:
             if first >= span.stop:
                 continue
             some += survival.total(first, 1)
-            days += picking_days(span._replace(first=first), need, survival)
+            days += picking_days(span._replace(first=first), need, survival.total)
         parts = fate.count * survival.standing(day - 1)  # the years in which it stands on that day
         return Left(days / parts, some / parts, None) if parts else Left(0.0, 0.0, None)
 

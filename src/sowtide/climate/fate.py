@@ -12,7 +12,7 @@ wave spares the others too.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from operator import add
 from typing import TYPE_CHECKING, NamedTuple
@@ -21,8 +21,7 @@ from sowtide.climate.answers import Need
 from sowtide.climate.medians import NEVER
 from sowtide.values import value
 
-if TYPE_CHECKING:  # the second only where temperatures are known
-    from sowtide.climate.frost import Survival
+if TYPE_CHECKING:  # only where temperatures are known
     from sowtide.climate.warmth import Barren
 
 YEARS_OF_CURVE = 20
@@ -30,6 +29,9 @@ YEARS_OF_CURVE = 20
 
 _MOST_PARTS = 12
 """Parts of the range of first picks that are followed, where a climate knows more. [1]"""
+
+Total = Callable[[int, int], float]
+"""The mean number of days, of some from a first one on, on which a crop still stands. [days]"""
 
 Bearing = tuple[int, int, int] | None
 """The day from which a part bears, is picked, and is picked no more, counted from its planting day;
@@ -215,27 +217,27 @@ def _in_hot_weeks(picks: Sequence[int], need: Need, hot: tuple[int, int] | None)
     return _after(picks, need, over)
 
 
-def expected_days(fate: Fate, need: Need, survival: Survival) -> float:
+def expected_days(fate: Fate, need: Need, total: Total) -> float:
     """Return the mean picking days over the range of days to harvest. [days]"""
     if fate.barren is None:
         parts = zip(fate.picks, fate.days_left(need), strict=True)
         if need.stands:
-            found = [survival.total(first, 1) * days for first, days in parts]
+            found = [total(first, 1) * days for first, days in parts]
         else:
-            found = [survival.total(first, days) for first, days in parts]
+            found = [total(first, days) for first, days in parts]
     else:
-        found = [picking_days(span, need, survival) for span in fate.spans(need)]
+        found = [picking_days(span, need, total) for span in fate.spans(need)]
     return sum(found) / fate.count
 
 
-def picking_days(span: PickSpan, need: Need, survival: Survival) -> float:
+def picking_days(span: PickSpan, need: Need, total: Total) -> float:
     """Return the mean days with something to pick, from a first pick until it is over. [days]"""
     first, stop = span.first, span.stop
     if need.stands:
-        return survival.total(first, 1) * span.picked(first, stop)
+        return total(first, 1) * span.picked(first, stop)
     lost = () if span.barren is None else span.barren.spans(first, stop)
-    gone = sum(survival.total(begin, over - begin) for begin, over in lost)
-    return survival.total(first, stop - first) - gone
+    gone = sum(total(begin, over - begin) for begin, over in lost)
+    return total(first, stop - first) - gone
 
 
 def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int]:
