@@ -198,15 +198,17 @@ class FatesByFrosts:
         first, stop = days.first.toordinal(), days.last.toordinal() + 1
         if first >= stop:
             return ()
-        turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
         crop = self._of(need)
+        turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
+        runs = [range(one, other) for one, other in pairwise(sorted(turns))]
         turns.update(range(first, min(crop.harmless + 1, stop)))
-        if need.green is not None:
-            turns.update(range(first, stop))  # later it may flower after the frosts
-        hot = crop.hot
-        if hot is not None and self._growth.picks(first, need):
-            for run in [range(one, other) for one, other in pairwise(sorted(turns))]:
-                turns.update(run.start + days for days in self._hot_turns(run, need, hot))
+        if need.green is not None:  # later it may flower after the frosts
+            late = partial(self._growth.pick, need=need, late=True)
+            for run in runs:
+                turns.update(run[bisect_left(run, crop.survival.rises_from, key=late) :])
+        if crop.hot is not None and self._growth.picks(first, need):
+            for run in runs:
+                turns.update(run.start + days for days in self._hot_turns(run, need, crop.hot))
         barrens = crop.barrens
         if barrens is not None and self._growth.picks(first, need):
             ends = (partial(self._growth.pick, need=need, late=late) for late in (False, True))

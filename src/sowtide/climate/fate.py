@@ -89,25 +89,16 @@ class Fate:
     each: Sequence[Barren] = ()
     """Those of the season of each of `picks`; empty where all are of one."""
     _spans: tuple[PickSpan, ...] | None = None
+    _lasting: Sequence[int] | None = None
 
     def worthwhile(self, need: Need) -> Sequence[int]:
         """Return first picks so early that the worthwhile days come before and after the heat.
 
         Where heat drops flowers each is as much later as it takes to pick so many days.
         """
-        if self.barren is None:
-            return self._long_enough(need)
-        before = min(need.before_frost, need.picking)
-        spans = self.spans(need)
-        if need.picking == 1 and self.hot_end is not None:
-            latest = self.hot_end - need.worthwhile
-            spans = tuple(span for span in spans if span.first <= latest)
-        lasting = min(need.worthwhile, need.picking)
-        return [
-            span.nth(span.first, before) - before + 1
-            for span in spans
-            if span.picked(span.first, span.stop) >= lasting
-        ]
+        if self._lasting is None:
+            self._lasting = self._long_enough(need) if self.barren is None else self._setting(need)
+        return self._lasting
 
     def first_picks(self, need: Need) -> Sequence[int]:
         """Return the days from which on there is something to pick, of those that come to any."""
@@ -148,6 +139,20 @@ class Fate:
             lasting = min(need.worthwhile, need.picking)
             return self.barren.picked(self.late, self.late + need.picking) - lasting
         return None if self.hot_end is None else self.hot_end - (self.late + need.worthwhile)
+
+    def _setting(self, need: Need) -> Sequence[int]:
+        """Picks with the worthwhile days left beside those without fruit, each as late as that."""
+        before = min(need.before_frost, need.picking)
+        spans = self.spans(need)
+        if need.picking == 1 and self.hot_end is not None:
+            latest = self.hot_end - need.worthwhile
+            spans = tuple(span for span in spans if span.first <= latest)
+        lasting = min(need.worthwhile, need.picking)
+        return [
+            span.nth(span.first, before) - before + 1
+            for span in spans
+            if span.picked(span.first, span.stop) >= lasting
+        ]
 
     def _long_enough(self, need: Need) -> Sequence[int]:
         """Picks with the worthwhile days left before and after the hot weeks."""
@@ -195,7 +200,7 @@ def fate_of(
     spans = zip(fate.picks, fate.days_left(need), of_each, strict=True)
     if any(lost.count(pick, pick + days) for pick, days, lost in spans):
         lasting = len(fate.worthwhile(need))
-        fate.barren, fate.each = barren, of_each
+        fate.barren, fate.each, fate._lasting = barren, of_each, None
         fate.too_hot |= 2 * (lasting - len(fate.worthwhile(need))) > fate.count
     return fate
 

@@ -507,6 +507,18 @@ def test_the_next_bed_serves_where_rotation_closes_one() -> None:
     assert _where(_season(wave(start="06-01"), crops=[ROTATED], beds=beds)) == [[("Wide", 1)]]
 
 
+def test_what_grew_before_closes_each_bed_for_itself() -> None:
+    beds = [
+        "{bed: Long, size: 1 x 10, grew: {2025: fruit family}}",
+        "{bed: Wide, size: 2 x 10, grew: {2025: root family, 2022: fruit family}}",
+    ]
+    slow = crop("slow", family="fruit family", rotation="5")
+    crops = [ROTATED, slow, crop("root", family="root family", rotation="3")]
+    # 2022 + 5 = 2027, 2022 + 3 = 2025: the slow one finds both beds closed, its family one
+    waves = (wave("slow", start="06-01"), wave(start="06-02"), wave("root", start="06-03"))
+    assert _where(_season(*waves, crops=crops, beds=beds)) == [[], [("Wide", 1)], [("Long", 1)]]
+
+
 def test_a_bed_the_grower_named_gets_a_warning() -> None:
     beds = ["{bed: Long, size: 1 x 10, grew: {2025: fruit family}}", WIDE]
     found = _season(wave(start="06-01", beds="[Long]"), crops=[ROTATED], beds=beds)

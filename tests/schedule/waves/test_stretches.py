@@ -58,7 +58,17 @@ SITES = {
         "site: {name: Coast, latitude: 20, units: us, frost: none, too_hot: 06-01..09-01}\n"
     ),
 }
-CROPS = ("bush bean", "lettuce", "radish", "potato", "carrot", "tomato", "broccoli", "spinach")
+CROPS = (
+    "bush bean",
+    "lettuce",
+    "radish",
+    "pea",
+    "potato",
+    "carrot",
+    "tomato",
+    "broccoli",
+    "spinach",
+)
 
 
 def prospects(site: str) -> Iterator[Prospects]:

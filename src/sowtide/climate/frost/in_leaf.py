@@ -48,6 +48,11 @@ class SurvivalInLeaf(Survival):
             1 - self._spring.odds(flowers - _YEAR, at=self._at)
         )
 
+    @property
+    def rises_from(self) -> int:
+        """The first pick, as an ordinal, whose flowers some frosts of the next spring spare."""
+        return self._spring.reach(self._at)[0] + _YEAR + self._ripens
+
     def standing(self, day: int) -> float:
         """P(it still stands on the day after), picked or not. [0–1]"""
         return max(super().total(day, 1), self._plants.total(day, 1))

@@ -54,6 +54,11 @@ class Survival:
             found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
         return found
 
+    @property
+    def rises_from(self) -> int:
+        """The first pick, as an ordinal, from which on a later one may fare better; or `NEVER`."""
+        return NEVER
+
     def standing(self, day: int) -> float:
         """P(it still stands on the day after), picked or not. [0–1]"""
         return self.total(day, 1)

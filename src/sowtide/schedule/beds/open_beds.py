@@ -13,8 +13,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from enum import Enum
+from enum import IntEnum
 from heapq import merge
+from operator import itemgetter
 
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import Bed
@@ -26,12 +27,19 @@ _KEPT_BITS = 4
 """So many binary digits of an area tell shelves apart. [1]"""
 
 
-class Liking(Enum):
-    """Why one open bed is taken before another."""
+_Found = tuple[int, bool]
+"""A bed by its number, and whether it will do or only may."""
 
-    KIN = "its family stands there"
-    EMPTY = "nothing stands there"
-    ROOM = "it has room"
+
+class Liking(IntEnum):
+    """Why one open bed is taken before another, the best reason first."""
+
+    KIN = 0
+    """Its family stands there."""
+    EMPTY = 1
+    """Nothing stands there."""
+    ROOM = 2
+    """It has room."""
 
 
 class PulledOn:
@@ -134,12 +142,22 @@ class OpenBeds:
         beside = next(self._beside_its_series(sought), None)
         if beside is not None:
             return beside
-        found = (next(self._liked(sought, liking), None) for liking in Liking)
+        own = self._closed_to_others(sought)
+        found = (self._first_liked(sought, liking, own) for liking in Liking)
         return next((index for index in found if index is not None), None)
 
     def with_room(self, sought: Sought, *, after: int = -1) -> Iterator[int]:
         """Yield the beds after one that have so much room, in the grower's order."""
-        return self._liked(sought, Liking.ROOM, after)
+        ways = [
+            self._searched(sought, Liking.ROOM, ground, after)
+            for ground in sought.ends.grounds
+            if ground in self._on_ground
+        ]
+        own = self._closed_to_others(sought)
+        if own:
+            liked = (i for i in own if i > after and self._is_liked(sought, i, Liking.ROOM))
+            ways.append((index, True) for index in liked)
+        return (index for index, will_do in merge(*ways) if will_do)
 
     def _beside_its_series(self, sought: Sought) -> Iterator[int]:
         family = family_key(sought.crop.family)
@@ -151,20 +169,32 @@ class OpenBeds:
             if stands and self._will_do(sought, index):
                 yield index
 
-    def _liked(self, sought: Sought, liking: Liking, after: int = -1) -> Iterator[int]:
-        ways = [
-            self._searched(sought, liking, ground, after)
-            for ground in sought.ends.grounds
-            if ground in self._on_ground
-        ]
-        own = [(index, True) for index in self._closed_to_others(sought, liking) if index > after]
-        if own:
-            ways.append(iter(own))
-        return (index for index, will_do in merge(*ways) if will_do)
+    def _first_liked(self, sought: Sought, liking: Liking, own: list[int]) -> int | None:
+        """Return the first bed that will do for a reason, or None.
+
+        `own` are the beds that rotation closes to all but its own series.
+        """
+        first = next((index for index in own if self._is_liked(sought, index, liking)), None)
+        for may, will_do in sorted(self._ways(sought, liking), key=itemgetter(0)):
+            if first is not None and first < may:
+                break
+            index, _ = next(will_do, (None, True))
+            if index is not None and (first is None or index < first):
+                first = index
+        return first
+
+    def _ways(self, sought: Sought, liking: Liking) -> Iterator[tuple[int, Iterator[_Found]]]:
+        """Yield the first bed that may do on each kind of ground, and those there that will."""
+        for ground in sought.ends.grounds:
+            if ground in self._on_ground:
+                way = self._searched(sought, liking, ground, -1)
+                may = next(way, None)
+                if may is not None:
+                    yield may[0], way
 
     def _searched(
         self, sought: Sought, liking: Liking, ground: float, after: int
-    ) -> Iterator[tuple[int, bool]]:
+    ) -> Iterator[_Found]:
         """Yield the first bed on a kind of ground that may do, then in order those that will do.
 
         Only after the first it is asked when the wave is pulled out on that ground: another bed may
@@ -231,15 +261,15 @@ class OpenBeds:
                 until, again = span.first.toordinal(), span.last.toordinal() + 1
         return until, again
 
-    def _closed_to_others(self, sought: Sought, liking: Liking) -> list[int]:
-        """Return the beds that rotation closes to all but its own series."""
-        if not sought.crop.rotation:
+    def _closed_to_others(self, sought: Sought) -> list[int]:
+        """Return the beds that rotation closes to all but its own series, in order."""
+        beds = self._room.of_series.get(sought.series) if sought.crop.rotation else None
+        if not beds:
             return []
         return [
             index
-            for index in sorted(self._room.of_series.get(sought.series, ()))
+            for index in sorted(beds)
             if self._closings.closed(index, sought.crop, series="", planted=sought.day)
-            and self._is_liked(sought, index, liking)
         ]
 
     def _is_liked(self, sought: Sought, index: int, liking: Liking) -> bool:

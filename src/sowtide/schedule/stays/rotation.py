@@ -64,9 +64,9 @@ def too_soon(
     if not crop.rotation:
         return None
     family = family_key(crop.family)
-    for year, grown in bed.grew:
-        if family_key(grown) == family and year < season < year + crop.rotation:
-            return f"{grown} in {year}, again from {year + crop.rotation}"
+    grew = grew_too_lately(bed, family, crop.rotation, season=season)
+    if grew is not None:
+        return grew
     begun: dict[str, int] = {}
     for stay in stays:
         if stay.family != family or stay.series == series:
@@ -77,6 +77,24 @@ def too_soon(
         since = begun.setdefault(stay.wave, stay.first)
         if stay.pulled <= planted and stay.pulled - since >= LONG_STAY:
             return f"{stay.wave} of the same family stood there this season"
+    return None
+
+
+def grew_too_lately(bed: Bed, family: str, rotation: int, *, season: int) -> str | None:
+    """Say when a family grew in a bed, where it should not be back yet, or return None.
+
+    Parameters
+    ----------
+    bed, family
+        The bed, and the family as `family_key` has it.
+    rotation
+        Years from one to the next. [years]
+    season
+        The growing year.
+    """
+    for year, grown in bed.grew:
+        if family_key(grown) == family and year < season < year + rotation:
+            return f"{grown} in {year}, again from {year + rotation}"
     return None
 
 
@@ -113,6 +131,8 @@ class Closings:
 
     def __init__(self, room: Room, season: int) -> None:
         self._room, self._season = room, season
+        self._grew: dict[tuple[int, str, int], str | None] = {}
+        """What earlier years have against a family in a bed, by its rotation."""
 
     def closed(
         self, index: int, crop: Crop, *, series: str, planted: int, pulled: int | None = None
@@ -128,12 +148,14 @@ class Closings:
         planted, pulled
             As in `too_soon`. [ordinal]
         """
-        sick = barred(self._room, index, crop, planted)
-        if sick is not None or not crop.rotation:
+        if self._room.sick and (sick := barred(self._room, index, crop, planted)):
             return sick
-        bed, kin = self._room.beds[index], self._room.kin(index, family_key(crop.family))
-        if not kin and not bed.grew:
+        if not crop.rotation:
             return None
+        bed, family = self._room.beds[index], family_key(crop.family)
+        kin = self._room.kin(index, family)
+        if not kin:
+            return self._by_earlier_years(index, family, crop.rotation) if bed.grew else None
         return too_soon(
             bed,
             kin,
@@ -143,3 +165,10 @@ class Closings:
             season=self._season,
             pulled=pulled,
         )
+
+    def _by_earlier_years(self, index: int, family: str, rotation: int) -> str | None:
+        key = (index, family, rotation)
+        if key not in self._grew:
+            bed = self._room.beds[index]
+            self._grew[key] = grew_too_lately(bed, family, rotation, season=self._season)
+        return self._grew[key]
