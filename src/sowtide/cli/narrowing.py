@@ -6,7 +6,6 @@ import click
 
 from sowtide.cli import shell_names
 from sowtide.cli.options import stacked
-from sowtide.cli.output import say
 from sowtide.garden.bed_names import beds_like, close_beds
 from sowtide.garden.text import named
 from sowtide.report.kit import words
@@ -57,6 +56,8 @@ def only_of(season: Season, *, beds: tuple[str, ...], crops: tuple[str, ...]) ->
     if only.crops is not None and not any(only.has(wave) for wave in season.waves):
         _refuse_elsewhere(season, only)
     if click.get_current_context().params.get("format_") == "csv":
+        from sowtide.cli.output import say
+
         say(words.only(only))
     return only
 

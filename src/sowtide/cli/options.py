@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from sowtide.cli.output import complain
 from sowtide.cli.waiting import working
 from sowtide.days import FIRST_YEAR, LAST_YEAR, MonthDay, day_of
 from sowtide.garden.model import Garden
@@ -189,7 +188,10 @@ def readable_garden(*, garden: Path | None, demo: bool) -> tuple[Loaded, Garden]
         If the file cannot be opened.
     """
     loaded = load_garden(garden=garden, demo=demo)
-    complain(loaded.problems)
+    if loaded.problems:
+        from sowtide.cli.output import complain
+
+        complain(loaded.problems)
     if loaded.garden is None:
         click.get_current_context().exit(1)
     return loaded, loaded.garden

@@ -1,4 +1,7 @@
-"""Printing what a command says, in the form that was asked for, or writing it into a file."""
+"""Printing what a command says, in the form that was asked for, or writing it into a file.
+
+What prints is loaded where something is printed: a shell that completes a line needs none of it.
+"""
 
 from __future__ import annotations
 
@@ -11,11 +14,9 @@ from typing import Any
 import click
 
 from sowtide.cli.options import Command, Count, format_option, stacked
-from sowtide.cli.output import show, show_document, show_text, width
 from sowtide.report import NO_TABLE, REPORTS, WITH_EVENTS
 from sowtide.report.choices import FormChoices, Paper
 from sowtide.report.formats.forms import FORMS, TEXT, forms_with
-from sowtide.report.kit.words import listed
 
 _ASKED = "sowtide.asked"
 """Where the context of a run keeps the choices of a form, which no command needs to know."""
@@ -97,6 +98,8 @@ def refuse_other_forms(report: str, form: str, what: str) -> None:
         If it cannot.
     """
     if form not in offered(report):
+        from sowtide.report.kit.words import listed
+
         raise click.UsageError(f"{what} prints {listed(offered(report), last='or')}.")
 
 
@@ -122,6 +125,7 @@ def say(name: str, view: Any, form: str) -> None:
         text = report.saved(view)
         put(text, mark=text.partition("\n")[0])
     elif form == TEXT:
+        from sowtide.cli.output import show, width
         from sowtide.report.formats.terminal import rendered
 
         lines = rendered(report.page(view), width(sys.stdout))
@@ -153,6 +157,8 @@ def put(text: str, *, mark: str, as_it_stands: bool = False) -> None:
     Unreadable
         If the file cannot be written, or another stands there.
     """
+    from sowtide.cli.output import show_document, show_text
+
     asked = click.get_current_context().meta.get(_ASKED, {})
     path: Path | None = asked.get("output")
     if path is not None:

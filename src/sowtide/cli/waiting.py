@@ -8,7 +8,6 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from sowtide.progress import Progress, unwatched
-from sowtide.report.formats.terminal.cells import shown
 
 if TYPE_CHECKING:  # imported where work is long
     from rich.progress import Progress as Bar
@@ -64,6 +63,8 @@ class _Waiting:
         from rich.console import Console
         from rich.progress import BarColumn, TaskProgressColumn, TextColumn, TimeElapsedColumn
         from rich.progress import Progress as Bar
+
+        from sowtide.report.formats.terminal.cells import shown
 
         bar = Bar(
             TextColumn("{task.description}", markup=False),

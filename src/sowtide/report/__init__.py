@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from importlib import import_module
+from typing import TYPE_CHECKING
 
-from sowtide.report.report import Report
+if TYPE_CHECKING:  # loaded with the first report
+    from sowtide.report.report import Report
 
 _ROOMS = {
     "week": "week",
@@ -46,7 +48,7 @@ What is offered is known by this without loading them, while a shell completes a
 """
 
 
-class _Reports(Mapping[str, Report]):
+class _Reports(Mapping[str, "Report"]):
     """Reports by the commands that print them; a room is loaded when it is asked for."""
 
     def __getitem__(self, command: str) -> Report:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from sowtide.report.choices import FormChoices
-from sowtide.report.report import Report
 from sowtide.values import value
+
+if TYPE_CHECKING:  # loaded with the first report
+    from sowtide.report.choices import FormChoices
+    from sowtide.report.report import Report
 
 
 @value
