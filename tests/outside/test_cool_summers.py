@@ -44,6 +44,7 @@ LONG = "the library has sorts for a shorter season; theirs are those that stand 
 YOUNG = "young leaves are picked here; theirs are whole plants"
 BEARS = "worth while here with two weeks of picking; theirs are planted for two months of it"
 SICK = "blight ends theirs in August, not frost"
+MILDEW = "mildew ends theirs in August; tables of Germany sow them until 31 July, as we do"
 SPRING = "set out so late it is pulled in spring, which has no odds here"
 LEAST = "ours is sown from the least soil that its seed comes up in, theirs into a warmer one"
 PICKED = (
@@ -100,7 +101,7 @@ LAST = (
     Last("bush tomato", "06-15", TRAYS),
     Last("sweet corn", "06-05"),
     Last("winter squash", "06-15", TRAYS),
-    Last("pea", "07-05"),
+    Last("pea", "07-05", reason=MILDEW),
     Last("broad bean", "05-05"),
     Last("potato", "05-15", reason=SICK),
     Last("carrot", "07-20"),

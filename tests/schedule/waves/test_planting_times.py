@@ -11,6 +11,7 @@ import pytest
 
 import gardens
 import replayed
+from printed import fits_text
 from sowtide.climate.daylight import longest_day
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.crop import Raised
@@ -44,7 +45,7 @@ def test_an_onion_is_planted_until_fifty_days_before_the_longest_day() -> None:
     found = prospects("onion")
     assert found.windows == (DateSpan(date(2026, 3, 17), date(2026, 5, 2)),)
     assert found.promise(date(2026, 5, 2))[1] is Verdict.SAFE_FROM_FROST
-    assert found.promise(date(2026, 5, 3))[1] is Verdict.TOO_LATE
+    assert found.promise(date(2026, 5, 3))[1] is Verdict.NOT_ITS_TIME
     assert found.promise(date(2026, 3, 16))[1] is Verdict.TOO_EARLY
 
 
@@ -57,7 +58,7 @@ def test_corn_salad_waits_for_the_end_of_summer() -> None:
 
 
 def test_times_that_meet_are_one_and_between_others_nothing_is_safe() -> None:
-    # Peas to 28 days after 21 June, 19 July, and from 84 days before frost: 12 November makes
+    # Peas to 38 days after 21 June, 29 July, and from 84 days before frost: 12 November makes
     # 20 August, 1 October 9 July
     year = GrowingYear(2026, south=False)
     for first, apart in (("11-12", True), ("10-01", False)):
@@ -65,21 +66,21 @@ def test_times_that_meet_are_one_and_between_others_nothing_is_safe() -> None:
         times = times_of(replayed.crop("pea"), on.climate, year, colder_by=0)
         assert (len(times) == 2) is apart
         if apart:
-            assert times[0].last == date(2026, 7, 19)
+            assert times[0].last == date(2026, 7, 29)
             assert times[1].first == date(2026, 8, 20)
             found = on.conditions.prospects(replayed.crop("pea"), Raised.DIRECT)
-            assert found.promise(date(2026, 8, 1))[1] is Verdict.TOO_LATE
+            assert found.promise(date(2026, 8, 1))[1] is Verdict.NOT_ITS_TIME
             assert not any(date(2026, 8, 1) in window for window in found.windows)
 
 
 def test_a_gap_between_two_times_says_that_it_is_not_the_time() -> None:
-    # Peas to 28 days after 21 June, 19 July, and from 84 days before 23 October on, 31 July
+    # Peas to 38 days after 21 June, 29 July, and from 84 days before 1 November on, 9 August
     months = "max: [5, 6, 9, 13, 18, 20, 22, 22, 19, 14, 9, 6], min: [0, 0, 1, 4, 8, 11, 13, 12, "
-    frost = f"{{last: 04-27, first: 10-23, normals: {{{months}10, 6, 3, 1]}}}}"
+    frost = f"{{last: 04-27, first: 11-01, normals: {{{months}10, 6, 3, 1]}}}}"
     wave = "{crop: pea, plants: 20, from: earliest, every: 14}"
     file = gardens.text(wave, crops=["pea: {}"], frost=frost, latitude=52, sure="60%")
     (gap,) = gardens.season(file).gaps
-    assert (gap.first, gap.last) == (date(2026, 7, 20), date(2026, 7, 30))
+    assert (gap.first, gap.last) == (date(2026, 7, 30), date(2026, 8, 8))
     assert gap.why == "not the time of the year for it"
 
 
@@ -103,7 +104,7 @@ def test_a_wave_after_its_time_is_told_so() -> None:
         ).problems
         if each.code == "too-late"
     ]
-    assert "onion-1, planted on 20 May, is planted after its time" in problem.message
+    assert "onion-1, planted on 20 May, is not planted at that time of the year" in problem.message
 
 
 def test_celery_waits_for_nights_of_eight_degrees() -> None:
@@ -155,3 +156,28 @@ def test_a_window_ends_with_the_time_under_a_cover_too() -> None:
     )
     later = covered.earliest.day - open_ground.earliest.day
     assert timedelta(days=10) <= later <= timedelta(days=12)
+
+
+@pytest.mark.parametrize(
+    ("crop", "on", "said"),
+    [
+        # Onions until 2 May: before it the season's day is over; claytonia in spring and from 75
+        # days before 1 October, 18 July, on
+        ("onion", date(2026, 5, 20), "not the time of the year for it: the last safe day to sow"),
+        (
+            "claytonia",
+            date(2026, 6, 10),
+            "not the time of the year for it: the next safe day is",
+        ),
+    ],
+)
+def test_a_day_out_of_its_time_is_told_so_and_not_that_it_is_late(
+    crop: str, on: date, said: str
+) -> None:
+    file = gardens.text(crops=[f"{crop}: {{}}"], frost=FROST)
+    found = gardens.ask(file, crop, today=on, on=on)
+    assert found.verdict is Verdict.NOT_ITS_TIME
+    assert not found.fits
+    lines = " ".join(fits_text([found], gardens.season(file)))
+    assert said in " ".join(lines.split())
+    assert "too late" not in lines.partition("IF YOU WAIT")[0]

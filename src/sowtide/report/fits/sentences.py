@@ -97,10 +97,15 @@ def _reason(of: FitsView) -> str:
     if best.last_safe_planting is None:
         return "no day of this season is safe for it"
     runs = tuple(run.from_ for run in best.windows if run.from_ > best.on)
+    out_of_time = best.verdict is Verdict.NOT_ITS_TIME
+    if runs and out_of_time:
+        return f"not the time of the year for it: the next safe day is {words.day(runs[0], year)}"
     if runs:
         why = ", since its flowers drop in the heat of some years" if drops else ""
         return f"not safe on that day{why}: the next safe day is {words.day(runs[0], year)}"
     late = "too late" if best.verdict is Verdict.TOO_LATE else "too late to be safe"
+    if out_of_time:
+        late = "not the time of the year for it"
     today, last = of.setting.today, best.last_safe_planting
     tense = "was" if today is not None and last < today else "is"
     return f"{late}: the last safe day to {_act(best)} {tense} {words.day(last, year)}"

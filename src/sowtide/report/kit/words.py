@@ -44,6 +44,7 @@ _VERDICT_STYLES = {
     Verdict.CHANCY: Style.WARN,
     Verdict.TOO_EARLY: Style.WARN,
     Verdict.TOO_HOT: Style.BAD,
+    Verdict.NOT_ITS_TIME: Style.BAD,
     Verdict.TOO_LATE: Style.BAD,
 }
 

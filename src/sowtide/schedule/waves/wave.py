@@ -30,6 +30,8 @@ class Verdict(Enum):
     SAFE_FROM_FROST = "safe from frost"
     """Where no temperatures are known: whether it gets ripe, nobody can say."""
     CHANCY = "chancy"
+    NOT_ITS_TIME = "not its time"
+    """Frost and warmth would let it be, but it is planted at other times of the year."""
     TOO_LATE = "too late"
 
 

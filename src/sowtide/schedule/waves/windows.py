@@ -318,13 +318,13 @@ class Prospects:
         planted -= timedelta(days=self._year.days_to(planted))
         early = planted < self.earliest.day
         late = self.autumn is not None and planted > self.autumn.day
-        if self.times and not any(planted in time for time in self.times):
-            late = True
+        in_time = not self.times or any(planted in time for time in self.times)
         if not early and (self._is_too_warm_for_seed(planted) or self._spoils_root(planted)):
             return Verdict.TOO_HOT
-        if not early and late:
-            return Verdict.TOO_HOT if chances.too_hot else Verdict.TOO_LATE
         verdict = self._verdict_of(chances, early=early)
+        if not early and (late or not in_time) and not chances.too_hot:
+            out_of_time = not in_time and verdict is not Verdict.TOO_LATE
+            return Verdict.NOT_ITS_TIME if out_of_time else Verdict.TOO_LATE
         if verdict is Verdict.TOO_LATE and self._is_safe_later(planted):
             return Verdict.TOO_HOT
         return verdict
