@@ -131,7 +131,7 @@ def test_what_goes_to_another_bed_is_said(did: Did, tmp_path: Path) -> None:
 
 
 def test_a_code_that_means_two_things_is_said(did: Did, monkeypatch: pytest.MonkeyPatch) -> None:
-    def is_one(name: str, code: str) -> bool:
+    def is_one(name: str, *, code: str) -> bool:
         return code == "bcdf" and name in ("fruit-3:sow", "fruit-4:sow")
 
     monkeypatch.setattr("sowtide.schedule.noting.by_code.has_code", is_one)

@@ -48,7 +48,7 @@ def means(months: tuple[tuple[float, ...], tuple[float, ...]]) -> list[float]:
 
 
 def test_the_two_months_come_out_as_they_went_in() -> None:
-    found = means(twelve_months(20, -4, middle=202, south=False))
+    found = means(twelve_months(warmest=20, coldest=-4, middle=202, south=False))
     assert max(found) == found[6] == pytest.approx(20, abs=0.3)
     assert min(found) == found[0] == pytest.approx(-4, abs=0.3)
     # April, 106 days after 1 January in its middle, is 96 days before the peak: a cosine of −0.08
@@ -57,16 +57,17 @@ def test_the_two_months_come_out_as_they_went_in() -> None:
 
 def test_the_peak_is_the_middle_of_the_frost_free_season_within_reason() -> None:
     early, usual, late = (
-        means(twelve_months(20, 0, middle=middle, south=False)) for middle in (180, None, 230)
+        means(twelve_months(warmest=20, coldest=0, middle=middle, south=False))
+        for middle in (180, None, 230)
     )
     assert early[4] > usual[4] > late[4]
-    assert early == means(twelve_months(20, 0, middle=198, south=False))
-    assert late == means(twelve_months(20, 0, middle=206, south=False))
+    assert early == means(twelve_months(warmest=20, coldest=0, middle=198, south=False))
+    assert late == means(twelve_months(warmest=20, coldest=0, middle=206, south=False))
 
 
 def test_the_south_is_half_a_year_on() -> None:
-    north = means(twelve_months(20, 0, middle=204, south=False))
-    south = means(twelve_months(20, 0, middle=204 - 182.5, south=True))
+    north = means(twelve_months(warmest=20, coldest=0, middle=204, south=False))
+    south = means(twelve_months(warmest=20, coldest=0, middle=204 - 182.5, south=True))
     assert [*south[6:], *south[:6]] == pytest.approx(north, abs=0.3)
 
 
@@ -78,7 +79,9 @@ def test_the_frost_dates_set_the_peak_and_growth_is_answered() -> None:
     middle = (
         date(2026, 5, 8) + timedelta((date(2026, 10, 2) - date(2026, 5, 8)).days // 2)
     ).timetuple()
-    months = twelve_months(celsius(70), celsius(24), middle=middle.tm_yday, south=False)
+    months = twelve_months(
+        warmest=celsius(70), coldest=celsius(24), middle=middle.tm_yday, south=False
+    )
     written = ", ".join(
         f"{side}: [{', '.join(f'{each * 9 / 5 + 32:.3f}' for each in values)}]"
         for side, values in zip(("max", "min"), months, strict=True)
@@ -110,7 +113,7 @@ def test_the_odds_are_the_mean_over_the_seasons() -> None:
     assert warmth is not None
     highs, lows = (
         np.array(smooth_year(side))
-        for side in twelve_months(celsius(70), celsius(24), middle=201, south=False)
+        for side in twelve_months(warmest=celsius(70), coldest=celsius(24), middle=201, south=False)
     )
     planted = date(2026, 6, 10)
     shares = []

@@ -186,7 +186,7 @@ def test_winters_are_as_cold_as_their_coldest_month_says() -> None:
         days = [kept.first + timedelta(number) for number in range(len(lows))]
         months = np.array([day.month for day in days])
         means = [np.nanmean((lows + highs)[months == month] / 2) for month in range(1, 13)]
-        depth = FrostDepth.of_months(float(max(means)), float(min(means)))
+        depth = FrostDepth.of_months(warmest=float(max(means)), coldest=float(min(means)))
         winters = np.array([day.year + (day.month >= 7) for day in days])
         coldest = [
             np.nanmin(lows[winters == winter])

@@ -96,6 +96,16 @@ def calls(name: str) -> Iterator[str]:
             yield ast.unparse(node.func)
 
 
+def handed_out(name: str) -> Iterator[ast.FunctionDef]:
+    """Yield the functions and methods of a module that others may call."""
+    for node in TREES[name].body:
+        for each in node.body if isinstance(node, ast.ClassDef) else [node]:
+            if isinstance(each, ast.FunctionDef) and (
+                not each.name.startswith("_") or each.name == "__init__"
+            ):
+                yield each
+
+
 def functions(name: str) -> Iterator[ast.FunctionDef]:
     """Yield the functions of a module, those in classes and in functions among them."""
     for node in ast.walk(TREES[name]):

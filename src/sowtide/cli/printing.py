@@ -89,7 +89,7 @@ def prints(report: str) -> Callable[[Callable[..., Any]], Callable[..., None]]:
     return decorate
 
 
-def refuse_other_forms(report: str, form: str, what: str) -> None:
+def refuse_other_forms(report: str, *, form: str, what: str) -> None:
     """Check that a report can be had in a form, before it is worked out.
 
     Raises

@@ -66,9 +66,11 @@ def _depth(site: Site) -> FrostDepth | None:
     if site.normals is not None:
         pairs = zip(site.normals.highs, site.normals.lows, strict=True)
         means = [(high + low) / 2 for high, low in pairs]
-        return FrostDepth.of_months(max(means), min(means))
+        return FrostDepth.of_months(warmest=max(means), coldest=min(means))
     if site.two_months is not None:
-        return FrostDepth.of_months(site.two_months.warmest, site.two_months.coldest)
+        return FrostDepth.of_months(
+            warmest=site.two_months.warmest, coldest=site.two_months.coldest
+        )
     return None
 
 
@@ -104,7 +106,9 @@ def _normal_year(site: Site, year: GrowingYear, frosts: PlaceFrosts) -> NormalYe
     normals = site.normals
     if normals is None and site.two_months is not None:
         two, middle = site.two_months, _middle(frosts)
-        highs, lows = twelve_months(two.warmest, two.coldest, middle=middle, south=year.south)
+        highs, lows = twelve_months(
+            warmest=two.warmest, coldest=two.coldest, middle=middle, south=year.south
+        )
         normals = Normals(highs, lows, two.origin)
     assert normals is not None
     return NormalYear(NormalDays(normals, year, site), year, site)

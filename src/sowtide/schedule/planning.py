@@ -219,7 +219,7 @@ def _barred(placed: tuple[Grown, ...], room: Room, accounts: Accounts) -> Iterat
         ]
         if kin and account is not None:
             waves = tuple(each.id for each in kin)
-            yield barred_beds(account, bed.name, kin[0].entry.crop.family, waves)
+            yield barred_beds(account, bed.name, waves, family=kin[0].entry.crop.family)
 
 
 def _wave(placed: Placed, following: Placed | None, today: date, accounts: Accounts | None) -> Wave:

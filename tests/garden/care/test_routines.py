@@ -218,8 +218,8 @@ def test_care_is_due_to_the_waves_that_are_named(on: str, cucumber: bool, beans:
     garden = read_garden((HEAD + text).encode(), "garden.yaml").garden
     assert garden is not None
     gran, bean = (entry.crop for entry in garden.entries)
-    found = covers(garden.care[0].on, gran, "grans-cucumber", "Gate")
-    assert (found, covers(garden.care[0].on, bean, "beans", "Long")) == (cucumber, beans)
+    found = covers(garden.care[0].on, gran, series="grans-cucumber", bed="Gate")
+    assert (found, covers(garden.care[0].on, bean, series="beans", bed="Long")) == (cucumber, beans)
 
 
 @pytest.mark.parametrize(

@@ -120,7 +120,7 @@ def command(
 
 
 def _one_more(questions: Sequence[Question], crop: str, season: Season, *, format_: str) -> None:
-    refuse_other_forms("fits", format_, "fits CROP")
+    refuse_other_forms("fits", form=format_, what="fits CROP")
     with working("looking for room"):
         found = [answer(season, question) for question in questions]
     answers = best_first(found, asked=crop)
@@ -148,7 +148,7 @@ def _beds(season: Season, pattern: str) -> tuple[Bed, ...]:
 
 
 def _what_fits(question: BedQuestion, season: Season, *, format_: str) -> None:
-    refuse_other_forms("fits --bed", format_, "fits --bed")
+    refuse_other_forms("fits --bed", form=format_, what="fits --bed")
     with working("trying every crop") as progress:
         found = what_fits(season, question, progress=progress)
     say("fits --bed", into_bed.view(found, season), format_)
@@ -160,7 +160,7 @@ def _weigh(name: str, question: Question, season: Season, *, format_: str) -> No
     if question.cover is not None:
         raise click.UsageError("--instead-of weighs what can be picked: leave --cover out.")
     wave = find_wave(season, name)
-    refuse_other_forms("fits --instead-of", format_, "--instead-of")
+    refuse_other_forms("fits --instead-of", form=format_, what="--instead-of")
     if not wave.stands:
         raise click.UsageError(f"'{wave.id}' has no room that it could give up.")
     pulled = wave.stages.pull_out.day

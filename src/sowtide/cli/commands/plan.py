@@ -74,7 +74,7 @@ def command(
 def _labels(season: Season, format_: str, *, by: str | None, weeks: int | None) -> None:
     from sowtide.report.labels import view as on_stakes
 
-    refuse_other_forms("plan --labels", format_, "--labels")
+    refuse_other_forms("plan --labels", form=format_, what="--labels")
     found = on_stakes(season, by_bed=by == PlanBy.BED.value, weeks=weeks)
     say("plan --labels", found, format_)
 
@@ -83,7 +83,7 @@ def _repack(season: Season, format_: str) -> None:
     from sowtide.report.repack import view as gained
     from sowtide.schedule.packing import repacked
 
-    refuse_other_forms("plan --repack", format_, "--repack")
+    refuse_other_forms("plan --repack", form=format_, what="--repack")
     with working("packing the beds afresh") as progress:
         after = repacked(season, progress=progress)
     say("plan --repack", gained(season, after), format_)

@@ -54,7 +54,7 @@ def _fill(season: Season, own: OwnYields | None, crops: set[str] | None, format_
     from sowtide.schedule.filling import filled
     from sowtide.schedule.supply import supply_of
 
-    refuse_other_forms("supply --fill", format_, "--fill")
+    refuse_other_forms("supply --fill", form=format_, what="--fill")
     _keep_the_garden()
     with working("filling the beds for what is wanted") as progress:
         found = filled(season, supply_of(season, own), crops=crops, progress=progress)

@@ -24,7 +24,7 @@ _OF_MONTH = 0.99
 
 
 def twelve_months(
-    warmest: float, coldest: float, *, middle: float | None, south: bool
+    *, warmest: float, coldest: float, middle: float | None, south: bool
 ) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """Return the mean maxima and minima of twelve months, January's first. [°C]
 
@@ -39,7 +39,7 @@ def twelve_months(
 
     Examples
     --------
-    >>> highs, lows = twelve_months(20.0, 0.0, middle=None, south=False)
+    >>> highs, lows = twelve_months(warmest=20.0, coldest=0.0, middle=None, south=False)
     >>> round((highs[6] + lows[6]) / 2, 1), round((highs[0] + lows[0]) / 2, 1)
     (20.1, -0.1)
     """

@@ -24,12 +24,12 @@ class FrostDepth:
     """In the middle of the winters. [°C]"""
 
     @classmethod
-    def of_months(cls, warmest: float, coldest: float) -> FrostDepth:
+    def of_months(cls, *, warmest: float, coldest: float) -> FrostDepth:
         """Return it by the means of the warmest and of the coldest month. [°C]
 
         Examples
         --------
-        >>> FrostDepth.of_months(19.0, 9.0).share(-4.4) < 0.1
+        >>> FrostDepth.of_months(warmest=19.0, coldest=9.0).share(-4.4) < 0.1
         True
         """
         return cls(coldest - (_PER_DEGREE * (warmest - coldest) - _LESS))

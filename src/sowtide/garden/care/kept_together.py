@@ -88,6 +88,6 @@ def _share(one: Targets, other: Targets, known: Known) -> bool:
     if one.everything or other.everything or one.beds or other.beds:
         return True
     return any(
-        covers(one, crop, series, "") and covers(other, crop, series, "")
+        covers(one, crop, series=series, bed="") and covers(other, crop, series=series, bed="")
         for series, crop in known.series.items()
     )

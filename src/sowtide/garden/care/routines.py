@@ -60,7 +60,7 @@ def care_of(
     known = Known(series, beds, crops)
     made = [
         (_routine(item, (_SECTION, number), frame, known, findings), (_SECTION, number))
-        for number, item in enumerate(read_list(raw, _SECTION, example, findings))
+        for number, item in enumerate(read_list(raw, _SECTION, findings, example=example))
     ]
     found = [(routine, path) for routine, path in made if routine is not None]
     check_together(found, known, findings)
@@ -183,7 +183,7 @@ def _check_crops(
     listed |= {name.casefold() for name in keys.crops}
     for name, crop in known.series.items():
         names = {crop.name.casefold(), crop.kind.casefold()}
-        on_it = covers(on, crop, name, "")
+        on_it = covers(on, crop, series=name, bed="")
         if on_it and not names & listed and crop.family not in listed:
             findings.at_value(
                 path,

@@ -83,7 +83,7 @@ def targets_of(names: tuple[str, ...], known: Known, path: Path, findings: Findi
     return Targets(everything=everything, **kinds)
 
 
-def covers(targets: Targets, crop: Crop, series: str, bed: str) -> bool:
+def covers(targets: Targets, crop: Crop, *, series: str, bed: str) -> bool:
     """Say whether a wave of a series in a bed is among the targets."""
     return (
         targets.everything

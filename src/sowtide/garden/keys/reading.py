@@ -37,7 +37,7 @@ def read_section(
     return None if found is _WRONG else cast(_Section, found)
 
 
-def read_list(raw: Any, section: str, example: str, findings: Findings) -> list[Any]:
+def read_list(raw: Any, section: str, findings: Findings, *, example: str) -> list[Any]:
     """Return the entries of a section that is a list of them; nothing else may stand there.
 
     Parameters

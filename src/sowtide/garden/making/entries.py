@@ -69,7 +69,7 @@ class Entries:
     def read(self, raw: Any) -> tuple[Entry, ...]:
         """Return the entries that have no problems; the problems are added."""
         example = "{crop: bush bean, plants: 60, from: earliest}"
-        items = read_list(raw, "waves", example, self._findings)
+        items = read_list(raw, "waves", self._findings, example=example)
         found = [self._entry(item, ("waves", number)) for number, item in enumerate(items)]
         check_names(self._series, self._findings)
         return tuple(entry for entry in found if entry is not None)

@@ -42,7 +42,7 @@ class Wants:
     def read(self, raw: Any) -> tuple[Want, ...]:
         """Return the wants that have no problems; the problems are added."""
         example = "{crop: bush bean, amount: 5 lb, every: week}"
-        items = read_list(raw, "want", example, self._findings)
+        items = read_list(raw, "want", self._findings, example=example)
         found = [self._want(item, ("want", number)) for number, item in enumerate(items)]
         return tuple(each for each in found if each is not None)
 

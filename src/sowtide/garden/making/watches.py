@@ -14,7 +14,7 @@ from sowtide.garden.text import Findings, Path, Refused
 def watches_of(raw: Any, frame: Frame | None, findings: Findings) -> tuple[Watch, ...]:
     """Return what to look for, in the file's order; what is wrong is left out and reported."""
     example = "{look_for: squash vine borer moths, base: 50, total: 1000}"
-    items = read_list(raw, "watch", example, findings)
+    items = read_list(raw, "watch", findings, example=example)
     found = (_watch(item, ("watch", number), frame, findings) for number, item in enumerate(items))
     return tuple(each for each in found if each is not None)
 

@@ -57,10 +57,10 @@ class Source:
         length = max(1, min(length, len(text) - column))
         return Span(file=self.label, line=line + 1, column=column + 1, length=length, text=text)
 
-    def span_at(self, index: int, length: int = 1) -> Span:
+    def span_at(self, index: int) -> Span:
         """Name the place of the character with that number in the text."""
         line = self.text.count("\n", 0, index)
-        return self.span(line, index - (self.text.rfind("\n", 0, index) + 1), length)
+        return self.span(line, index - (self.text.rfind("\n", 0, index) + 1))
 
 
 def bytes_of(path: Path, label: str) -> bytes:

@@ -85,12 +85,12 @@ def chore(written: str) -> tuple[str, str]:
     return (f"{days} days {after}" if plus else at), words
 
 
-def frost_days(text: str, frost: str) -> str:
+def frost_days(text: str, *, frost: str) -> str:
     """Say a number of days before a frost; fewer than none are days after it.
 
     Examples
     --------
-    >>> frost_days("45", "last frost"), frost_days("-14", "first frost")
+    >>> frost_days("45", frost="last frost"), frost_days("-14", frost="first frost")
     ('45 days before the average last frost', '14 days after the average first frost')
     """
     days = int(text)

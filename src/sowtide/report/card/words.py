@@ -108,7 +108,7 @@ def _negative(written: str) -> str:
 
 def _before_frost(written: str, frost: str) -> str:
     """Say how many days before a frost, the number on one line with its unit."""
-    number, unit, rest = frost_days(written, frost).split(" ", 2)
+    number, unit, rest = frost_days(written, frost=frost).split(" ", 2)
     return f"{together(f'{number} {unit}')} {rest}"
 
 

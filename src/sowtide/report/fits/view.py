@@ -173,7 +173,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         whole=None if of.whole is None else spot_view(of.whole, crop),
         planted=planted_on(planted, crop),
         fits=of.fits,
-        seedlings=to_raise(crop, of.raised, planted.stages.sow.day, season.today),
+        seedlings=to_raise(crop, of.raised, planted.stages.sow.day, today=season.today),
         seed=None if doubt is None else seed_in_doubt(crop, doubt, season.garden.site.units),
         stands_after_frost=crop.after_frost is AfterFrost.STANDS,
         knows_ground=season.climate.weather.knows_ground,

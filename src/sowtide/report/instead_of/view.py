@@ -144,7 +144,7 @@ def view(found: Weighing, season: Season) -> InsteadOfView:
         comes=beside_it(found.comes),
         seedlings=None
         if spot is None
-        else to_raise(answer.crop, answer.raised, spot.judged.stages.sow.day, season.today),
+        else to_raise(answer.crop, answer.raised, spot.judged.stages.sow.day, today=season.today),
         setting=setting_of(season.garden, season.today),
     )
 

@@ -27,7 +27,7 @@ class ToRaise:
     """Whether the crop may be sown direct as well."""
 
 
-def to_raise(crop: Crop, raised: Raised, sown: date, today: date) -> ToRaise | None:
+def to_raise(crop: Crop, raised: Raised, sown: date, *, today: date) -> ToRaise | None:
     """Return the seedlings of a wave; None where it is sown direct."""
     if raised is not Raised.TRAYS:
         return None

@@ -178,7 +178,7 @@ def _is_of(routine: Routine, plot: Plot, planted_in: dict[str, list[date]]) -> b
     What is dug in once, on a date before they are planted, is for the next wave of its bed alone,
     and only where the bed is named or it is raw manure.
     """
-    if not covers(routine.on, plot.wave.crop, plot.wave.entry.name, plot.bed.name):
+    if not covers(routine.on, plot.wave.crop, series=plot.wave.entry.name, bed=plot.bed.name):
         return False
     start, planted = routine.start, plot.wave.stages.plant.day
     if not isinstance(start, date) or routine.every is not None or planted <= start:

@@ -119,7 +119,7 @@ def crowded(account: Account, raised: Raised, beds: tuple[str, ...]) -> Iterator
         )
 
 
-def barred_beds(account: Account, bed: str, family: str, waves: tuple[str, ...]) -> Problem:
+def barred_beds(account: Account, bed: str, waves: tuple[str, ...], *, family: str) -> Problem:
     """Warn that a bed is barred to a family, where there are waves that might have gone there.
 
     Parameters

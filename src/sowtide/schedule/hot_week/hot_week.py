@@ -115,7 +115,9 @@ def _forward(season: Season, found: list[InHeat], begins: date) -> Iterator[Wate
         return
     thirsty = (HeatAction.SHADE, HeatAction.WATER)
     needs = [(each.wave.id, each.bed.name) for each in found if each.action in thirsty]
-    yield from water_forward(season.care, needs, begins, season.today, season.garden.site.units)
+    yield from water_forward(
+        season.care, needs, begins, season.garden.site.units, today=season.today
+    )
 
 
 def _stands(wave: Wave, begins: date, season: Season) -> bool:

@@ -30,7 +30,7 @@ class WaterForward:
 
 
 def water_forward(
-    care: CarePlan, needs: Iterable[tuple[str, str]], begins: date, today: date, units: Units
+    care: CarePlan, needs: Iterable[tuple[str, str]], begins: date, units: Units, *, today: date
 ) -> Iterator[WaterForward]:
     """Yield the next watering of each bed, where it comes only after the heat has begun.
 
@@ -44,10 +44,10 @@ def water_forward(
         The waves that need water, each with its bed.
     begins
         First day of the heat.
-    today
-        The day up to which rain counts.
     units
         What amounts are said in.
+    today
+        The day up to which rain counts.
     """
     wanted, seen = set(needs), set()
     for each in care.rounds(begins, begins + _AHEAD):

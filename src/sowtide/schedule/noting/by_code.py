@@ -35,14 +35,14 @@ def coded(
     """Return all the work of a season that a code may stand for, most often one piece."""
     found = []
     for tended in () if care is None else care.rounds(date.min, date.max):
-        if has_code(tended.id, code):
+        if has_code(tended.id, code=code):
             wave = tended.plots[0].wave
             found.append(
                 Coded(kind=None, due=tended.asked, wave=wave, bed=tended.bed.name, care=tended)
             )
     for wave in waves:
         for each, week in _work(wave, garden):
-            if each.kind and has_code(task_id(each.kind, wave, each.bed, week), code):
+            if each.kind and has_code(task_id(each.kind, wave, each.bed, week), code=code):
                 found.append(each)
     return tuple(found)
 

@@ -35,7 +35,9 @@ _KINDS = {
 _READ_IT = "read it on the label"
 
 
-def care_jobs(care: CarePlan, units: Units, first: date, last: date, today: date) -> Iterator[Job]:
+def care_jobs(
+    care: CarePlan, units: Units, first: date, last: date, *, today: date
+) -> Iterator[Job]:
     """Yield the care of a span of days, both ends included, in the order of an evening.
 
     Water that the rain has brought already is left out.

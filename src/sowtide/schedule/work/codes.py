@@ -20,7 +20,7 @@ def codes_of(names: set[str]) -> dict[str, str]:
     return codes
 
 
-def has_code(name: str, code: str) -> bool:
+def has_code(name: str, *, code: str) -> bool:
     """Say whether a code may stand for a name."""
     return _letters(name, len(code)) == code
 

@@ -147,9 +147,9 @@ def _tended(draft: _Draft, garden: Garden, care: CarePlan, today: date) -> _Draf
     from sowtide.schedule.work.care_jobs import care_jobs
 
     first, last, units = draft.first, draft.following - _DAY, garden.site.units
-    mine = list(care_jobs(care, units, first, last, today))
+    mine = list(care_jobs(care, units, first, last, today=today))
     late = [job for job in mine if job.care is not None and job.care.overdue]
-    after = care_jobs(care, units, draft.following, draft.following + _WEEK - _DAY, today)
+    after = care_jobs(care, units, draft.following, draft.following + _WEEK - _DAY, today=today)
     coming = [job for job in after if job.kind not in (Kind.WATER, Kind.SCOUT)]
     now = [*draft.now, *(job for job in mine if job not in late)]
     return replace(
