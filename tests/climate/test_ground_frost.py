@@ -13,7 +13,9 @@ from printed import fits_text
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.climate.basis import FrostFrom, WarmthFrom
+from sowtide.climate.replay.frozen import frozen_in
 from sowtide.garden.read import read_garden
+from sowtide.reasons import OURS, Dated
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
@@ -180,3 +182,113 @@ def test_a_place_without_frost_has_normals() -> None:
 @pytest.mark.parametrize("written", ["last: None, first: NONE", "last: 'none', first: none"])
 def test_capitals_and_quotes_change_nothing(written: str) -> None:
     assert season(dates=written, highs=None).climate.basis.frost is FrostFrom.NONE
+
+
+@pytest.mark.parametrize(
+    ("ground", "killing", "days"),
+    [
+        ([], [], []),
+        ([10, 11, 12], [], []),  # it thaws, and the crop lives
+        ([10, 11, 12], [12], [10, 11, 12]),  # dead on the last day: not pulled from the first on
+        ([10, 11, 20, 21], [21], [20, 21]),  # through the first frost, not the second
+        ([10, 11, 20, 21], [15], [15]),  # killed in bare ground
+        ([10, 11], [9, 11, 30], [9, 10, 11, 30]),
+    ],
+)
+def test_what_is_frozen_in_and_lives_is_pulled_when_it_thaws(
+    ground: list[int], killing: list[int], days: list[int]
+) -> None:
+    assert frozen_in(ground, killing) == days
+
+
+def winter_ends(name: str, killed_at: float) -> list[date]:
+    """The day, laid in 2026, that ends what stands, in each winter of a record; told in numpy.
+
+    31 December 2027 where none does. Winters with a day missing before that are left out.
+    """
+    kept = replayed.record(name)
+    assert kept.tmax is not None
+    low, high = np.array(kept.tmin), np.array(kept.tmax)
+    means, found = (low + high) / 2, []
+    for year in range(kept.first.year, kept.first.year + len(low) // 365 + 1):
+        start = (date(year, 7, 1) - kept.first).days
+        days = np.arange(start, min(start + 366, len(low)))
+        if start < 11 or not len(days):
+            continue
+        frozen = np.array([means[day - 10 : day + 1].mean() <= 1e-9 for day in days])
+        dead = np.flatnonzero(low[days] <= killed_at + 1e-9)
+        last = int(dead[0]) if len(dead) else 365
+        if last >= len(days) or np.isnan(means[start - 11 : start + last + 1]).any():
+            continue
+        while 0 < last < 365 and frozen[last] and frozen[last - 1]:
+            last -= 1
+        ends = date(2026, 7, 1) + timedelta(days=last) if len(dead) else date(2027, 12, 31)
+        found.append(ends)
+    return sorted(found)
+
+
+@pytest.mark.parametrize(
+    ("place", "crop", "killed_at"), [("wageningen", "leek", -10), ("fulda", "leek", -10)]
+)
+def test_on_a_record_it_stands_until_half_of_the_winters_have_killed_it(
+    place: str, crop: str, killed_at: float
+) -> None:
+    of = replayed.season(replayed.record(place), latitude=replayed.LATITUDES[place])
+    need = replayed.prospects(of, crop).need
+    assert need.killed_at == killed_at
+    outlook = of.climate.waves.outlook(Dated.on(date(2026, 6, 15), "written", "", OURS), need)
+    frozen = of.climate.waves.frost_end(need)
+    assert outlook.end is not None
+    assert frozen is not None
+    ends = winter_ends(place, killed_at)
+    low, high = ends[(len(ends) - 1) // 2], ends[len(ends) // 2]
+    middle = low + (high - low) / 2
+    assert len(ends) >= 10
+    assert abs((outlook.end.day - middle).days) <= 1  # some of the years have a leap day
+    assert outlook.end.day > frozen.day
+    assert outlook.ended_by is EndedBy.FROST
+
+
+def test_on_a_record_a_parsnip_is_lifted_all_winter_and_a_carrot_till_the_ground_freezes() -> None:
+    of = replayed.season(replayed.record("fulda"), latitude=replayed.LATITUDES["fulda"])
+    planted = Dated.on(date(2026, 5, 1), "written", "", OURS)
+    parsnip, carrot = (
+        of.climate.waves.outlook(planted, replayed.prospects(of, crop).need)
+        for crop in ("parsnip", "carrot")
+    )
+    assert (parsnip.end, parsnip.ended_by) == (None, None)
+    assert carrot.end is not None
+    frozen = of.climate.waves.frost_end(replayed.prospects(of, "carrot").need)
+    assert frozen is not None
+    assert abs((carrot.end.day - frozen.day).days) <= 1
+
+
+# Months of −0.5 to 18 °C: the ground freezes, and the coldest night is −0.5 − (0.95 × 18.5 − 1.5),
+# −16.6 °C: half of the winters kill a leek, at −10 °C, and not a parsnip, at −17.8 °C. [°F]
+MILD_HIGHS = (36, 39, 47, 55, 64, 70, 73, 72, 65, 55, 45, 38)
+MILD_LOWS = (26, 27, 32, 38, 46, 52, 56, 55, 49, 41, 34, 28)
+
+
+@pytest.mark.parametrize(
+    ("crop", "lows", "stands"),
+    [("parsnip", MILD_LOWS, True), ("leek", MILD_LOWS, False), ("parsnip", LOWS, False)],
+)
+def test_on_normals_it_stands_where_few_winters_kill_it(
+    crop: str, lows: tuple[int, ...], stands: bool
+) -> None:
+    highs = HIGHS if lows is LOWS else MILD_HIGHS
+    wave = season(f"{{crop: {crop}, plants: 10, from: 05-20}}", highs=highs, lows=lows)
+    judged = wave.waves[0].judged
+    frozen = wave.climate.waves.frost_end(wave.prospects(wave.waves[0]).need)
+    assert frozen is not None
+    assert judged.stages.last_pick is not None
+    assert (judged.stages.last_pick.day >= frozen.day) is stands
+    assert (judged.end is None) is stands
+
+
+def test_fits_says_that_it_is_pulled_when_the_ground_thaws() -> None:
+    said = asked(season("{crop: parsnip, plants: 10, from: 05-20}"))
+    frozen = freezes()
+    assert (
+        f"What is ripe when the ground freezes, about {frozen.day} {frozen:%b}, is pulled" in said
+    )

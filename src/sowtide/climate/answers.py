@@ -136,6 +136,9 @@ class Need:
     green: Green | None = None
     """The frost that it stands until it flowers, after which `killed_at` ends it; None where that
     always does."""
+    thaws: bool = False
+    """Whether what is ripe when the ground freezes is picked again when it thaws, until it is
+    killed at `killed_at`."""
 
     @property
     def stands(self) -> bool:

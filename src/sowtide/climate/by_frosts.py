@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -123,10 +123,10 @@ class FatesByFrosts:
             early, late, waited = found.early, found.late, found.waited
             if found.end is not None and (end is None or found.end.day < end.day):
                 end, ended_by = found.end, EndedBy.HEAT
-        if need.stands and self._normal and end is not None and early.day < end.day < late.day:
-            days = (end.day - planted.day).days
+        frozen = None if survival.end is None else survival.end.day + timedelta(days=years_on)
+        if need.stands and self._normal and frozen is not None and early.day < frozen < late.day:
             text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
-            late = planted.then(days, "heat", text, _origin_of(self._normal))
+            late = planted.then((frozen - planted.day).days, "heat", text, _origin_of(self._normal))
         return Outlook(
             first_pick=(early, late),
             end=end,
@@ -363,8 +363,16 @@ class FatesByFrosts:
         )
 
     def _stands_on(self, need: Need) -> bool:
-        """Whether what frost stops stands for ever: nobody knows when the ground freezes."""
-        return need.stands and self._normal is None
+        """Whether what is ripe when frost stops its growth stands on.
+
+        Nobody knows when the ground freezes, or it thaws in half of the winters before it is dead.
+        """
+        if not need.stands or self._normal is None:
+            return need.stands
+        autumn = self._frosts.autumn
+        if not need.thaws or autumn is None:
+            return need.thaws
+        return autumn.nearest_day(at=need.killed_at, share=_HALF) is None
 
 
 def _with_springs(ends: list[int], planted: int, *, lost: float) -> list[int]:

@@ -284,6 +284,11 @@ class Crop:
         return self.hardiness.killed_at if self.killed_at is None else self.killed_at
 
     @property
+    def pulled_again(self) -> bool:
+        """Whether it stands in frozen ground until it thaws: it is known what kills it there."""
+        return self.after_frost is AfterFrost.STANDS and self.killed_at is not None
+
+    @property
     def raised_unless_said(self) -> Raised:
         """How it is raised where a wave does not say: what may be either is sown direct."""
         return Raised.DIRECT if self.raised is Raised.EITHER else self.raised

@@ -220,6 +220,8 @@ class ReplayedFates:
                 return planted.then(heat, "too-hot", text, self._origin), EndedBy.HEAT
             text = f"{NO_FRUIT}, in half of {years} years"
             return planted.then(heat, "fruit-set", text, self._origin), EndedBy.HEAT
+        if need.thaws and ripens:
+            return self._thawed(planted, need, years)
         if frost < NEVER:
             text = f"frost ends it in half of {years} years"
             return planted.then(frost, "frost-end", text, self._origin), EndedBy.FROST
@@ -227,6 +229,17 @@ class ReplayedFates:
             return None, None
         text = "it is not ripe within the year"
         return planted.then(UNRIPE_DAYS, "heat", text, self._origin), EndedBy.TOO_COOL
+
+    def _thawed(
+        self, planted: Dated, need: Need, years: int
+    ) -> tuple[Dated | None, EndedBy | None]:
+        """The day that ends what is ripe when the ground freezes, and what does."""
+        days = self._past.days.usual_death(need)
+        if days is None:
+            return None, None
+        text = f"it is killed, or frozen in until it is, in half of {years} years"
+        left = max(days - self._year.offset(planted.day), 1)
+        return planted.then(left, "frost-end", text, self._origin), EndedBy.FROST
 
 
 def _told(run: Run, planted: date) -> YearTold:

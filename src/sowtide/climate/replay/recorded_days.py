@@ -15,6 +15,7 @@ from sowtide.climate.frost_record import RecordYears
 from sowtide.climate.medians import NEVER, median
 from sowtide.climate.record import Record
 from sowtide.climate.replay.ends import Ends
+from sowtide.climate.replay.frozen import frozen_in
 from sowtide.climate.replay.so_far import Laid, cut_out, known_until, lay_out, so_far
 from sowtide.climate.replay.through import Through
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
@@ -223,7 +224,19 @@ class RecordedDays:
 
         Counted from the first day of the growing year; None where none does. [days]
         """
-        ends = self.ends_of(need)
+        return self._usual_end(self.ends_of(need))
+
+    def usual_death(self, need: Need) -> int | None:
+        """Return the first day from midsummer on that ends what is ripe when the ground freezes.
+
+        As `usual_end`, of a crop that is picked again when the ground thaws.
+        """
+        limit = self._record.threshold(need.killed_at)
+        killing = [day for day, low in enumerate(self._tmin) if low <= limit]
+        days = frozen_in(self.ends_of(need).days, killing)
+        return self._usual_end(Ends(days, self.years, missing=self.missing, later=0))
+
+    def _usual_end(self, ends: Ends) -> int | None:
         days = []
         for number, midsummer in enumerate(self.years.midsummers):
             known = ends.of(midsummer - 1, number)

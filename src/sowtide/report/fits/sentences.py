@@ -151,6 +151,8 @@ def limits(of: FitsView) -> str:
     limit = together(words.day(best.frost_limit, year))
     if not best.stands_after_frost:
         return f"{text} By {limit} frost has ended it in half of the years."
+    if best.knows_ground and best.pulled_again:
+        return f"{text} What is ripe when the ground freezes, about {limit}, is pulled as it thaws."
     if best.knows_ground:
         return f"{text} What is ripe stands till the ground freezes, about {limit}."
     return (

@@ -91,6 +91,8 @@ class AnswerView:
     stands_after_frost: Unsaid[bool]
     knows_ground: Unsaid[bool]
     """Whether it is known when the ground freezes."""
+    pulled_again: Unsaid[bool]
+    """Whether it is pulled again when frozen ground thaws."""
     cut_once: Unsaid[bool]
 
 
@@ -177,6 +179,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         seed=None if doubt is None else seed_in_doubt(crop, doubt, season.garden.site.units),
         stands_after_frost=crop.after_frost is AfterFrost.STANDS,
         knows_ground=season.climate.weather.knows_ground,
+        pulled_again=crop.pulled_again,
         cut_once=crop.cut_once,
     )
 

@@ -65,6 +65,7 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         warm_limit=limit,
         minds_written=written,
         fruit_set=_fruit_set(crop),
+        thaws=crop.pulled_again,
         green=None if class_alone else _green(crop, colder_by),
     )
 
