@@ -62,6 +62,17 @@ def test_the_season_is_known_until_yesterday_or_the_records_end(
     assert known_until(record(), GrowingYear(2026, south=False), today) is None
 
 
+def test_a_season_has_begun_when_thirty_degree_days_are_gathered() -> None:
+    # 20 °C night and day, ten above the base: two days bring 20, three 30.
+    number = (LAST - FIRST).days + 1
+    warm = array("d", [20.0] * number)
+    kept = Record("station.csv", None, FIRST, warm, warm, 0.1, False)
+    assert so_far(kept, SEASONS, YEAR, date(2020, 1, 2)) is None
+    begun = so_far(kept, SEASONS, YEAR, date(2020, 1, 3))
+    assert begun is not None
+    assert begun.days_ahead == 0
+
+
 @pytest.mark.parametrize("until", [date(2020, 1, 1), date(2020, 2, 28), date(2020, 2, 29), LAST])
 def test_each_year_follows_the_seasons_own_days_by_month_and_day(until: date) -> None:
     kept = record()
