@@ -10,6 +10,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from datetime import date, timedelta
+from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -26,11 +27,12 @@ from sowtide.schedule.only import Only
 from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import week_sheets
-from sowtide.season import place_of
+from sowtide.season import load, place_of, season_of
 
 DRAWN = int(os.environ.get("DRAWN", "40"))
 TODAY = date(2026, 7, 16)
 MONDAYS = (date(2026, 4, 20), date(2026, 7, 13), date(2026, 9, 14))
+MARKET = Path(__file__).parents[2] / "examples/market-garden/garden.yaml"
 NAMES = (
     "B",
     "Long bed by the north fence",
@@ -66,6 +68,16 @@ def test_no_line_is_wider_than_the_page(seed: int) -> None:
     for number in range(4):
         text = text.replace(f"B{number}", f'"{chance.choice(NAMES)} {number}"')
     for name, said in views(gardens.season(text, TODAY), chance.choice(MONDAYS)):
+        for width in (60, 80, 120):
+            wide = [each for each in page(REPORTS[name], said, width) if cells(each) > width]
+            assert wide == [], (name, width)
+
+
+def test_no_line_of_a_garden_of_120_beds_is_wider_than_the_page() -> None:
+    loaded = load(MARKET)
+    assert loaded.garden is not None
+    of = season_of(loaded.garden, TODAY)
+    for name, said in views(of, MONDAYS[1]):
         for width in (60, 80, 120):
             wide = [each for each in page(REPORTS[name], said, width) if cells(each) > width]
             assert wide == [], (name, width)

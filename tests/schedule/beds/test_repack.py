@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
+from random import Random
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 import gardens
-from drawn import MIXED, beds, entries
+from drawn import MIXED, beds, covered_garden, entries
 from gardens import crop, text, wave
 from printed import repack_text
 from sowtide.garden.read import read_garden
 from sowtide.report.blocks import Pasted, plain
 from sowtide.report.formats.terminal import rendered
-from sowtide.report.repack import Paste, pastes
+from sowtide.report.repack import Paste, pastes, view
 from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
@@ -255,6 +256,53 @@ def test_pasting_gives_the_plan_and_it_is_never_worse(
     for each in after.waves:
         names = {bed.name for bed in each.entry.beds} if each.entry.beds_named else None
         assert names is None or {stand.bed.name for stand in each.stands} <= names
+
+
+GAINING = (
+    14,
+    31,
+    53,
+    55,
+    58,
+    67,
+    70,
+    73,
+    89,
+    102,
+    104,
+    116,
+    118,
+    120,
+    127,
+    145,
+    146,
+    147,
+    152,
+    160,
+)
+"""Of the first drawn gardens those in which anything is gained by packing them afresh."""
+
+
+@pytest.mark.parametrize("number", GAINING)
+def test_what_it_says_of_drawn_gardens_stands_there_with_just_the_share_it_promises(
+    number: int,
+) -> None:
+    """Covers, hollows, over-wintering crops and named beds, from any day of spring and summer."""
+    chance = Random(number)
+    file, today = covered_garden(chance), date(2026, 4, 1) + timedelta(chance.randint(0, 150))
+    before = gardens.season(file, today)
+    after = repacked(before)
+    said = view(before, after)
+    assert said.paste
+    pasted = gardens.season(_pasted(file, said.paste), today)
+    assert _where(pasted) == _where(after)
+    with_room = sum(bool(wave.stands) for wave in pasted.waves)
+    assert with_room == said.repacked.waves_with_room
+    asked = area_days_asked(before.waves, pasted.waves)
+    assert area_days(pasted.waves) / asked == said.repacked.share_of_area_days
+    assert (said.now.share_of_area_days or 0) < (said.repacked.share_of_area_days or 0) <= 1
+    now, there = ({w.id for w in each.waves if w.stands} for each in (pasted, before))
+    assert (now - there, there - now) == (set(said.finds_room), set(said.loses_room))
 
 
 # Beds of single waves
