@@ -210,8 +210,8 @@ def test_what_stands_the_winter_is_picked_in_it(
 
 
 def test_a_root_that_is_ripe_in_august_stands_the_winter_too() -> None:
-    # Parsnips stand 30 days in warm weather, 150 in cool: ripe on 22 August, ten days of warm
-    # weather use up a third of their time, and 100 days are left from September on
+    # Parsnips stand 90 days in warm weather, 150 in cool: ripe on 22 August, ten days of warm
+    # weather use up a ninth of their time, and 133 days are left from September on
     on = replayed.season(replayed.record("seattle"), latitude=47.4)
     judged = replayed.prospects(on, "parsnip").judge_on(_day("04-15"))
     assert judged.stages.first_pick is not None
@@ -219,4 +219,4 @@ def test_a_root_that_is_ripe_in_august_stands_the_winter_too() -> None:
     late = judged.stages.first_pick[1].day
     assert late.month == 8
     warm = (date(2026, 9, 1) - late).days
-    assert (judged.stages.last_pick.day - late).days == warm + int(150 * (1 - warm / 30))
+    assert (judged.stages.last_pick.day - late).days == warm + int(150 * (1 - warm / 90))
