@@ -26,6 +26,7 @@ from printed import page, week_text
 from sowtide.climate.choose import climate_of
 from sowtide.diagnostics import Problem, Severity
 from sowtide.garden.crop import AfterFrost
+from sowtide.reasons import OURS, Dated
 from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.kit.cautions import CAUTIONS, Caution, cautions_of
 from sowtide.report.week import REPORT, view
@@ -432,15 +433,21 @@ def test_next_week_names_a_kind_of_work_once_a_day() -> None:
 def test_what_is_brought_in_says_before_what() -> None:
     picking = the_week().pickings[0]
 
-    def said(**changes: object) -> str:
-        crop = bean(**changes)
-        of = replace(picking, task=replace(picking.task, wave=wave(crop)))
+    def said(frost: date = date(2026, 8, 10), **changes: object) -> str:
+        made = wave(bean(**changes))
+        end = Dated.on(frost, "frost-end", "frost", OURS)
+        made = replace(made, judged=replace(made.judged, end=end))
+        of = replace(picking, task=replace(picking.task, wave=made))
         return flat(screen(replace(the_week(), pickings=(of,))))
 
     bring = AfterFrost.BRING_IN
     assert "pods no thicker than a pencil; bring in before a hard frost" in said(after_frost=bring)
     assert "bush bean: bring in before a hard frost" in said(after_frost=bring, pick_when=None)
     assert "bring in" not in said()
+    # picked until 24 July: a frost of 21 August is four weeks off, and no word is lost on it
+    last = picking.until
+    assert "bring in" in said(after_frost=bring, frost=last + timedelta(days=27))
+    assert "bring in" not in said(after_frost=bring, frost=last + timedelta(days=28))
 
 
 @pytest.mark.parametrize(

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from sowtide.garden.crop import AfterFrost, Crop
+from sowtide.garden.crop import AfterFrost
 from sowtide.report.kinds import AmountView, Mean, Share, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.stands import bed_plants
 from sowtide.report.kit.words import where
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves import Wave
 from sowtide.schedule.work import Amount, DayPart, Delay, Kind, Picking, Task, WeekSheet
 from sowtide.units import TOO_HOT
 from sowtide.values import value
@@ -22,6 +23,8 @@ KINDS = {kind: number for number, kind in enumerate(Kind)}
 _PARTS = {part: number for number, part in enumerate(DayPart)}
 _TRAY_WORK = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF)
 _DAY = timedelta(days=1)
+_SOON = timedelta(weeks=4)
+"""How long before a frost it is told what the frost would spoil: ours."""
 
 
 @value
@@ -251,7 +254,7 @@ def picking_view(of: Picking, views: dict[str, TaskView]) -> PickingView:
         bed=of.task.bed or where(bed_plants(wave.stands)),
         days=of.days,
         until=of.until,
-        ripe=_ripe(wave.crop),
+        ripe=_ripe(wave, of.until),
         closed=of.closed,
         blocked_until=of.open_again,
         closed_by=tuple(ClosedBy(routine, on) for routine, on in of.closed_by),
@@ -260,9 +263,11 @@ def picking_view(of: Picking, views: dict[str, TaskView]) -> PickingView:
     )
 
 
-def _ripe(crop: Crop) -> str:
-    """Say when to pick a crop, and whether frost spoils what is left."""
-    bring_in = "bring in before a hard frost" if crop.after_frost is AfterFrost.BRING_IN else None
+def _ripe(wave: Wave, until: date) -> str:
+    """Say when to pick a wave, and whether frost may soon spoil what is left."""
+    crop, end, bring_in = wave.crop, wave.judged.end, None
+    if crop.after_frost is AfterFrost.BRING_IN and end is not None and end.day - until < _SOON:
+        bring_in = "bring in before a hard frost"
     return "; ".join(text for text in (crop.pick_when, bring_in) if text)
 
 
