@@ -180,6 +180,12 @@ def test_the_odds_of_coming_through_are_those_of_plants_and_of_flowers() -> None
     assert found.standing(320) == pytest.approx(0.8)
 
 
+def test_each_first_pick_comes_through_by_itself() -> None:
+    found = in_leaf(0.5)
+    for pick in range(270, 500):  # asked one after another they are what each is asked alone
+        assert found.through(pick) == in_leaf(0.5).through(pick)
+
+
 def test_years_that_stand_for_the_odds_come_through_in_their_share() -> None:
     found = in_leaf(0.5)
     # Of ten years the frost of five comes on day 300; one of those five lives on: 0.6.

@@ -22,6 +22,7 @@ def season(
     cold_until: date = date(2019, 5, 1),
     south: bool = False,
     crop: str = CROP,
+    missing: tuple[date, ...] = (),
 ) -> Season:
     """A place of 6 °C on average until a day of spring, of 16 °C from then on, with a record."""
     lines = ["date,tmin (°C),tmax (°C)"]
@@ -29,7 +30,8 @@ def season(
     while day < date(2021, 7, 1):
         of_year = (day.month + (6 if south else 0)) % 12, day.day
         cold = of_year < (cold_until.month, cold_until.day) or of_year >= (11, 1)
-        lines.append(f"{day},{1 if cold else 11},{11 if cold else 21}")
+        if day not in missing:
+            lines.append(f"{day},{1 if cold else 11},{11 if cold else 21}")
         day += timedelta(days=1)
     (tmp_path / "station.csv").write_text("\n".join(lines), encoding="utf-8")
     latitude = -45 if south else 45
@@ -50,6 +52,13 @@ def test_the_mean_of_days_is_the_average_of_the_years(tmp_path: Path) -> None:
     assert climate.weather.mean_over(date(2026, 4, 1), 20) == pytest.approx(6.0)
     # 20 to 30 April at 6 °C, 1 to 9 May at 16 °C: (11 × 6 + 9 × 16) / 20 = 10.5
     assert climate.weather.mean_over(date(2026, 4, 20), 20) == pytest.approx(10.5)
+
+
+def test_a_missing_day_is_left_out_of_the_mean(tmp_path: Path) -> None:
+    gone = date(2015, 5, 8), date(2015, 5, 9)
+    weather = season(tmp_path, missing=gone).climate.weather
+    # Of twelve springs: (12 × (11 × 6 + 9 × 16) - 2 × 16) / (12 × 20 - 2) = 2488 / 238
+    assert weather.mean_over(date(2026, 4, 20), 20) == pytest.approx(2488 / 238)
 
 
 @pytest.mark.parametrize(

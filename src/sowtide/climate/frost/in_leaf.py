@@ -40,13 +40,16 @@ class SurvivalInLeaf(Survival):
         self._at = at
         self._plants = Survival(autumn, at=green_at, later=0)
         self._ripens = ripens
+        self._through: dict[int, float] = {}
 
     def through(self, pick: int) -> float:
         """Share of years in which what has its first pick on a day comes through. [0–1]"""
-        flowers = pick - self._ripens
-        return self._plants.total(flowers, 1) * (
-            1 - self._spring.odds(flowers - _YEAR, at=self._at)
-        )
+        found = self._through.get(pick)
+        if found is None:
+            flowers = pick - self._ripens
+            taken = self._spring.odds(flowers - _YEAR, at=self._at)
+            found = self._through[pick] = self._plants.total(flowers, 1) * (1 - taken)
+        return found
 
     @property
     def rises_from(self) -> int:
@@ -79,5 +82,7 @@ class SurvivalInLeaf(Survival):
 
     def over(self, picks: Sequence[int], days: int) -> float:
         """Sum of P(end > pick + days) over some first picks."""
+        if picks and max(picks) + days < self._start:  # no frost of autumn comes as early
+            return float(len(picks))
         before = super().total
         return sum([max(before(pick + days, 1), self.through(pick)) for pick in picks])

@@ -6,7 +6,7 @@ from array import array
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from functools import cached_property
-from math import isinf
+from math import isinf, isnan
 
 from sowtide.climate.answers import FruitSet, Need, Warmth
 from sowtide.climate.average import DailyYear, average_year
@@ -175,9 +175,13 @@ class RecordedDays:
         """Return the mean temperature of some days, averaged over the years. [°C]"""
         key = self._year.offset(first), days
         if key not in self._mean_over:
-            spans = (self._means[at : at + days] for at in self.years.indices(key[0]))
-            known = [mean for span in spans for mean in span if mean == mean]
-            self._mean_over[key] = sum(known) / len(known) if known else None
+            total, known = 0.0, 0
+            for at in self.years.indices(key[0]):
+                span = self._means[at : at + days]
+                if isnan(sum(span)):
+                    span = [mean for mean in span if mean == mean]
+                total, known = sum(span, total), known + len(span)
+            self._mean_over[key] = total / known if known else None
         return self._mean_over[key]
 
     def usual_high(self, day: date) -> float | None:
