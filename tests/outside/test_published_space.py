@@ -60,7 +60,7 @@ def test_spacing_in_rows(table: Table) -> None:
         return row.unit == "in" and row.value == figure
 
     assert published_tables.complaints(table, same) == []
-    for field in ("spacing_trained", "spacing_sprawling"):
+    for field in ("spacing_trained", "spacing_sprawling", "spacing_earthed"):
         for crop, row in published_tables.claims(field, table.source):
             assert row.value in _of_kind(table, crop), crop
 
