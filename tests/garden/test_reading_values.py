@@ -409,3 +409,18 @@ def test_a_quoted_text_is_short_and_can_be_shown() -> None:
 )
 def test_lengths_are_rounded_to_whole_micrometres(value: str, unit: str, whole: int) -> None:
     assert micrometres(Fraction(value), unit) == whole
+
+
+@pytest.mark.parametrize(
+    "white", ["  ", "\n", "\t", "\N{NO-BREAK SPACE}", "\N{LINE SEPARATOR}", "\x85 "]
+)
+def test_white_space_of_any_kind_is_one_space_in_a_name(white: str) -> None:
+    assert fields.text(f"Hill{white}12") == "Hill 12"
+
+
+@pytest.mark.parametrize(
+    "unseen", ["\N{SOFT HYPHEN}", "\N{RIGHT-TO-LEFT OVERRIDE}", "\x1b", "\x7f"]
+)
+def test_what_cannot_be_shown_stands_in_no_name(unseen: str) -> None:
+    with pytest.raises(Refused, match="holds characters that cannot be shown"):
+        fields.text(f"Hill{unseen}12")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
+import sowtide
 from structure.code import PACKAGES
 
 LIBRARIES = {"click", "yaml"}
@@ -157,3 +159,21 @@ def test_the_common_path_loads_little_that_the_libraries_do_not() -> None:
     more = {name for name in modules - loaded(LIBRARIES_ALONE) if not name.startswith("sowtide")}
     assert third_party(more) == set()
     assert more <= MORE_OF_THE_STANDARD_LIBRARY
+
+
+def test_until_an_interrupt_is_caught_next_to_nothing_is_loaded() -> None:
+    """`sowtide.__main__` catches it; before that a traceback would be shown."""
+    script = "import sys; sys.path.insert(0, {!r}); import sowtide.__main__; print(*sys.modules)"
+    root = str(Path(sowtide.__file__).parents[1])
+    found = subprocess.run(
+        [sys.executable, "-I", "-S", "-c", script.format(root)],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    loaded = set(found.stdout.split())
+    assert {each for each in loaded if each.startswith("sowtide")} == {
+        "sowtide",
+        "sowtide.__main__",
+    }
+    assert loaded.isdisjoint({"typing", "re", "enum", "dataclasses"})
