@@ -82,6 +82,19 @@ def test_two_that_dry_go_on_one_evening_if_both_labels_let_them() -> None:
     assert days_of(care_with(garden_with(*one)), "mildew") == june(11)
 
 
+def test_leaves_dry_as_long_as_what_was_put_on_first_asks() -> None:
+    # 48 hours from the evening of the 10th are over on that of the 12th; soap asks for none.
+    dries = "name: oil, do: spray, on: fruit, from: 06-10, keep_dry: 48h"
+    other = "name: soap, do: spray, on: fruit, from: 06-11"
+    care = care_with(garden_with(dries, other))
+    assert (days_of(care, "oil"), days_of(care, "soap")) == (june(10), june(12))
+    # What dries longest waits but an evening for what needs no drying.
+    insects = "name: soap, do: spray, on: fruit, against: insects, from: 06-10"
+    fungus = "name: oil, do: spray, on: fruit, against: fungus, from: 06-10, keep_dry: 48h"
+    care = care_with(garden_with(insects, fungus))
+    assert (days_of(care, "soap"), days_of(care, "oil")) == (june(10), june(11))
+
+
 @pytest.mark.parametrize(
     ("overhead", "day"),
     [("yes", 13), ("no", 11)],  # 30 hours keep the leaves dry on the 11th and the 12th

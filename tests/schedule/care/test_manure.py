@@ -36,6 +36,14 @@ def test_it_closes_whatever_is_picked_there_but_is_dug_in_once() -> None:
     assert {block.wave for block in care.blocks} == {"fruit-1", "leaf-1"}
 
 
+def test_it_closes_the_last_day_of_picking_too() -> None:
+    # Planted on 1 June, picked until 3 August.
+    manure = "name: manure, do: feed, on: Long, from: 08-03, made_of: raw manure"
+    assert [(each.wave, each.first) for each in care_with(garden_with(manure)).blocks] == [
+        ("fruit-1", date(2026, 8, 3))
+    ]
+
+
 def test_what_is_in_another_bed_is_not_closed() -> None:
     beds = ("{bed: One, size: 1 x 4}", "{bed: Two, size: 1 x 4}")
     waves = (wave(start="05-20", beds="[One]"), wave("leaf", start="06-01", beds="[Two]"))

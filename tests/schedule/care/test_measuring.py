@@ -67,6 +67,8 @@ def test_millimetres_on_square_metres_are_litres() -> None:
         ((), 100),
         (("on: 2026-06-12, did: rain, amount: 10mm",), 60),  # 25 - 10 = 15 mm on 4 m2
         (("on: 2026-06-07, did: rain, amount: 10mm",), 100),  # before the last watering
+        (("on: 2026-06-08, did: rain, amount: 10mm",), 60),  # on its day
+        (("on: 2026-06-15, did: rain, amount: 10mm",), 60),  # on the day itself
         (("on: 2026-06-12, did: rain, amount: 2in",), 0),
     ],
 )

@@ -149,6 +149,15 @@ def test_things_are_those_of_the_chores_as_many_as_are_used_at_once() -> None:
     assert Thing.NET not in needs  # of cucumbers it is only to be taken off
 
 
+def test_string_goes_round_the_row() -> None:
+    text = gardens.text(
+        gardens.wave("broad bean", start="04-10", plants="8"), crops=("x: {like: pea}",)
+    )
+    (wave,) = season_of(gardens.read(text), gardens.EARLY).waves
+    (need,) = thing_needs([wave])
+    assert (need.thing, need.length) == (Thing.STRING, 2 * 8 * wave.crop.in_row)
+
+
 @pytest.mark.parametrize(
     ("crop", "things"),
     [

@@ -176,6 +176,58 @@ def test_a_bed_whose_own_cover_is_counted_on_says_that_it_has_to_be_on() -> None
     assert "Water the ground, not the leaves" in " ".join(" ".join(lines).split())
 
 
+def test_what_a_cover_saves_and_holds_is_counted_to_the_edge() -> None:
+    crop = gardens.season(gardens.text()).garden.crops[0]  # tender, lost at 0 °C
+
+    def asked(low: float, saves: float) -> tuple[Action, bool]:
+        return action_of(crop, low, ripe=False, saves=saves, holds=2.0)
+
+    assert asked(-2.0, 3.0) == (Action.COVER, False)  # three days are worth it, 2 °C are held
+    assert asked(-2.1, 3.0) == (Action.COVER, True)
+    assert asked(-2.0, 2.9) == (Action.LEAVE, False)
+
+
+def test_seedlings_are_out_from_their_first_day_of_hardening_until_they_are_planted() -> None:
+    # next-1 goes out on 24 May and hardens off for seven days, from the 17th on.
+    def names(day: int) -> list[str]:
+        found = evening_of(season(SPRING, date(2026, 5, day)), Forecast(-1.0)).seedlings
+        return [wave.id for wave in found if wave.id == "next-1"]
+
+    assert [names(day) for day in (16, 17, 23, 24)] == [[], ["next-1"], ["next-1"], []]
+
+
+def test_planting_out_is_put_off_where_it_is_due_within_two_days() -> None:
+    def due(day: int) -> list[str]:
+        found = evening_of(season(SPRING, date(2026, 5, day)), Forecast(-1.0)).put_off
+        return [each.wave.id for each in found if each.wave.id == "next-1"]
+
+    assert [due(day) for day in (21, 22)] == [[], ["next-1"]]
+
+
+def test_the_cover_of_a_bed_keeps_no_seedlings_warm_that_stand_outside_it() -> None:
+    # 0 °C is 5 °C under the cover; what hardens off stands in the open.
+    file = SPRING.replace("size: 1 x 10}", "size: 1 x 10, cover: 5}")
+    found = evening_of(season(file, date(2026, 5, 23)), Forecast(0.0))
+    assert [wave.id for wave in found.seedlings] == ["next-1"]
+
+
+def test_what_a_night_may_take_is_counted_from_the_next_day_on() -> None:
+    # Planted on 1 June, picked from 21 July, 50 days on, for ten days: to the 30th. On the evening
+    # of the 25th five days are left; it is ripe from the 21st on.
+    file = gardens.text(
+        gardens.wave(plants="2", start="06-01"),
+        crops=[gardens.crop(days_to_harvest="50", picking_days="10")],
+        fall_allowance="0",
+    )
+    (each,) = evening_of(season(file, date(2026, 7, 25)), Forecast(-1.0)).threatened
+    assert each.saves == pytest.approx(5, abs=0.01)
+    ripe = [
+        evening_of(season(file, date(2026, 7, day)), Forecast(-1.0)).threatened[0].ripe
+        for day in (20, 21)
+    ]
+    assert ripe == [False, True]
+
+
 def test_by_the_journal_what_is_gone_or_was_never_planted_is_not_there() -> None:
     day = date(2026, 9, 15)
     file = AUTUMN
