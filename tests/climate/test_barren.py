@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from made_years import CROPS, FIRST, SEASONS, YEAR, weather
 from sowtide.climate.answers import FruitSet, Need
 from sowtide.climate.fate import Fate, fate_of
+from sowtide.climate.growth import range_end
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.ends import Ends
 from sowtide.climate.replay.run import Replay, Run
@@ -22,6 +23,7 @@ from sowtide.climate.warmth.barren import Barren, LeftByHeat, left_by_heat
 from sowtide.climate.warmth.fruit_set import too_hot_to_set
 from sowtide.climate.warmth.heat import HeatMethod, accumulated, missing_before
 from sowtide.climate.warmth.hot_weeks import centred_means, hot_spans
+from sowtide.days import DayRange
 
 RIPENS = 15
 BEAN = replace(CROPS["bean"], fruit_set=FruitSet(high=33.0, low=22.0, ripens=RIPENS))
@@ -76,6 +78,14 @@ def test_a_crop_cut_once_is_held_to_its_days_before_the_heat_where_flowers_drop_
     fate = fate_of([90, 93, 94, 101], need, (100, 130), Barren([75], RIPENS))
     assert fate.barren is not None
     assert fate.worthwhile(need) == [93]
+
+
+def test_days_that_are_one_number_have_no_early_and_no_late_end() -> None:
+    one = replace(LONG, days=DayRange(50, 50), days_text="days to harvest")
+    assert [range_end(one, late=late) for late in (False, True)] == ["days to harvest"] * 2
+    both = replace(one, days=DayRange(50, 51))
+    assert range_end(both, late=False) == "days to harvest, early end"
+    assert range_end(both, late=True) == "days to harvest, late end"
 
 
 def replay(lows: list[float], highs: list[float], crop: Need) -> Replay:
