@@ -22,7 +22,7 @@ HARD = (16, 21, 49)
 @pytest.mark.parametrize("seed", SMALL)
 def test_little_more_is_left_unmet_than_must_be(seed: int) -> None:
     of = drawn(household(seed, wants_of=(3, 4), most_beds=2))
-    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=100).unmet
+    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: 100).unmet
     least, _ = least_unmet(of, work=WORK)
     assert least - 0.01 <= found <= 1.05 * least + 0.01
 
@@ -37,23 +37,24 @@ def test_hard_households_are_left_with_little_more_than_must_be(seed: int) -> No
 def test_the_bound_of_the_table_is_below_the_optimum_and_near_it(seed: int) -> None:
     of = drawn(household(seed, wants_of=(3, 4), most_beds=2))
     least, is_optimum = least_unmet(of, work=WORK)
-    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=100).unmet
+    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: 100).unmet
     below = bound(of, seconds=2)
     assert below <= (least if is_optimum else found) + 0.001
     assert below >= 0.9 * least - 0.01
 
 
-@pytest.mark.parametrize("seed", range(4))
+def _unmet(file: str, *, rounds: int) -> float:
+    of = drawn(file)
+    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: rounds)
+    found.weigh()
+    return found.unmet
+
+
+@pytest.mark.parametrize("seed", range(64, 68))
 @pytest.mark.parametrize("size", ["1 x 1", "1 x 6"])
-def test_a_bed_more_leaves_no_more_unmet(seed: int, size: str) -> None:
-    # The best plan cannot leave more; the search is not through with all of them, and whole rows
-    # may cost half a hundredth.
+def test_a_bed_more_behind_the_others_leaves_no_more_unmet(seed: int, size: str) -> None:
+    # Whatever is found without it is kept if it is better. Few rounds, so that it often would be.
     file = household(seed, wants_of=(3, 4), most_beds=2)
-    more = file.replace("beds:\n", f"beds:\n  - {{bed: More, size: {size}}}\n")
-    few, many = (
-        choose(of.options, FreeBeds(of.season), of.lacking, rounds=200)
-        for of in map(drawn, (file, more))
-    )
-    few.weigh()
-    many.weigh()
-    assert many.unmet <= 1.005 * few.unmet + 1e-6
+    more = file.replace("crops:\n", f"  - {{bed: More, size: {size}}}\ncrops:\n", 1)
+    few, many = (_unmet(each, rounds=12) for each in (file, more))
+    assert many <= few + 1e-6

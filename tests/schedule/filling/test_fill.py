@@ -152,7 +152,7 @@ def _in_rows(size: str, *plants: int) -> dict[tuple[int, int], int]:
         of.add(number, 0, count)
     of.weigh()
     left = of.unmet
-    in_whole_rows(of, before.garden.beds)
+    in_whole_rows(of, 1.005 * left)
     assert of.unmet <= 1.005 * left
     return of.plants
 

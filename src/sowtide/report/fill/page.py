@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sowtide.report.blocks import Block, Cells, Heading, Pasted, Space, Style, Table, Text, line
 from sowtide.report.fill.view import FillCrop, FillView
 from sowtide.report.kit import words
-from sowtide.report.supply.page import gap_line
+from sowtide.report.supply.page import gap_line, strips_of
 from sowtide.units import show_number
 
 
@@ -24,6 +24,7 @@ def page(of: FillView) -> Iterator[Block]:
     yield Space()
     yield _table(of)
     yield Text("Unmet: what is not expected, in weeks' wants.")
+    yield from _drawn(of)
     yield from _still(of)
     yield Space()
     if not of.lines:
@@ -62,6 +63,17 @@ def _table(of: FillView) -> Table:
         )
         rows.append(("together", sums))
     return Table("", columns, tuple(rows))
+
+
+def _drawn(of: FillView) -> Iterator[Block]:
+    """Draw every crop's weeks as the file stands, and below them with the lines in it."""
+    rows = []
+    for each in of.crops:
+        rows += [(each.crop, each.was), ("with the lines", each.now)]
+    shown = [(name, crop) for name, crop in rows if crop.weeks]
+    if shown:
+        yield Space()
+        yield strips_of(shown, of.this_week, of.setting.year)
 
 
 def _cells(of: FillCrop) -> tuple[str, ...]:

@@ -2,21 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from datetime import date, timedelta
+from itertools import groupby
+from typing import Any, TypeAlias
 
 from sowtide.garden.model import Entry
 from sowtide.garden.text import as_written
 from sowtide.garden.want import Met
 from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.supply.view import SupplyGap, SupplyView
+from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyView
 from sowtide.report.supply.view import view as supply_view
 from sowtide.schedule.filling import Filled
 from sowtide.schedule.learning import OwnYields
 from sowtide.schedule.season import Season
+from sowtide.schedule.supply import Why
 from sowtide.schedule.waves import Wave
+from sowtide.units import unit_told
 from sowtide.values import value
+
+_Reasons: TypeAlias = dict[tuple[str, str, date], Why]
+"""Why no more is planted for a week: by crop, unit and Monday."""
+
+COLUMNS = ("series", "crop", "plants", "bed", "sow", "plant", "first_pick")
+"""Of the lines as a table."""
+
+
+@value
+class FillWeek:
+    """A week: what is wanted, and what is expected before the lines are pasted and after."""
+
+    week: str
+    want: Quantity | None
+    before: Quantity
+    after: Quantity
 
 
 @value
@@ -33,6 +53,9 @@ class FillCrop:
     waves: int
     plants: int
     still: tuple[SupplyGap, ...]
+    weeks: tuple[FillWeek, ...]
+    was: Unsaid[SupplyCrop]
+    now: Unsaid[SupplyCrop]
 
 
 @value
@@ -59,6 +82,7 @@ class FillView:
     unmet_before: Quantity
     unmet_after: Quantity
     lines: tuple[FillLine, ...]
+    this_week: Unsaid[date]
     setting: Unsaid[Setting]
 
 
@@ -84,19 +108,28 @@ def view(
     was, now = supply_view(before, own, crops), supply_view(filled.after, own, crops)
     waves = {wave.entry.name: wave for wave in filled.after.waves}
     lines = tuple(_line(entry, waves[entry.name]) for entry in filled.entries)
-    found = tuple(_crops(was, now, lines, before.today))
+    why = {
+        (each.crop, unit_told(each.unit, before.garden.site.units)[0], each.week): each.why
+        for each in filled.unfilled
+    }
+    found = tuple(_crops(was, now, lines, why, before.today))
     return FillView(
         season=before.garden.year.season,
         crops=found,
         unmet_before=sum(each.unmet_before for each in found),
         unmet_after=sum(each.unmet_after for each in found),
         lines=lines,
+        this_week=now.this_week,
         setting=setting_of(before.garden, before.today),
     )
 
 
 def _crops(
-    was: SupplyView, now: SupplyView, lines: tuple[FillLine, ...], today: date
+    was: SupplyView,
+    now: SupplyView,
+    lines: tuple[FillLine, ...],
+    why: _Reasons,
+    today: date,
 ) -> list[FillCrop]:
     found = []
     for old, new in zip(was.crops, now.crops, strict=True):
@@ -114,10 +147,58 @@ def _crops(
                 gaps_after=sum(week.met is Met.LESS for week in new.weeks),
                 waves=len(added),
                 plants=sum(line.plants for line in added),
-                still=tuple(gap for gap in new.gaps if gap.to + timedelta(days=1) > today),
+                still=tuple(
+                    part
+                    for gap in new.gaps
+                    if gap.to + timedelta(days=1) > today
+                    for part in _parts(gap, new, why)
+                ),
+                weeks=_weeks(old, new),
+                was=old,
+                now=new,
             )
         )
     return found
+
+
+def _parts(gap: SupplyGap, of: SupplyCrop, why: _Reasons) -> Iterator[SupplyGap]:
+    """Yield a gap that more plants would mend week for week with the same reason against them."""
+    if gap.why not in (Why.TOO_FEW, Why.NOTHING_PLANTED):
+        yield gap
+        return
+    weeks = [each for each in of.weeks if gap.from_ <= each.monday <= gap.to]
+    for reason, run in groupby(
+        weeks, lambda week: why.get((of.crop, of.unit, week.monday), gap.why)
+    ):
+        found = list(run)
+        yield SupplyGap(
+            from_=found[0].monday,
+            to=found[-1].monday + timedelta(days=6),
+            want=sum(each.want or 0.0 for each in found),
+            expected=sum(each.expected for each in found),
+            why=reason,
+            waves=(),
+        )
+
+
+def _weeks(was: SupplyCrop, now: SupplyCrop) -> tuple[FillWeek, ...]:
+    """Return all weeks with a want or a picking before or after."""
+    before = {each.monday: each for each in was.weeks}
+    after = {each.monday: each for each in now.weeks}
+    found = []
+    for monday in sorted(before.keys() | after.keys()):
+        old, new = before.get(monday), after.get(monday)
+        said = new or old
+        assert said is not None
+        found.append(
+            FillWeek(
+                week=said.week,
+                want=said.want,
+                before=old.expected if old else 0.0,
+                after=new.expected if new else 0.0,
+            )
+        )
+    return tuple(found)
 
 
 def _line(entry: Entry, wave: Wave) -> FillLine:
@@ -147,3 +228,17 @@ def pasted(of: FillView) -> str:
     """Return the lines as a file of their own, to be pasted below ``waves:``."""
     head = f"# To be pasted below `waves:` of {of.setting.name}\n"
     return head + "".join(f"  {line.text}\n" for line in of.lines)
+
+
+def rows(of: FillView) -> Iterator[dict[str, Any]]:
+    """Yield the lines as rows of a table."""
+    for line in of.lines:
+        yield {
+            "series": line.series,
+            "crop": line.crop,
+            "plants": line.plants,
+            "bed": line.bed,
+            "sow": line.sow,
+            "plant": line.plant,
+            "first_pick": line.first_pick,
+        }

@@ -46,6 +46,9 @@ _SAID = {
     Why.NOT_IN_TIME: "not planted in time",
     Why.TOO_FEW: "too few plants",
     Why.NOTHING_PLANTED: "nothing is planted for it",
+    Why.BEDS_FULL: "the beds are full",
+    Why.ROTATION: "rotation keeps it out of the room that is left",
+    Why.NOT_WORTH_IT: "more would bring little then, and most of it when none is wanted",
 }
 
 
@@ -62,7 +65,7 @@ def page(of: SupplyView) -> Iterator[Block]:
         yield Text("Nothing is said to be wanted: with `want:` in the file, gaps and gluts show.")
     if shown:
         yield Space()
-        yield _strips(of, shown)
+        yield strips_of([(each.crop, each) for each in shown], of.this_week, year)
     if of.in_full:
         for each in of.crops:
             yield Space()
@@ -81,17 +84,29 @@ def page(of: SupplyView) -> Iterator[Block]:
     yield Text(words.rests_on(of.basis))
 
 
-def _strips(of: SupplyView, crops: Sequence[SupplyCrop]) -> WeekStrips:
-    year = of.setting.year
+def strips_of(
+    rows: Sequence[tuple[str, SupplyCrop]], this_week: date, year: GrowingYear
+) -> WeekStrips:
+    """Return crops as rows of weeks.
+
+    Parameters
+    ----------
+    rows
+        Crops that have weeks, each with what its row is called.
+    this_week
+        The Monday of the week that it is.
+    year
+        The year that is shown, and no week outside it.
+    """
     before, after = (week_start(day, starts=0) for day in (year.first, year.last))
-    first = max(min(each.weeks[0].monday for each in crops), before)
-    last = max(min(max(each.weeks[-1].monday for each in crops), after), first)
-    strips = tuple(WeekStrip(each.crop, _signs(each, first, last)) for each in crops)
+    first = max(min(each.weeks[0].monday for _, each in rows), before)
+    last = max(min(max(each.weeks[-1].monday for _, each in rows), after), first)
+    strips = tuple(WeekStrip(name, _signs(each, first, last)) for name, each in rows)
     drawn = "".join(each.signs for each in strips)
     key = tuple(
         (sign, means) for sign, means in _KEY if (sign if sign != "blank" else " ") in drawn
     )
-    return WeekStrips(first, of.this_week, strips, key)
+    return WeekStrips(first, this_week, strips, key)
 
 
 def _signs(of: SupplyCrop, first: date, last: date) -> str:

@@ -7,27 +7,30 @@ Routing Problems, 1998). What is a little worse may be gone on from too, the les
 goes on (simulated annealing: Kirkpatrick, Gelatt and Vecchi, Science 220, 1983); the best of all is
 kept. The numbers that this is drawn by come from a fixed seed, so that the same garden always gets
 the same plantings.
+
+A search does not try every plan, so it may find a better one for fewer beds. Therefore the garden
+is searched without its last bed as well, and what leaves less unmet is kept.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import ceil, log
+from collections.abc import Callable, Mapping, Sequence
+from math import log
 from random import Random
+from typing import TypeAlias
 
-from sowtide.progress import Progress, unwatched
-from sowtide.schedule.filling.chosen import GLUT, Chosen
+from sowtide.progress import Progress, part, unwatched
+from sowtide.schedule.filling.chosen import STAND, Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.in_rows import in_whole_rows
+from sowtide.schedule.filling.growing import grow, useful
 from sowtide.schedule.filling.plantings import PlantingOption
+from sowtide.schedule.filling.tidying import tidied
 
 _LITTLE = 1e-9
 _WASTE = 0.5
 """A wave grows while a further plant meets at least this share of what the first one does. [0–1]"""
 _WASTES = 0.4, 1.0
 """Between these it is drawn where some of a plan is chosen again. [0–1]"""
-_WORTHWHILE = 0.02
-"""What a planting must meet to be worth sowing, of a week's want: sowtide's own choice. [0–1]"""
 _GROUND = (1.6, 1.3, 1.0, 0.7)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
 _HOT, _COLD = 0.6, 0.005
@@ -37,6 +40,9 @@ _FEW = 5
 _NEAR = 30
 """Plantings of a want so far apart or farther are for different weeks. [days]"""
 
+Rounds: TypeAlias = Callable[[int], int]
+"""How often some is chosen again, by how many beds there are. [1]"""
+
 
 def choose(
     options: Sequence[PlantingOption],
@@ -44,21 +50,36 @@ def choose(
     lacking: Sequence[Sequence[float]],
     *,
     counts: Sequence[float] | None = None,
-    rounds: int,
+    rounds: Rounds,
     progress: Progress = unwatched,
 ) -> Chosen:
-    """Return plantings that leave little unmet.
+    """Return plantings that leave little unmet: no more than are found without the last bed.
 
     Parameters
     ----------
     options, beds, lacking, counts
         As in `Chosen`.
     rounds
-        How often some of it is chosen again. [1]
+        How often some of it is chosen again, by how many beds there are.
     progress
-        Told how many rounds are done.
+        Told how much is done.
     """
+    count = len(beds.beds)
     nothing = Chosen(options, beds, lacking, counts)
+    best = _searched(nothing, rounds=rounds(count), progress=part(progress, 0, 2))
+    if count > 1 and best.unmet > _LITTLE:
+        fewer = Chosen(options, beds, lacking, counts, count - 1)
+        found = _searched(fewer, rounds=rounds(count - 1), progress=part(progress, 1, 2))
+        if found.counted < best.counted - _LITTLE:
+            best = found.in_all_of(nothing)
+            _fill(best, 1.0, _WASTE, None)
+            best.weigh()
+    progress(1, 1)
+    return best
+
+
+def _searched(nothing: Chosen, *, rounds: int, progress: Progress) -> Chosen:
+    """Return what is found for a plan of nothing, chosen again in parts so many times."""
     starts = []
     for power in _GROUND:
         start = nothing.copy()
@@ -72,36 +93,29 @@ def choose(
         tried = at.copy()
         _give_up(tried, chance)
         _fill(tried, chance.choice(_GROUND), chance.uniform(*_WASTES), chance)
-        if _cost(tried) <= _cost(at) - heat * log(1 - chance.random()):
+        if tried.cost <= at.cost - heat * log(1 - chance.random()):
             at = tried
             if _worth(at) < _worth(best):
                 best = at
-    progress(rounds, rounds)
-    _trim(best)
-    in_whole_rows(best, beds.beds)
-    return best
+    return tidied(best)
 
 
-def _worth(of: Chosen) -> tuple[float, int]:
-    """Return what makes one better than another: what it costs, then the ground it takes."""
-    return round(_cost(of), 9), of.taken
-
-
-def _cost(of: Chosen) -> float:
-    """Return what is left unmet and too much, and what each sowing must be worth. [weeks]"""
-    return of.cost + _WORTHWHILE * len(of.plants)
+def _worth(of: Chosen) -> tuple[float, float]:
+    """Return what makes one better than another: what it costs, then what it spends."""
+    return round(of.cost, 9), of.spent
 
 
 def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None:
     """Add plantings, the best of all first, while any meets something."""
-    weights = [1.0 if chance is None else chance.uniform(0.6, 1.4) for _ in of.options]
-    by_want: dict[int, list[int]] = {}
-    for number, option in enumerate(of.options):
-        by_want.setdefault(option.want, []).append(number)
+    weights = {
+        number: 1.0 if chance is None else chance.uniform(0.6, 1.4)
+        for numbers in of.numbers
+        for number in numbers
+    }
     offers: dict[int, list[tuple[float, int, int]]] = {}
     while True:
         best: tuple[float, int, int, int] | None = None
-        for want, numbers in by_want.items():
+        for want, numbers in enumerate(of.numbers):
             if want not in offers:
                 offers[want] = _offers(of, numbers, weights, power, waste)
             for score, number, plants in offers[want]:
@@ -109,7 +123,7 @@ def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None
                     break
                 bed, fits = of.ground.best(number, plants)
                 if fits < plants:
-                    if fits < of.options[number].least:
+                    if fits < of.ground.least[number]:
                         continue
                     score = weights[number] * of.gain(number, fits)
                     score /= _taken(of.options[number], fits) ** power
@@ -121,20 +135,20 @@ def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None
         _, number, bed, plants = best
         of.add(number, bed, plants)
         del offers[of.options[number].want]
-    _grow(of)
+    grow(of)
     of.weigh()
 
 
 def _offers(
-    of: Chosen, numbers: Sequence[int], weights: Sequence[float], power: float, waste: float
+    of: Chosen, numbers: Sequence[int], weights: Mapping[int, float], power: float, waste: float
 ) -> list[tuple[float, int, int]]:
     """Return the plantings for a want that are worth it, with their plants, the best first."""
     found = []
     for number in numbers:
-        plants = _plants(of, number, waste)
+        plants = useful(of, number, waste)
         if plants:
             gain = of.gain(number, plants)
-            if gain > _WORTHWHILE:
+            if gain > STAND:
                 taken = _taken(of.options[number], plants)
                 found.append((weights[number] * gain / taken**power, number, plants))
     found.sort(reverse=True)
@@ -144,42 +158,6 @@ def _offers(
 def _taken(option: PlantingOption, plants: int) -> float:
     """Return the area and days that some plants take. [m²·d]"""
     return plants * option.area * (option.pulled - option.first) / 1e12
-
-
-def _plants(of: Chosen, number: int, waste: float) -> int:
-    """Return how many plants of an option are worth it; none where it meets nothing. [1]"""
-    option = of.options[number]
-    balance, counts = of.balance[option.want], of.counts[option.want]
-    turns, whole = [], 0.0
-    for place, share in option.gives:
-        there = balance[place]
-        if there < 0:
-            turns.append((-there / share, counts * share))
-            whole += counts * share
-        if there < 1:
-            turns.append(((1 - there) / share, GLUT * share))
-        else:
-            whole -= GLUT * share
-    if whole <= _LITTLE:
-        return 0
-    # A plant more meets less from where a week is met in full, and less again from its glut on.
-    turns.sort()
-    slope, plants = whole, 0.0
-    for full, less in turns:
-        plants = full
-        slope -= less
-        if slope < waste * whole + _LITTLE:
-            break
-    return max(ceil(plants - 1e-6), option.least)
-
-
-def _grow(of: Chosen) -> None:
-    """Let what stands have more plants where they meet something."""
-    for number, bed in tuple(of.plants):
-        room = of.ground.room(number, bed)
-        plants = room and min(_plants(of, number, 0.0), room)
-        if plants and of.gain(number, plants) > _LITTLE:
-            of.add(number, bed, plants)
 
 
 def _give_up(of: Chosen, chance: Random) -> None:
@@ -209,14 +187,3 @@ def _competes(of: Chosen, key: tuple[int, int], other: tuple[int, int]) -> bool:
     if one.want == two.want and abs(one.first - two.first) < _NEAR:
         return True
     return key[1] == other[1] and one.first < two.pulled and two.first < one.pulled
-
-
-def _trim(of: Chosen) -> None:
-    """Take away plants that meet nothing, of the largest waves first."""
-    for number, bed in sorted(of.plants, key=lambda key: (-of.plants[key], key)):
-        least, plants = of.options[number].least, of.plants[number, bed]
-        spare = of.spare(number)
-        if spare >= plants:
-            of.add(number, bed, -plants)
-        elif spare > 0 and plants > least:
-            of.add(number, bed, -min(spare, plants - least))

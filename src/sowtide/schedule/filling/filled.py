@@ -10,10 +10,11 @@ from sowtide.days import MONTHS
 from sowtide.diagnostics import Span
 from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.filling.choosing import choose
+from sowtide.schedule.filling.choosing import Rounds, choose
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
+from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill
+from sowtide.schedule.filling.why_unfilled import Unfilled, unfilled_weeks
 from sowtide.schedule.planning import planned
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
@@ -37,6 +38,8 @@ class Filled:
     """The entries to add, in order of planting day."""
     after: Season
     """The season with them."""
+    unfilled: tuple[Unfilled, ...]
+    """The weeks that still lack something, from today on, and why no more is planted for them."""
 
 
 def filled(
@@ -62,7 +65,8 @@ def filled(
     wanted = [
         each for each in supplies if each.asked.wants and (crops is None or each.crop.name in crops)
     ]
-    chosen = _chosen(season, wanted, progress)
+    fills = [to_fill(season, each) for each in wanted]
+    chosen = _chosen(season, fills, progress)
     beds = season.garden.beds
     found = [
         (chosen.options[each.option], beds[each.bed], each.plants) for each in chosen.choices()
@@ -71,25 +75,25 @@ def filled(
     entries = _entries(season, found)
     garden = replace(season.garden, entries=(*season.garden.entries, *entries))
     after = planned(garden, season.conditions, season.today, season.accounts)
-    return Filled(entries, after)
+    return Filled(entries, after, tuple(unfilled_weeks(chosen, fills)))
 
 
-def _chosen(season: Season, supplies: list[CropSupply], progress: Progress) -> Chosen:
-    fills = [to_fill(season, each) for each in supplies]
+def _chosen(season: Season, fills: list[ToFill], progress: Progress) -> Chosen:
     options = [
         option for number, fill in enumerate(fills) for option in options_for(season, number, fill)
     ]
     lacking = [fill.lacking for fill in fills]
-    rounds = rounds_for(options, wants=len(supplies), beds=len(season.garden.beds))
-    counts = [_FIRST if each.asked.is_first else 1.0 for each in supplies]
+    rounds = rounds_for(options, wants=len(fills))
+    counts = [_FIRST if each.supply.asked.is_first else 1.0 for each in fills]
     return choose(
         options, FreeBeds(season), lacking, counts=counts, rounds=rounds, progress=progress
     )
 
 
-def rounds_for(options: Collection[PlantingOption], *, wants: int, beds: int) -> int:
-    """Return how often a garden is chosen again in parts: the larger it is, the less often. [1]"""
-    return min(_ROUNDS, _EACH * len(options), max(_ROUNDS * _SMALL // max(wants * beds, 1), 4))
+def rounds_for(options: Collection[PlantingOption], *, wants: int) -> Rounds:
+    """Return how often so many beds are chosen again in parts: the more, the less often. [1]"""
+    tried = _EACH * len(options)
+    return lambda beds: min(_ROUNDS, tried, max(_ROUNDS * _SMALL // max(wants * beds, 1), 4))
 
 
 def _entries(season: Season, found: list[tuple[PlantingOption, Bed, int]]) -> tuple[Entry, ...]:

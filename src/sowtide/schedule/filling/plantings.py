@@ -40,6 +40,8 @@ class PlantingOption:
     """Of a plant. [µm²]"""
     gives: tuple[tuple[int, float], ...]
     """Weeks by their place among those wanted, with what a plant brings of the week's want."""
+    unasked: float
+    """What a plant brings in weeks in which nobody wants it, of the most that a week wants."""
     least: int
     """The fewest plants that are worth a wave, at most a bed of them. [1]"""
     family: str
@@ -128,6 +130,7 @@ def _option(
         pulled=stages.pull_out.day.toordinal(),
         area=crop.area_per_plant,
         gives=gives,
+        unasked=_unasked(brought, fill),
         least=min(max(ceil(_LEAST / best - _LITTLE), 1), most),
         family=family_key(crop.family),
         rotates=bool(crop.rotation),
@@ -139,6 +142,14 @@ def _wanted(brought: Weeks, fill: ToFill) -> float:
     whole = sum(sum(cases) for cases in brought.by_week.values())
     wanted = sum(sum(brought.by_week.get(week, ())) for week in fill.weeks)
     return wanted / whole if whole else 0.0
+
+
+def _unasked(brought: Weeks, fill: ToFill) -> float:
+    """Return what a plant brings in weeks in which nobody wants it, of the most wanted in one."""
+    wants = {week_of(each.week): each.want for each in fill.supply.weeks if each.want}
+    most = max(wants.values())
+    unasked = (cases for week, cases in brought.by_week.items() if week not in wants)
+    return sum(sum(cases) / len(cases) for cases in unasked if cases) / most
 
 
 def _gives(brought: Weeks, fill: ToFill) -> Iterator[tuple[int, float]]:

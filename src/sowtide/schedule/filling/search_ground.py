@@ -24,9 +24,16 @@ class SearchGround:
         All plantings that are possible, in their order.
     beds
         The beds as the search finds them.
+    of_first
+        How many of them are planted, from the first on: what is found in them does not hang on the
+        others; None: all. [1]
     """
 
-    def __init__(self, options: Sequence[PlantingOption], beds: FreeBeds) -> None:
+    def __init__(
+        self, options: Sequence[PlantingOption], beds: FreeBeds, of_first: int | None = None
+    ) -> None:
+        self._beds, self._options = beds, options
+        room, areas = beds.room, [bed.area for bed in beds.beds]
         self._area = [option.area for option in options]
         self._rivals = _rivals(options)
         days = beds.days_short({option.first for option in options})
@@ -36,11 +43,17 @@ class SearchGround:
             for bed in beds.beds
         ]
         on = {ground: tuple(beds.on_ground(ground)) for ground in {o.ground for o in options}}
+        first = range(len(beds.beds) if of_first is None else of_first)
         self.places = [
-            tuple(index for index in on[option.ground] if beds.room(option, index))
+            tuple(index for index in on[option.ground] if index in first and room(option, index))
             for option in options
         ]
         """The beds that an option may go into."""
+        self.least = [
+            min(o.least, max((areas[index] // o.area for index in places), default=0))
+            for o, places in zip(options, self.places, strict=True)
+        ]
+        """The fewest plants of each that are worth a wave, at most a bed of them. [1]"""
         self._barred = [[0] * len(options) for _ in beds.beds]
         self._stamps = list(range(len(beds.beds)))
         self._count = [len(beds.beds)]
@@ -50,6 +63,7 @@ class SearchGround:
         """Return the same ground, to be filled by itself; what is known of it is shared."""
         made = object.__new__(SearchGround)
         made._area, made._rivals, made._spans = self._area, self._rivals, self._spans
+        made._beds, made._options, made.least = self._beds, self._options, self.least
         made.places, made._known, made._count = self.places, self._known, self._count
         made._free = [days[:] for days in self._free]
         made._barred = [options[:] for options in self._barred]
@@ -69,6 +83,14 @@ class SearchGround:
             room = min(self._free[bed][first:until]) // self._area[number]
         known[bed] = stamp, room
         return room
+
+    def bare(self, number: int, bed: int) -> int:
+        """Return how many plants would go into a bed if rotation kept nothing out. [1]"""
+        option, made = self._options[number], self._beds.beds[bed]
+        if option.ground != made.colder_than_site:
+            return 0
+        first, until = self._spans[bed][number]
+        return min(self._free[bed][first:until]) // self._area[number]
 
     def best(self, number: int, plants: int) -> tuple[int, int]:
         """Return the bed that so many plants fit into most tightly, else the one with most room."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply, supply_of
 from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
-from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, week_of
+from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Why",
     "days_of",
     "gluts_of",
+    "monday_of_week",
     "shortages_of",
     "supply_of",
     "week_of",

@@ -21,7 +21,7 @@ _USUAL = 0.5
 
 
 class Why(Enum):
-    """Why there is too little of a crop in some weeks."""
+    """Why there is too little of a crop in some weeks; the last three of beds that were filled."""
 
     TOO_EARLY = "too early"
     FROST = "frost"
@@ -33,6 +33,9 @@ class Why(Enum):
     NOT_IN_TIME = "not planted in time"
     TOO_FEW = "too few plants"
     NOTHING_PLANTED = "nothing planted"
+    BEDS_FULL = "beds full"
+    ROTATION = "rotation"
+    NOT_WORTH_IT = "not worth it"
 
 
 AVOIDABLE = (Why.NO_ROOM, Why.TOO_FEW, Why.NOTHING_PLANTED)
