@@ -121,7 +121,7 @@ def _span(
 ) -> tuple[int, int]:
     """First and last growing year to use."""
     holding = GrowingYear(before.season, south).holding
-    first, last = holding(record.first).season, _last_season(record, south, before)
+    first, last = holding(record.first).season, _last_season(record, before)
     if wanted.last is not None:
         return max(first, last - wanted.last + 1), last
     if wanted.first is not None and wanted.to is not None:
@@ -144,7 +144,7 @@ def _springs(
     return newest, year.season
 
 
-def _last_season(record: Record, south: bool, before: GrowingYear) -> int:
+def _last_season(record: Record, before: GrowingYear) -> int:
     end: date = min(record.last, before.first - timedelta(days=1))
     year = before.holding(end)
     # A year whose autumn the record does not reach says nothing of first frosts.

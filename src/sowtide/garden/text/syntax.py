@@ -58,7 +58,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
         or _colon_in_text(source, line, column)
         or _colon_missing(source, line, context)
         or in_brackets(source, place)
-        or _misplaced(source, line, column)
+        or _misplaced(source, line)
     )
 
 
@@ -207,7 +207,7 @@ def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -
     return None
 
 
-def _misplaced(source: Source, line: int, column: int) -> Problem:
+def _misplaced(source: Source, line: int) -> Problem:
     while line > 0 and not source.lines[line].strip():
         line -= 1
     text = source.lines[line]

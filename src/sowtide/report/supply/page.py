@@ -75,7 +75,7 @@ def page(of: SupplyView) -> Iterator[Block]:
     yield from _gluts(of, wanted)
     if wanted:
         yield Space()
-        yield from _sums(of, wanted)
+        yield from _sums(wanted)
     yield Space()
     yield Text(
         "Expected: the mean of all years, at the middle of what plants are known to yield; tables "
@@ -207,7 +207,7 @@ def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
         yield from lines
 
 
-def _sums(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
+def _sums(crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     """Count the weeks that are met, crop by crop."""
     columns = (
         Cells("wanted", 7, right=True),
