@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from datetime import date, timedelta
 from itertools import groupby
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 from sowtide.garden.model import Entry
 from sowtide.garden.text import as_written
@@ -24,9 +24,6 @@ from sowtide.values import value
 
 _Reasons: TypeAlias = dict[tuple[str, str, date], Why]
 """Why no more is planted for a week: by crop, unit and Monday."""
-
-COLUMNS = ("series", "crop", "plants", "bed", "sow", "plant", "first_pick")
-"""Of the lines as a table."""
 
 
 @value
@@ -228,17 +225,3 @@ def pasted(of: FillView) -> str:
     """Return the lines as a file of their own, to be pasted below ``waves:``."""
     head = f"# To be pasted below `waves:` of {of.setting.name}\n"
     return head + "".join(f"  {line.text}\n" for line in of.lines)
-
-
-def rows(of: FillView) -> Iterator[dict[str, Any]]:
-    """Yield the lines as rows of a table."""
-    for line in of.lines:
-        yield {
-            "series": line.series,
-            "crop": line.crop,
-            "plants": line.plants,
-            "bed": line.bed,
-            "sow": line.sow,
-            "plant": line.plant,
-            "first_pick": line.first_pick,
-        }
