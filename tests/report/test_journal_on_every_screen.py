@@ -127,7 +127,7 @@ MAY_DIFFER = {
 }
 
 
-AMOUNTS = {"supply": "crops", "calendar": "wanted"}
+AMOUNTS = {"supply": "crops", "supply --fill": "weeks", "calendar": "wanted"}
 """Where a command tells amounts to come: of what is gone nothing more is picked, though by the plan
 alone it might be, in a slow year."""
 

@@ -22,6 +22,7 @@ from sowtide.schedule.filling import (
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import clashes
 from sowtide.schedule.filling.in_rows import in_whole_rows
+from sowtide.schedule.filling.tidying import tidied
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.supply import AVOIDABLE, Why, shortages_of, supply_of
@@ -166,6 +167,60 @@ def test_a_row_is_broken_off_only_where_little_is_lost_by_it() -> None:
     # what is wanted in its weeks. Of thirteen the last meets nothing.
     assert _in_rows("2 x 2", 3, 1) == {(4, 0): 3, (5, 0): 1}
     assert _in_rows("2 x 6.5", 13) == {(4, 0): 12}
+
+
+def test_sowings_of_a_day_in_two_beds_are_made_one_where_nothing_is_lost() -> None:
+    before = season()
+    fill_of = to_fill(before, supply_of(before)[0])
+    of = Chosen(list(options_for(before, 0, fill_of)), FreeBeds(before), [fill_of.lacking])
+    of.add(4, 0, 3)
+    of.add(4, 1, 1)
+    of.weigh()
+    made = tidied(of)
+    assert sorted(made.plants.values()) == [4]
+    assert made.counted == pytest.approx(of.counted)
+    assert sorted(of.plants.values()) == [1, 3]  # what was given stays as it was
+
+
+ROTATED = BEAN.replace("rotation: 0", "rotation: 3")
+
+
+@pytest.mark.parametrize(
+    ("bed", "crop", "why"),
+    [
+        ("{bed: Small, size: 1 x 1}", BEAN, Why.BEDS_FULL),
+        ("{bed: Long, size: 1 x 20, grew: {2025: bean family}}", ROTATED, Why.ROTATION),
+    ],
+)
+def test_what_is_left_unmet_tells_why_no_more_is_planted(bed: str, crop: str, why: Why) -> None:
+    before = season(beds=(bed,), crops=(crop,))
+    found = fill(before)
+    assert {each.why for each in found.unfilled} == {why}
+    (crop_lines,) = lines(before, found).crops
+    assert {gap.why for gap in crop_lines.still} == {why}
+    assert not fill(season()).unfilled
+
+
+def test_weeks_that_nothing_can_serve_are_not_worth_more_plants() -> None:
+    # 10 May + 50 = 29 June: no bean is picked in May.
+    before = season(wants=("{crop: bean, amount: 2 kg, from: 05-18, until: 05-31}",))
+    found = fill(before)
+    assert found.entries == ()
+    assert [each.why for each in found.unfilled] == [Why.NOT_WORTH_IT] * 2
+
+
+def test_each_week_is_told_as_it_was_and_as_it_becomes() -> None:
+    before = season("{crop: bean, plants: 2, from: 06-01}")
+    found = fill(before)
+    (crop_lines,) = lines(before, found).crops
+    for weeks, of in (("before", before), ("after", found.after)):
+        told = {each.week: getattr(each, weeks) for each in crop_lines.weeks}
+        (supply,) = supply_of(of)
+        picked = {f"{each.week:%G-W%V}": each.expected for each in supply.weeks}
+        assert {week: told[week] for week in picked} == pytest.approx(picked)
+    assert sum(each.after for each in crop_lines.weeks) > sum(
+        each.before for each in crop_lines.weeks
+    )
 
 
 def test_what_is_taken_back_leaves_the_bed_to_its_family_as_it_was() -> None:
