@@ -135,14 +135,6 @@ def view(answers: tuple[Answer, ...], season: Season, *, asked: str = "") -> Fit
     )
 
 
-def _heat_of(of: Answer) -> HeatHarm | None:
-    """Return what heat does to it: between two runs of safe days it is heat in flower, if any."""
-    planted = of.judged.stages.plant.day
-    later = any(run.first > planted for run in of.windows)
-    drops = later and of.crop.fruit_set_high is not None and of.judged.verdict is Verdict.CHANCY
-    return HeatHarm.DROPS_FLOWERS if drops else of.judged.heat
-
-
 def _answer(of: Answer, season: Season) -> AnswerView:
     crop, judged = of.crop, judgement_of(of.judged, of.crop)
     planted = of.good[0].judged if of.good else of.judged
@@ -170,7 +162,7 @@ def _answer(of: Answer, season: Season) -> AnswerView:
         raised=of.raised,
         title=crop.title,
         judged=judged,
-        heat=_heat_of(of),
+        heat=of.heat,
         good=tuple(spot_view(each, crop) for each in of.good),
         whole=None if of.whole is None else spot_view(of.whole, crop),
         planted=planted_on(planted, crop),

@@ -13,7 +13,7 @@ _LOST = 0.005
 _SOWING, _STAND = 0.05, 0.05
 """What a day of sowing less may leave unmet, and a bed less on that day. [weeks]"""
 _NEAR = 22
-"""Sowings of a want fewer days apart than this may be made one. [days]"""
+"""Sowings of a want fewer days apart than this may be made one; our own. [days]"""
 _LITTLE = 1e-9
 
 _Key = tuple[int, int]

@@ -9,7 +9,7 @@ from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.stays import row_of, share_out
-from sowtide.schedule.waves import SAFE, Judged, Verdict
+from sowtide.schedule.waves import SAFE, HeatHarm, Judged, Verdict
 from sowtide.values import value
 
 
@@ -133,6 +133,16 @@ class Answer:
     def verdict(self) -> Verdict | None:
         """What is to be thought of it, room apart."""
         return self.judged.verdict
+
+    @property
+    def heat(self) -> HeatHarm | None:
+        """What heat does to it, in all years or in some.
+
+        Chancy between two runs of safe days is only what drops its flowers in the heat.
+        """
+        later = any(run.first > self.judged.stages.plant.day for run in self.windows)
+        drops = later and self.crop.fruit_set_high is not None and self.verdict is Verdict.CHANCY
+        return HeatHarm.DROPS_FLOWERS if drops else self.judged.heat
 
     @property
     def good(self) -> tuple[Spot, ...]:
