@@ -340,6 +340,8 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["why", "beat-1", "--demo"], "Did you mean 'beet-1'?"),
         (["why", "lettuce", "--demo"], "lettuce-1"),
         (["plan", "--demo", "--colour"], "--colour"),
+        (["week", "home.yaml"], "(home.yaml). The garden's file goes behind its option: --garden"),
+        (["week", "home"], "(home). See 'sowtide week --help'."),
         (["plan", "--demo", "--repack", "--by", "bed"], "leave --by out"),
         (["fits", "beet", "--demo", "--instead-of", "lettuce-1", "--cover", "4"], "--cover out"),
     ],

@@ -79,7 +79,7 @@ PAIRS = (
 )
 QUOTED = (r"put it in quotes: ('.*'); .*", r"put what it belongs to in quotes: ('.*')")
 DELETED = r"delete (?:it|the hyphen)()"
-MOVED = r"it belongs under frost:, as in (frost: .+)"
+MOVED = r"(?:it belongs|both dates go) under frost:, as in (frost: .+)"
 NAMED = r"give one a name of its own, such as name: (.+)"
 PARTED = r"put a comma between two entries()"
 MISSING = r"add it, such as (?:(.+), or )?(\w+: .+?)(?: \(.*\))?"

@@ -48,7 +48,7 @@ def main() -> None:
         code = _INTERRUPTED
     except click.UsageError as error:
         asked = "sowtide" if error.ctx is None else error.ctx.command_path
-        code = _say(f"{error.format_message()} See '{asked} --help'.", USAGE)
+        code = _say(f"{_misused(error)} See '{asked} --help'.", USAGE)
     except click.ClickException as error:
         code = _say(error.format_message(), error.exit_code)
     except Unreadable as error:
@@ -69,6 +69,16 @@ def main() -> None:
             )
     gc.freeze()  # the exit looks for nothing to free either
     sys.exit(code)
+
+
+def _misused(error: click.UsageError) -> str:
+    """Say what is misused; a garden's file given bare is shown with its option."""
+    said = error.format_message()
+    said = said if said.endswith((".", "?", "!")) else f"{said}."
+    file = next((each for each in sys.argv[1:] if each.endswith((".yaml", ".yml"))), None)
+    if error.ctx is None or file is None or "unexpected extra argument" not in said:
+        return said
+    return f"{said} The garden's file goes behind its option: --garden {file}."
 
 
 def _open_closed_streams() -> None:

@@ -45,6 +45,7 @@ _SECTIONS: dict[type, str] = {
     WaveKeys: "in an entry of waves:",
     FileKeys: "at the left margin",
 }
+_FROST_DATES = ("last_frost", "first_frost")
 _LONG = 40
 _IN_BRACES = frozenset(",:{}[]#'\"")
 """Signs that mean something to YAML inside braces, so that a text with one is not shown in them."""
@@ -93,18 +94,26 @@ def unknown_key(
             findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", remedy)
         return set()
     lacking = tuple(name for name in keys_of(section) if name in absent)
+    if section is SiteKeys and key in _FROST_DATES:
+        last, first = (_shown(findings, (*path, name)) for name in _FROST_DATES)
+        hint = f"both dates go under frost:, as in frost: {{last: {last}, first: {first}}}"
+        findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
+        return {"frost"}
     if section is SiteKeys and key in keys_of(FrostKeys) and not did_you_mean(key, lacking):
-        said = getattr(findings.tree.at(place), "value", "")
-        plain = said.isprintable() and len(said) < _LONG and not _IN_BRACES.intersection(said)
-        hint = (
-            f"it belongs under frost:, as in frost: {{{key}: {said if plain and said else '...'}}}"
-        )
+        hint = f"it belongs under frost:, as in frost: {{{key}: {_shown(findings, place)}}}"
         findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
         return {"frost"}
     meant = _meant(key, lacking, section)
     hint = _hint(key, meant, section)
     findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", hint)
     return {meant} if meant else set()
+
+
+def _shown(findings: Findings, place: Path) -> str:
+    """Return what stands at a place, as a hint may show it inside braces."""
+    said = getattr(findings.tree.at(place), "value", "")
+    plain = said.isprintable() and len(said) < _LONG and not _IN_BRACES.intersection(said)
+    return said if plain and said else "..."
 
 
 def missing_key(section: type, key: str, path: Path, findings: Findings) -> None:
