@@ -161,6 +161,16 @@ class GrowingYear:
         """
         return GrowingYear(self._season_of(day), self.south)
 
+    def lies_ahead(self, day: date) -> bool:
+        """Say whether on a day it is the year to come: it begins within half a year.
+
+        Examples
+        --------
+        >>> GrowingYear(2027, south=False).lies_ahead(date(2026, 11, 28))
+        True
+        """
+        return 0 < (self.first - day).days <= 183
+
     def days_to(self, day: date) -> int:
         """Days from the beginning of this growing year to that of the one a day lies in. [days]
 

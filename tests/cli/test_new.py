@@ -87,6 +87,31 @@ def test_a_metric_garden_has_metric_beds_and_spacings(here: Path) -> None:
     assert "inches" not in (here / "garden.yaml").read_text().partition("beds:")[2]
 
 
+@pytest.mark.parametrize(
+    ("today", "season", "arguments"),
+    [
+        ("2026-10-20", 2026, ["--last-frost", "05-05", "--first-frost", "10-20"]),
+        ("2026-10-21", 2027, ["--last-frost", "05-05", "--first-frost", "10-20"]),
+        ("2027-01-01", 2027, ["--last-frost", "05-05", "--first-frost", "10-20"]),
+        ("2026-10-04", 2026, []),  # the invented place's first frost
+        ("2026-10-05", 2027, []),
+        ("2027-05-25", 2026, ["--latitude=-37", "--last-frost=09-20", "--first-frost=05-25"]),
+        ("2027-05-26", 2027, ["--latitude=-37", "--last-frost=09-20", "--first-frost=05-25"]),
+        ("2026-12-31", 2026, ["--last-frost", "none", "--first-frost", "none"]),
+        (
+            "2026-12-31",
+            2026,
+            ["--last-frost=02-01", "--first-frost=01-10"],
+        ),  # mild: in the new year
+    ],
+)
+def test_past_the_first_frost_it_plans_the_season_ahead(
+    here: Path, today: str, season: int, arguments: list[str]
+) -> None:
+    new(*arguments, today=today)
+    assert f"season: {season} " in (here / "garden.yaml").read_text()
+
+
 def test_a_southern_garden_has_its_own_dates_and_year(here: Path) -> None:
     new("--latitude", "-41", "--units", "metric", today="2027-02-01")
     garden = made(here)

@@ -594,6 +594,18 @@ def test_days_with_their_year_are_not_cut_among_the_seedlings(width: int) -> Non
     assert max(map(cells, lines)) <= width
 
 
+def test_a_week_before_the_season_says_what_comes_first_in_it() -> None:
+    early = replace(nothing(), first=date(2025, 11, 3), last=date(2025, 11, 9))
+    text = flat(screen(early))
+    assert "This week lies in 2025, and the file plans 2026, the season ahead." in text
+    assert "Nothing is planned for this week. Next: " in text
+    assert "season: 2025" not in text
+    half_a_year = date(2026, 1, 1) - timedelta(days=183)  # from there on it is the season ahead
+    for first, ahead in ((half_a_year, True), (half_a_year - timedelta(days=1), False)):
+        said = flat(screen(replace(early, first=first, last=first + timedelta(days=6))))
+        assert ("the season ahead" in said) is ahead
+
+
 @pytest.mark.parametrize("first", [date(2027, 3, 15), date(2025, 3, 17)])
 def test_a_week_of_another_year_says_that_the_file_plans_another(first: date) -> None:
     text = flat(screen(replace(nothing(), first=first, last=first + timedelta(days=6))))

@@ -10,7 +10,7 @@ import click
 
 from sowtide.cli.options import Count, Degrees, stacked
 from sowtide.days import GrowingYear, MonthDay
-from sowtide.garden.starter import Start
+from sowtide.garden.starter import Start, season_ahead
 from sowtide.units import Units
 
 _MOST_BEDS = 500
@@ -91,16 +91,18 @@ def start_of(said: dict[str, Any], today: date) -> Start:
     if (said["warmest_month"] is None) is not (said["coldest_month"] is None):
         raise click.UsageError("--warmest-month and --coldest-month go together.")
     latitude = said["latitude"]
-    year = GrowingYear(today.year, south=latitude is not None and latitude < 0).holding(today)
+    south = latitude is not None and latitude < 0
+    frost_free = last == "none"
+    year = GrowingYear(today.year, south=south).holding(today)
     return Start(
-        season=year.season,
+        season=year.season if frost_free else season_ahead(today, south=south, first_frost=first),
         units=Units(said["units"] or "us"),
         latitude=None if latitude is None else _written(latitude),
         last_frost=None if last == "none" else last,
         first_frost=None if first == "none" else first,
         warmest_month=_mean(said["warmest_month"]),
         coldest_month=_mean(said["coldest_month"]),
-        frost_free=last == "none",
+        frost_free=frost_free,
         beds=said["beds"] or 2,
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
+from sowtide.days import GrowingYear
 from sowtide.units import Units
 from sowtide.values import value
 
@@ -94,6 +95,29 @@ class Start:
         """Whether nothing is said of the place, so that the invented one stands there."""
         said = (self.latitude, self.last_frost, self.first_frost)
         return not (self.frost_free or any(each is not None for each in said))
+
+
+def season_ahead(today: date, *, south: bool, first_frost: str | None) -> int:
+    """Return the growing year to plan on a day: its own, and past its first frost the next.
+
+    Parameters
+    ----------
+    today
+        The day.
+    south
+        Whether the place lies south of the equator.
+    first_frost
+        The average one, month and day as written; None for that of the invented place.
+
+    Examples
+    --------
+    >>> season_ahead(date(2026, 11, 28), south=False, first_frost="10-20")
+    2027
+    """
+    year = GrowingYear(today.year, south=south).holding(today)
+    month, day = map(int, (first_frost or _FIRST[south]).split("-"))
+    frost = year.like(date(2028, month, day), year.season)
+    return year.season + (year.midsummer < frost < today)
 
 
 def starter_text(start: Start, *, without: tuple[str, ...] = ()) -> str:

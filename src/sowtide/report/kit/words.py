@@ -121,7 +121,11 @@ def plans_another(year: GrowingYear, day: date) -> str:
     --------
     >>> plans_another(GrowingYear(2026, south=False), date(2027, 2, 1))
     'but the file plans 2026: write `season: 2027` to plan that year'
+    >>> plans_another(GrowingYear(2027, south=False), date(2026, 11, 28))
+    'and the file plans 2027, the season ahead'
     """
+    if year.lies_ahead(day):
+        return f"and the file plans {season_name(year)}, the season ahead"
     other = year.holding(day)
     return (
         f"but the file plans {season_name(year)}: write `season: {other.season}` to plan that year"

@@ -160,13 +160,16 @@ def _frost_ahead(sheet: SheetView, of: WeekView) -> str:
 
 
 def _nothing_to_do(sheet: SheetView, of: WeekView) -> str:
-    if _other_year(sheet, of) is not None:
-        return "Nothing is planned for this week."
+    year = of.setting.year
     text = "Nothing to sow, plant, pick or pull this week: time to weed, water and sit down."
+    if _other_year(sheet, of) is not None:
+        text = "Nothing is planned for this week."
+        if not year.lies_ahead(sheet.from_):
+            return text
     coming = sheet.coming
     if coming is None:
         return f"{text} Nothing more is dated this season."
-    day = together(words.weekday(coming.due, of.setting.year))
+    day = together(words.weekday(coming.due, year))
     return f"{text} Next: {day}, {coming.kind} {coming.wave}."
 
 
