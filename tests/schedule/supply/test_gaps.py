@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -123,8 +123,43 @@ def test_seedlings_sown_late() -> None:
     assert found == [(Why.SEEDLINGS_LATE, ("fruit-1",))]
 
 
+def test_late_seedlings_are_the_reason_from_the_day_of_the_plan_to_the_day_before_they_bear() -> (
+    None
+):
+    # Out on 3 June, picked from Thursday 23 July: the middle of its week. Sown on 3 June and not on
+    # 13 May they go out on the 24th and are picked from Thursday 13 August, three weeks late: 2.14
+    # of the 5 kg of that week, whose middle is no longer the seedlings' fault.
+    said = "- {on: 2026-06-03, wave: fruit-1, did: sown}\n"
+    wave = gardens.wave(start="2026-06-03", plants="5")
+    found = gaps(
+        season(
+            wave,
+            want="crop: fruit, amount: 5 kg, from: 07-20, until: 08-16",
+            crops=(PLANTS,),
+            journal=said,
+            today=date(2026, 6, 4),
+        )
+    )
+    assert [(each.why, each.days.first, each.days.last) for each in found] == [
+        (Why.SEEDLINGS_LATE, date(2026, 7, 20), date(2026, 8, 9)),
+        (Why.TOO_FEW, date(2026, 8, 10), date(2026, 8, 16)),
+    ]
+    assert found[1].expected == pytest.approx(2.25 * 10 / 10.5)
+
+
 def test_what_had_to_be_planted_before_today() -> None:
     assert why(today=date(2026, 7, 10)) == [(Why.NOT_IN_TIME, ())]
+
+
+def test_it_is_still_in_time_on_the_last_day_that_serves() -> None:
+    # Thursday 23 July is picked from what was sown 50 to 63 days before: 21 May to 3 June, of which
+    # every third day from the first safe one on is tried.
+    want = "crop: fruit, amount: 5 kg, in: 2026-W30"
+    day = gardens.prospects(gardens.text(crops=(FRUIT,))).windows[0].first
+    while day + timedelta(days=3) <= date(2026, 6, 3):
+        day += timedelta(days=3)
+    assert why(want=want, today=day) == [(Why.NOTHING_PLANTED, ())]
+    assert why(want=want, today=day + timedelta(days=1)) == [(Why.NOT_IN_TIME, ())]
 
 
 def test_heat_that_keeps_fruit_from_setting() -> None:
@@ -181,6 +216,58 @@ def test_what_was_picked_stands_beside_the_forecast() -> None:
     got = [each.got for each in supply_of(found)[0].weeks]
     assert got[0] == pytest.approx(2.0)  # seven pieces are no weight
     assert got[1:] == [None] * len(got[1:])
+
+
+def weeks_of(crop: str, *said: str, start: str, today: date, frost: str) -> dict[date, float]:
+    """Return what five plants of a crop bring, week by week."""
+    entries = ("on: " + start + ", did: sown", *said)
+    found = season(
+        gardens.wave(start=start, plants="5"),
+        crops=(crop,),
+        want=f"crop: fruit, amount: 5 kg, {WEEKS}",
+        journal="".join(f"- {{wave: fruit-1, {each}}}\n" for each in entries),
+        today=today,
+        frost=frost,
+    )
+    return {each.week: each.expected for each in supply_of(found)[0].weeks if each.expected}
+
+
+def test_a_first_pick_after_the_frost_of_some_years_is_picked_that_day_in_all() -> None:
+    # First picked on Sunday 4 October, by when in more than half of the years it has frozen: that
+    # day is picked all the same, half a day's bearing of the 10.5 full ones that 10 kg take.
+    found = weeks_of(
+        FRUIT,
+        "on: 2026-10-04, did: first picked, amount: 500g",
+        start="2026-08-01",
+        today=date(2026, 10, 4),
+        frost=gardens.FROST,
+    )
+    assert found[date(2026, 9, 28)] == pytest.approx(0.5 * 10 / 10.5)
+
+
+def test_what_heat_takes_later_is_not_taken_from_what_was_picked_before() -> None:
+    """Flowers of the heat of July are missing in August, long after the wave was pulled."""
+    months = "[2, 4, 9, 14, 19, 22, 29, 24, 20, 14, 8, 3]"
+    cold = "[-4, -3, 1, 5, 10, 13, 17, 14, 10, 6, 2, -2]"
+    frost = f"{{last: 05-10, first: 10-01, normals: {{max: {months}, min: {cold}}}}}"
+    crop = gardens.crop(
+        yield_per_plant="2",
+        days_to_harvest="40",
+        picking_days="40",
+        flower_to_pick="34",
+        fruit_set_high="25",
+    )
+    at = {"start": "2026-06-08", "today": date(2026, 7, 21), "frost": frost}
+    first = "on: 2026-07-06, did: first picked, amount: 1kg"
+    all_of_it = weeks_of(crop, first, **at)  # type: ignore[arg-type]
+    pulled = weeks_of(crop, first, "on: 2026-07-20, did: pulled", **at)  # type: ignore[arg-type]
+    # 40 days from Monday 6 July: 10 slow, 20 full, 10 slow: 30 full days of 10 kg. By 20 July 10
+    # slow days and 4 full ones are picked: 3.5 and 5.5.
+    assert pulled == pytest.approx(
+        {date(2026, 7, 6): 3.5 / 3, date(2026, 7, 13): 5.5 / 3}, abs=1e-6
+    )
+    assert {week: all_of_it[week] for week in pulled} == pytest.approx(pulled)
+    assert sum(all_of_it.values()) < 10 - 1e-3  # there is such heat
 
 
 def test_a_first_pick_that_is_noted_moves_the_harvest() -> None:

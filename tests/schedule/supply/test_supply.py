@@ -8,8 +8,9 @@ import pytest
 
 import gardens
 from sowtide.garden.read import read_garden
+from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
-from sowtide.schedule.supply import CropSupply, WeekSupply, supply_of
+from sowtide.schedule.supply import CropSupply, WeekSupply, gluts_of, supply_of
 from sowtide.schedule.supply.shape import borne_before
 
 FRUIT = gardens.crop(yield_per_plant="1-3", days_to_harvest="50", picking_days="14")
@@ -108,6 +109,40 @@ def test_heads_of_a_crop_weighed_can_be_wanted_by_the_piece() -> None:
     )
     assert found.asked.unit == "pieces"
     assert sum(each.expected for each in found.weeks) == pytest.approx(10 * 0.9, abs=1e-6)
+
+
+# The edges of what is enough
+
+EIGHT = gardens.wave("head", start="2026-05-31", plants="8")
+SIX_DAYS = gardens.leaf("head", yield_per_plant="1", picking_days="1", holding_days="6-6")
+
+
+@pytest.mark.parametrize(
+    ("amount", "met", "odds", "gluts"),
+    [
+        ("3.9", Met.ENOUGH, 1, 1),
+        ("4", Met.ENOUGH, 1, 0),  # twice what is wanted is no glut yet
+        ("8", Met.ENOUGH, 1, 0),  # just what is wanted is enough, in every year
+        ("8.1", Met.SOME, 0, 0),
+        ("16", Met.SOME, 0, 0),  # half of it is no gap
+        ("16.1", Met.LESS, 0, 0),
+    ],
+)
+def test_what_is_just_enough_is_enough(amount: str, met: Met, odds: float, gluts: int) -> None:
+    # 50 days from Sunday 31 May are Monday 20 July; heads of 1 kg hold for six days from then on.
+    want = f"crop: head, amount: {amount} kg, in: 2026-W30"
+    found = supply(EIGHT, want=want, crops=(SIX_DAYS,))
+    (week,) = (each for each in found.weeks if each.expected)
+    assert (week.week, week.expected) == (date(2026, 7, 20), 8)
+    assert (week.met, week.odds) == (met, odds)
+    assert len(gluts_of(found)) == gluts
+
+
+def test_what_is_picked_on_one_day_alone_is_picked() -> None:
+    once = gardens.crop("head", yield_per_plant="1", picking_days="1")
+    found = supply(EIGHT, want="crop: head, amount: 1 kg, in: 2026-W30", crops=(once,))
+    assert [(each.week, each.expected) for each in found.weeks] == [(date(2026, 7, 20), 8)]
+    assert [each.waves for each in gluts_of(found)] == [1]
 
 
 # What is wanted

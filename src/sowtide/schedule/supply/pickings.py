@@ -107,8 +107,9 @@ def _with_fruit(
     """Yield what `_by_week` does, between the days on which heat has left no fruit."""
     begins, picked, stop = found
     for first, over in lost:
-        if picked < first < stop:
-            yield from _by_week((begins, picked, first), start, shares)
+        until = min(first, stop)  # frost or pulling may come before the heat
+        if picked < until:
+            yield from _by_week((begins, picked, until), start, shares)
         picked = max(picked, over)
     if picked < stop:
         yield from _by_week((begins, picked, stop), start, shares)
