@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 
@@ -25,7 +26,7 @@ from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.filling.tidying import tidied
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
-from sowtide.schedule.supply import AVOIDABLE, Why, shortages_of, supply_of
+from sowtide.schedule.supply import AVOIDABLE, Why, shortages_of, supply_of, week_of
 from sowtide.season import DEMO_TODAY, load_demo, season_of
 
 BEAN = gardens.crop(
@@ -334,6 +335,49 @@ def test_nothing_is_sown_for_the_first_handful_of_its_harvest() -> None:
     assert days == [date(2026, 5, 25)]
     shorter = season(wants=(WANT.replace("09-13", "07-19"),), today=date(2026, 5, 29))
     assert _options(shorter) == []
+
+
+@pytest.mark.parametrize(
+    ("today", "offered"), [(date(2026, 6, 6), True), (date(2026, 6, 7), False)]
+)
+def test_a_tenth_of_a_harvest_that_is_wanted_is_worth_its_sowing(
+    today: date, offered: bool
+) -> None:
+    # Sown on 6 June heads are cut from Sunday 26 July on, for ten days: one of them is wanted.
+    head = gardens.leaf("bean", yield_per_plant="1", picking_days="1", holding_days="9-9")
+    want = "{crop: bean, amount: 2 kg, in: 2026-W30}"
+    found = _options(season(wants=(want,), crops=(head,), today=today))
+    days = [date.fromordinal(option.first) for option in found]
+    assert days == ([today] if offered else [])
+
+
+@pytest.mark.parametrize("days", range(7))
+def test_the_last_safe_day_is_offered_whichever_day_it_is_filled_on(days: int) -> None:
+    today = date(2026, 7, 1) + timedelta(days=days)
+    of = season(wants=(WANT.replace("09-13", "10-04"),), crops=(BEAN,), today=today)
+    offered = [date.fromordinal(option.first) for option in _options(of)]
+    last = gardens.prospects(gardens.text(crops=(BEAN,)), "bean").windows[-1].last
+    assert (offered[0], offered[-1]) == (today, last)
+    assert max((later - day).days for day, later in pairwise(offered)) == 7
+
+
+@pytest.mark.parametrize(("picking", "is_long"), [("9", False), ("10", True)])
+def test_sixty_days_in_the_ground_are_a_long_stay(picking: str, is_long: bool) -> None:
+    # 50 days to the first pick and ten of picking: gone on the sixtieth day after sowing.
+    bean = BEAN.replace("picking_days: 14", f"picking_days: {picking}")
+    option = _options(season(crops=(bean,), today=date(2026, 6, 1)))[0]
+    assert option.pulled - option.first == 50 + int(picking)
+    assert option.is_long is is_long
+
+
+def test_the_week_that_runs_is_still_to_be_served_and_the_one_before_is_not() -> None:
+    weeks = {}
+    for today in (date(2026, 7, 19), date(2026, 7, 20)):  # a Sunday, a Monday
+        of = season(today=today)
+        weeks[today] = to_fill(of, supply_of(of)[0]).weeks
+    sunday, monday = weeks.values()
+    assert sunday[0] == week_of(date(2026, 7, 13))
+    assert monday == sunday[1:]
 
 
 def _options(of: Season) -> list[PlantingOption]:

@@ -115,6 +115,22 @@ def test_three_of_an_earlier_season_move_the_days_of_this_one() -> None:
     }
 
 
+def test_the_twelve_newest_pickings_teach() -> None:
+    # Three of 2022 at half the packet's 55 days, twelve since at 1.2 times: (12 / 0.1²) of (13 /
+    # 0.1²) of the way to 1.2.
+    old = [entry for number in (1, 2, 3) for entry in picked(2022, number, 28)]
+    new = [e for year in (2023, 2024, 2025) for n in (1, 2, 3, 4) for e in picked(year, n, 66)]
+    crop = lived(*old, *new).garden.entries[0].crop
+    assert crop.learned == Learned(pytest.approx(1.2 ** (12 / 13)), 12, DayRange(50, 60))
+
+
+@pytest.mark.parametrize(("days", "counts"), [(0, False), (1, True)])
+def test_a_picking_on_the_day_of_its_sowing_is_none(days: int, counts: bool) -> None:
+    entries = [entry for number in (1, 2) for entry in picked(2025, number, 66)]
+    crop = lived(*entries, *picked(2025, 3, days)).garden.entries[0].crop
+    assert (crop.learned is not None) is counts
+
+
 def test_pickings_that_confirm_the_packet_change_nothing() -> None:
     season = lived(*(entry for number in (1, 2, 3) for entry in picked(2025, number, 55)))
     plan = season_of(gardens.read(FILE), TODAY)

@@ -95,6 +95,25 @@ def test_without_a_published_yield_what_was_seen_stands_alone() -> None:
     assert found == OwnYield(3, pytest.approx(1.0), None, None)
 
 
+@pytest.mark.parametrize(("weighed", "counted", "kilograms"), [(3, 3, True), (3, 4, False)])
+def test_it_is_told_in_what_more_waves_are_told_in(
+    weighed: int, counted: int, kilograms: bool
+) -> None:
+    entries = [borne(n, "4kg", end="did: pulled", season=2024) for n in range(1, weighed + 1)]
+    entries += [borne(n, "12", end="did: pulled") for n in range(1, counted + 1)]
+    found = learned(*(each for wave in entries for each in wave), crop=gardens.crop())
+    one = OwnYield(weighed, pytest.approx(1), None, None)
+    other = OwnYield(counted, None, pytest.approx(3), None)
+    assert found == (one if kilograms else other)
+
+
+@pytest.mark.parametrize(("last", "counts"), [("09-10", True), ("09-11", False)])
+def test_what_is_noted_today_counts_and_tomorrow_does_not(last: str, counts: bool) -> None:
+    entries = three("4kg", end="did: pulled", season=2026)
+    found = learned(*(each.replace("2026-08-28", f"2026-{last}") for each in entries))
+    assert (found is not None) is counts
+
+
 def test_pieces_are_told_in_pieces() -> None:
     found = learned(*three("12", end="did: pulled"))
     assert found == OwnYield(3, None, pytest.approx(3.0), 0.5)

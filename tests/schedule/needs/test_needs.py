@@ -124,6 +124,22 @@ def test_seedlings_and_the_trays_that_stand_at_once() -> None:
     assert (trays.at_once, trays.on) == (4, date(2026, 5, 25))
 
 
+def test_trays_are_free_for_what_is_sown_on_the_day_of_planting_out() -> None:
+    # Three weeks in the tray and three from wave to wave; a day less and two of them stand at once.
+    for every, at_once in (("21", 2), ("20", 4)):
+        series = gardens.wave(start="06-01", plants="60", every=every, count="3")
+        found = season(series, crop=RAISED, tray_cells="50")
+        assert tray_needs(found, to_sow(found, NEW_YEAR_S_EVE)).at_once == at_once
+
+
+def test_some_of_what_stands_by_is_to_spare_too() -> None:
+    # 60 plants and 10 that stand by, and a fifth more of all of them: 84 cells, two trays of 42.
+    wave = gardens.wave(start="06-01", plants="60", standby="10")
+    found = season(wave, crop=RAISED, spare="20%", tray_cells="42")
+    (need,) = tray_needs(found, to_sow(found, NEW_YEAR_S_EVE)).seedlings
+    assert (need.cells, need.trays) == (84, 2)
+
+
 def test_seedlings_that_were_not_sown_in_time_are_to_be_bought() -> None:
     # To be sown on 11 May and not noted a week later: bought for 1 June, three weeks to order.
     said = "- {on: 2026-05-01, did: rain, amount: 1mm}\n"
