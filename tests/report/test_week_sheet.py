@@ -33,7 +33,16 @@ from sowtide.report.week import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions, Prospects
-from sowtide.schedule.work.task import Amount, DayPart, Kind, Picking, Seedlings, WeekSheet
+from sowtide.schedule.work.task import (
+    Amount,
+    DayPart,
+    Delay,
+    Kind,
+    Picking,
+    Seedlings,
+    Task,
+    WeekSheet,
+)
 
 SCREEN = """\
 HERON LANE PLOT                               WEEK 29   Mon 13 – Sun 19 Jul 2026
@@ -604,6 +613,32 @@ def test_a_week_before_the_season_says_what_comes_first_in_it() -> None:
     for first, ahead in ((half_a_year, True), (half_a_year - timedelta(days=1), False)):
         said = flat(screen(replace(early, first=first, last=first + timedelta(days=6))))
         assert ("the season ahead" in said) is ahead
+
+
+def test_what_it_is_too_late_to_start_is_asked_for_in_one_line() -> None:
+    hope, none = Delay(30, 0.9, 0.3), Delay(120, 0.9, 0.01, over=True)
+    sown = {number: wave(number=number, plant=date(2026, 5, number)) for number in (1, 2, 3)}
+
+    def late(number: int, delay: Delay | None, kind: Kind = Kind.SOW) -> Task:
+        return task(
+            kind,
+            sown[number],
+            due=date(2026, 5, number),
+            code=f"c{number}{kind.value[0]}",
+            overdue=True,
+            delay=delay,
+        )
+
+    tasks = (late(1, none), late(1, None, Kind.PREPARE), late(2, none), late(3, hope))
+    pull = late(2, None, Kind.PULL)
+    text = flat(screen(replace(nothing(), overdue=(*tasks, pull))))
+    assert "Too late now for bush-bean-1, -2. Left out? `sowtide did bush-bean-1 skipped`" in text
+    assert text.count("Too late now") == 1
+    for code, shown in (("c1s", False), ("c1p", False), ("c2s", False), ("c3s", True)):
+        assert (f" {code} [ ]" in text) is shown
+    assert " c2p [ ]" in text  # what stands is still to be pulled out
+    alone = flat(screen(replace(nothing(), overdue=tasks[:1])))
+    assert "OVERDUE Too late now for bush-bean-1. Left out?" in alone
 
 
 @pytest.mark.parametrize("first", [date(2027, 3, 15), date(2025, 3, 17)])

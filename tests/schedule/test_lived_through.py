@@ -290,3 +290,58 @@ def test_six_mondays_worked_out_by_hand() -> None:
         "06-29",
         "07-13",
     ]
+
+
+LATE = """site:
+  name: Hill End
+  latitude: 44.5
+  units: us
+  frost: {last: 05-12, first: 09-28}
+  warmest_month: 72
+  coldest_month: 18
+  too_hot: 06-20..08-10
+season: 2026
+beds: [{bed: A, size: 4 x 12}, {bed: B, size: 4 x 12}]
+waves:
+  - {crop: pea, plants: 20, from: 04-20, beds: [A]}
+  - {crop: bush bean, plants: 20, from: 06-08, beds: [B]}
+  - {crop: spinach, plants: 20, from: 05-04, beds: [B]}
+"""
+
+
+def test_what_is_late_is_over_once_no_safe_day_is_left_and_hardly_a_year_brings_it() -> None:
+    life = Life(gardens.read(LATE))
+    life.note([Happening(date(2026, 4, 20), Did.SOWN, Span("", 1), wave="pea-1")])
+    small: dict[str, list[date]] = {"bush-bean-1": [], "spinach-1": []}
+    over: dict[str, list[date]] = {"bush-bean-1": [], "spinach-1": []}
+    for week in range(24):
+        monday = date(2026, 6, 1) + week * _WEEK
+        for task in sheet_of(life.season(monday), monday).overdue:
+            if task.delay is not None:
+                small[task.wave.id] += [monday] if task.delay.now < 0.05 else []
+                over[task.wave.id] += [monday] if task.delay.over else []
+    # The frost of autumn ends what is sown late: from there on nothing is to be hoped for.
+    assert over["bush-bean-1"] == small["bush-bean-1"]
+    assert over["bush-bean-1"][0] == date(2026, 8, 10)
+    # Spinach sown in June runs into the heat; but it has safe days again, and is waited for.
+    heat = [day for day in small["spinach-1"] if day.month < 8]
+    assert len(heat) > 3
+    assert over["spinach-1"] == [day for day in small["spinach-1"] if day not in heat]
+    assert over["spinach-1"][0] == date(2026, 9, 7)
+
+
+def test_nobody_thins_what_is_being_picked() -> None:
+    life = Life(gardens.read(LATE.replace("06-20", "07-20")))
+    life.note([Happening(date(2026, 4, 20), Did.SOWN, Span("", 1), wave="pea-1")])
+    season = life.season(date(2026, 6, 8))
+    (pea,) = (wave for wave in season.waves if wave.id == "pea-1")
+    assert pea.stages.first_pick is not None
+    picked = pea.stages.first_pick[0].day
+
+    def asked(day: date) -> bool:
+        monday = day - timedelta(days=day.weekday())
+        sheet = sheet_of(life.season(day), monday)
+        return any(t.kind is Kind.LOOK and t.wave.id == "pea-1" for t in sheet.overdue)
+
+    assert asked(picked - timedelta(days=1))
+    assert not asked(picked)

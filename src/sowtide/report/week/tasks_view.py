@@ -29,11 +29,15 @@ _SOON = timedelta(weeks=4)
 
 @value
 class DelayView:
-    """What it costs to start a wave today: days late, odds on its day, and odds now."""
+    """What it costs to start a wave today: days late, odds on its day, and odds now.
+
+    `over` says that next to nothing is to be hoped of it now, and no safe day is left this season.
+    """
 
     days: int
     planned: Share
     now: Share
+    over: bool
 
 
 @value
@@ -236,7 +240,9 @@ def _amount(of: Amount | None) -> AmountView | None:
 
 
 def _delay(of: Delay | None) -> DelayView | None:
-    return None if of is None else DelayView(of.days, float(of.planned), float(of.now))
+    if of is None:
+        return None
+    return DelayView(days=of.days, planned=float(of.planned), now=float(of.now), over=of.over)
 
 
 def _place(task: Task) -> str:

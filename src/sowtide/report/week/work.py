@@ -45,20 +45,25 @@ _DONE_ALIKE = (Kind.HARDEN_OFF, Kind.PLANT_OUT, Kind.LOOK)
 _OFTEN = 5
 """How many tasks of a kind must say the same for it to be said once: ours. [1]"""
 
-_UNTIL_PLANTED = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Kind.PLANT_OUT)
+_STARTING = (Kind.SOW_IN_TRAYS, Kind.HARDEN_OFF, Kind.PREPARE, Kind.SOW, Kind.PLANT_OUT)
 
 
 def work(sheet: SheetView, of: WeekView) -> Checklist:
     """Return all work of a week to tick off, the pickings as a grid by weekday."""
     parts: list[ChecklistGroup | Grid] = []
     by_day = of.by is WeekBy.DAY
+    over = _over(sheet)
+    late = [
+        task for task in sheet.overdue_of if task.wave not in over or task.kind not in _STARTING
+    ]
     for title, tasks, must in (
-        ("OVERDUE", sheet.overdue_of, False),
+        ("OVERDUE", late, False),
         ("CANNOT SLIP", () if by_day else sheet.urgent, True),
     ):
-        if tasks:
+        note = _left_out(over) if title == "OVERDUE" and over else None
+        if tasks or note:
             items = tuple(item_of(task, sheet, of, must=must) for task in tasks)
-            parts.append(ChecklistGroup(title, items))
+            parts.append(ChecklistGroup(title, items, note=note))
     if sheet.pickings:
         parts.append(_grid(sheet, of))
     once = said_once(sheet.others)
@@ -75,6 +80,19 @@ def work(sheet: SheetView, of: WeekView) -> Checklist:
         block = "" if by_work else block_of(tasks[0].place, of.beds)
         parts.append(ChecklistGroup(title, items, place=by_work, verb=not by_work, block=block))
     return Checklist(tuple(parts))
+
+
+def _over(sheet: SheetView) -> tuple[str, ...]:
+    """Return the waves that it is too late to start this season."""
+    late = (task for task in sheet.overdue_of if task.delay is not None and task.delay.over)
+    return tuple(dict.fromkeys(task.wave for task in late if task.wave is not None))
+
+
+def _left_out(over: tuple[str, ...]) -> Line:
+    """Say which waves it is too late to start, and how to note that they are left out."""
+    named = words.unbroken(words.named_shortly(over))
+    how = together(f"`sowtide did {over[0]} skipped`")
+    return line(f"Too late now for {named}. Left out? {how} frees the room.")
 
 
 def said_once(tasks: Iterable[TaskView]) -> dict[Kind, str]:
@@ -251,7 +269,7 @@ def _mark(task: TaskView) -> Iterator[str | Span]:
         return
     if task.kind is Kind.LOOK and task.last_day is None:
         return  # it says itself that it is too late to sow again
-    if task.judged.verdict is Verdict.TOO_EARLY and task.kind not in _UNTIL_PLANTED:
+    if task.judged.verdict is Verdict.TOO_EARLY and task.kind not in _STARTING:
         return
     yield "; "
     yield together(mark[0]), mark[1]

@@ -36,6 +36,9 @@ _AFTER = {
 }
 """What cannot be done before the wave is started."""
 
+_HOPELESS = 0.05
+"""Odds below which what is late need not be asked for any more: ours. [0–1]"""
+
 
 class StillToDo:
     """Tells what is done from what is not.
@@ -97,9 +100,15 @@ class StillToDo:
         waiting = {(job.wave.id, kind) for job in late for kind in _AFTER.get(job.kind, ())}
         left = [job for job in left if (job.wave.id, job.kind) not in waiting]
         rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
-        found = [job for job in left if self._accounts.is_overdue(job.due)]
+        found = [j for j in left if self._accounts.is_overdue(j.due) and not self._is_outgrown(j)]
         found.sort(key=lambda job: (job.last_day or date.max, job.due))
         return [replace(job, delay=self._delay(job)) for job in found], rest
+
+    def _is_outgrown(self, job: Job) -> bool:
+        """Say whether work on the young plants of a wave is overdue since before it is picked."""
+        picks = job.wave.stages.first_pick
+        young = job.kind in (Kind.LOOK, Kind.THIN)
+        return young and picks is not None and picks[0].day <= self._accounts.today
 
     def _delay(self, job: Job) -> Delay | None:
         """Return what it costs that a wave is started today and not on its day."""
@@ -110,8 +119,10 @@ class StillToDo:
         beds = [stand.bed for stand in wave.stands] or wave.entry.beds
         ground = max((bed.colder_than_site for bed in beds), default=0.0)
         prospects = self._conditions.prospects(wave.crop, wave.entry.raised, colder_by=ground)
-        now, _ = prospects.promise(wave.stages.plant.day + later)
-        return Delay(later.days, wave.judged.odds, now)
+        day = wave.stages.plant.day + later
+        now, _ = prospects.promise(day)
+        over = now < _HOPELESS and all(window.last < day for window in prospects.windows)
+        return Delay(later.days, wave.judged.odds, now, over)
 
 
 def _is_settled(wave: Wave, last: date) -> bool:

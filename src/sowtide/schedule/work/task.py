@@ -76,6 +76,8 @@ class Delay:
     planned: float
     now: float
     """Odds on its day, and on the day it comes to if it is started today. [0–1]"""
+    over: bool = False
+    """Whether next to nothing is to be hoped of it now, and no safe day is left this season."""
 
 
 @value
