@@ -131,17 +131,41 @@ def test_a_picking_is_the_first_only_before_the_planned_day_unless_it_is_called_
         assert days(wave(season, "fruit-1"))[3] == last
 
 
-def test_picking_that_begins_late_still_ends_with_the_frost() -> None:
+@pytest.mark.parametrize(
+    ("on", "first"), [("07-30", ["07-30", "07-30"]), ("07-31", ["07-21", "07-31"])]
+)
+def test_a_picking_on_the_latest_planned_day_may_be_a_later_one(on: str, first: list[str]) -> None:
+    # Planned between 21 and 31 July.
+    crop = gardens.crop(days_to_harvest="50-60")
+    file = gardens.text(gardens.wave(start="06-01"), crops=(crop,), fall_allowance=NO_SLOWER)
+    sown = "on: 2026-06-01, wave: fruit-1, did: sown"
+    season = lived(file, sown, f"on: 2026-{on}, wave: fruit-1, did: picked")
+    assert days(wave(season, "fruit-1"))[1:3] == first
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "ended"),
+    [
+        ("09-25", "09-30", "frost"),
+        ("09-18", "09-30", "frost"),  # + 13 days is the day of the frost: nothing is picked on it
+        ("09-17", "09-30", "picked out"),
+        ("09-16", "09-29", "picked out"),
+    ],
+)
+def test_picking_that_begins_late_still_ends_with_the_frost(
+    first: str, last: str, ended: str
+) -> None:
     # Killed in half of the years on 1 October: + 13 days from 25 September would be 8 October.
     season = lived(
         gardens.text(gardens.wave(plants="4", start="07-20"), fall_allowance=NO_SLOWER),
         "on: 2026-07-20, wave: fruit-1, did: sown",
-        "on: 2026-09-25, wave: fruit-1, did: first picked",
+        f"on: 2026-{first}, wave: fruit-1, did: first picked",
         today=date(2026, 9, 26),
     )
     found = wave(season, "fruit-1")
-    assert days(found) == ["07-20", "09-25", "09-25", "09-30", "10-01"]
-    assert found.judged.ended_by.value == "frost"
+    out = date.fromisoformat(f"2026-{last}") + timedelta(days=1)
+    assert days(found) == ["07-20", first, first, last, f"{out:%m-%d}"]
+    assert found.judged.ended_by.value == ended
 
 
 @pytest.mark.parametrize(("did", "status"), [("pulled", Status.OVER), ("lost", Status.LOST)])
@@ -172,6 +196,22 @@ def test_what_is_pulled_was_picked_until_the_day_before(gone: str, last: str) ->
     found = wave(lived(file, *notes, today=date(2026, 8, 10)), "fruit-1")
     assert found.stages.last_pick is not None
     assert f"{found.stages.last_pick.day:%m-%d}" == last
+
+
+@pytest.mark.parametrize(("gone", "picked"), [("07-21", None), ("07-22", ["07-21", "07-21"])])
+def test_what_is_pulled_on_the_day_of_its_first_pick_was_not_picked(
+    gone: str, picked: list[str] | None
+) -> None:
+    notes = (
+        "on: 2026-06-01, wave: fruit-1, did: sown",
+        f"on: 2026-{gone}, wave: fruit-1, did: pulled",
+    )
+    stages = wave(lived(FILE, *notes, today=date(2026, 8, 10)), "fruit-1").stages
+    if picked is None:
+        assert (stages.first_pick, stages.last_pick) == (None, None)
+    else:
+        assert stages.first_pick is not None
+        assert [f"{each.day:%m-%d}" for each in stages.first_pick] == picked
 
 
 def test_half_lost_keeps_half() -> None:

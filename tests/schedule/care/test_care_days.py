@@ -23,6 +23,7 @@ from tended import LEAF, care_with, days_of, garden_with, june
         ("every: 30", june(1, 31, 61)),
         ("from: 07-01, every: 'FREQ=MONTHLY;BYMONTHDAY=15'", june(45)),
         ("every: 'FREQ=WEEKLY;BYDAY=SU', until: 06-21", june(7, 14, 21)),  # 7 June 2026: a Sunday
+        ("every: 'FREQ=WEEKLY;BYDAY=MO', until: 06-21", june(1, 8, 15)),  # 1 June is a Monday
         ("from: pull out - 1", june(64)),
     ],
 )
@@ -60,6 +61,22 @@ def test_what_stands_over_the_winter_is_not_watered_in_frost() -> None:
     assert days_of(care, "soak", "leaf-1")[-1] == date(2026, 9, 28)
     kept = care_with(garden_with(f"{soak}, from: 2025-12-01", waves=waves, crops=(winter, LEAF)))
     assert days_of(kept, "soak", "winter-1")[0] == date(2025, 12, 1)
+
+
+def test_what_goes_round_begins_on_the_day_of_the_last_frost_and_ends_on_that_of_the_first() -> (
+    None
+):
+    # Kale is picked until November; what is planted with the year stands over no winter, and its
+    # water goes round from the first Monday on.
+    winter = crop("winter", overwinters="yes", hardiness="hardiest", ready="06-25..07-20")
+    kale = crop("kale", hardiness="hardiest", picking_days="100")
+    waves = (wave("winter", start="2025-12-31"), wave("kale", start="2026-01-01"))
+    soak = "name: soak, do: water, on: everything, every: 1, amount: 25 mm"
+    care = care_with(garden_with(soak, waves=waves, crops=(winter, kale)))
+    assert days_of(care, "soak", "winter-1")[0] == date(2026, 5, 10)
+    assert days_of(care, "soak", "kale-1")[0] == date(2026, 1, 5)
+    late = care_with(garden_with(soak, waves=(wave("kale", start="07-20"),), crops=(kale,)))
+    assert days_of(late, "soak")[-1] == date(2026, 10, 1)
 
 
 def test_what_was_done_moves_the_next() -> None:

@@ -12,9 +12,10 @@ from gardens import wave
 from sowtide.garden.care import days_between
 from sowtide.garden.read import read_garden
 from sowtide.schedule.care import CarePlan, Dose, Hindrance
+from sowtide.schedule.planning import with_high
 from sowtide.season import season_of
 from sowtide.units import celsius
-from tended import care_with, days_of, garden_with, june
+from tended import care_with, days_of, garden_with, june, season_with
 
 OIL = "name: oil, do: spray, on: fruit, from: 06-01, every: 28, label: {not_within: {sulfur: 14}}"
 SULFUR = "name: sulfur, do: spray, on: fruit, from: 06-01, every: 28"
@@ -132,6 +133,21 @@ def test_open_flowers_are_left_alone_by_day(keys: str, days: list[date]) -> None
     assert all(gives.why.said == "flowers open: not now" for gives in care.gives)
 
 
+@pytest.mark.parametrize(("on", "sprayed"), [("07-10", True), ("07-11", False), ("08-03", False)])
+def test_flowers_are_open_from_their_first_day_to_the_last_pick(on: str, sprayed: bool) -> None:
+    care = care_with(garden_with(f"name: a, on: fruit, from: {on}, do: dust"))
+    assert days_of(care, "a") == ([date.fromisoformat(f"2026-{on}")] if sprayed else [])
+
+
+@pytest.mark.parametrize(("high", "day"), [(30.0, 24), (30.1, 29)])
+def test_a_day_as_hot_as_its_label_allows_is_not_too_hot(high: float, day: int) -> None:
+    # A week expected to be so hot, from Monday 22 June on; else nobody knows how hot it gets.
+    spray = "name: oil, do: spray, on: fruit, from: 06-24, label: {hottest: 30C}"
+    season = with_high(season_with(garden_with(spray)), date(2026, 6, 22), high)
+    assert season.care is not None
+    assert days_of(season.care, "oil") == june(day)
+
+
 def test_nothing_is_sprayed_above_its_hottest_day() -> None:
     # UC IPM: neither oil nor sulfur above 90 °F. July's mean maximum is 34 °C here, June's 26,
     # August's 30: from the middle of June to that of July the straight line passes 32.2 °C
@@ -246,6 +262,17 @@ def test_a_spray_of_one_bed_is_mixed_once_where_its_days_are_near(
 
     assert of("next-1", len(next_)) == next_
     assert of("far-1", len(far)) == far
+
+
+@pytest.mark.parametrize("start", ["06-01", "06-05"])
+def test_a_mix_of_a_neighbour_outside_its_own_days_is_not_joined(start: str) -> None:
+    # The neighbour's is mixed on 13 June, two days off; its own days are 11 and 12, 15 and 16 June.
+    spray = "name: oil, do: spray, on: fruit, from: planting out + 10, until: planting out + 11"
+    both = (wave(start="06-03", name="first"), wave(start=start, name="next"))
+    care = care_with(garden_with(spray, waves=both))
+    planted = date.fromisoformat(f"2026-{start}")
+    assert days_of(care, "oil", "first-1") == june(13)
+    assert days_of(care, "oil", "next-1") == [planted + timedelta(days=10)]
 
 
 def test_a_label_keeps_a_spray_from_an_earlier_evening() -> None:

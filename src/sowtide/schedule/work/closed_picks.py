@@ -58,7 +58,8 @@ class ClosedPicks:
         end = wave.stages.last_pick
         if not blocks or end is None:
             return OpenPicks(planned)
-        closing = [block for block in blocks if block.first <= last and first <= block.until]
+        # What is put on in the evening of the last day is picked clean before, and closes the next.
+        closing = [block for block in blocks if block.done <= last and first <= block.until]
         shut = [day for day in planned if _closing(day, closing)]
         days = {day for day in planned if day not in shut}
         moved = [self._open(day, blocks) for day in shut]
