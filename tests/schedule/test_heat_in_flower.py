@@ -6,6 +6,7 @@ of 30 °C with maxima of 36 °C.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 
@@ -72,6 +73,49 @@ def test_spring_and_autumn_beans_are_safe_and_summer_lies_between() -> None:
     assert date(2026, 4, 10) <= spring.last <= date(2026, 5, 19)
     assert date(2026, 7, 20) <= autumn.first <= date(2026, 8, 15)
     assert date(2026, 8, 20) <= autumn.last <= date(2026, 9, 20)
+
+
+@pytest.mark.parametrize("crop", ["bush-bean", "pole-bean"])
+def test_between_spring_and_autumn_it_is_too_hot_and_after_both_too_late(crop: str) -> None:
+    found = season().conditions.prospects(wave(crop).crop, Raised.DIRECT)
+    spring, autumn = found.windows
+
+    def verdicts(first: date, last: date) -> set[Verdict | None]:
+        days = (last - first).days
+        return {found.judge_on(first + timedelta(days=day)).verdict for day in range(days)}
+
+    assert verdicts(spring.last, autumn.first) == {Verdict.SAFE, Verdict.CHANCY, Verdict.TOO_HOT}
+    late = verdicts(autumn.last, date(2026, 11, 1))
+    assert late == {Verdict.SAFE, Verdict.CHANCY, Verdict.TOO_LATE}
+
+
+@pytest.mark.parametrize(
+    ("gap", "spans"),
+    [
+        (("07-25", "08-01"), [("07-21", "07-24"), ("08-02", "08-03")]),
+        (("07-25", "08-02"), [("07-21", "07-24"), ("08-03", "08-03")]),  # one day is left
+        (("07-25", "08-03"), [("07-21", "07-24")]),
+        (("07-22", "08-03"), [("07-21", "07-21")]),
+        (("07-21", "07-24"), [("07-25", "08-03")]),
+        (("07-01", "07-20"), [("07-21", "08-03")]),  # before the first pick: it takes nothing
+        (("07-01", "07-21"), [("07-22", "08-03")]),
+        (("08-03", "08-20"), [("07-21", "08-02")]),
+        (("08-04", "08-20"), [("07-21", "08-03")]),
+    ],
+)
+def test_a_gap_parts_the_picking_days_to_the_day(
+    gap: tuple[str, str], spans: list[tuple[str, str]]
+) -> None:
+    # Sown on 1 June, picked from 21 July to 3 August.
+    def days(first: str, last: str) -> DateSpan:
+        return DateSpan(date.fromisoformat(f"2026-{first}"), date.fromisoformat(f"2026-{last}"))
+
+    found = gardens.only(gardens.text(gardens.wave(start="06-01")))
+    without = wave("tomato").judged.pick_gap
+    assert without is not None
+    judged = replace(found.judged, pick_gap=replace(without, picks=days(*gap)))
+    parted = replace(found, judged=judged)
+    assert list(picked_spans(parted)) == [days(*span) for span in spans]
 
 
 def test_tomatoes_of_early_july_are_picked_in_the_autumn() -> None:
