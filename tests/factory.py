@@ -22,7 +22,7 @@ from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays.room import Room
-from sowtide.schedule.waves.wave import Gap, Judged, Stages, Stand, Status, Verdict, Wave
+from sowtide.schedule.waves.wave import Gap, Judged, LastSafe, Stages, Stand, Status, Verdict, Wave
 from sowtide.schedule.waves.windows import Conditions
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.units import Size, Units, micrometres
@@ -166,8 +166,11 @@ def judged(
         margin=20,
         verdict=Verdict.SAFE,
         earliest=date(2026, 5, 6),
-        last_safe=date(2026, 7, 18),
+        safe_until=LastSafe(lambda _: date(2026, 7, 18), plant),
     )
+    if "last_safe" in changes:
+        last: date | None = changes.pop("last_safe")
+        changes["safe_until"] = LastSafe(lambda _: last, plant)
     return replace(value, **changes)
 
 

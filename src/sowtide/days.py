@@ -7,7 +7,6 @@ sowing or planting is day 0.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 
@@ -27,21 +26,27 @@ class Half(Enum):
     AUTUMN = "autumn"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@value
 class MonthDay:
-    """A day of the year as growers write it, ``07-30``, without a year.
-
-    Raises
-    ------
-    ValueError
-        If no year has such a day.
-    """
+    """A day of the year as growers write it, ``07-30``, without a year."""
 
     month: int
     day: int
 
-    def __post_init__(self) -> None:
-        date(2024, self.month, self.day)  # a leap year: 29 February is a day
+    @classmethod
+    def of(cls, month: int, day: int) -> MonthDay:
+        """Return a day that is written.
+
+        Raises
+        ------
+        ValueError
+            If no year has such a day.
+        """
+        date(2024, month, day)  # a leap year: 29 February is a day
+        return cls(month, day)
+
+    def __lt__(self, other: MonthDay) -> bool:
+        return (self.month, self.day) < (other.month, other.day)
 
     def __str__(self) -> str:
         return f"{self.month:02}-{self.day:02}"

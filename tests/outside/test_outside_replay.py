@@ -336,7 +336,7 @@ def test_spans_of_single_days_and_of_whole_years_are_split_alike() -> None:
         found = prospects(on, name)
         whole = DateSpan(date(2026, 1, 1), date(2026, 12, 31))
         for run in on.climate.waves.stretches(found.need, whole):
-            days = map(date.fromordinal, run)
+            days = map(date.fromordinal, run.days)
             odds = [on.climate.waves.chances(day, found.need).odds for day in days]
             assert odds == sorted(odds, reverse=True)
 

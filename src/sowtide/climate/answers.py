@@ -157,6 +157,16 @@ class Need:
 
 
 @value
+class Stretch:
+    """Planting days along which the chances only fall."""
+
+    days: range
+    """The days, as ordinals."""
+    rises: bool = False
+    """Whether frosts of spring spare more of a later planting: what they leave of it falls."""
+
+
+@value
 class Chances:
     """How a wave fares over the years, without its dates."""
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sowtide.climate.allowance import Allowances
-from sowtide.climate.answers import Chances, EndedBy, Green, Left, Need, Outlook, YearTold
+from sowtide.climate.answers import Chances, EndedBy, Green, Left, Need, Outlook, Stretch, YearTold
 from sowtide.climate.fate import Fate, expected_days, fate_of, picking_days
 from sowtide.climate.frost import PlaceFrosts, Survival, SurvivalInLeaf
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
@@ -188,12 +188,21 @@ class FatesByFrosts:
         day, crop = planted.toordinal() - self._year.days_to(planted), self._of(need)
         return self._chances(self._fate(day, crop), crop, spared=self._spared(crop, day))
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
+    def least(self, need: Need, days: range) -> Chances:
+        """Return chances that no day of a stretch falls below; days are ordinals.
+
+        Its last day fares worst, and frosts of spring are hardest on its first.
+        """
+        crop = self._of(need)
+        spared = self._spared(crop, days[0])
+        return self._chances(self._fate(days[-1], crop), crop, spared=spared)
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[Stretch, ...]:
         """Split planting days, in order, into runs along which the chances only fall. [ordinals]
 
         A later planting is never picked earlier, and so never fares better, except where the fall
         allowance stops and where the hot weeks change what becomes of it; and while frosts of
-        spring may kill it every day is one to itself.
+        spring may kill it.
         """
         first, stop = days.first.toordinal(), days.last.toordinal() + 1
         if first >= stop:
@@ -201,7 +210,8 @@ class FatesByFrosts:
         crop = self._of(need)
         turns = {first, stop, *(turn for turn in self._growth.turns() if first < turn < stop)}
         runs = [range(one, other) for one, other in pairwise(sorted(turns))]
-        turns.update(range(first, min(crop.harmless + 1, stop)))
+        if first < crop.harmless < stop:
+            turns.add(crop.harmless)
         if need.green is not None:  # later it may flower after the frosts
             late = partial(self._growth.pick, need=need, late=True)
             for run in runs:
@@ -213,7 +223,10 @@ class FatesByFrosts:
         if barrens is not None and self._growth.picks(first, need):
             ends = (partial(self._growth.pick, need=need, late=late) for late in (False, True))
             turns.update(barrens.turns(range(first, stop), need.picking, *ends))
-        return tuple(range(one, other) for one, other in pairwise(sorted(turns)))
+        return tuple(
+            Stretch(range(one, other), rises=one < crop.harmless)
+            for one, other in pairwise(sorted(turns))
+        )
 
     def _hot_turns(self, planted: range, need: Need, hot: tuple[int, int]) -> Iterator[int]:
         """Yield how many days in the hot weeks begin to do something else to a wave. [days]

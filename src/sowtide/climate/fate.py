@@ -13,7 +13,6 @@ wave spares the others too.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from operator import add
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -65,31 +64,63 @@ class PickSpan(NamedTuple):
         return first + number - 1 if self.barren is None else self.barren.nth(first, number)
 
 
-@dataclass(slots=True)
 class Fate:
-    """The first picks of a planting day, one for each day of the range of days to harvest."""
+    """The first picks of a planting day, one for each day of the range of days to harvest.
 
-    picks: Sequence[int]
-    """Those that come to something, as ordinals in order."""
-    count: int
-    """How many there are, with those that come to nothing. [1]"""
-    early: int
-    late: int
-    """The first and the last of all, without waiting for the heat to end, as ordinals."""
-    left: Sequence[int] | None = None
-    """Picking days left of each in `picks`; None where heat takes none. [days]"""
-    waits: int = 0
-    """The day before which nothing is picked because of the heat; 0 where there is none."""
-    hot_end: int | None = None
-    """The day on which heat ends the wave, or None."""
-    too_hot: bool = False
-    """Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers."""
-    barren: Barren | None = None
-    """The days without fruit in the usual season; None where no pick meets any."""
-    each: Sequence[Barren] = ()
-    """Those of the season of each of `picks`; empty where all are of one."""
-    _spans: tuple[PickSpan, ...] | None = None
-    _lasting: Sequence[int] | None = None
+    Parameters
+    ----------
+    picks
+        Those that come to something, as ordinals in order.
+    count
+        How many there are, with those that come to nothing. [1]
+    early, late
+        The first and the last of all, without waiting for the heat to end, as ordinals.
+    left
+        Picking days left of each in `picks`; None where heat takes none. [days]
+    waits
+        The day before which nothing is picked because of the heat; 0 where there is none.
+    hot_end
+        The day on which heat ends the wave, or None.
+    too_hot
+        Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers.
+    """
+
+    __slots__ = (
+        "_lasting",
+        "_spans",
+        "barren",
+        "count",
+        "each",
+        "early",
+        "hot_end",
+        "late",
+        "left",
+        "picks",
+        "too_hot",
+        "waits",
+    )
+
+    def __init__(
+        self,
+        picks: Sequence[int],
+        count: int,
+        early: int,
+        late: int,
+        left: Sequence[int] | None = None,
+        *,
+        waits: int = 0,
+        hot_end: int | None = None,
+        too_hot: bool = False,
+    ) -> None:
+        self.picks, self.count = picks, count
+        self.early, self.late = early, late
+        self.left, self.waits, self.hot_end, self.too_hot = left, waits, hot_end, too_hot
+        self.barren: Barren | None = None
+        """The days without fruit in the usual season; None where no pick meets any."""
+        self.each: Sequence[Barren] = ()
+        """Those of the season of each of `picks`; empty where all are of one."""
+        self._spans: tuple[PickSpan, ...] | None = None
+        self._lasting: Sequence[int] | None = None
 
     def worthwhile(self, need: Need) -> Sequence[int]:
         """Return first picks so early that the worthwhile days come before and after the heat.

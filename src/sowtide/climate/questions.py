@@ -10,7 +10,16 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING, Protocol
 
-from sowtide.climate.answers import Chances, Left, Need, Outlook, Warmth, Winter, YearTold
+from sowtide.climate.answers import (
+    Chances,
+    Left,
+    Need,
+    Outlook,
+    Stretch,
+    Warmth,
+    Winter,
+    YearTold,
+)
 from sowtide.climate.basis import Basis, SoFar
 from sowtide.climate.frost import PlaceFrosts
 from sowtide.climate.soil import Soil
@@ -151,12 +160,16 @@ class Fates(Protocol):
     def chances(self, planted: date, need: Need) -> Chances:
         """Return the chances of `outlook` alone, for a planting day."""
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
-        """Split planting days, in order, into runs along which the chances only fall. [ordinals]
+    def stretches(self, need: Need, days: DateSpan) -> tuple[Stretch, ...]:
+        """Split planting days, in order, into runs along which the chances only fall.
 
-        Within a run no later day has better odds or margins than an earlier one, nor is it too
-        hot on some days and not on others. A climate that cannot promise it gives single days.
+        Within a run no later day has better odds or margins than an earlier one, but for frosts of
+        spring where it rises, nor is it too hot on some days and not on others. A climate that
+        cannot promise it gives single days.
         """
+
+    def least(self, need: Need, days: range) -> Chances:
+        """Return chances that no day of such a stretch falls below; days are ordinals."""
 
 
 @value

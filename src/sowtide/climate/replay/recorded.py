@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from itertools import pairwise
 
-from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Winter, YearTold
+from sowtide.climate.answers import Chances, EndedBy, Left, Need, Outlook, Stretch, Winter, YearTold
 from sowtide.climate.by_frosts import FatesByFrosts
 from sowtide.climate.fate import Borne
 from sowtide.climate.growth import (
@@ -142,7 +142,11 @@ class ReplayedFates:
             return self._by_frosts.chances(planted, need)
         return Chances(found.odds[offset], None, None, found.too_hot[offset] > HALF)
 
-    def stretches(self, need: Need, days: DateSpan) -> tuple[range, ...]:
+    def least(self, need: Need, days: range) -> Chances:
+        """Return the chances of the last day of a stretch."""
+        return self.chances(date.fromordinal(days[-1]), need)
+
+    def stretches(self, need: Need, days: DateSpan) -> tuple[Stretch, ...]:
         """Split planting days, in order, into runs along which the odds only fall. [ordinals]
 
         Margins keep no such order: where they decide, each day stands alone.
@@ -156,7 +160,7 @@ class ReplayedFates:
         else:
             turns = [0, *found.turns(offset, offset + count)]
         return tuple(
-            range(first + begin, first + over)
+            Stretch(range(first + begin, first + over))
             for begin, over in pairwise([*turns, count])
             if begin < over
         )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
 from enum import Enum
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import EndedBy, Winter
@@ -127,6 +129,30 @@ class NoDate(Enum):
     KILLED = "the winters kill it"
 
 
+class LastSafe:
+    """A last safe day, looked for along the year when it is asked for; equal are two of one day.
+
+    Parameters
+    ----------
+    of, planted
+        What finds it for a planting day, and that day.
+    """
+
+    def __init__(self, of: Callable[[date], date | None], planted: date) -> None:
+        self._of, self._planted = of, planted
+
+    @cached_property
+    def day(self) -> date | None:
+        """The last day of the safe run that the planting day lies in, or would have to lie in."""
+        return self._of(self._planted)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, LastSafe) and self.day == other.day
+
+    def __hash__(self) -> int:
+        return hash(self.day)
+
+
 @value
 class Judged:
     """A planting of a crop on a day, dated and judged, wherever it may stand."""
@@ -147,9 +173,8 @@ class Judged:
     """None for a wave that stands over the winter."""
     earliest: date
     """First day it should be planted, counted."""
-    last_safe: date | None
-    """Last day of the safe run its planting day lies in, or would have to lie in; None where there
-    is none."""
+    safe_until: LastSafe | None
+    """The last day on which it would be safe; None for a wave that stands over the winter."""
     may_bolt: bool = False
     """Whether it is a cool-season crop picked in high summer where nobody knows how hot it gets."""
     years: int | None = None
@@ -165,6 +190,14 @@ class Judged:
     """What heat does where the verdict is too hot; None elsewhere."""
     pick_gap: PickGap | None = None
     """Days of its picking without fruit, since heat drops their flowers."""
+
+    @property
+    def last_safe(self) -> date | None:
+        """Last day of the safe run its planting day lies in, or would have to lie in.
+
+        None where there is none.
+        """
+        return None if self.safe_until is None else self.safe_until.day
 
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 
-from sowtide.climate.answers import Chances, Need
+from sowtide.climate.answers import Chances, Need, Stretch
 from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import Crop, Raised
@@ -37,7 +37,7 @@ from sowtide.schedule.waves.stages import (
     stages_of,
 )
 from sowtide.schedule.waves.verdict import verdict_of
-from sowtide.schedule.waves.wave import SAFE, Judged, Stages, Verdict
+from sowtide.schedule.waves.wave import SAFE, Judged, LastSafe, Stages, Verdict
 from sowtide.schedule.waves.wintering import wintering_of
 
 _SOON_AFTER = 21
@@ -160,6 +160,11 @@ class Prospects:
         before = [window for window in self.windows if window.first <= planted]
         return before[-1] if before else next(iter(self.windows), None)
 
+    def _last_safe(self, planted: date) -> date | None:
+        """Return the last day of that run, in the growing year of the planting day."""
+        window = self.window_of(planted)
+        return None if window is None else window.last + timedelta(days=self._year.days_to(planted))
+
     @property
     def _knows_warmth(self) -> bool:
         return self._climate.weather.mean_over(self._year.midsummer, 1) is not None
@@ -209,7 +214,6 @@ class Prospects:
             return self._judge_winter(planted)
         outlook = self._climate.waves.outlook(planted, self.need)
         picking = picking_of(planted, self.crop, outlook, year=self._year)
-        window = self.window_of(planted.day)
         verdict = self._verdict(outlook.chances, planted.day)
         pick_gap = pick_gap_of(planted.day, self.need, outlook, self._climate)
         years_on = timedelta(days=self._year.days_to(planted.day))
@@ -223,7 +227,7 @@ class Prospects:
             margin=outlook.chances.margin,
             verdict=verdict,
             earliest=self.earliest.day + years_on,
-            last_safe=None if window is None else window.last + years_on,
+            safe_until=LastSafe(self._last_safe, planted.day),
             may_bolt=self.need.heat_ends
             and not self._climate.weather.knows_heat
             and in_high_summer(picking, self._year),
@@ -261,7 +265,7 @@ class Prospects:
             margin=None,
             verdict=None,
             earliest=min(planted.day, self._year.midsummer),
-            last_safe=None,
+            safe_until=None,
             winter=found.winter,
             no_date=found.no_date,
         )
@@ -282,12 +286,10 @@ class Prospects:
         if last < self.earliest.day:
             return ()
         found: list[range] = []
-        for stretch in self._stretches(DateSpan(self.earliest.day, last)):
-            held = stretch[: self._holding(stretch, holds)]
-            if held and found and found[-1].stop == held.start:
-                held = range(found.pop().start, held.stop)
-            if held:
-                found.append(held)
+        stretches = self._stretches(DateSpan(self.earliest.day, last))
+        for held in (run for each in stretches for run in self._held(each, holds) if run):
+            joined = found and found[-1].stop == held.start
+            found.append(range(found.pop().start, held.stop) if joined else held)
         runs = [DateSpan(date.fromordinal(run[0]), date.fromordinal(run[-1])) for run in found]
         roots = too_hot_for_roots(self.crop, self.need, self._climate, self._year)
         cool = (part for run in runs for part in _without(self.hot_soil, run))
@@ -298,21 +300,26 @@ class Prospects:
         """Runs of days of the growing year on which the soil is too warm for the seed."""
         return () if self.raised is Raised.TRAYS else self._warm_soil.too_warm_for(self.crop)
 
-    def _stretches(self, days: DateSpan) -> Iterator[range]:
+    def _stretches(self, days: DateSpan) -> Iterator[Stretch]:
         """Yield runs of days, inside its planting times, along which the chances only fall."""
         for time in self.times or (days,):
             first, last = max(time.first, days.first), min(time.last, days.last)
             if first <= last:
                 yield from self._climate.waves.stretches(self.need, DateSpan(first, last))
 
-    def _holding(self, stretch: range, holds: Callable[[Chances], bool]) -> int:
-        """Count the days at the beginning of a stretch that hold; after them, none does."""
-        chances, need = self._climate.waves.chances, self.need
+    def _held(self, stretch: Stretch, holds: Callable[[Chances], bool]) -> Iterator[range]:
+        """Yield the days of a stretch that hold, in runs."""
+        waves, need, days = self._climate.waves, self.need, stretch.days
 
         def fails(day: int) -> bool:
-            return not holds(chances(date.fromordinal(day), need))
+            return not holds(waves.chances(date.fromordinal(day), need))
 
-        return 0 if fails(stretch[0]) else bisect_left(stretch, True, lo=1, key=fails)
+        if not stretch.rises:  # after the first that fails none holds
+            yield days[: 0 if fails(days[0]) else bisect_left(days, True, lo=1, key=fails)]
+        elif holds(waves.least(need, days)):
+            yield days
+        else:
+            yield from (range(day, day + 1) for day in days if not fails(day))
 
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))

@@ -46,18 +46,24 @@ class Job:
         return self.planned or self.due
 
 
-def jobs_of(wave: Wave, units: Units) -> Iterator[Job]:
+def jobs_of(wave: Wave, units: Units, *, since: date = date.min) -> Iterator[Job]:
     """Yield all the work of a wave but its picking, in no order.
 
-    One without room has none, but that its seedlings are cared for where they are sown.
+    One without room has none, but that its seedlings are cared for where they are sown. Of one that
+    was planted and has come up before a day the work until then is left out.
     """
     if not wave.stands and not is_sown_in_trays(wave):
         return
-    if wave.from_trays:
-        yield from _bench_jobs(wave)
-    else:
-        yield from _sowing_jobs(wave, units)
+    if _young_until(wave) >= since:
+        yield from _bench_jobs(wave) if wave.from_trays else _sowing_jobs(wave, units)
     yield from _pull_jobs(wave)
+
+
+def _young_until(wave: Wave) -> date:
+    """Return the last day on which the work of sowing and planting may be due."""
+    stages = wave.stages
+    up = stages.plant.day if stages.up is None else stages.up.day
+    return max(stages.plant.day, up + timedelta(days=THIN_AFTER_UP))
 
 
 def is_sown_in_trays(wave: Wave) -> bool:

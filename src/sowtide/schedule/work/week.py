@@ -212,7 +212,7 @@ def _jobs(
         for stand in wave.stands:
             neighbours[stand.bed.name].append(wave)
     for wave in near if still is None else still.unfinished(near, last):
-        jobs = jobs_of(wave, garden.site.units)
+        jobs = jobs_of(wave, garden.site.units, since=begins - working.longest)
         if begins <= wave.stages.plant.day <= last + soon:
             jobs = chain(jobs, prepare_jobs(wave, neighbours))
         for planned in jobs:
