@@ -34,7 +34,7 @@ class MonthDay:
     day: int
 
     @classmethod
-    def of(cls, month: int, day: int) -> MonthDay:
+    def of(cls, *, month: int, day: int) -> MonthDay:
         """Return a day that is written.
 
         Raises

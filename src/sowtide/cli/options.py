@@ -56,7 +56,7 @@ class SeasonDay(click.ParamType[date | MonthDay]):
         month, _, day = value.partition("-")
         if len(value) == len("07-30") and value.isascii() and (month + day).isdigit():
             try:
-                return MonthDay.of(int(month), int(day))
+                return MonthDay.of(month=int(month), day=int(day))
             except ValueError:
                 self.fail(f"there is no day '{value}'.", param, ctx)
         return Day().convert(value, param, ctx)

@@ -31,7 +31,7 @@ class FrostDate(click.ParamType[str]):
         if len(text) != len("05-10") or not text.isascii() or not (month + day).isdigit():
             self.fail(f"'{text}' is no day; write month-day, as in 05-10, or none.", param, ctx)
         try:
-            MonthDay.of(int(month), int(day))
+            MonthDay.of(month=int(month), day=int(day))
         except ValueError:
             self.fail(f"there is no day '{text}'.", param, ctx)
         return text

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.answers import Chances, EndedBy, Green, Left, Need, Outlook, Stretch, YearTold
 from sowtide.climate.fate import Fate, expected_days, fate_of, picking_days
-from sowtide.climate.frost import PlaceFrosts, Survival, SurvivalInLeaf
+from sowtide.climate.frost import PlaceFrosts, Survival, SurvivalInLeaf, with_springs
 from sowtide.climate.growth import UNRIPE_DAYS, Growth, GrowthByDays, range_end
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import AfterFrost
@@ -155,7 +155,7 @@ class FatesByFrosts:
         day = planted.toordinal() - self._year.days_to(planted)
         picks, crop = self._growth.picks(day, need), self._of(need)
         fate, lost = self._fate(day, crop), 1 - self._spared(crop, day)
-        ends = _with_springs(crop.survival.ends_of(fate.late, YEARS_OF_CURVE), day, lost=lost)
+        ends = with_springs(crop.survival.ends_of(fate.late, YEARS_OF_CURVE), day, lost=lost)
         return borne_by_curve(fate, need, picks, planted=day, ends=ends)
 
     def left(self, planted: date, need: Need, since: date) -> Left:
@@ -189,10 +189,7 @@ class FatesByFrosts:
         return self._chances(self._fate(day, crop), crop, spared=self._spared(crop, day))
 
     def least(self, need: Need, days: range) -> Chances:
-        """Return chances that no day of a stretch falls below; days are ordinals.
-
-        Its last day fares worst, and frosts of spring are hardest on its first.
-        """
+        """Return the chances of the last day of a stretch with its first day's frosts of spring."""
         crop = self._of(need)
         spared = self._spared(crop, days[0])
         return self._chances(self._fate(days[-1], crop), crop, spared=spared)
@@ -386,14 +383,6 @@ class FatesByFrosts:
         if not need.thaws or autumn is None:
             return need.thaws
         return autumn.nearest_day(at=need.killed_at, share=_HALF) is None
-
-
-def _with_springs(ends: list[int], planted: int, *, lost: float) -> list[int]:
-    """Return the ends of equally likely years, of which spring takes a share, spread over all."""
-    return [
-        planted if int((number + 1) * lost + _HALF) > int(number * lost + _HALF) else end
-        for number, end in enumerate(ends)
-    ]
 
 
 def _by_days(frosts: PlaceFrosts, site: Site, year: GrowingYear) -> GrowthByDays:

@@ -85,21 +85,6 @@ class Fate:
         Whether heat takes all of it, or more than half: of an autumn wave, or by its flowers.
     """
 
-    __slots__ = (
-        "_lasting",
-        "_spans",
-        "barren",
-        "count",
-        "each",
-        "early",
-        "hot_end",
-        "late",
-        "left",
-        "picks",
-        "too_hot",
-        "waits",
-    )
-
     def __init__(
         self,
         picks: Sequence[int],

@@ -105,3 +105,11 @@ class Survival:
             ended = bisect_left(self._chance, -lasts, key=lambda share: -share)
             found.append(self._start + min(ended, known))
         return found
+
+
+def with_springs(ends: list[int], planted: int, *, lost: float) -> list[int]:
+    """Return the ends of equally likely years, of which spring takes a share, spread over all."""
+    return [
+        planted if int((number + 1) * lost + 0.5) > int(number * lost + 0.5) else end
+        for number, end in enumerate(ends)
+    ]

@@ -194,7 +194,7 @@ def _backwards(text: str) -> Refused:
 
 def _month_day(text: str, month: int, number: int) -> MonthDay:
     try:
-        return MonthDay.of(month, number)
+        return MonthDay.of(month=month, day=number)
     except ValueError:
         raise _no_such_day(text, month, number) from None
 

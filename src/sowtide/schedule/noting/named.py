@@ -104,7 +104,7 @@ def _day(word: str, today: date, year: GrowingYear) -> date | None:
         return None
     try:
         if len(word) == len("07-16") and word[2] == "-":
-            return year.day(MonthDay.of(int(word[:2]), int(word[3:])))
+            return year.day(MonthDay.of(month=int(word[:2]), day=int(word[3:])))
         return date.fromisoformat(word) if len(word) == len("2026-07-16") else None
     except ValueError:
         return None
