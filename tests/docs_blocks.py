@@ -179,6 +179,7 @@ class Folder:
 
 def sowtide(arguments: list[str], folder: Path) -> tuple[int, str]:
     """Run sowtide in a folder as from a shell; return its exit code and all it prints."""
+    from planned_once import planned_once
     from sowtide.cli import main
 
     out = io.StringIO()
@@ -186,6 +187,7 @@ def sowtide(arguments: list[str], folder: Path) -> tuple[int, str]:
     with (
         mock.patch.dict(os.environ, environment, clear=True),
         mock.patch.object(sys, "argv", ["sowtide", *arguments]),
+        mock.patch("sowtide.cli.options.season_of", planned_once),
         chdir(folder),
         redirect_stdout(out),
         redirect_stderr(out),

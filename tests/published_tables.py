@@ -84,6 +84,10 @@ def of(field: str) -> tuple[Table, ...]:
     return tuple(each for each in tables() if field in each.columns)
 
 
+_names = cache(library.names)
+
+
+@cache
 def row_of(crop: str, field: str) -> Row | None:
     """Return the library's row of a field, or None."""
     return next((row for row in library.rows(crop) if row.field == field), None)
@@ -109,7 +113,7 @@ def complaints(table: Table, agrees: Agrees, exactly: Agrees | None = None) -> l
 
 def _wrong(table: Table, line: Line, agrees: Agrees, exactly: Agrees | None) -> Iterator[str]:
     exactly = exactly or agrees
-    if line.kept == NO_CROP or line.crop not in library.names():
+    if line.kept == NO_CROP or line.crop not in _names():
         if line.kept != NO_CROP or library.find(line.crop) is not None:
             yield f"crop and {line.kept!r} do not fit"
         return
@@ -172,7 +176,7 @@ def _pairs(table: Table, line: Line) -> Iterator[tuple[str, str, Row | None]]:
 
 def claims(field: str, source: str) -> Iterator[tuple[str, Row]]:
     """Return the library's crops and rows of a field that name a source."""
-    for crop in library.names():
+    for crop in _names():
         row = row_of(crop, field)
         if row is not None and row.source == source:
             yield crop, row

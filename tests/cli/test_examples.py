@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -10,18 +12,17 @@ import pytest
 from printed import fits_text, instead_of_text, into_bed_text
 from sowtide.days import week_start
 from sowtide.diagnostics import Severity
-from sowtide.garden.crop import Crop, Hardiness
+from sowtide.garden.crop import Hardiness
 from sowtide.garden.read import read_garden
 from sowtide.garden.starter import Start, starter_text
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.week import view
-from sowtide.schedule.fits.answer import Answer
-from sowtide.schedule.fits.instead_of import Weighing, weigh
-from sowtide.schedule.fits.into_bed import BedAnswer, what_fits
+from sowtide.schedule.fits.instead_of import weigh
+from sowtide.schedule.fits.into_bed import what_fits
 from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import BedQuestion, Question
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves.wave import Status, Wave
+from sowtide.schedule.waves.wave import Status
 from sowtide.schedule.work.task import Kind, WeekSheet
 from sowtide.schedule.work.week import week_sheets
 from sowtide.season import DEMO_TODAY, demo_text, load, load_demo, season_of
@@ -267,16 +268,6 @@ def test_the_starters_optional_lines_can_all_be_switched_on() -> None:
 # What `fits` can be asked
 
 
-def _asked(season: Season, wave: Wave, crop: Crop) -> tuple[Answer, BedAnswer, Weighing]:
-    question = Question(crop, None, None, None, seedlings=False, cover=2.0)
-    bed = wave.stands[0].bed
-    return (
-        answer(season, question),
-        what_fits(season, BedQuestion(bed, None, seedlings=False)),
-        weigh(season, wave, question),
-    )
-
-
 @pytest.mark.parametrize("name", ["demo", "market", "allotment"])
 def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureRequest) -> None:
     season: Season = request.getfixturevalue(name)
@@ -287,17 +278,23 @@ def test_fits_answers_in_its_four_forms(name: str, request: pytest.FixtureReques
     ]
     assert standing
     crops = sorted({wave.crop.name: wave.crop for wave in season.waves}.items())
+    questions = [
+        Question(crop, None, None, None, seedlings=False, cover=2.0) for _, crop in crops[:4]
+    ]
+    pages: list[Callable[[int], Sequence[str]]] = []
+    for question in questions:
+        one = answer(season, question)
+        assert one.crop is question.crop
+        assert (one.cover is None) is (one.verdict is None)
+        pages.append(partial(fits_text, (one,), season))
     for wave in standing[:3]:
-        for _, crop in crops[:4]:
-            one, bed, weighed = _asked(season, wave, crop)
-            assert one.crop is crop
-            assert (one.cover is None) is (one.verdict is None)
-            assert bed.safe or bed.chancy or bed.covers
+        bed = what_fits(season, BedQuestion(wave.stands[0].bed, None, seedlings=False))
+        assert bed.safe or bed.chancy or bed.covers
+        pages.append(partial(into_bed_text, bed, season))
+        for question in questions:
+            weighed = weigh(season, wave, question)
             assert weighed.wave is wave
-            for width in (60, 80, 120):
-                for lines in (
-                    fits_text((one,), season, width=width),
-                    into_bed_text(bed, season, width=width),
-                    instead_of_text(weighed, season, width=width),
-                ):
-                    assert max(map(cells, lines)) <= width
+            pages.append(partial(instead_of_text, weighed, season))
+    for width in (60, 80, 120):
+        for page in pages:
+            assert max(map(cells, page(width))) <= width

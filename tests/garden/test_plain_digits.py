@@ -157,16 +157,16 @@ beds: [{bed: Long, size: 4 x 20}]
 
 @pytest.mark.parametrize("turned", [False, True])
 def test_a_chain_of_crops_may_be_as_long_as_it_likes(turned: bool) -> None:
-    text = HEAD + chain(3_000, last="bush bean", turned=turned)
+    text = HEAD + chain(1_200, last="bush bean", turned=turned)
     garden = read_garden(text.encode(), "garden.yaml").garden
     assert garden is not None
     assert {crop.kind for crop in garden.crops} == {"bush bean"}
-    assert len(garden.crops) == 3_001
+    assert len(garden.crops) == 1_201
 
 
 @pytest.mark.parametrize("turned", [False, True])
 def test_a_chain_that_leads_back_into_itself_is_told_once(turned: bool) -> None:
-    text = HEAD + chain(1_500, last="c3", turned=turned)
+    text = HEAD + chain(1_200, last="c3", turned=turned)
     (problem,) = read_garden(text.encode(), "garden.yaml").problems
     assert problem.code == "crop-incomplete"
 
@@ -177,12 +177,12 @@ def test_a_chain_that_leads_back_into_itself_is_told_once(turned: bool) -> None:
 @pytest.mark.parametrize(
     "rows",
     [
-        "".join(f"key{n}: 1\n" for n in range(5000)),
-        "".join(f"k{n}: x #y\n" for n in range(5000)),
-        "waves:\n" + "  - {crop: bush bean, plantz: 3, form: 05-20}\n" * 5000,
-        "waves:\n" + "  - {crop: bsh bn, plants: 3, from: 05-20}\n" * 5000,
-        "waves:\n  - {crop: pea, plants: 3, from: 05-20, beds: [" + "North, " * 5000 + "]}\n",
-        "crops:\n" + "".join(f"  c{n}: {{like: bush baen}}\n" for n in range(5000)),
+        "".join(f"key{n}: 1\n" for n in range(1_500)),
+        "".join(f"k{n}: x #y\n" for n in range(1_500)),
+        "waves:\n" + "  - {crop: bush bean, plantz: 3, form: 05-20}\n" * 1_500,
+        "waves:\n" + "  - {crop: bsh bn, plants: 3, from: 05-20}\n" * 1_500,
+        "waves:\n  - {crop: pea, plants: 3, from: 05-20, beds: [" + "North, " * 1_500 + "]}\n",
+        "crops:\n" + "".join(f"  c{n}: {{like: bush baen}}\n" for n in range(1_500)),
     ],
     ids=["unknown keys", "comments", "misspelt keys", "misspelt crops", "misspelt beds", "likes"],
 )

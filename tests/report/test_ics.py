@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, datetime, timedelta, timezone
 from functools import cache
 from pathlib import Path
@@ -56,8 +55,9 @@ def written(command: str, name: str) -> str:
     return calendar_file(events(command, season(name)), FormChoices())
 
 
-def components(text: str, kind: str = "VEVENT") -> Iterator[Any]:
-    return iter(icalendar.Calendar.from_ical(text).walk(kind))
+@cache
+def components(text: str, kind: str = "VEVENT") -> tuple[Any, ...]:
+    return tuple(icalendar.Calendar.from_ical(text).walk(kind))
 
 
 @each_garden

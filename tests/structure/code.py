@@ -37,16 +37,30 @@ FILES = {
     ): path
     for path in sorted(ROOT.rglob("*.py"))
 }
-TREES = {name: ast.parse(path.read_text(encoding="utf-8")) for name, path in FILES.items()}
-DOORS = {
-    name: {alias.asname or alias.name for node in tree.body for alias in getattr(node, "names", ())}
-    for name, tree in TREES.items()
-    if FILES[name].name == "__init__.py"
-}
-"""What each package's door hands out."""
 PACKAGES = sorted(name for name, path in FILES.items() if path.name == "__init__.py")
 ROOMS = [name for name in PACKAGES if name.count(".") >= 2]
 """The packages inside the floors."""
+
+
+@cache
+def tree(name: str) -> ast.Module:
+    """Return a module as syntax."""
+    return ast.parse(FILES[name].read_text(encoding="utf-8"))
+
+
+@cache
+def nodes(name: str) -> tuple[ast.AST, ...]:
+    """Return all that a module's syntax consists of."""
+    return tuple(ast.walk(tree(name)))
+
+
+@cache
+def handed_out_by(door: str) -> frozenset[str]:
+    """Return what a package's door hands out; nothing for a module that is none."""
+    if door not in PACKAGES:
+        return frozenset()
+    aliases = (each for node in tree(door).body for each in getattr(node, "names", ()))
+    return frozenset(alias.asname or alias.name for alias in aliases)
 
 
 @cache
@@ -56,7 +70,7 @@ def imports(name: str) -> tuple[str, ...]:
 
 
 def _imports(name: str) -> Iterator[str]:
-    for node in ast.walk(TREES[name]):
+    for node in nodes(name):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -64,8 +78,8 @@ def _imports(name: str) -> Iterator[str]:
             module = node.module or ""
             for alias in node.names:
                 whole = f"{module}.{alias.name}"
-                handed_out = alias.name in DOORS.get(module, ())
-                yield whole if whole in FILES and not handed_out else module
+                is_handed_out = alias.name in handed_out_by(module)
+                yield whole if whole in FILES and not is_handed_out else module
 
 
 def floor(name: str) -> str:
@@ -89,16 +103,15 @@ def lines(name: str) -> int:
     return FILES[name].read_text(encoding="utf-8").count("\n")
 
 
-def calls(name: str) -> Iterator[str]:
-    """Yield what a module calls, as written, such as ``path.open``."""
-    for node in ast.walk(TREES[name]):
-        if isinstance(node, ast.Call):
-            yield ast.unparse(node.func)
+@cache
+def calls(name: str) -> tuple[str, ...]:
+    """Return what a module calls, as written, such as ``path.open``."""
+    return tuple(ast.unparse(node.func) for node in nodes(name) if isinstance(node, ast.Call))
 
 
 def handed_out(name: str) -> Iterator[ast.FunctionDef]:
     """Yield the functions and methods of a module that others may call."""
-    for node in TREES[name].body:
+    for node in tree(name).body:
         for each in node.body if isinstance(node, ast.ClassDef) else [node]:
             if isinstance(each, ast.FunctionDef) and (
                 not each.name.startswith("_") or each.name == "__init__"
@@ -108,6 +121,6 @@ def handed_out(name: str) -> Iterator[ast.FunctionDef]:
 
 def functions(name: str) -> Iterator[ast.FunctionDef]:
     """Yield the functions of a module, those in classes and in functions among them."""
-    for node in ast.walk(TREES[name]):
+    for node in nodes(name):
         if isinstance(node, ast.FunctionDef):
             yield node

@@ -14,13 +14,14 @@ from structure.code import (
     FLOORS,
     PACKAGES,
     ROOMS,
-    TREES,
     calls,
     floor,
     imports,
     inside,
     lines,
+    nodes,
     room,
+    tree,
 )
 
 VAGUE = {"utils", "util", "helpers", "helper", "common", "misc", "manager", "base", "core"}
@@ -113,7 +114,7 @@ def _asked_of_basis(name: str) -> list[str]:
     """Return what a module takes out of a basis, as written."""
     return [
         ast.unparse(node)
-        for node in ast.walk(TREES[name])
+        for node in nodes(name)
         if isinstance(node, ast.Attribute)
         and isinstance(node.value, ast.Attribute)
         and node.value.attr == "basis"
@@ -125,7 +126,7 @@ def test_what_a_climate_rests_on_is_asked_only_to_say_it() -> None:
     asking = {name for name in outside if _asked_of_basis(name)}
     assert asking <= SAYING_WHAT_IT_RESTS_ON
     engine = [name for name in outside if not name.startswith("sowtide.report.")]
-    taken = [node for name in engine for node in ast.walk(TREES[name])]
+    taken = [node for name in engine for node in nodes(name)]
     assert not [each for each in taken if isinstance(each, ast.Attribute) and each.attr == "basis"]
 
 
@@ -164,9 +165,9 @@ def test_nothing_below_the_command_line_prints_or_exits(package: str) -> None:
     loud = {"print", "exit", "quit", "sys.exit", "os._exit", "input"}
     for name in set(inside(package)) - {"sowtide.__main__"}:
         assert [call for call in calls(name) if call in loud] == [], name
-        raised = [node.id for node in ast.walk(TREES[name]) if isinstance(node, ast.Name)]
+        raised = [node.id for node in nodes(name) if isinstance(node, ast.Name)]
         assert "SystemExit" not in raised, name
-        streams = [ast.unparse(n) for n in ast.walk(TREES[name]) if isinstance(n, ast.Attribute)]
+        streams = [ast.unparse(n) for n in nodes(name) if isinstance(n, ast.Attribute)]
         assert {"sys.stdout", "sys.stderr"}.isdisjoint(streams), name
 
 
@@ -196,10 +197,7 @@ def test_no_two_files_have_one_name() -> None:
 
 def test_no_two_classes_have_one_name() -> None:
     found = Counter(
-        node.name
-        for name in FILES
-        for node in ast.walk(TREES[name])
-        if isinstance(node, ast.ClassDef)
+        node.name for name in FILES for node in nodes(name) if isinstance(node, ast.ClassDef)
     )
     assert {name for name, times in found.items() if times > 1} == set()
 
@@ -211,5 +209,5 @@ def test_a_modules_name_says_what_it_does(package: str) -> None:
 
 @PER_PACKAGE
 def test_a_module_says_what_it_is_for(package: str) -> None:
-    silent = [name for name in inside(package) if not ast.get_docstring(TREES[name])]
+    silent = [name for name in inside(package) if not ast.get_docstring(tree(name))]
     assert silent == []

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from sowtide.report import REPORTS
-from structure.code import FILES, TREES, room
+from structure.code import FILES, nodes, room
 
 ENGINE = ("sowtide.schedule", "sowtide.climate", "sowtide.season")
 REPORT_MODULES = [name for name in FILES if name.startswith("sowtide.report.")]
@@ -22,7 +22,7 @@ def _is_view(name: str) -> bool:
 
 def functions_of_the_engine(name: str) -> Iterator[str]:
     """Yield what a module imports of the engine that is no value and no constant."""
-    for node in ast.walk(TREES[name]):
+    for node in nodes(name):
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(ENGINE):
             yield from (alias.name for alias in node.names if alias.name[0].islower())
 
@@ -35,9 +35,7 @@ def test_only_views_call_the_engine() -> None:
 
 @pytest.mark.parametrize("name", [each for each in REPORT_MODULES if ".formats." in f"{each}."])
 def test_a_form_knows_no_command(name: str) -> None:
-    imported = {
-        node.module or "" for node in ast.walk(TREES[name]) if isinstance(node, ast.ImportFrom)
-    }
+    imported = {node.module or "" for node in nodes(name) if isinstance(node, ast.ImportFrom)}
     assert [module for module in imported if module.startswith(tuple(ROOMS))] == []
 
 

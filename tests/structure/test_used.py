@@ -6,7 +6,7 @@ import ast
 import re
 from collections import Counter
 
-from structure.code import ROOT, TREES
+from structure.code import FILES, ROOT, nodes, tree
 
 FOR_THE_DOCUMENTS = {"source_keys"}  # docs/crops.md is made with it
 FOR_OTHERS = ("sowtide", "sowtide.library")
@@ -16,8 +16,8 @@ FOR_OTHERS = ("sowtide", "sowtide.library")
 def names_used() -> Counter[str]:
     """Count the names that are used, those in texts and templates among them."""
     used: Counter[str] = Counter()
-    for tree in TREES.values():
-        for node in ast.walk(tree):
+    for name in FILES:
+        for node in nodes(name):
             if isinstance(node, ast.Name):
                 used[node.id] += isinstance(node.ctx, ast.Load)
             elif isinstance(node, ast.Attribute):
@@ -29,11 +29,11 @@ def names_used() -> Counter[str]:
     return used
 
 
-def handed_out(tree: ast.Module) -> list[str]:
+def handed_out(name: str) -> list[str]:
     """Return what a module says in its ``__all__``, where every name stands once more."""
     return [
         each.value
-        for node in tree.body
+        for node in tree(name).body
         if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
         for each in ast.walk(node.value)
         if isinstance(each, ast.Constant)
@@ -42,12 +42,12 @@ def handed_out(tree: ast.Module) -> list[str]:
 
 def test_nothing_is_written_that_nothing_uses() -> None:
     used = names_used()
-    used.subtract(Counter(name for tree in TREES.values() for name in handed_out(tree)))
+    used.subtract(Counter(each for name in FILES for each in handed_out(name)))
     unused = [
         f"{name}.{node.name}"
-        for name, tree in TREES.items()
+        for name in FILES
         if name not in FOR_OTHERS
-        for node in tree.body
+        for node in tree(name).body
         if isinstance(node, ast.FunctionDef | ast.ClassDef)
         if not node.name.startswith("__") and node.name not in FOR_THE_DOCUMENTS
         if used[node.name] <= 0

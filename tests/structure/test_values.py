@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import ast
 import pickle
+from collections.abc import Iterator
 from copy import copy
 from dataclasses import MISSING, FrozenInstanceError, field, fields, is_dataclass, replace
+from functools import cache
 
 import pytest
 
 from sowtide.days import DateSpan, DayRange
 from sowtide.diagnostics import Span
 from sowtide.values import value
-from structure.code import FILES, TREES
+from structure.code import FILES, PACKAGES, inside, nodes, tree
 
 
 @value
@@ -108,32 +110,37 @@ def test_a_default_may_come_from_a_factory() -> None:
     assert Shelf("attic").holds == Shelf("attic", ()).holds == ()
 
 
-BY_KEYWORD = ("sowtide.",)
 DRAWINGS = "sowtide.report.formats.html."
 """Where lines and boxes are made of the points that they go through, in their usual order."""
 MANY = 5
-VALUES = [
-    (name, node)
-    for name, tree in TREES.items()
-    for node in tree.body
-    if isinstance(node, ast.ClassDef)
-    and any(ast.unparse(decorator) == "value" for decorator in node.decorator_list)
-]
-FIELDS = {
-    node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body) for _, node in VALUES
-}
-"""How many fields each value has."""
 
 
-@pytest.mark.parametrize(
-    "name", [each for each in FILES if each.startswith(BY_KEYWORD) and DRAWINGS not in each]
-)
-def test_a_value_of_many_fields_is_made_with_keywords(name: str) -> None:
+def values() -> Iterator[tuple[str, ast.ClassDef]]:
+    """Yield every value with the module that it stands in."""
+    for name in FILES:
+        for node in tree(name).body:
+            marks = node.decorator_list if isinstance(node, ast.ClassDef) else []
+            if isinstance(node, ast.ClassDef) and "value" in map(ast.unparse, marks):
+                yield name, node
+
+
+@cache
+def field_counts() -> dict[str, int]:
+    """Count the fields of each value."""
+    return {
+        node.name: sum(isinstance(each, ast.AnnAssign) for each in node.body)
+        for _, node in values()
+    }
+
+
+@pytest.mark.parametrize("package", [each for each in PACKAGES if DRAWINGS not in f"{each}."])
+def test_a_value_of_many_fields_is_made_with_keywords(package: str) -> None:
     unnamed = [
-        (node.func.id, node.lineno)
-        for node in ast.walk(TREES[name])
+        (name, node.func.id, node.lineno)
+        for name in inside(package)
+        for node in nodes(name)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
-        if FIELDS.get(node.func.id, 0) >= MANY and len(node.args) >= MANY
+        if field_counts().get(node.func.id, 0) >= MANY and len(node.args) >= MANY
     ]
     assert unnamed == []
 
@@ -141,7 +148,7 @@ def test_a_value_of_many_fields_is_made_with_keywords(name: str) -> None:
 def test_a_field_of_a_value_is_documented_beside_it() -> None:
     apart = [
         f"{name}.{node.name}"
-        for name, node in VALUES
+        for name, node in values()
         if "----------" in (ast.get_docstring(node) or "")
     ]
     assert apart == []
