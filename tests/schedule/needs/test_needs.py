@@ -158,10 +158,13 @@ def test_things_are_those_of_the_chores_as_many_as_are_used_at_once() -> None:
     )
     text = gardens.text(*lines, crops=("x: {like: pea}",)).replace("1 x 10", "9 x 20")
     found = season_of(gardens.read(text), gardens.EARLY)
-    needs = {each.thing: each for each in thing_needs(found.waves)}
-    assert needs[Thing.STAKES].pieces == 6
+    needs = {each.thing: each for each in thing_needs(found, found.waves)}
+    assert needs[Thing.STAKES].amount == 6
     in_row = found.waves[1].crop.in_row
-    assert needs[Thing.CLIMBING].length == 9 * in_row  # both stand in July
+    assert needs[Thing.CLIMBING].amount == 9 * in_row  # both stand in July
+    assert needs[Thing.CLIMBING].by_crop == (("cucumber", 9 * in_row),)
+    # Planted on 1 June, three weeks to come.
+    assert needs[Thing.STAKES].order_by == date(2026, 5, 11)
     assert Thing.NET not in needs  # of cucumbers it is only to be taken off
 
 
@@ -169,9 +172,10 @@ def test_string_goes_round_the_row() -> None:
     text = gardens.text(
         gardens.wave("broad bean", start="04-10", plants="8"), crops=("x: {like: pea}",)
     )
-    (wave,) = season_of(gardens.read(text), gardens.EARLY).waves
-    (need,) = thing_needs([wave])
-    assert (need.thing, need.length) == (Thing.STRING, 2 * 8 * wave.crop.in_row)
+    found = season_of(gardens.read(text), gardens.EARLY)
+    (wave,) = found.waves
+    (need,) = thing_needs(found, found.waves)
+    assert (need.thing, need.amount) == (Thing.STRING, 2 * 8 * wave.crop.in_row)
 
 
 @pytest.mark.parametrize(
@@ -199,7 +203,7 @@ def test_care_that_takes_nothing_is_not_to_be_got() -> None:
         "name: straw, do: cover, on: fruit, every: 30, amount: 1 kg per plant",
     )
     found = care_needs(season_with(file), NEW_YEAR_S_EVE)
-    assert [each.routine.name for each in found] == ["leaf spray", "straw"]
+    assert [each.total.routine.name for each in found] == ["leaf spray", "straw"]
 
 
 def test_a_drawer_is_read(tmp_path: Path) -> None:

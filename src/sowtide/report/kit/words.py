@@ -196,10 +196,16 @@ def mean_days(days: float | None) -> str:
     return count(int(days + 0.5), "day")
 
 
+_COUNTED = (
+    *("seeds", "cloves", "sets", "slips", "seed tubers"),
+    *("plants", "cells", "trays", "seedlings"),
+)
+
+
 def amount(value: float, unit: str) -> str:
     """Say an amount, such as ``80 seeds`` or ``4.5 ft``; its unit is taken as it stands."""
     shown = f"{value:,.0f}" if float(value).is_integer() else show_number(value)
-    if shown == "1" and unit in ("seeds", "plants", "cells", "trays", "seedlings"):
+    if shown == "1" and unit in _COUNTED:
         unit = unit[:-1]
     return f"{shown} {unit}"
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from math import ceil
 
 from sowtide.report.blocks import Block, Cells, Heading, Space, Style, Table, Text, line, together
 from sowtide.report.kit import words
-from sowtide.report.needs.view import NeedsView, SeedlingsToRaise, SeedToGet
+from sowtide.report.needs.view import CareToGet, NeedsView, SeedlingsToRaise, SeedToGet, ThingToGet
 from sowtide.units import OUNCE, POUND, Units, show_number
+
+_LITTLE = 1e-6
 
 
 def page(of: NeedsView) -> Iterator[Block]:
@@ -16,23 +19,50 @@ def page(of: NeedsView) -> Iterator[Block]:
     year = of.setting.year
     yield Heading(f"NEEDS {words.season_name(year)}", of.setting.name)
     spare = together(f"{show_number(of.spare * 100, 0)} %")
-    yield Text(
-        f"For everything to be sown from {words.weekday(of.today, year)} to "
-        f"{words.day(of.until, year)}, with {spare} to spare."
-    )
-    if not of.seeds and not of.seedlings:
+    if of.seeds or of.seedlings:
+        spare = together(f"{show_number(of.spare * 100, 0)} %")
+        yield Text(
+            f"For everything to be sown from {words.weekday(of.today, year)} to "
+            f"{words.day(of.until, year)}: as much seed as comes up for the plants, with {spare} "
+            "to spare."
+        )
+    else:
         yield Space()
-        yield Text("Nothing is left to be sown: nothing is needed.")
+        upto = f" up to {words.day(of.until, year)}" if of.until >= of.today else ""
+        yield Text(f"Nothing is left to be sown{upto}: no seed is needed.")
+    yield from _uncertain(of)
     yield from _seeds(of)
     yield from _seedlings(of)
     yield from _things(of)
     yield from _care(of)
+    yield from _how_to_read(of)
+
+
+def _uncertain(of: NeedsView) -> Iterator[Block]:
+    if of.no_room:
+        yield Text(f"Without, for they have no room: {words.listed(of.no_room)}.")
+    if of.to_nothing:
+        yield Text(f"With, though nothing of it will be picked: {words.listed(of.to_nothing)}.")
+
+
+def _how_to_read(of: NeedsView) -> Iterator[Block]:
+    days = [each.order_by for each in of.seeds if each.missing]
+    days += [each.order_by for each in of.things]
+    days += [each.order_by for each in of.seedlings if each.order_by]
+    days += [each.order_by for each in of.care if each.order_by]
+    if not days:
+        return
     yield Space()
-    yield Text(
-        f"Order by: {words.count(of.order_weeks, 'week')} before it is sown, or today. Seed weighs "
-        "30 to 50 in 100 more or less from lot to lot: the weight is of the fewest to a gram that "
-        "are known."
-    )
+    weeks = words.count(of.order_weeks, "week")
+    said = f"Order by: {weeks} before it is wanted"
+    if of.today in days:
+        said += "; today where that has gone by, and what takes so long to come is then late"
+    if any(each.grams is not None and each.missing for each in of.seeds):
+        said += (
+            ". Seed weighs 30 to 50 in 100 more or less from lot to lot: the weight is of the "
+            "fewest to a gram that are known, rounded up"
+        )
+    yield Text(f"{said}.")
 
 
 def _seeds(of: NeedsView) -> Iterator[Block]:
@@ -40,24 +70,21 @@ def _seeds(of: NeedsView) -> Iterator[Block]:
     if missing:
         yield Space()
         yield Heading("SEED", "to order, what presses first at the top")
-        year = of.setting.year
         has_drawer = any(each.have for each in of.seeds)
         columns = [
             Cells("order by", 8),
             Cells("get", 14, right=True),
             Cells("weight", 8, right=True),
         ]
-        # With what is there the number of waves has no room beside the longest names.
-        waves = not has_drawer
         columns += [Cells("have", 6, right=True)] if has_drawer else []
-        columns += [Cells("sown from", 9), *([Cells("waves", 5, right=True)] if waves else [])]
+        columns += [Cells("comes up", 8, right=True), Cells("sow", 6)]
         rows = []
         for each in missing:
-            texts = [words.day(each.order_by, year), words.amount(each.missing, each.sown_as)]
+            texts = [_by(each.order_by, of), words.amount(each.missing, each.sown_as)]
             texts += [_weight(each, of.setting.units)]
             texts += [f"{each.have:,}" if each.have else ""] if has_drawer else []
-            texts += [words.day(each.sow, year)]
-            texts += [str(len(each.waves))] if waves else []
+            texts += [together(f"{show_number(each.germination * 100, 0)} %")]
+            texts += [_said(each.sow, of)]
             rows.append((each.crop, tuple(texts)))
         yield Table("", tuple(columns), tuple(rows))
     there = [each.crop for each in of.seeds if not each.missing]
@@ -99,7 +126,7 @@ def _raised(seedlings: list[SeedlingsToRaise], of: NeedsView) -> Table:
 def _bought(seedlings: list[SeedlingsToRaise], of: NeedsView) -> Table:
     columns = (Cells("plants", 6, right=True), Cells("order by", 8), Cells("plant out", 9))
     rows = (
-        (each.wave, (f"{each.cells:,}", _said(each.order_by, of), _said(each.plant, of)))
+        (each.wave, (f"{each.cells:,}", _by(each.order_by, of), _said(each.plant, of)))
         for each in seedlings
     )
     return Table("", columns, tuple(rows))
@@ -107,6 +134,10 @@ def _bought(seedlings: list[SeedlingsToRaise], of: NeedsView) -> Table:
 
 def _said(day: date | None, of: NeedsView) -> str:
     return "" if day is None else words.day(day, of.setting.year)
+
+
+def _by(day: date | None, of: NeedsView) -> str:
+    return "today" if day == of.today else _said(day, of)
 
 
 def _trays(of: NeedsView) -> str:
@@ -120,31 +151,53 @@ def _trays(of: NeedsView) -> str:
 def _things(of: NeedsView) -> Iterator[Block]:
     if not of.things:
         return
-    year = of.setting.year
     yield Space()
     yield Heading("IN THE BEDS", "in use at once, for what is still to be sown")
     for each in of.things:
-        number = f"{each.amount:,.0f}"
-        said = f" {number} {each.unit}, from {words.day(each.from_, year)}: "
-        yield Text(line((each.thing, Style.STRONG), said, words.listed(each.crops)), hang=2)
+        said = f" {_up(each.amount)} {each.unit}{_ordered(each, of)}: "
+        if len(each.by_crop) == 1:
+            crops = each.crops[0]
+        else:
+            crops = ", ".join(together(f"{one.crop} {_up(one.amount)}") for one in each.by_crop)
+        yield Text(line((each.thing, Style.STRONG), said, crops), hang=2)
 
 
 def _care(of: NeedsView) -> Iterator[Block]:
     if not of.care:
         return
     yield Space()
-    yield Heading("CARE", "what its routines take until then; your rates")
+    upto = words.day(of.care_until, of.setting.year)
+    yield Heading("CARE", f"what its routines take up to {upto}; your rates")
     for each in of.care:
-        amount = each.mix or each.amount or "an amount that nobody said"
+        amount = each.mix or each.amount or "no amount in the file"
+        weight = "" if each.weight is None else f" ({each.weight})"
         times = words.count(each.times, "time")
-        yield Text(line((each.routine, Style.STRONG), f" {amount}, {times} in a bed"), hang=2)
+        said = f" {amount}{weight}{_ordered(each, of)}: {times}, counted bed by bed"
+        yield Text(line((each.routine, Style.STRONG), said), hang=2)
+
+
+def _ordered(each: ThingToGet | CareToGet, of: NeedsView) -> str:
+    order = "" if each.order_by is None else f", order by {_by(each.order_by, of)}"
+    return f"{order}, from {_said(each.from_, of)}"
+
+
+def _up(number: float) -> str:
+    return f"{ceil(number - _LITTLE):,}"
 
 
 def _weight(of: SeedToGet, units: Units) -> str:
+    """Say what seed weighs at the most, rounded up: what is short cannot be sown."""
     if of.grams is None:
         return ""
-    if units is Units.US and of.grams >= POUND:
-        return f"{show_number(of.grams / POUND)} lb"
-    if units is Units.US and of.grams >= OUNCE / 4:
-        return f"{show_number(of.grams / OUNCE)} oz"
-    return f"{show_number(of.grams, 0 if of.grams >= 10 else 1)} g" if of.grams >= 0.1 else "<0.1 g"
+    grams = of.grams
+    if units is Units.US and grams >= POUND:
+        return f"{_tenths_up(grams / POUND)} lb"
+    if units is Units.US and grams >= OUNCE / 4:
+        return f"{_tenths_up(grams / OUNCE)} oz"
+    if units is Units.METRIC and grams >= 1000:
+        return f"{_tenths_up(grams / 1000)} kg"
+    return f"{_up(grams) if grams >= 10 else _tenths_up(grams)} g"
+
+
+def _tenths_up(number: float) -> str:
+    return show_number(ceil(number * 10 - _LITTLE) / 10)

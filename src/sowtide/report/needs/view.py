@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from math import ceil
 from typing import Any
 
 from sowtide.garden.drawer import InDrawer
-from sowtide.report.kinds import Quantity, Unsaid
+from sowtide.report.kinds import AmountView, Quantity, Share, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.needs import (
+    CareNeed,
+    CountedBy,
     SeedlingNeed,
     SeedNeed,
     ThingNeed,
@@ -18,14 +21,17 @@ from sowtide.schedule.needs import (
     thing_needs,
     to_sow,
     tray_needs,
+    without_room,
 )
 from sowtide.schedule.season import Season
 from sowtide.units import Units, area_in, length_in
 from sowtide.values import value
 
+_LITTLE = 1e-6
+
 COLUMNS = (
     *("kind", "what", "amount", "unit", "have", "missing", "grams"),
-    *("order_by", "from", "for"),
+    *("order_by", "from", "for", "plants", "germination"),
 )
 """Of all needs as one table."""
 
@@ -36,6 +42,8 @@ class SeedToGet:
 
     crop: str
     sown_as: str
+    plants: int
+    germination: Share
     count: int
     have: int
     missing: int
@@ -60,6 +68,14 @@ class SeedlingsToRaise:
 
 
 @value
+class CropThing:
+    """How much of a thing a crop alone has in use at once, in the thing's unit."""
+
+    crop: str
+    amount: Quantity
+
+
+@value
 class ThingToGet:
     """Stakes, nets and the like, as much as is in use at once."""
 
@@ -67,7 +83,9 @@ class ThingToGet:
     amount: Quantity
     unit: str
     from_: date
+    order_by: date
     crops: tuple[str, ...]
+    by_crop: tuple[CropThing, ...]
 
 
 @value
@@ -78,6 +96,11 @@ class CareToGet:
     times: int
     amount: str | None
     mix: str | None
+    get: AmountView | None
+    """What is to be got of it: of a mix what is measured into the water."""
+    weight: str | None
+    from_: date
+    order_by: date | None
 
 
 @value
@@ -87,6 +110,7 @@ class NeedsView:
     season: int
     today: date
     until: date
+    care_until: date
     spare: Quantity
     seeds: tuple[SeedToGet, ...]
     seedlings: tuple[SeedlingsToRaise, ...]
@@ -96,6 +120,10 @@ class NeedsView:
     things: tuple[ThingToGet, ...]
     care: tuple[CareToGet, ...]
     order_weeks: int
+    no_room: tuple[str, ...]
+    """Waves to be sown that have no room: nothing is reckoned for them."""
+    to_nothing: tuple[str, ...]
+    """Waves to be sown that are not expected ever to be picked: they are reckoned all the same."""
     setting: Unsaid[Setting]
 
 
@@ -107,12 +135,13 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
     season
         The season.
     until
-        The last sowing day that is looked at; None for all of them.
+        The last sowing day that is looked at, and the last day of care; None for all of them.
     drawer
         What there is already.
     """
     garden = season.garden
     last = until or max((wave.stages.sow.day for wave in season.waves), default=season.today)
+    care_until = until or max((wave.stages.pull_out.day for wave in season.waves), default=last)
     waves, site = to_sow(season, last), garden.site
     trays = tray_needs(season, waves)
     bought = {each.wave.id for each in trays.seedlings if each.buy}
@@ -121,23 +150,18 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
         season=garden.year.season,
         today=season.today,
         until=last,
+        care_until=care_until,
         spare=site.spare,
         seeds=tuple(map(_seed, seed_needs(season, sown, drawer))),
         seedlings=tuple(map(_seedlings, trays.seedlings)),
         trays_at_once=trays.at_once,
         trays_on=trays.on,
         tray_cells=site.tray_cells,
-        things=tuple(_thing(each, site.units) for each in thing_needs(waves)),
-        care=tuple(
-            CareToGet(
-                each.routine.name,
-                each.rounds,
-                None if each.taken.amount is None else str(each.taken.amount),
-                None if each.taken.mix is None else str(each.taken.mix),
-            )
-            for each in care_needs(season, last)
-        ),
+        things=tuple(_thing(each, site.units) for each in thing_needs(season, waves)),
+        care=tuple(map(_care, care_needs(season, care_until))),
         order_weeks=site.order_weeks,
+        no_room=tuple(wave.id for wave in without_room(season, last)),
+        to_nothing=tuple(wave.id for wave in waves if wave.stages.first_pick is None),
         setting=setting_of(garden, season.today),
     )
 
@@ -146,6 +170,8 @@ def _seed(of: SeedNeed) -> SeedToGet:
     return SeedToGet(
         crop=of.crop.title,
         sown_as=of.crop.sown_as,
+        plants=of.plants,
+        germination=of.crop.germination,
         count=of.count,
         have=of.have,
         missing=of.missing,
@@ -171,14 +197,51 @@ def _seedlings(of: SeedlingNeed) -> SeedlingsToRaise:
 
 
 def _thing(of: ThingNeed, units: Units) -> ThingToGet:
-    amount, unit = float(of.pieces or 0), "pieces"
-    long = units.long_unit
-    if of.length is not None:
-        amount, unit = length_in(of.length, long), f"{long} of row"
-    elif of.area is not None:
-        amount, unit = area_in(of.area, long), f"{long}²"
     return ThingToGet(
-        thing=of.thing.value, amount=amount, unit=unit, from_=of.first, crops=of.crops
+        thing=of.thing.value,
+        amount=_counted(of.amount, of.counted_by, units),
+        unit=_unit(of.counted_by, units),
+        from_=of.first,
+        order_by=of.order_by,
+        crops=tuple(crop for crop, _ in of.by_crop),
+        by_crop=tuple(
+            CropThing(crop, _counted(amount, of.counted_by, units)) for crop, amount in of.by_crop
+        ),
+    )
+
+
+def _counted(amount: int, by: CountedBy, units: Units) -> float:
+    match by:
+        case CountedBy.PIECES:
+            return float(amount)
+        case CountedBy.LENGTH:
+            return length_in(amount, units.long_unit)
+        case CountedBy.AREA:
+            return area_in(amount, units.long_unit)
+
+
+def _unit(by: CountedBy, units: Units) -> str:
+    match by:
+        case CountedBy.PIECES:
+            return "pieces"
+        case CountedBy.LENGTH:
+            return f"{units.long_unit} of row"
+        case CountedBy.AREA:
+            return f"{units.long_unit}²"
+
+
+def _care(of: CareNeed) -> CareToGet:
+    taken = of.total.taken
+    get = taken.mix or taken.amount
+    return CareToGet(
+        routine=of.total.routine.name,
+        times=of.total.rounds,
+        amount=None if taken.amount is None else str(taken.amount),
+        mix=None if taken.mix is None else str(taken.mix),
+        get=None if get is None else AmountView(float(get.number), get.unit),
+        weight=None if taken.weight is None else str(taken.weight),
+        from_=of.first,
+        order_by=of.order_by,
     )
 
 
@@ -190,13 +253,26 @@ def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
         yield {
             "kind": "thing",
             "what": thing.thing,
-            "amount": round(thing.amount, 1),
+            "amount": ceil(thing.amount - _LITTLE),
             "unit": thing.unit,
+            "order_by": thing.order_by,
             "from": thing.from_,
             "for": "; ".join(thing.crops),
         }
     for care in of.care:
-        yield {"kind": "care", "what": care.routine, "amount": care.mix or care.amount}
+        yield {
+            "kind": "care",
+            "what": care.routine,
+            "amount": None if care.get is None else _plain(care.get.value),
+            "unit": None if care.get is None else care.get.unit,
+            "order_by": care.order_by,
+            "from": care.from_,
+        }
+
+
+def _plain(number: float) -> float | int:
+    rounded = round(number, 3)
+    return int(rounded) if rounded.is_integer() else rounded
 
 
 def _seed_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
@@ -212,6 +288,8 @@ def _seed_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
             "order_by": seed.order_by,
             "from": seed.sow,
             "for": "; ".join(seed.waves),
+            "plants": seed.plants,
+            "germination": round(seed.germination, 3),
         }
 
 

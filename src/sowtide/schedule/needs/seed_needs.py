@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from datetime import date
 from math import ceil
 
 from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.garden.drawer import InDrawer
 from sowtide.grouping import grouped
+from sowtide.schedule.needs.ordering import last_day_to_order
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave, seeds_of
 from sowtide.values import value
@@ -23,6 +24,8 @@ class SeedNeed:
 
     crop: Crop
     """The crop or variety."""
+    plants: int
+    """The plants that it is for, those that stand by with them. [1]"""
     count: int
     """How much is to be sown, the spare share with it. [1]"""
     have: int
@@ -57,6 +60,12 @@ def to_sow(season: Season, until: date) -> tuple[Wave, ...]:
     if season.accounts is None or season.accounts.begun is None:
         found = [wave for wave in found if wave.stages.sow.day >= season.today]
     return tuple(sorted(found, key=lambda wave: (wave.stages.sow.day, wave.id)))
+
+
+def without_room(season: Season, until: date) -> tuple[Wave, ...]:
+    """Return the waves to be sown from today up to a day for which nothing is got: no room."""
+    found = (wave for wave in season.waves if wave.status is Status.NO_ROOM)
+    return tuple(wave for wave in found if season.today <= wave.stages.sow.day <= until)
 
 
 def seed_needs(
@@ -97,11 +106,12 @@ def _need(season: Season, waves: list[Wave], left: dict[int, InDrawer]) -> SeedN
     first = min(wave.stages.sow.day for wave in waves)
     return SeedNeed(
         crop=crop,
+        plants=sum(wave.plants + wave.entry.standby for wave in waves),
         count=count,
         have=have,
         grams=None if per_gram is None else max(count - have, 0) / per_gram,
         first=first,
-        order_by=max(first - timedelta(weeks=site.order_weeks), season.today),
+        order_by=last_day_to_order(season, first),
         waves=tuple(wave.id for wave in waves),
     )
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import date
 from math import ceil
 
+from sowtide.schedule.needs.ordering import last_day_to_order
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
@@ -54,7 +55,7 @@ def _need(season: Season, wave: Wave) -> SeedlingNeed:
     cells = ceil((wave.plants + wave.entry.standby) * (1 + site.spare) - _LITTLE)
     buy = wave.stages.sow.day < season.today
     wanted = wave.stages.plant.day if buy else wave.stages.sow.day
-    order_by = max(wanted - timedelta(weeks=site.order_weeks), season.today)
+    order_by = last_day_to_order(season, wanted)
     return SeedlingNeed(
         wave=wave, cells=cells, trays=ceil(cells / site.tray_cells), buy=buy, order_by=order_by
     )
