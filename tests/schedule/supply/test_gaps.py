@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from array import array
 from datetime import date, timedelta
+from math import cos, pi
 
 import pytest
 
 import gardens
+import replayed
+from sowtide.climate.record.record import Record
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import (
@@ -284,3 +288,33 @@ def test_a_first_pick_that_is_noted_moves_the_harvest() -> None:
     weeks = {each.week: each.expected for each in supply_of(found)[0].weeks}
     assert weeks[date(2026, 7, 20)] == 0
     assert sum(weeks.values()) == pytest.approx(10)
+
+
+def hot_summers(hot: int) -> Record:
+    """Return ten invented years, in the first of which the six weeks from 20 June are hot."""
+    lows, highs = array("d"), array("d")
+    for year in range(2010, 2020):
+        day = date(year, 1, 1)
+        while day.year == year:
+            mean = 9 - 12 * cos(2 * pi * (day.timetuple().tm_yday - 20) / 365)
+            heat = 12 if year < 2010 + hot and (6, 20) <= (day.month, day.day) < (8, 1) else 0
+            lows.append(round(mean - 5 + heat, 1))
+            highs.append(round(mean + 5 + heat, 1))
+            day += timedelta(days=1)
+    return Record("station.csv", None, date(2010, 1, 1), lows, highs, 0.1, fahrenheit=False)
+
+
+@pytest.mark.parametrize(("hot", "usual"), [(5, True), (4, False)])
+def test_heat_in_half_of_the_years_is_usual(hot: int, usual: bool) -> None:
+    # Flowers of the week of 20 July, picked twenty days on: above 90 °F they drop.
+    bean = "bean: {like: bush bean, fruit_set_high: 90, flower_to_pick: 20, yield_per_plant: 200 g}"
+    want = "want:\n  - {crop: bean, amount: 5 kg, in: 2026-W32}"
+    found = replayed.season(
+        hot_summers(hot),
+        f"{{crop: bean, plants: 1, from: 05-20}}\n{want}",
+        latitude=50,
+        sure="90%",
+        crops=(bean,),
+    )
+    (gap,) = gaps(found)
+    assert (gap.why is Why.TOO_HOT) is usual
