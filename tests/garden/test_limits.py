@@ -6,14 +6,17 @@ the same ones is held by the tests of the schema.
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 import gardens
 from sowtide.garden.described import garden_schema, journal_schema
+from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.read import read_garden
 from tended import garden_with
 
@@ -134,3 +137,21 @@ def _lengths(schema: Any, at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str,
 def test_what_lies_on_a_limit_is_read(file: str, refused: list[str]) -> None:
     found = read_garden(file.encode(), "garden.yaml").problems
     assert [problem.code for problem in found] == refused
+
+
+def _needed() -> set[str]:
+    """Return the keys that a crop of one's own must have, as their page marks them."""
+    page = Path(__file__).parents[2] / "docs" / "garden-file.md"
+    rows = re.findall(r"^\| `(\w+)` † \|", page.read_text(encoding="utf-8"), re.MULTILINE)
+    return set(rows)
+
+
+def test_a_crop_of_ones_own_needs_the_keys_that_the_page_marks_and_no_others() -> None:
+    keys = dict(part.split(": ", 1) for part in gardens.crop()[8:-1].split(", "))
+    assert _needed() < keys.keys() < CROP_FIELDS.keys()
+    for key in keys:
+        less = ", ".join(f"{name}: {said}" for name, said in keys.items() if name != key)
+        file = gardens.text(crops=(f"fruit: {{{less}}}",))
+        found = [each.message for each in read_garden(file.encode(), "garden.yaml").problems]
+        lacks = [f"'fruit' is not built in and lacks {key}"]
+        assert found == (lacks if key in _needed() else []), key
