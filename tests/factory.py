@@ -22,8 +22,8 @@ from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays.room import Room
+from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.wave import Gap, Judged, LastSafe, Stages, Stand, Status, Verdict, Wave
-from sowtide.schedule.waves.windows import Conditions
 from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.units import Size, Units, micrometres
 

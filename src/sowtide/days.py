@@ -7,11 +7,13 @@ sowing or planting is day 0.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from enum import Enum
 
 from sowtide.values import value
 
+_A_DAY = timedelta(days=1)
 _DAY = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _WEEK = re.compile("([0-9]{4})-W([0-9]{2})")
 
@@ -114,6 +116,18 @@ class DateSpan:
     def length(self) -> int:
         """How many days it holds. [days]"""
         return (self.last - self.first).days + 1
+
+    def without(self, others: Iterable[DateSpan]) -> Iterator[DateSpan]:
+        """Yield the parts of it outside some other spans, which are in order."""
+        first = self.first
+        for other in others:
+            if other.first > self.last or other.last < first:
+                continue
+            if other.first > first:
+                yield DateSpan(first, other.first - _A_DAY)
+            first = other.last + _A_DAY
+        if first <= self.last:
+            yield DateSpan(first, self.last)
 
 
 @value

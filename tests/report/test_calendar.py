@@ -33,8 +33,8 @@ from sowtide.report.formats.terminal.chart_scale import (
 )
 from sowtide.report.kinds import FromTo
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
-from sowtide.schedule.waves.windows import Conditions
 
 SQUASH = bean(name="squash", kind="squash", days_to_harvest=DayRange(45, 50))
 GARLIC = bean(

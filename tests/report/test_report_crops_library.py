@@ -12,7 +12,7 @@ from printed import card_text, cover_text, crops_text
 from sowtide.garden.library import CROP_FIELDS
 from sowtide.garden.library import builtin as library
 from sowtide.garden.library.table import Row
-from sowtide.garden.planting_times import planting_times, ready_time
+from sowtide.garden.planting_times import planting_times, ready_time, seed_time
 from sowtide.garden.varieties import built_in_crop
 from sowtide.report.card.values import chore
 from sowtide.units import Units
@@ -99,6 +99,8 @@ def told(row: Row) -> str:
         return "; ".join(map(str, planting_times(row.value)))
     if row.field == "ready_about":
         return str(ready_time(row.value))
+    if row.field == "runs_to_seed":
+        return str(seed_time(row.value))
     if row.unit == "-":
         return row.value
     unit = {"h": "hours"}.get(row.unit, row.unit)

@@ -31,8 +31,9 @@ from sowtide.report.formats.terminal.cells import cells, shortened
 from sowtide.report.kit.cautions import CAUTIONS, Caution, cautions_of
 from sowtide.report.week import REPORT, view
 from sowtide.schedule.season import Season
+from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.wave import Stand, Verdict, Wave
-from sowtide.schedule.waves.windows import Conditions, Prospects
+from sowtide.schedule.waves.windows import Prospects
 from sowtide.schedule.work.task import (
     Amount,
     DayPart,

@@ -20,6 +20,7 @@ class EndedBy(Enum):
 
     FROST = "frost"
     HEAT = "heat"
+    SEED = "going to seed"
     TOO_COOL = "too little warmth"
     PICKED_OUT = "picked out"
     PULLED = "pulled"
@@ -139,6 +140,9 @@ class Need:
     thaws: bool = False
     """Whether what is ripe when the ground freezes is picked again when it thaws, until it is
     killed at `killed_at`."""
+    seeds: Dated | None = None
+    """The day of the next growing year on which it runs to seed, planted in the one planned; None
+    for a crop of which frost and heat tell all."""
 
     @property
     def stands(self) -> bool:

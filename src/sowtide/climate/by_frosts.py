@@ -85,7 +85,7 @@ class FatesByFrosts:
         self._stated = site.heat_known or normal is None
         self._hot_origin = site.too_hot_origin if self._stated else _origin_of(normal)
         self._growth: Growth = normal or _by_days(frosts, site, year)
-        self._survivals: dict[tuple[float, AfterFrost, Green | None], Survival] = {}
+        self._survivals: dict[tuple[float, AfterFrost, Green | None, Dated | None], Survival] = {}
         self._harmless: dict[float, int] = {}
         # A need is kept with what is found for it: no other has its id.
         self._crops: dict[int, tuple[Need, _Crop]] = {}
@@ -93,7 +93,7 @@ class FatesByFrosts:
 
     def frost_end(self, need: Need) -> Dated | None:
         """Return the day frost ends a crop, or stops its growth, in half of the years."""
-        return self._of(need).survival.end
+        return self._survival(replace(need, seeds=None)).end
 
     def outlook(self, planted: Dated, need: Need) -> Outlook:
         """Return what becomes of a wave planted on a day."""
@@ -125,7 +125,8 @@ class FatesByFrosts:
                 end, ended_by = found.end, EndedBy.HEAT
         frozen = None if survival.end is None else survival.end.day + timedelta(days=years_on)
         if need.stands and self._normal and frozen is not None and early.day < frozen < late.day:
-            text = f"{range_end(need, late=True)}: not ripe before the ground freezes"
+            stops = "it runs to seed" if survival.end is need.seeds else "the ground freezes"
+            text = f"{range_end(need, late=True)}: not ripe before {stops}"
             late = planted.then((frozen - planted.day).days, "heat", text, _origin_of(self._normal))
         return Outlook(
             first_pick=(early, late),
@@ -248,7 +249,15 @@ class FatesByFrosts:
 
     def _found(self, need: Need) -> _Crop:
         # What differs in the frost that kills it alone has its first picks in common.
-        alike = replace(need, killed_at=0.0, shows=None, green=None, days_text="", days_origin=OURS)
+        alike = replace(
+            need,
+            killed_at=0.0,
+            shows=None,
+            green=None,
+            seeds=None,
+            days_text="",
+            days_origin=OURS,
+        )
         return _Crop(
             need=need,
             survival=self._survival(need),
@@ -325,9 +334,11 @@ class FatesByFrosts:
         """The day that ends a wave in half of the years, and what does."""
         end = survival.end_of(fate.late)
         if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
-            end = None  # it is ripe by then, and stands
+            end = need.seeds  # it is ripe by then, and stands
         if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
-            return end, None if end is None else EndedBy.FROST
+            if end is None:
+                return None, None
+            return end, EndedBy.SEED if end is need.seeds else EndedBy.FROST
         day = date.fromordinal(fate.hot_end)
         return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
 
@@ -356,10 +367,10 @@ class FatesByFrosts:
         return first
 
     def _survival(self, need: Need) -> Survival:
-        key = (need.killed_at, need.after_frost, need.green)
+        key = (need.killed_at, need.after_frost, need.green, need.seeds)
         survival = self._survivals.get(key)
         if survival is None:
-            survival = self._survivals[key] = self._made(need)
+            survival = self._survivals[key] = self._made(need).until_seed(need.seeds)
         return survival
 
     def _made(self, need: Need) -> Survival:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from sowtide.days import DayRange, MonthDay
 from sowtide.garden.by_temperature import ByTemperature
-from sowtide.garden.planting_times import PlantingTime, ReadyTime
+from sowtide.garden.planting_times import PlantingTime, ReadyTime, SeedTime
 from sowtide.reasons import OURS, Origin
 from sowtide.units import celsius
 from sowtide.values import value
@@ -263,6 +263,8 @@ class Crop:
     """First and last day of the first pick of an over-wintering wave."""
     ready_about: ReadyTime | None = None
     """When one is ready that needs its winter; None for others, and where `ready` is written."""
+    runs_to_seed: SeedTime | None = None
+    """When one that has stood the winter is over; None for a crop that frost or heat ends."""
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
     """Where each number comes from, by field name."""
     learned: Learned | None = None

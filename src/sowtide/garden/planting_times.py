@@ -48,6 +48,37 @@ class PlantingTime:
 
 
 @value
+class SeedTime:
+    """When a crop that has stood the winter runs to seed, told by the longest day."""
+
+    days: int
+    """So many days after the longest day, negative before it. [days]"""
+    sooner: int = 0
+    below: int = 0
+    """How much sooner for each degree nearer the equator than a latitude. [days], [°]"""
+
+    def after_longest_day(self, latitude: float) -> int:
+        """Return how many days after the longest day it runs to seed, negative before it. [days]
+
+        Parameters
+        ----------
+        latitude
+            Degrees north of the equator, south negative. [°]
+
+        Examples
+        --------
+        >>> seed_time("longest day -50, 3 sooner a degree below 52").after_longest_day(-37)
+        -95
+        """
+        return self.days - _sooner(self.sooner, self.below, latitude)
+
+    def __str__(self) -> str:
+        """Say it as growers do."""
+        day = FromMark(YearMark.LONGEST_DAY, self.days)
+        return f"about {day}{_said_sooner(self.sooner, self.below)}"
+
+
+@value
 class ReadyTime:
     """When a crop that needs its winter is ready, told by the longest day."""
 
@@ -72,18 +103,24 @@ class ReadyTime:
 after_longest_day(-37.5)
         (-11, 9)
         """
-        days = round(self.sooner * max(self.below - abs(latitude), 0.0))
+        days = _sooner(self.sooner, self.below, latitude)
         return self.first - days, self.last - days
 
     def __str__(self) -> str:
         """Say it as growers do."""
         side = "before" if self.last < 0 else "after"
         text = f"{abs(self.first)}\N{EN DASH}{abs(self.last)} days {side} the longest day"
-        if self.sooner:
-            text += (
-                f", {self.sooner} days sooner for each degree nearer the equator than {self.below}°"
-            )
-        return text
+        return text + _said_sooner(self.sooner, self.below)
+
+
+def _sooner(days: int, below: int, latitude: float) -> int:
+    return round(days * max(below - abs(latitude), 0.0))
+
+
+def _said_sooner(days: int, below: int) -> str:
+    if not days:
+        return ""
+    return f", {days} days sooner for each degree nearer the equator than {below}°"
 
 
 def planting_times(text: str) -> tuple[PlantingTime, ...]:
@@ -115,9 +152,27 @@ def ready_time(text: str) -> ReadyTime:
     >>> str(ready_time("longest day -120..longest day -85"))
     '120–85 days before the longest day'
     """
-    span, _, nearer = text.partition(", ")
+    span, sooner, below = _nearer(text)
     first, last = (_counted(end).days for end in span.split(".."))
+    return ReadyTime(first, last, sooner, below)
+
+
+def seed_time(text: str) -> SeedTime:
+    """Read the time it runs to seed as the table of built-in crops has it.
+
+    Examples
+    --------
+    >>> str(seed_time("longest day -50"))
+    'about 50 days before the longest day'
+    """
+    day, sooner, below = _nearer(text)
+    return SeedTime(_counted(day).days, sooner, below)
+
+
+def _nearer(text: str) -> tuple[str, int, int]:
+    """Part a time from how much sooner it is a degree below a latitude."""
+    span, _, nearer = text.partition(", ")
     if not nearer:
-        return ReadyTime(first, last)
+        return span, 0, 0
     sooner, _, below = nearer.partition(" sooner a degree below ")
-    return ReadyTime(first, last, int(sooner), int(below))
+    return span, int(sooner), int(below)

@@ -60,7 +60,8 @@ class Season:
         """
         if wave.judged.odds is None:
             return ()
-        return self.climate.waves.years_of(wave.stages.plant.day, self.prospects(wave).need)
+        planted = wave.stages.plant.day
+        return self.climate.waves.years_of(planted, self.prospects(wave).need_on(planted))
 
     def sheets(self, first: date, *, weeks: int = 1) -> tuple[WeekSheet, ...]:
         """Return the sheets of some weeks from a first day on, with all that is known today."""

@@ -54,6 +54,19 @@ class Survival:
             found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
         return found
 
+    def until_seed(self, seeds: Dated | None) -> Survival:
+        """End it on the day on which it runs to seed at the latest; None: it does not."""
+        if seeds is not None:
+            day = seeds.day.toordinal()
+            if day <= self._start:
+                self._start, self._chance = day, []
+            known = self._chance[: day - self._start]
+            self._chance = known + [self._beyond] * (day - self._start - len(known))
+            self._beyond = 0.0
+            if self.end is None or seeds.day < self.end.day:
+                self.end = seeds
+        return self
+
     @property
     def rises_from(self) -> int:
         """The first pick, as an ordinal, from which on a later one may fare better; or `NEVER`."""

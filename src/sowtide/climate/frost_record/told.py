@@ -62,6 +62,8 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
         later = year.holding(autumn.day).season - autumn.season
         like = year.like(autumn.day, year.season + later)
         frost = like.toordinal() + need.after_frost_days
+    seeds = NEVER if need.seeds is None else need.seeds.day.toordinal()
+    frost_ends, frost = frost, min(frost, seeds)
     hot = NEVER if fate.hot_end is None else fate.hot_end
     end = min(frost, hot)
     worth = sum(pick + need.before_frost - 1 < frost for pick in fate.worthwhile(need))
@@ -81,7 +83,14 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
             own(picks[1]) if picks[1] < end else None,
         ),
         end=own(end),
-        ended_by=None if end >= NEVER else EndedBy.HEAT if hot < frost else EndedBy.FROST,
+        ended_by=None if end >= NEVER else _ended_by(hot, frost_ends, seeds),
         picking_days=picking_left(fate, need, frost, 0)[0] / fate.count,
         worth=worth / fate.count,
     )
+
+
+def _ended_by(hot: int, frost: int, seeds: int) -> EndedBy:
+    """What comes first."""
+    if hot < min(frost, seeds):
+        return EndedBy.HEAT
+    return EndedBy.SEED if seeds < frost else EndedBy.FROST

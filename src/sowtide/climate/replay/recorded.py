@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -70,7 +71,7 @@ class ReplayedFates:
         """Return the day frost ends a crop in half of the years, or None where no frost does."""
         if not need.stands:
             return self._by_frosts.frost_end(need)
-        days = self._past.days.usual_end(need)
+        days = self._past.days.usual_end(replace(need, seeds=None))
         if days is None:
             return None
         text = f"the ground freezes, in half of {len(self._years.seasons)} years"
@@ -104,7 +105,8 @@ class ReplayedFates:
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
         """Return what each recorded year does to a wave, in order."""
         runs = self._season.of(need).runs(self._year.offset(planted))
-        return tuple(_told(run, self._year.like(planted, run.season)) for run in runs)
+        seeds = self._to_seed(planted, need)
+        return tuple(_told(run, self._year.like(planted, run.season), seeds) for run in runs)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears in each recorded year, in order."""
@@ -226,6 +228,8 @@ class ReplayedFates:
             return planted.then(heat, "fruit-set", text, self._origin), EndedBy.HEAT
         if need.thaws and ripens:
             return self._thawed(planted, need, years)
+        if need.seeds is not None and frost == self._to_seed(planted.day, need):
+            return self._seeds(planted.day, need), EndedBy.SEED
         if frost < NEVER:
             text = f"frost ends it in half of {years} years"
             return planted.then(frost, "frost-end", text, self._origin), EndedBy.FROST
@@ -241,16 +245,34 @@ class ReplayedFates:
         days = self._past.days.usual_death(need)
         if days is None:
             return None, None
-        text = f"it is killed, or frozen in until it is, in half of {years} years"
         left = max(days - self._year.offset(planted.day), 1)
+        if need.seeds is not None and left == self._to_seed(planted.day, need):
+            return self._seeds(planted.day, need), EndedBy.SEED
+        text = f"it is killed, or frozen in until it is, in half of {years} years"
         return planted.then(left, "frost-end", text, self._origin), EndedBy.FROST
 
+    def _to_seed(self, planted: date, need: Need) -> int:
+        """Days from planting to the day on which it runs to seed, `NEVER` for what does not."""
+        if need.seeds is None:
+            return NEVER
+        return (need.seeds.day - self._year.first).days - self._year.offset(planted)
 
-def _told(run: Run, planted: date) -> YearTold:
-    """Put what a year did on its own days."""
+    def _seeds(self, planted: date, need: Need) -> Dated:
+        """The day on which what is planted in any growing year runs to seed."""
+        assert need.seeds is not None
+        years_on = self._year.days_to(planted)
+        if not years_on:
+            return need.seeds
+        return need.seeds.then(years_on, "to-seed", "the same day of its own growing year", OURS)
+
+
+def _told(run: Run, planted: date, seeds: int) -> YearTold:
+    """Put what a year did on its own days; it runs to seed so many days from planting. [days]"""
     end = min(run.frost_end, run.hot_end, run.spring_frost)
     first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
-    ended_by = EndedBy.HEAT if run.hot_end == end else EndedBy.FROST
+    ended_by = EndedBy.SEED if run.frost_end == seeds else EndedBy.FROST
+    if run.hot_end == end:
+        ended_by = EndedBy.HEAT
     return YearTold(
         season=run.season,
         first_pick=(next(first), next(first)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 from math import isinf, isnan
@@ -130,7 +131,7 @@ class RecordedDays:
         light = laid.years.light_of(of_year, len(laid.tmin))
         self.gathered = Gathered(self._tmin, self._tmax, light)
         """Their warmth."""
-        self._ends: dict[tuple[float | None, int], Ends] = {}
+        self._ends: dict[tuple[float | None, int, date | None], Ends] = {}
         self._mean_over: dict[tuple[int, int], float | None] = {}
         self._highs: dict[int, float | None] = {}
         self._spans: dict[float, tuple[tuple[int, int] | None, ...]] = {}
@@ -198,16 +199,27 @@ class RecordedDays:
 
     def ends_of(self, need: Need) -> Ends:
         """Return when such a crop is ended in each year."""
-        key = None if need.stands else need.killed_at, need.after_frost_days
+        seeds = None if need.seeds is None else need.seeds.day
+        key = None if need.stands else need.killed_at, need.after_frost_days, seeds
         ends = self._ends.get(key)
         if ends is None:
             readings: Sequence[float] = self._ground if need.stands else self._tmin
             limit = FREEZING if need.stands else self._record.threshold(need.killed_at)
             days = [day for day, reading in enumerate(readings) if reading <= limit]
             ends = self._ends[key] = Ends(
-                days, self.years, missing=self.missing, later=need.after_frost_days
+                self._or_to_seed(days, seeds),
+                self.years,
+                missing=self.missing,
+                later=need.after_frost_days,
             )
         return ends
+
+    def _or_to_seed(self, days: list[int], seeds: date | None) -> list[int]:
+        """Return days that end a crop, and those on which it runs to seed, in order."""
+        if seeds is None:
+            return days
+        after = (seeds - self._year.first).days
+        return sorted({*days, *(base + after for base in self.years.bases)})
 
     def through(self, need: Need) -> Through | None:
         """Return what of such a crop frost leaves while it has no flowers; None where nothing."""
@@ -237,7 +249,8 @@ class RecordedDays:
         """
         limit = self._record.threshold(need.killed_at)
         killing = [day for day, low in enumerate(self._tmin) if low <= limit]
-        days = frozen_in(self.ends_of(need).days, killing)
+        frozen = frozen_in(self.ends_of(replace(need, seeds=None)).days, killing)
+        days = self._or_to_seed(frozen, None if need.seeds is None else need.seeds.day)
         return self._usual_end(Ends(days, self.years, missing=self.missing, later=0))
 
     def _usual_end(self, ends: Ends) -> int | None:

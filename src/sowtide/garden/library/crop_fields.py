@@ -131,6 +131,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         ),
         CropField("ready", "first pick after winter", of.DAYS_OF_YEAR),
         CropField("ready_about", "ready after the winter", of.READY_TIME),
+        CropField("runs_to_seed", "after the winter to seed", of.SEED_TIME),
         CropField("sow_after_frost", "sow from", FigureKind(said=Wording.AFTER_LAST_FROST)),
         CropField(
             "sow_before_frost", "sow at the latest", FigureKind(said=Wording.BEFORE_FIRST_FROST)

@@ -16,7 +16,7 @@ from sowtide.garden import readers
 from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Sort, Yield
 from sowtide.garden.library.table import Row
-from sowtide.garden.planting_times import planting_times, ready_time
+from sowtide.garden.planting_times import planting_times, ready_time, seed_time
 from sowtide.garden.readers import Frame
 from sowtide.units import KILOGRAMS, Units, celsius, fahrenheit, length_in, micrometres, show_number
 from sowtide.values import value
@@ -44,6 +44,7 @@ class Wording(Enum):
     BY_SORT = "days by sort"
     PLANTING_TIMES = "times of the year"
     READY_TIME = "a time about the longest day"
+    SEED_TIME = "a day about the longest day"
 
 
 def as_it_is(_: Frame, found: Any) -> Any:
@@ -184,6 +185,7 @@ BUILT_IN_YES = FigureKind(lambda row: row.value == "yes")
 
 PLANTING_TIMES = FigureKind(lambda row: planting_times(row.value), said=Wording.PLANTING_TIMES)
 READY_TIME = FigureKind(lambda row: ready_time(row.value), said=Wording.READY_TIME)
+SEED_TIME = FigureKind(lambda row: seed_time(row.value), said=Wording.SEED_TIME)
 BY_SORT = FigureKind(
     _by_sort,
     written=lambda found, _: (

@@ -13,6 +13,7 @@ from sowtide.report.calendar.view import SeasonWave
 END_SIGNS = {
     EndedBy.FROST: "*",
     EndedBy.HEAT: "~",
+    EndedBy.SEED: "^",
     EndedBy.TOO_COOL: "_",
 }
 """What is written after the bar of a wave that is ended by something; none when picked out."""
@@ -20,6 +21,7 @@ END_SIGNS = {
 _END_WORDS = {
     EndedBy.FROST: "frost",
     EndedBy.HEAT: "heat",
+    EndedBy.SEED: "to seed",
     EndedBy.TOO_COOL: "too cool",
     EndedBy.PULLED: "pulled",
     EndedBy.LOST: "lost",

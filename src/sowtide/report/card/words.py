@@ -8,7 +8,7 @@ from pathlib import PurePath
 from sowtide.days import MONTHS
 from sowtide.garden.crop import Hardiness
 from sowtide.garden.library import CROP_FIELDS, Wording
-from sowtide.garden.planting_times import planting_times, ready_time
+from sowtide.garden.planting_times import planting_times, ready_time, seed_time
 from sowtide.reasons import OURS, Origin
 from sowtide.report.blocks import together
 from sowtide.report.card.figures_view import Figure
@@ -133,5 +133,6 @@ _SAYING: dict[Wording, Callable[[Figure, str, Units | None], str]] = {
     ),
     Wording.PLANTING_TIMES: lambda _, written, __: "; ".join(map(str, planting_times(written))),
     Wording.READY_TIME: lambda _, written, __: str(ready_time(written)),
+    Wording.SEED_TIME: lambda _, written, __: str(seed_time(written)),
     Wording.CHORE: lambda _, written, __: chore(written)[1],
 }

@@ -128,7 +128,7 @@ def _odds(judged: Judgement) -> str:
 def _spare(judged: Judgement) -> int | None:
     """Return the days to spare before frost; None where heat comes first or they are many."""
     margin = judged.margin
-    if judged.ended_by is EndedBy.HEAT or margin is None or margin > MOST_SPARE:
+    if judged.ended_by in (EndedBy.HEAT, EndedBy.SEED) or margin is None or margin > MOST_SPARE:
         return None
     return margin
 

@@ -236,5 +236,12 @@ def _margin(of: WhyView) -> Iterator[str]:
     yield (
         f"to spare: {together(words.day(first, year))} + {judged.worthwhile_days} days = "
         f"{together(words.day(after, year))}, {judged.margin:+} days = "
-        f"{together(words.day(frost, year))}, the average frost that ends it"
+        f"{together(words.day(frost, year))}, {_what_ends(of)}"
     )
+
+
+def _what_ends(of: WhyView) -> str:
+    """Say what its days to spare run to."""
+    ends = (dated for dated in of.dates if dated.stage is Milestone.END)
+    to_seed = any(step.rule == "to-seed" for dated in ends for step in dated.steps)
+    return "the day it runs to seed" if to_seed else "the average frost that ends it"

@@ -109,11 +109,12 @@ def _option(
     season: Season, number: int, fill: ToFill, prospects: Prospects, day: date
 ) -> PlantingOption | None:
     crop, asked = prospects.crop, fill.supply.asked
-    stages = prospects.judge_on(day).stages
+    judged = prospects.judge_on(day)
+    stages = judged.stages
     if stages.first_pick is None:
         return None
-    borne = season.climate.waves.borne(day, prospects.need)
-    days = days_of(season, crop, stages.first_pick[0].day)
+    borne = season.climate.waves.borne(day, prospects.need_on(day))
+    days = days_of(season, crop, stages.first_pick[0].day, to_seed=judged.to_seed)
     brought = Weeks([(Bearer(day, days, crop.cut_once, borne), asked.gives.middle)])
     gives = tuple(_gives(brought, fill))
     best = max((share for _, share in gives), default=0.0)

@@ -131,7 +131,7 @@ def left_of(wave: Wave, conditions: Conditions, since: date) -> Left | None:
             middle = (expected[1].day - expected[0].day) // 2
             late = happened[0].day - (expected[0].day + middle)
             planted = planted.then(late.days, "picking", "as it was first picked", OURS)
-    return conditions.climate.waves.left(planted.day, prospects.need, since)
+    return conditions.climate.waves.left(planted.day, prospects.need_on(planted.day), since)
 
 
 def _picked(wave: Wave) -> DateSpan | None:

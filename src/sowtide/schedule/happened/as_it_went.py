@@ -105,11 +105,11 @@ def _picking(
     if begun is not None:
         early = noted(begun)
         first, ended_by = (early, early), EndedBy.PICKED_OUT
-        last = picked_out(crop, early, year=year)
+        last = picked_out(crop, early, year=year, to_seed=judged.to_seed)
         if judged.end is not None and last.day >= judged.end.day:
             last = judged.end.then(-1, "picking", "nothing is picked on that day", OURS)
-            hot = any(step.rule == "too-hot" for step in judged.end.steps)
-            ended_by = EndedBy.HEAT if hot else EndedBy.FROST
+            rules = (_ENDS.get(step.rule) for step in judged.end.steps)
+            ended_by = next((each for each in rules if each is not None), EndedBy.FROST)
         stages = replace(stages, flower=_flower(stages.flower, early, crop))
     latest = list(account.all_of(*PICKINGS))
     if account.last_pick is not None:
@@ -139,6 +139,9 @@ def _first_picked(account: Account, planned: tuple[Dated, Dated] | None) -> Happ
         return picked
     return first
 
+
+_ENDS = {"too-hot": EndedBy.HEAT, "to-seed": EndedBy.SEED}
+"""What ends a wave, by a rule that its end is counted with; frost, where it is none of these."""
 
 _END = {Did.PULLED: EndedBy.PULLED, Did.LOST: EndedBy.LOST}
 

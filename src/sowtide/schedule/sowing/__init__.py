@@ -21,12 +21,14 @@ from sowtide.schedule.sowing.seed import (
     is_too_warm,
     seed_in_doubt,
 )
+from sowtide.schedule.sowing.to_seed import ToSeed, to_seed_of
 
 __all__ = [
     "DAYS_BEFORE_FROST",
     "AutumnLimit",
     "Doubt",
     "PlantedWhere",
+    "ToSeed",
     "WarmSoil",
     "autumn_limit",
     "chilled",
@@ -40,5 +42,6 @@ __all__ = [
     "seed_in_doubt",
     "spoils_root",
     "times_of",
+    "to_seed_of",
     "too_hot_for_roots",
 ]

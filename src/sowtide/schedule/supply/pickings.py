@@ -13,6 +13,7 @@ from sowtide.climate.fate import Bearing, Borne, Lost
 from sowtide.garden.crop import Crop
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
+from sowtide.schedule.sowing import ToSeed
 from sowtide.schedule.supply.shape import borne_before
 from sowtide.schedule.waves import Wave, picked_out
 from sowtide.values import value
@@ -137,8 +138,9 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
     planted, crop = stages.plant.day, wave.crop
     if wave.judged.odds is None:
         return _of_winter(season, wave)
-    borne = season.climate.waves.borne(planted, season.prospects(wave).need)
-    days = days_of(season, crop, stages.first_pick[0].day if stages.first_pick else planted)
+    borne = season.climate.waves.borne(planted, season.prospects(wave).need_on(planted))
+    first = stages.first_pick[0].day if stages.first_pick else planted
+    days = days_of(season, crop, first, to_seed=wave.judged.to_seed)
     if wave.done is not None:
         borne = tuple(
             Borne(one.season, _as_noted(wave, one.parts, days), one.lost) for one in borne
@@ -146,10 +148,21 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
     return Bearer(planted, days, crop.cut_once, borne)
 
 
-def days_of(season: Season, crop: Crop, first: date) -> int:
-    """Return over how many days a harvest is spread that begins on a day. [days]"""
+def days_of(season: Season, crop: Crop, first: date, *, to_seed: ToSeed | None) -> int:
+    """Return over how many days a harvest is spread that begins on a day. [days]
+
+    Parameters
+    ----------
+    season, crop
+        Where, and of what.
+    first
+        The day.
+    to_seed
+        When it runs to seed if it stands the winter, or None.
+    """
     begins = Dated.on(first, "picking", "first pick", OURS)
-    return (picked_out(crop, begins, year=season.garden.year).day - first).days + 1
+    last = picked_out(crop, begins, year=season.garden.year, to_seed=to_seed)
+    return (last.day - first).days + 1
 
 
 def _of_winter(season: Season, wave: Wave) -> Bearer | None:
@@ -158,7 +171,7 @@ def _of_winter(season: Season, wave: Wave) -> Bearer | None:
     if stages.first_pick is None:
         return None
     early, late = ((each.day - stages.plant.day).days for each in stages.first_pick)
-    days = days_of(season, wave.crop, stages.first_pick[0].day)
+    days = days_of(season, wave.crop, stages.first_pick[0].day, to_seed=None)
     always: list[Bearing] = []
     for number in range(_WINTER_PARTS):
         at = early + (late - early) * number // max(_WINTER_PARTS - 1, 1)

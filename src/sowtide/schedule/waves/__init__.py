@@ -11,6 +11,7 @@ from sowtide.schedule.sowing import (
     is_lost,
     seed_in_doubt,
 )
+from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
@@ -34,7 +35,7 @@ from sowtide.schedule.waves.wave import (
     Verdict,
     Wave,
 )
-from sowtide.schedule.waves.windows import Conditions, Prospects
+from sowtide.schedule.waves.windows import Prospects
 
 __all__ = [
     "DAYS_BEFORE_FROST",

@@ -7,7 +7,7 @@ from functools import partial
 
 from sowtide.climate.answers import Chances
 from sowtide.garden.crop import Crop, Raised
-from sowtide.schedule.waves.windows import Conditions
+from sowtide.schedule.waves.conditions import Conditions
 
 
 def last_days(

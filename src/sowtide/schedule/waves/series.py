@@ -13,8 +13,9 @@ from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.sowing import chilled
+from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.wave import Gap
-from sowtide.schedule.waves.windows import Conditions, Prospects
+from sowtide.schedule.waves.windows import Prospects
 from sowtide.values import value
 
 MOST_WAVES = 366

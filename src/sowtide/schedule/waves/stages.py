@@ -11,7 +11,7 @@ from sowtide.climate.soil import Soil
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.crop import Crop, Raised
 from sowtide.reasons import OURS, Dated
-from sowtide.schedule.sowing import emergence_of
+from sowtide.schedule.sowing import ToSeed, emergence_of
 from sowtide.schedule.waves.wave import Stages, Wave
 from sowtide.values import value
 
@@ -37,14 +37,21 @@ def planted_on(day: date) -> Dated:
     return Dated.on(day, "written", "planting day asked about", OURS)
 
 
-def picking_of(planted: Dated, crop: Crop, outlook: Outlook, *, year: GrowingYear) -> Harvest:
+def picking_of(
+    planted: Dated,
+    crop: Crop,
+    outlook: Outlook,
+    *,
+    year: GrowingYear,
+    to_seed: ToSeed | None = None,
+) -> Harvest:
     """Return the picking of a wave that frost or heat may end.
 
     The last pick is the late end of the picking, but never the day that ends the wave or later;
     nor is the first.
     """
     early, late = outlook.first_pick
-    last = picked_out(crop, late, year=year)
+    last = picked_out(crop, late, year=year, to_seed=to_seed)
     if outlook.waited:
         waited = min(outlook.waited, (last.day - late.day).days)
         last = last.then(-waited, "fruit-set", "picking days that heat has taken", OURS)
@@ -80,8 +87,23 @@ def ends_with(
     return Harvest(first=first, last=last, pull_out=pull_out, end=end, ended_by=ended_by)
 
 
-def picked_out(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
-    """Return the last pick of a wave that nothing ends early."""
+def picked_out(
+    crop: Crop, late: Dated, *, year: GrowingYear, to_seed: ToSeed | None = None
+) -> Dated:
+    """Return the last pick of a wave that nothing ends early.
+
+    What would be over in the short days of winter stands until it runs to seed.
+    """
+    last = _lasting(crop, late, year=year)
+    if to_seed is None or not to_seed.stands_from(last.day):
+        return last
+    days = (to_seed.day.day - late.day).days - 1
+    text = "over in the short days, it stands until it runs to seed"
+    return late.then(days, "to-seed", text, crop.origin("runs_to_seed"))
+
+
+def _lasting(crop: Crop, late: Dated, *, year: GrowingYear) -> Dated:
+    """Return the last pick by its picking days, or by how long it holds."""
     if not crop.cut_once:
         days, origin = crop.picking_days - 1, crop.origin("picking_days")
         return late.then(days, "picking", f"{crop.picking_days} picking days", origin)

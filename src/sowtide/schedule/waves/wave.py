@@ -13,6 +13,7 @@ from sowtide.climate.answers import EndedBy, Winter
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed, Entry
 from sowtide.reasons import Dated
+from sowtide.schedule.sowing import ToSeed
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where temperatures are known
@@ -190,6 +191,8 @@ class Judged:
     """What heat does where the verdict is too hot; None elsewhere."""
     pick_gap: PickGap | None = None
     """Days of its picking without fruit, since heat drops their flowers."""
+    to_seed: ToSeed | None = None
+    """When it runs to seed if it stands the winter; None for what does not."""
 
     @property
     def last_safe(self) -> date | None:

@@ -12,12 +12,12 @@ from sowtide.climate.answers import Chances, Need, Stretch
 from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import Crop, Raised
-from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.reasons import OURS, Dated
 from sowtide.schedule.sowing import (
     AutumnLimit,
     PlantedWhere,
+    ToSeed,
     WarmSoil,
     autumn_limit,
     earliest_of,
@@ -25,6 +25,7 @@ from sowtide.schedule.sowing import (
     is_too_warm,
     spoils_root,
     times_of,
+    to_seed_of,
     too_hot_for_roots,
 )
 from sowtide.schedule.waves.demands import need_of
@@ -42,8 +43,6 @@ from sowtide.schedule.waves.wintering import wintering_of
 
 _SOON_AFTER = 21
 """Days after the earliest on which a series still begins with its first safe day: ours. [days]"""
-
-_DAY = timedelta(days=1)
 
 
 class Prospects:
@@ -93,6 +92,10 @@ class Prospects:
         )
         if crop.hardiness.is_tender:
             self.need = replace(self.need, shows=shows)
+        self._to_seed = to_seed_of(crop, climate, site, year)
+        if self._to_seed is not None:
+            self.need = replace(self.need, seeds=self._to_seed.day)
+        self._needs: dict[date, Need] = {}
         self._windows: tuple[DateSpan, ...] | None = None
         self._judged: dict[date, Judged] = {}
 
@@ -108,6 +111,30 @@ class Prospects:
         year = self._year.holding(planted)
         ripe = planted + timedelta(days=self.need.days.low)
         return planted >= year.midsummer or ripe > year.last
+
+    def to_seed(self, planted: date) -> ToSeed | None:
+        """Return when a planting runs to seed that stands the winter; None for what does not."""
+        return self._to_seed and self._to_seed.later(self._year.days_to(planted))
+
+    def need_on(self, planted: date) -> Need:
+        """Return what a planting needs: what is picked in winter is picked till it runs to seed."""
+        found = self._needs.get(planted)
+        if found is None:
+            found, to_seed = self.need, self.to_seed(planted)
+            if to_seed is not None and not self.crop.cut_once:
+                late = self._climate.waves.outlook(planted_on(planted), found).first_pick[1].day
+                if to_seed.stands_from(late + timedelta(days=found.picking - 1)):
+                    found = self._through_winter
+            self._needs[planted] = found
+        return found
+
+    @cached_property
+    def _through_winter(self) -> Need:
+        """What a planting needs that is picked from autumn on until it runs to seed."""
+        assert self._to_seed is not None
+        assert self._to_seed.short_from is not None
+        winter = (self._to_seed.day.day - self._to_seed.short_from).days
+        return replace(self.need, picking=self.need.picking + winter)
 
     @cached_property
     def begins(self) -> Dated:
@@ -212,10 +239,11 @@ class Prospects:
     def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
-        outlook = self._climate.waves.outlook(planted, self.need)
-        picking = picking_of(planted, self.crop, outlook, year=self._year)
+        need, to_seed = self.need_on(planted.day), self.to_seed(planted.day)
+        outlook = self._climate.waves.outlook(planted, need)
+        picking = picking_of(planted, self.crop, outlook, year=self._year, to_seed=to_seed)
         verdict = self._verdict(outlook.chances, planted.day)
-        pick_gap = pick_gap_of(planted.day, self.need, outlook, self._climate)
+        pick_gap = pick_gap_of(planted.day, need, outlook, self._climate)
         years_on = timedelta(days=self._year.days_to(planted.day))
         return Judged(
             stages=self._stages(planted, picking),
@@ -235,6 +263,7 @@ class Prospects:
             spring_loss=outlook.chances.spring_loss,
             heat=self._heat(planted.day) if verdict is Verdict.TOO_HOT else None,
             pick_gap=pick_gap,
+            to_seed=to_seed,
         )
 
     def _heat(self, planted: date) -> HeatHarm:
@@ -292,8 +321,8 @@ class Prospects:
             found.append(range(found.pop().start, held.stop) if joined else held)
         runs = [DateSpan(date.fromordinal(run[0]), date.fromordinal(run[-1])) for run in found]
         roots = too_hot_for_roots(self.crop, self.need, self._climate, self._year)
-        cool = (part for run in runs for part in _without(self.hot_soil, run))
-        return tuple(part for run in cool for part in _without(roots, run))
+        cool = (part for run in runs for part in run.without(self.hot_soil))
+        return tuple(part for run in cool for part in run.without(roots))
 
     @cached_property
     def hot_soil(self) -> tuple[DateSpan, ...]:
@@ -346,55 +375,3 @@ class Prospects:
 
     def _is_safe(self, chances: Chances) -> bool:
         return self._verdict_of(chances, early=False) in SAFE
-
-
-def _without(warm_runs: tuple[DateSpan, ...], run: DateSpan) -> Iterator[DateSpan]:
-    """Yield the parts of a run of days outside some others, which are in order."""
-    first = run.first
-    for warm in warm_runs:
-        if warm.first > run.last or warm.last < first:
-            continue
-        if warm.first > first:
-            yield DateSpan(first, warm.first - _DAY)
-        first = warm.last + _DAY
-    if first <= run.last:
-        yield DateSpan(first, run.last)
-
-
-class Conditions:
-    """A site in a growing year; hands out the prospects of its crops, each worked out once."""
-
-    def __init__(self, climate: Climate, site: Site, year: GrowingYear) -> None:
-        self.climate = climate
-        self.site = site
-        self.year = year
-        self._warm_soil = WarmSoil(climate, year)
-        self._prospects: dict[tuple[str, Raised, float], Prospects] = {}
-        self._grounds: dict[int, tuple[tuple[Bed, ...], tuple[float, ...]]] = {}
-
-    def grounds(self, beds: tuple[Bed, ...]) -> tuple[float, ...]:
-        """Return how much colder than the site some beds are, each figure once, in order. [°C]
-
-        Entries that name no beds share one tuple of all of them, which is looked through once.
-        """
-        found = self._grounds.get(id(beds))  # its beds are kept with it: no other has its id
-        if found is None:
-            grounds = {bed.colder_than_site for bed in beds} or {0.0}
-            found = self._grounds[id(beds)] = (beds, tuple(sorted(grounds)))
-        return found[1]
-
-    def prospects(self, crop: Crop, raised: Raised, *, colder_by: float = 0.0) -> Prospects:
-        """Return the prospects of a crop on ground so much colder than the site. [°C]"""
-        key = (crop.name, raised, colder_by)
-        found = self._prospects.get(key)
-        if found is None:
-            found = self._prospects[key] = Prospects(
-                crop,
-                raised,
-                climate=self.climate,
-                site=self.site,
-                year=self.year,
-                warm_soil=self._warm_soil,
-                colder_by=colder_by,
-            )
-        return found

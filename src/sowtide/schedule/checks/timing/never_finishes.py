@@ -22,6 +22,8 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     end = "frost ends it"
     if judged.ended_by is EndedBy.HEAT:
         end = "the heat ends it"
+    elif judged.ended_by is EndedBy.SEED:
+        end = "it runs to seed"
     elif stands:
         known = conditions.climate.weather.knows_ground
         end = "the ground freezes" if known else "frost stops its growth"
