@@ -137,6 +137,20 @@ def test_what_is_over_before_the_short_days_stands_no_longer() -> None:
     assert judged.stages.last_pick.day - judged.stages.first_pick[1].day == timedelta(days=20)
 
 
+def test_a_carrot_is_not_known_to_stand_the_winter() -> None:
+    # Ripe in the middle of October it holds for 42 days of cool weather, though they end in the
+    # short days; so does a root of which the grower says what kills it, until it sprouts
+    lasts = {}
+    for crops in ("carrot: {}", "carrot: {killed_at: -18}"):
+        line = gardens.wave("carrot", start="2026-07-10")
+        wave = gardens.only(gardens.text(line, crops=[crops], frost=MILD, latitude=52.0))
+        assert wave.stages.last_pick is not None
+        assert wave.stages.first_pick is not None
+        lasts[crops] = (wave.stages.last_pick.day - wave.stages.first_pick[1].day).days
+    assert lasts["carrot: {}"] == 42
+    assert lasts["carrot: {killed_at: -18}"] > 42
+
+
 def test_days_that_are_written_stand_as_they_are() -> None:
     line = gardens.wave("kale", start="2026-08-10")
     lasts = {}

@@ -114,7 +114,7 @@ def _option(
     if stages.first_pick is None:
         return None
     borne = season.climate.waves.borne(day, prospects.need_on(day))
-    days = days_of(season, crop, stages.first_pick[0].day, to_seed=judged.to_seed)
+    days = days_of(season, crop, stages.first_pick[0].day, to_seed=judged.through_winter)
     brought = Weeks([(Bearer(day, days, crop.cut_once, borne), asked.gives.middle)])
     gives = tuple(_gives(brought, fill))
     best = max((share for _, share in gives), default=0.0)

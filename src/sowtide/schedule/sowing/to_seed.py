@@ -34,8 +34,8 @@ class ToSeed:
     """When plants of one growing year run to seed, and from when on they stand until then."""
 
     short_from: date | None
-    """The first of the short days of their winter; None where no day is short, or where the grower
-    says how long they are picked."""
+    """The first of the short days of their winter; None where no day is short, where the grower
+    says how long they are picked, and for roots that nobody knows to stand it."""
     day: Dated
     """The day on which they run to seed: nothing is picked on it."""
 
@@ -72,9 +72,15 @@ def to_seed_of(crop: Crop, climate: Climate, site: Site, year: GrowingYear) -> T
     waits = _cold_days(longest_day(year) + timedelta(days=days), climate, year)
     if waits:
         day = day.then(waits, "to-seed", "the days are colder than 45 °F (7 °C) until then", OURS)
-    lasts = crop.origin("holding_days" if crop.cut_once else "picking_days")
-    short_from = first_below(SHORT_DAY, site.latitude, year) if lasts.file is None else None
-    return ToSeed(short_from, day)
+    stands = _stands_the_winter(crop)
+    return ToSeed(first_below(SHORT_DAY, site.latitude, year) if stands else None, day)
+
+
+def _stands_the_winter(crop: Crop) -> bool:
+    """Whether what is over in the short days is known to stand on, and no days are written."""
+    if crop.cut_once:
+        return crop.killed_at is not None and crop.origin("holding_days").file is None
+    return crop.origin("picking_days").file is None
 
 
 def _is_chilled(climate: Climate, year: GrowingYear) -> bool:

@@ -140,7 +140,7 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
         return _of_winter(season, wave)
     borne = season.climate.waves.borne(planted, season.prospects(wave).need_on(planted))
     first = stages.first_pick[0].day if stages.first_pick else planted
-    days = days_of(season, crop, first, to_seed=wave.judged.to_seed)
+    days = days_of(season, crop, first, to_seed=wave.judged.through_winter)
     if wave.done is not None:
         borne = tuple(
             Borne(one.season, _as_noted(wave, one.parts, days), one.lost) for one in borne

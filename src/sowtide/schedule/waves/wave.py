@@ -202,6 +202,11 @@ class Judged:
         """
         return None if self.safe_until is None else self.safe_until.day
 
+    @property
+    def through_winter(self) -> ToSeed | None:
+        """When it runs to seed, unless frost ends it before in half of the years; else None."""
+        return None if self.ended_by is EndedBy.FROST else self.to_seed
+
     def counted_anew(self, onto: Dated) -> Judged:
         """Return the same judgement of a planting whose day was reached in another way."""
         begin, end, winter = self.stages.plant, self.end, self.winter
