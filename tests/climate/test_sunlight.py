@@ -12,7 +12,7 @@ from astral import Observer
 from astral.sun import elevation
 
 import replayed
-from sowtide.climate.sunlight import ENOUGH, autumn_light, sun_above
+from sowtide.climate.warmth.sunlight import ENOUGH, autumn_light, sun_above
 from sowtide.days import GrowingYear
 from sowtide.garden.crop import Raised
 from sowtide.garden.library import builtin as library

@@ -125,8 +125,7 @@ class FatesByFrosts:
                 end, ended_by = found.end, EndedBy.HEAT
         frozen = None if survival.end is None else survival.end.day + timedelta(days=years_on)
         if need.stands and self._normal and frozen is not None and early.day < frozen < late.day:
-            stops = "it runs to seed" if survival.end is need.seeds else "the ground freezes"
-            text = f"{range_end(need, late=True)}: not ripe before {stops}"
+            text = f"{range_end(need, late=True)}: not ripe before {survival.stops}"
             late = planted.then((frozen - planted.day).days, "heat", text, _origin_of(self._normal))
         return Outlook(
             first_pick=(early, late),
@@ -145,9 +144,9 @@ class FatesByFrosts:
             return ()
         from sowtide.climate.frost_record import told_by_frost
 
-        years_on = self._year.days_to(planted)
-        fate = self._fate(planted.toordinal() - years_on, self._of(need))
-        return told_by_frost(fate, need, known, self._year, planted=planted.toordinal() - years_on)
+        day = planted.toordinal() - self._year.days_to(planted)
+        fate = self._fate(day, self._of(need))
+        return told_by_frost(fate, need, known, self._year, planted=day)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears, in years that stand for the curve of its frosts."""
@@ -249,15 +248,8 @@ class FatesByFrosts:
 
     def _found(self, need: Need) -> _Crop:
         # What differs in the frost that kills it alone has its first picks in common.
-        alike = replace(
-            need,
-            killed_at=0.0,
-            shows=None,
-            green=None,
-            seeds=None,
-            days_text="",
-            days_origin=OURS,
-        )
+        alike = replace(need, killed_at=0.0, shows=None, green=None, seeds=None)
+        alike = replace(alike, days_text="", days_origin=OURS)
         return _Crop(
             need=need,
             survival=self._survival(need),
@@ -336,9 +328,8 @@ class FatesByFrosts:
         if self._stands_on(need) and end is not None and fate.early < end.day.toordinal():
             end = need.seeds  # it is ripe by then, and stands
         if fate.hot_end is None or (end is not None and end.day.toordinal() <= fate.hot_end):
-            if end is None:
-                return None, None
-            return end, EndedBy.SEED if end is need.seeds else EndedBy.FROST
+            by = EndedBy.SEED if end is need.seeds else EndedBy.FROST
+            return end, None if end is None else by
         day = date.fromordinal(fate.hot_end)
         return Dated.on(day, "too-hot", "the hot weeks begin", self._hot_origin), EndedBy.HEAT
 
@@ -401,10 +392,8 @@ def _by_days(frosts: PlaceFrosts, site: Site, year: GrowingYear) -> GrowthByDays
         None if half is None else half.nearest_day(at=FREEZING, share=0.5)
         for half in (frosts.spring, frosts.autumn)
     )
-    allowance = site.fall_allowance
-    return GrowthByDays(
-        Allowances(allowance.days, allowance.always, last, first), allowance.origin, year
-    )
+    added = site.fall_allowance
+    return GrowthByDays(Allowances(added.days, added.always, last, first), added.origin, year)
 
 
 def _origin_of(normal: NormalYear | None) -> Origin:

@@ -11,12 +11,12 @@ from sowtide.climate.answers import FruitSet, Warmth
 from sowtide.climate.average.average_year import DailyYear
 from sowtide.climate.average.smooth_year import days_of, smooth_year
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
-from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
     Barren,
     FruitGap,
     Gathered,
     Reached,
+    autumn_light,
     centred_means,
     days_until,
     gap_of,

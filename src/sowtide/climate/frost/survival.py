@@ -27,6 +27,8 @@ class Survival:
     ----------
     end
         The day of the end in half of the years, counted; None where nothing ends a wave.
+    stops
+        What ends its growth on that day, of what stands on after it, in a grower's words.
     """
 
     def __init__(self, frost: Frosts | None, *, at: float, later: int) -> None:
@@ -34,6 +36,7 @@ class Survival:
         self._chance: list[float] = []
         self._beyond = 0.0  # the share of years in which nothing ends it
         self.end: Dated | None = None
+        self.stops = "the ground freezes"
         if frost is None:
             return
         first, last = frost.reach(at)
@@ -64,7 +67,7 @@ class Survival:
             self._chance = known + [self._beyond] * (day - self._start - len(known))
             self._beyond = 0.0
             if self.end is None or seeds.day < self.end.day:
-                self.end = seeds
+                self.end, self.stops = seeds, "it runs to seed"
         return self
 
     @property

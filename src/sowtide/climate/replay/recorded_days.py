@@ -20,7 +20,6 @@ from sowtide.climate.replay.frozen import frozen_in
 from sowtide.climate.replay.so_far import Laid, cut_out, known_until, lay_out, so_far
 from sowtide.climate.replay.through import Through
 from sowtide.climate.soil import GROUND_DAYS, HOT_WEEKS, Soil, soil_under
-from sowtide.climate.sunlight import autumn_light
 from sowtide.climate.warmth import (
     Barren,
     FruitGap,
@@ -29,6 +28,7 @@ from sowtide.climate.warmth import (
     Reached,
     Standing,
     Wintered,
+    autumn_light,
     centred_means,
     days_until,
     gap_of,

@@ -19,6 +19,7 @@ from sowtide.climate.warmth.over_winter import (
 )
 from sowtide.climate.warmth.reached import Reached, days_until, reached_in
 from sowtide.climate.warmth.running import running_mean
+from sowtide.climate.warmth.sunlight import autumn_light
 
 __all__ = [
     "LONGEST_YEAR",
@@ -31,6 +32,7 @@ __all__ = [
     "Wintered",
     "Years",
     "accumulated",
+    "autumn_light",
     "centred_means",
     "days_until",
     "gap_of",
