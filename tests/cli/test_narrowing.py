@@ -9,10 +9,16 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from planned_once import planned_once
 from sowtide.cli import cli
 
 MARKET = Path(__file__).parents[2] / "examples" / "market-garden" / "garden.yaml"
 DEMO_BEDS = ("Hoops", "South", "Fence", "Well", "Shed")
+
+
+@pytest.fixture(autouse=True)
+def _planned_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sowtide.cli.options.season_of", planned_once)
 
 
 def run(*arguments: str) -> Result:

@@ -7,7 +7,13 @@ import sys
 
 import pytest
 
+from planned_once import planned_once
 from sowtide.cli import main
+
+
+@pytest.fixture(autouse=True)
+def _planned_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sowtide.cli.options.season_of", planned_once)
 
 
 def run(

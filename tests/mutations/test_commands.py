@@ -8,6 +8,7 @@ import pytest
 
 from mutations.drawn_cases import drawn
 from mutations.mutate import COLUMNS, DEMO, Case, Outcome, cases, faults, run
+from planned_once import planned_once
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*/garden.yaml"))
 
@@ -36,7 +37,10 @@ def test_no_screen_of_a_drawn_garden_is_wider_than_its_page(tmp_path: Path, seed
 
 @pytest.mark.parametrize("path", [DEMO, *EXAMPLES[:1]], ids=lambda path: path.parent.name)
 @pytest.mark.parametrize("columns", COLUMNS)
-def test_no_screen_of_ours_is_wider_than_its_page(tmp_path: Path, path: Path, columns: int) -> None:
+def test_no_screen_of_ours_is_wider_than_its_page(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, path: Path, columns: int
+) -> None:
+    monkeypatch.setattr("sowtide.cli.options.season_of", planned_once)
     text = path.read_text(encoding="utf-8")
     commands = [
         ("week",),

@@ -93,6 +93,7 @@ def html(name: str, command: str, paper: Paper = Paper.A4) -> str:
     return html_page(blocks(name, command), paper)
 
 
+@cache
 def parsed(text: str) -> Any:
     """Return a document as a tree; raises where it is not HTML to the letter."""
     parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
