@@ -36,6 +36,7 @@ if TYPE_CHECKING:  # each is loaded where it is asked for
     from sowtide.report.tonight import TonightView
     from sowtide.report.week import WeekView
     from sowtide.report.why import WhyView
+    from sowtide.schedule.learning import OwnYields
     from sowtide.schedule.season import Season
 
 __all__ = [
@@ -145,11 +146,19 @@ def week(
     return view(season.sheets(first, weeks=weeks), season, high=high)
 
 
-def calendar(season: Season) -> CalendarView:
-    """Return the season at a glance: beds and waves, frosts, hot weeks, the last days to plant."""
+def calendar(season: Season, loaded: Loaded | None = None) -> CalendarView:
+    """Return the season at a glance: beds and waves, frosts, hot weeks, the last days to plant.
+
+    Parameters
+    ----------
+    season
+        The season.
+    loaded
+        What it was made from: then what its journal tells of yields counts for what is wanted.
+    """
     from sowtide.report.calendar import view
 
-    return view(season)
+    return view(season, None if loaded is None else _own_yields(loaded, season))
 
 
 def why(season: Season, wave: str) -> WhyView:
@@ -229,10 +238,17 @@ def supply(loaded: Loaded, today: date) -> SupplyView:
         If there are mistakes in the file.
     """
     from sowtide.report.supply import view
+
+    season = season_from(loaded, today)
+    return view(season, _own_yields(loaded, season))
+
+
+def _own_yields(loaded: Loaded, season: Season) -> OwnYields | None:
+    if loaded.journal is None:
+        return None
     from sowtide.schedule.learning import OwnYields
 
-    season, journal = season_from(loaded, today), loaded.journal
-    return view(season, None if journal is None else OwnYields(season.garden, journal, today))
+    return OwnYields(season.garden, loaded.journal, season.today)
 
 
 def needs(season: Season, until: date | None = None) -> NeedsView:

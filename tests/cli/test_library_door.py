@@ -68,7 +68,11 @@ def test_what_a_journal_tells_of_yields_counts_in_the_library_too(tmp_path: Path
     view = sowtide.supply(loaded, TODAY)
     call = ("supply", "--garden", str(garden), "--today", str(TODAY), "--format", "json")
     assert json.loads(sowtide.written(view)) == json.loads(printed(*call))
-    assert view != supply_view(sowtide.season_from(loaded, TODAY))
+    season = sowtide.season_from(loaded, TODAY)
+    assert view != supply_view(season)
+    calendar = sowtide.calendar(season, loaded)
+    assert json.loads(sowtide.written(calendar)) == json.loads(printed("calendar", *call[1:]))
+    assert calendar.wanted != sowtide.calendar(season).wanted
 
 
 def test_every_question_has_the_answer_of_its_command() -> None:

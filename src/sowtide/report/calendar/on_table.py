@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import timedelta
 
 from sowtide.grouping import grouped
-from sowtide.report.blocks import ChartRow, ChartWant
+from sowtide.report.blocks import ChartBar, ChartRow, ChartWant
 from sowtide.report.calendar.view import SeasonWave
 from sowtide.report.calendar.wants_view import CropWantedWeeks
 from sowtide.report.calendar.wave_bars import picked_bars
@@ -17,20 +17,27 @@ _A_WEEK = timedelta(days=7)
 def table_rows(
     waves: Iterable[SeasonWave], wanted: Iterable[CropWantedWeeks]
 ) -> Iterator[ChartRow]:
-    """Yield a row for each kind that stands, with what is wanted of it; then what is only wanted.
+    """Yield what is picked: a row for each want, and one for what else there is of each kind.
 
-    Of several crops of a kind that are wanted the first stands beside what is picked of them all.
+    What is wanted stands beside those waves that bring it in, and no others. A row that several
+    crops share goes by the name that the grower would give them.
     """
     left = list(wanted)
     for each in grouped(waves, lambda wave: wave.kind).values():
-        bars = tuple(bar for wave in each for bar in picked_bars(wave))
-        of = next((want for want in left if want.kind == each[0].kind), None)
-        if of is not None:
-            left.remove(of)
-        spans = () if of is None else tuple(_spans(of))
-        yield ChartRow(on_the_table(each), bars, wanted=spans)
+        others = list(each)
+        for want in [want for want in left if any(wave.id in want.waves for wave in each)]:
+            left.remove(want)
+            served = [wave for wave in each if wave.id in want.waves]
+            others = [wave for wave in others if wave.id not in want.waves]
+            yield ChartRow(on_the_table(served), _bars(served), wanted=tuple(_spans(want)))
+        if others:
+            yield ChartRow(on_the_table(others), _bars(others))
     for want in left:
         yield ChartRow(want.crop, (), wanted=tuple(_spans(want)))
+
+
+def _bars(waves: Iterable[SeasonWave]) -> tuple[ChartBar, ...]:
+    return tuple(bar for wave in waves for bar in picked_bars(wave))
 
 
 def _spans(of: CropWantedWeeks) -> Iterator[ChartWant]:

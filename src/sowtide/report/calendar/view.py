@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import EndedBy
 from sowtide.climate.basis import Basis
@@ -22,6 +23,9 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Verdict, Wave, picked_spans
 from sowtide.units import Units, length_in, show_length, show_number
 from sowtide.values import value
+
+if TYPE_CHECKING:  # only beside a journal
+    from sowtide.schedule.learning import OwnYields
 
 _SHARES = (0.9, 0.5, 0.2, 0.1)
 _STANDS_ON = 14
@@ -97,11 +101,21 @@ class CalendarView:
     setting: Unsaid[Setting]
 
 
-def view(season: Season, *, quiet: bool = False) -> CalendarView:
-    """Return the season at a glance; a quiet page leaves out what it would always say."""
+def view(season: Season, own: OwnYields | None = None, *, quiet: bool = False) -> CalendarView:
+    """Return the season at a glance.
+
+    Parameters
+    ----------
+    season
+        The season.
+    own
+        What the grower's own pickings tell of yields, or None.
+    quiet
+        Whether the page leaves out what it would always say.
+    """
     garden, hot = season.garden, season.climate.weather.hot_weeks
     units = garden.site.units
-    wants = wants_met(season)
+    wants = wants_met(season, own)
     waves = tuple(_wave(wave) for wave in season.waves)
     return CalendarView(
         season=garden.year.season,

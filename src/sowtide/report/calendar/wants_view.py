@@ -13,7 +13,8 @@ from sowtide.schedule.season import Season
 from sowtide.units import unit_told
 from sowtide.values import value
 
-if TYPE_CHECKING:  # only where something is wanted
+if TYPE_CHECKING:  # only where something is wanted, and beside a journal
+    from sowtide.schedule.learning import OwnYields
     from sowtide.schedule.supply import CropSupply, Glut, Shortage
 
 
@@ -48,6 +49,8 @@ class CropWantedWeeks:
     kind: str
     unit: str
     weeks: tuple[WantedWeek, ...]
+    waves: Unsaid[frozenset[str]]
+    """The waves that bring it in."""
 
 
 @value
@@ -59,8 +62,16 @@ class WantsMet:
     wanted: tuple[CropWantedWeeks, ...]
 
 
-def wants_met(season: Season) -> WantsMet:
-    """Return how far wants are met; nothing where nothing is wanted or only a part is shown."""
+def wants_met(season: Season, own: OwnYields | None = None) -> WantsMet:
+    """Return how far wants are met; nothing where nothing is wanted or only a part is shown.
+
+    Parameters
+    ----------
+    season
+        The season.
+    own
+        What the grower's own pickings tell of yields, or None.
+    """
     if not season.garden.wants or season.only is not None:
         return WantsMet((), (), ())
     from sowtide.schedule.supply import gluts_of, shortages_of, supply_of
@@ -68,14 +79,22 @@ def wants_met(season: Season) -> WantsMet:
     short: list[WantMet] = []
     much: list[WantMet] = []
     wanted: list[CropWantedWeeks] = []
-    for supply in supply_of(season):
+    for supply in supply_of(season, own):
         unit, factor = unit_told(supply.asked.unit, season.garden.site.units)
         name = supply.crop.name
         short += _still(season, name, unit, factor, shortages_of(season, supply))
         much += _still(season, name, unit, factor, gluts_of(supply))
         weeks = tuple(_weeks(supply, factor))
         if weeks:
-            wanted.append(CropWantedWeeks(name, supply.crop.kind, unit, weeks))
+            wanted.append(
+                CropWantedWeeks(
+                    crop=name,
+                    kind=supply.crop.kind,
+                    unit=unit,
+                    weeks=weeks,
+                    waves=frozenset(wave.id for wave in supply.waves),
+                )
+            )
     return WantsMet(tuple(short), tuple(much), tuple(wanted))
 
 
