@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 import gardens
 from households import clash, household
+from sowtide.garden.crop import Raised
 from sowtide.report.fill.view import FillView
 from sowtide.report.fill.view import view as fill_view
 from sowtide.schedule.filling import (
@@ -368,6 +372,39 @@ def test_sixty_days_in_the_ground_are_a_long_stay(picking: str, is_long: bool) -
     option = _options(season(crops=(bean,), today=date(2026, 6, 1)))[0]
     assert option.pulled - option.first == 50 + int(picking)
     assert option.is_long is is_long
+
+
+_STAY = st.tuples(st.sampled_from((0, 59, 60, 61)), st.sampled_from((59, 60)), st.booleans())
+
+
+@given(_STAY, _STAY)
+def test_two_of_a_family_clash_where_a_long_stay_is_followed_by_what_rotates(
+    one: tuple[int, int, bool], other: tuple[int, int, bool]
+) -> None:
+    def planted(stay: tuple[int, int, bool]) -> PlantingOption:
+        first, days, rotates = stay
+        return replace(_ANY, first=first, pulled=first + days, rotates=rotates)
+
+    (begun, days, _), (later, _, rotates) = sorted((one, other))
+    clash = begun + days <= later and days >= LONG_STAY and rotates
+    assert clashes(planted(one), planted(other)) is clash
+    assert clashes(planted(other), planted(one)) is clash
+
+
+_ANY = PlantingOption(
+    want=0,
+    crop=next(each.crop for each in gardens.read(gardens.text(gardens.wave())).entries),
+    raised=Raised.DIRECT,
+    ground=0.0,
+    first=0,
+    pulled=1,
+    area=1,
+    gives=(),
+    unasked=0.0,
+    least=1,
+    family="bean",
+    rotates=True,
+)
 
 
 def test_the_week_that_runs_is_still_to_be_served_and_the_one_before_is_not() -> None:
