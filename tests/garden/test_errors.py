@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import ast
+import codecs
 import os
+import re
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -47,6 +50,49 @@ def test_a_mistake_gets_its_place_and_its_remedy(case: page.Case) -> None:
     assert (reading.garden is None) == has_errors(reading.problems)
     codes = {problem.code for problem in reading.problems}
     assert case.code in codes or (not case.code and len(codes) > 3)
+
+
+_LINE = re.compile(r"\bline (\d+)")
+
+
+def _moved(found: tuple[Problem, ...], to: Callable[[int], int]) -> list[tuple[object, ...]]:
+    """Return what problems say, and where, with every line moved."""
+
+    def said(text: str | None) -> str | None:
+        return text and _LINE.sub(lambda number: f"line {to(int(number[1]))}", text)
+
+    return [
+        (
+            problem.code,
+            said(problem.message),
+            said(problem.hint),
+            problem.span and replace(problem.span, line=to(problem.span.line)),
+        )
+        for problem in found
+    ]
+
+
+@pytest.mark.parametrize(
+    ("before", "between", "after"),
+    [
+        (b"# my garden\n\n", b"\n", b""),
+        (b"", b"\n\n", b"# the end\n"),
+        (b"", b"\n#\n \n", b"\n \n"),
+    ],
+)
+def test_blank_lines_and_remarks_move_a_mistake_and_change_nothing(
+    before: bytes, between: bytes, after: bytes
+) -> None:
+    first, each = before.count(b"\n"), between.count(b"\n")
+    for case in CASES:
+        is_read = isinstance(decode(case.data, ""), Source) and case.code != "empty-file"
+        if not is_read or b"\r" in case.data or case.data.startswith(codecs.BOM_UTF8):
+            continue
+        found = read_garden(case.data, "garden.yaml").problems
+        apart = before + case.data.replace(b"\n", between) + after
+        there = read_garden(apart, "garden.yaml").problems
+        expected = _moved(found, lambda line: first + (line - 1) * each + 1)
+        assert _moved(there, lambda line: line) == expected, case.name
 
 
 @pytest.mark.parametrize(

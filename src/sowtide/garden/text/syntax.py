@@ -177,7 +177,7 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
 
 
 def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -> Problem | None:
-    candidates = [line, line - 1]
+    candidates = [line, _with_text(source, line - 1)]
     if context is not None:
         candidates.insert(0, context[0])
     for number in candidates:
@@ -207,9 +207,15 @@ def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -
     return None
 
 
-def _misplaced(source: Source, line: int) -> Problem:
-    while line > 0 and not source.lines[line].strip():
+def _with_text(source: Source, line: int) -> int:
+    """Return the last line up to one that holds more than white space or a remark."""
+    while line > 0 and source.lines[line].lstrip()[:1] in ("", "#"):
         line -= 1
+    return line
+
+
+def _misplaced(source: Source, line: int) -> Problem:
+    line = _with_text(source, line)
     text = source.lines[line]
     start = len(text) - len(text.lstrip())
     if text.lstrip().startswith(("]", "}")):
