@@ -108,6 +108,7 @@ MEANING = {
     "want-people": "Something is wanted for each person, and nothing says how many there are.",
     "want-unit": "A crop is wanted by weight and gives by count, or the other way round.",
     "want-when": "Something is wanted once and again and again.",
+    "want-year": "Something is wanted in a season other than the one that is planned.",
     "watch-numbers": "Numbers or days of something to look for do not go together.",
     "year": "A year is not written in four digits, or lies outside of 1900 to 2200.",
     "years": "The years to use of a record are not written `last 30` or `1991-2020`.",

@@ -6,7 +6,14 @@ from fractions import Fraction
 
 import pytest
 
-from sowtide.garden.readers.amounts import COUNTED, amount, amount_of, kind_of, told, yield_of_plant
+from sowtide.garden.readers.amounts import (
+    COUNTED,
+    amount,
+    amount_of,
+    kind_of,
+    with_unit,
+    yield_of_plant,
+)
 
 POUND = Fraction("0.45359237")  # the international pound of 1959, exact
 
@@ -39,10 +46,10 @@ def test_an_amount_is_so_many_of_its_unit(
 
 @pytest.mark.parametrize("word", COUNTED)
 def test_one_of_what_is_counted_is_told_in_the_singular(word: str) -> None:
-    one = told("1", word)
+    one = with_unit("1", word)
     assert one != f"1 {word}"
     assert amount(one) == amount(f"1 {word}")
-    assert told("2", word) == f"2 {word}"
+    assert with_unit("2", word) == f"2 {word}"
     assert kind_of(word) == ("bunches" if word == "bunches" else "pieces")
 
 

@@ -5,13 +5,28 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from sowtide.days import GrowingYear
 from sowtide.garden.crop import Crop
 from sowtide.garden.keys import SiteKeys, WantKeys, read_list, read_section
-from sowtide.garden.library import yield_of
+from sowtide.garden.library import KnownYield, yield_of
 from sowtide.garden.making.crops import Crops
-from sowtide.garden.readers import PIECES, Frame, resolve, resolve_span
+from sowtide.garden.readers import (
+    BUNCHES,
+    PIECES,
+    Frame,
+    kind_of,
+    resolve,
+    resolve_span,
+    with_unit,
+)
 from sowtide.garden.text import Findings, Path, Refused, quoted
 from sowtide.garden.want import Want
+from sowtide.units import KILOGRAMS, show_number
+
+_ONE_EACH = ("heads", "bulbs", "roots")
+"""What a plant has one of."""
+_HALF_A_POUND = KILOGRAMS["lb"] / 2
+"""What a bunch weighs, or a plant gives, in examples: common practice, no source. [kg]"""
 
 
 class Wants:
@@ -99,16 +114,17 @@ class Wants:
     def _days(self, keys: WantKeys, path: Path) -> tuple[date | None, date | None]:
         if self._frame is None:
             return None, None
-        key = "in"
-        year = self._frame.year
+        year, first, last, key = self._frame.year, None, None, "in"
         try:
             if keys.in_ is not None:
                 span = resolve_span(keys.in_, year)
-                return span.first, span.last
-            key = "from"
-            first = None if keys.start is None else resolve(keys.start, year, end=False)
-            key = "until"
-            last = None if keys.until is None else resolve(keys.until, year, end=True)
+                first, last = span.first, span.last
+            elif keys.start is not None:
+                key = "from"
+                first = resolve(keys.start, year, end=False)
+            if keys.in_ is None and keys.until is not None:
+                key = "until"
+                last = resolve(keys.until, year, end=True)
         except Refused as refused:
             self._findings.refused((*path, key), refused)
             return None, None
@@ -119,7 +135,20 @@ class Wants:
                 f"until {last} lies before from {first}",
                 "write the later day, with its year if it lies in another one",
             )
+        elif last is not None and last < year.first:
+            self._other_year((*path, "until" if keys.in_ is None else "in"), last, year)
+        elif first is not None and first > GrowingYear(year.season + 1, south=year.south).last:
+            self._other_year((*path, "from" if keys.in_ is None else "in"), first, year)
         return first, last
+
+    def _other_year(self, path: Path, day: date, year: GrowingYear) -> None:
+        """What is planted in a season is picked in it, or in the next where it stands over."""
+        self._findings.at_value(
+            path,
+            "want-year",
+            f"nothing planted in the season of {year.season} is picked on {day}",
+            f"write a day of that season, or season: {year.holding(day).season} for the other one",
+        )
 
     def _check_unit(self, crop: Crop, unit: str, path: Path) -> None:
         """The amount is of the same kind as what a plant gives: weighed, counted or bunched."""
@@ -127,7 +156,7 @@ class Wants:
             return
         known = yield_of(crop)
         wanted = "by weight" if unit == "kg" else f"in {unit}"
-        example = "0.5-1" if unit == "kg" else f"2-4 {unit}"
+        example = self._example(crop, unit, known)
         if known is None:
             self._findings.at_value(
                 (*path, "crop"),
@@ -144,3 +173,15 @@ class Wants:
             f"write the amount {given}, or add under crops: "
             f"{crop.name}: {{yield_per_plant: {example}}}",
         )
+
+    def _example(self, crop: Crop, unit: str, known: KnownYield | None) -> str:
+        """Return what a plant of a crop may give, to be written instead of nothing."""
+        if unit != "kg":
+            one_each = unit in _ONE_EACH or "leaves" in (crop.pick_when or "")
+            return with_unit("1", unit) if one_each and kind_of(unit) == PIECES else f"2-4 {unit}"
+        weighed = "kg" if self._frame is None else self._frame.units.weight_unit
+        each = _HALF_A_POUND / KILOGRAMS[weighed]
+        if known is None or kind_of(known.gives.unit) != BUNCHES:
+            return f"{show_number(float(each))}-{show_number(float(2 * each))} {weighed}"
+        ends = (show_number(end * float(each), 2) for end in (known.gives.low, known.gives.high))
+        return f"{'-'.join(ends)} {weighed}"

@@ -12,7 +12,7 @@ from sowtide.garden.readers.amounts import (
     amount,
     amount_of,
     kind_of,
-    told,
+    with_unit,
     yield_of_plant,
 )
 from sowtide.garden.readers.dates import (
@@ -105,11 +105,11 @@ __all__ = [
     "start",
     "sure",
     "text",
-    "told",
     "until",
     "warm_cool",
     "weekday",
     "whole",
+    "with_unit",
     "word",
     "working_day",
     "written_as",

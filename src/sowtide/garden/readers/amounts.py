@@ -29,12 +29,12 @@ def kind_of(unit: str) -> str:
     return unit if unit in ("kg", BUNCHES) else PIECES
 
 
-def told(number: str, unit: str) -> str:
+def with_unit(number: str, unit: str) -> str:
     """Say a number of a unit, one of them in the singular.
 
     Examples
     --------
-    >>> told("1", "bunches"), told("2.1", "bunches"), told("1", "lb")
+    >>> with_unit("1", "bunches"), with_unit("2.1", "bunches"), with_unit("1", "lb")
     ('1 bunch', '2.1 bunches', '1 lb')
     """
     one = next((one for one, many in _SINGULARS.items() if many == unit), unit)
@@ -64,7 +64,7 @@ def amount(text: str) -> WrittenAmount:
     if found.low != found.high:
         ends, unit = _parted(text)
         low, _, high = ends.replace("–", "-").partition("-")
-        hint = f"write {low.strip()}{unit} or {high.strip()}{unit}"
+        hint = f"write {f'{low.strip()} {unit}'.strip()} or {f'{high.strip()} {unit}'.strip()}"
         raise Refused("harvest", f"{quoted(text)} is a range of amounts", hint)
     return found
 

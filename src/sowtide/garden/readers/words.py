@@ -136,7 +136,7 @@ def word(*known: str) -> Callable[[str], str]:
 
 def not_among(value: str, known: tuple[str, ...]) -> Refused:
     """Return the refusal of a word that is none of those possible."""
-    listed = ", ".join(known[:-1]) + f" or {known[-1]}"
+    listed = " or ".join((*filter(None, [", ".join(known[:-1])]), known[-1]))
     near = did_you_mean(value, known)
     hint = f"did you mean '{near}'?" if near else f"write {listed}"
     return Refused("choice", f"{quoted(value)} is not {listed}", hint)

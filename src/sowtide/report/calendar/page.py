@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from sowtide.days import DateSpan, GrowingYear, Half
 from sowtide.garden.crop import Raised
-from sowtide.garden.readers import told
+from sowtide.garden.readers import with_unit
 from sowtide.grouping import grouped
 from sowtide.report.blocks import (
     AbreastTable,
@@ -289,7 +289,7 @@ def _free(space: StillFree, of: CalendarView) -> str:
 
 def _met(of: WantMet, year: GrowingYear) -> str:
     """Say in which weeks how much of a want comes."""
-    amounts = f"{show_number(of.expected)} of {told(show_number(of.want), of.unit)}"
+    amounts = f"{show_number(of.expected)} of {with_unit(show_number(of.want), of.unit)}"
     return f"{of.crop} {words.days_from_to(of.from_, of.to, year)} ({together(amounts)})"
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.days import GrowingYear, week_start
-from sowtide.garden.readers import told
+from sowtide.garden.readers import with_unit
 from sowtide.garden.want import Met
 from sowtide.report.blocks import (
     Block,
@@ -244,4 +244,4 @@ def _number(amount: float | None) -> str:
 
 
 def _amount(amount: float, unit: str) -> str:
-    return together(told(_number(amount), unit))
+    return together(with_unit(_number(amount), unit))
