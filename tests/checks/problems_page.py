@@ -106,12 +106,11 @@ class Case:
 
 def cases() -> list[Case]:
     """Return all cases in order of name."""
-    found = []
-    for path in sorted(_HERE.glob("*.txt")):
-        given, text, expected = page.split(path, ("today", "beside"))
-        today = date.fromisoformat(given["today"]) if "today" in given else _USUAL_DAY
-        found.append(Case(path, text, today, given.get("beside"), expected))
-    return found
+    usual = str(_USUAL_DAY)
+    return [
+        Case(path, text, date.fromisoformat(given.get("today", usual)), given.get("beside"), said)
+        for path, given, text, said in page.written(_HERE, "today", "beside")
+    ]
 
 
 def said(problems: tuple[Problem, ...]) -> str:

@@ -143,11 +143,10 @@ def said(case: Case) -> str:
 
 def cases() -> list[Case]:
     """Return all cases in order of name."""
-    found = []
-    for path in sorted(_HERE.glob("*.txt")):
-        given, text, expected = page.split(path, ("saved as",))
-        found.append(Case(path.stem, text, given.get("saved as"), expected))
-    return found
+    return [
+        Case(path.stem, text, given.get("saved as"), expected)
+        for path, given, text, expected in page.written(_HERE, "saved as")
+    ]
 
 
 def journal_page() -> str:

@@ -169,23 +169,27 @@ def code_of(name: str, codes: Collection[str]) -> str:
 
 def cases() -> list[Case]:
     """Return all cases in order of name."""
-    found = []
-    for path in sorted(_HERE.glob("*.txt")):
-        given, text, expected = split(path, ("saved as",))
-        found.append(Case(path.stem, text, given.get("saved as"), expected))
-    return found
+    return [
+        Case(path.stem, text, given.get("saved as"), expected)
+        for path, given, text, expected in written(_HERE, "saved as")
+    ]
 
 
-def split(path: Path, keys: tuple[str, ...]) -> tuple[dict[str, str], str, str]:
-    """Return what the first lines of a case say of it, its text, and what is expected.
+def written(folder: Path, *keys: str) -> Iterator[tuple[Path, dict[str, str], str, str]]:
+    """Yield each case file, what its first lines say of it, its text, and what is expected.
 
     Parameters
     ----------
-    path
-        The case file.
+    folder
+        Where the cases stand; they come in order of name.
     keys
-        What its first lines may say, as ``# KEY: …``.
+        What the first lines may say, as ``# KEY: …``.
     """
+    for path in sorted(folder.glob("*.txt")):
+        yield path, *_split(path, keys)
+
+
+def _split(path: Path, keys: tuple[str, ...]) -> tuple[dict[str, str], str, str]:
     text, mark, expected = path.read_bytes().decode().partition("# expected\n")
     assert mark, f"{path.name} has no line '# expected'"
     given: dict[str, str] = {}

@@ -181,21 +181,20 @@ def said(loaded: Loaded) -> str:
 
 def cases() -> list[Case]:
     """Return all cases in order of name."""
-    found = []
-    for path in sorted(_HERE.glob("*.txt")):
-        given, text, expected = page.split(path, ("file", "saved as", "beside", "units"))
-        found.append(
-            Case(
-                path.stem,
-                given.get("file", "station.csv"),
-                text,
-                given.get("saved as"),
-                given.get("beside"),
-                given.get("units", "metric"),
-                expected,
-            )
+    return [
+        Case(
+            path.stem,
+            given.get("file", "station.csv"),
+            text,
+            given.get("saved as"),
+            given.get("beside"),
+            given.get("units", "metric"),
+            expected,
         )
-    return found
+        for path, given, text, expected in page.written(
+            _HERE, "file", "saved as", "beside", "units"
+        )
+    ]
 
 
 def record_page() -> str:

@@ -83,23 +83,33 @@ def note_down(
     words: tuple[str, ...],
     loaded: Loaded,
     season: Season,
+    details: Details,
     *,
     on: str | None,
-    bed: str | None,
-    plants: int | None,
-    using: str | None,
-    note: str | None,
-    sick: bool,
     format_: str,
 ) -> None:
     """Write into the journal what some words and options say, and print what it moves.
+
+    Parameters
+    ----------
+    path
+        The journal.
+    words
+        What stands on the command line: a wave and a stage, or codes.
+    loaded, season
+        The garden and its season before.
+    details
+        What the options say, noted today.
+    on
+        Another day, as it was written.
+    format_
+        The form in which it is printed.
 
     Raises
     ------
     click.UsageError
         If they name nothing, or more than one thing.
     """
-    details = Details(on=season.today, bed=bed, plants=plants, note=note, using=using, sick=sick)
     asked = _asked(words, details, loaded, season, on=on)
     _write(path, asked, loaded, season, shared=shared_codes(words, season), format_=format_)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -41,10 +40,14 @@ def command(
     *,
     words: tuple[str, ...],
     on: str | None,
+    bed: str | None,
+    plants: int | None,
+    using: str | None,
+    note: str | None,
+    sick: bool,
     list_: bool,
     undo: bool,
     format_: str,
-    **details: Any,
 ) -> None:
     """Note down what happened; the rest of the plan moves with it.
 
@@ -52,31 +55,29 @@ def command(
     Or type the codes of the week's sheet: 'did jqtn qsgf=1.4lb ycvy@wed'. Without any, it
     shows what is due; 'did season' prints the year's page.
     """
-    said = (on, *details.values())
-    options = any(each is not None and each is not False for each in said)
+    options = sick or any(each is not None for each in (on, bed, plants, using, note))
     if (list_ or undo) and (words or options or (list_ and undo)):
         raise click.UsageError("--list and --undo stand alone.")
     # A shell that completes a line asks for the options alone.
     from sowtide.cli import entering
+    from sowtide.schedule.noting import Details
 
     loaded, read = readable_garden(garden=garden, demo=demo)
     season = season_from(loaded, the_day(today=today, demo=demo))
     if list_:
-        entering.show_entries(loaded, season, format_)
-        return
+        return entering.show_entries(loaded, season, format_)
     if words == ("season",):
-        entering.show_year(loaded, season, format_)
-        return
+        return entering.show_year(loaded, season, format_)
     if not words and not undo:
         words = entering.ask_what_is_done(season, format_)
         if not words:
-            return
+            return None
     _refuse_to_write(demo=demo, format_=format_)
     path = journal_path(garden or Path(DEFAULT_GARDEN), read)
     if undo:
-        entering.take_back(path, loaded, season, format_)
-        return
-    entering.note_down(path, words, loaded, season, on=on, format_=format_, **details)
+        return entering.take_back(path, loaded, season, format_)
+    said = Details(on=season.today, bed=bed, plants=plants, note=note, using=using, sick=sick)
+    return entering.note_down(path, words, loaded, season, said, on=on, format_=format_)
 
 
 def _refuse_to_write(*, demo: bool, format_: str) -> None:
