@@ -18,6 +18,7 @@ GROUND_DAYS = 11
 """The ground follows the mean of so many days of air. [days]"""
 
 _SUN_WARMS = 2.0
+_SUN_RISES = 30  # days
 _SPRING_EQUINOX, _SUMMERS_END = (3, 21), (8, 31)
 _SPRING_EQUINOX_SOUTH, _SUMMERS_END_SOUTH = (9, 22), (2, 29)
 
@@ -41,8 +42,8 @@ def soil_under(air: float, day: date, year: GrowingYear) -> float:
     """Estimate the soil's temperature from the mean of the last days' air. [°C]
 
     The soil follows the mean of the last 11 days of air (Zheng, Hunt and Running, Climate Research
-    2, 1993); that the sun makes it 2 °C warmer from the spring equinox to the end of August is
-    sowtide's own.
+    2, 1993); that the sun makes it 2 °C warmer to the end of August, none on the spring equinox and
+    all of it 30 days later, is sowtide's own.
 
     Parameters
     ----------
@@ -56,6 +57,10 @@ def soil_under(air: float, day: date, year: GrowingYear) -> float:
     month_day = (day.month, day.day)
     if year.south:
         sun_warms = month_day >= _SPRING_EQUINOX_SOUTH or month_day <= _SUMMERS_END_SOUTH
+        equinox = date(day.year - (month_day < _SPRING_EQUINOX_SOUTH), *_SPRING_EQUINOX_SOUTH)
     else:
         sun_warms = _SPRING_EQUINOX <= month_day <= _SUMMERS_END
-    return air + _SUN_WARMS if sun_warms else air
+        equinox = date(day.year, *_SPRING_EQUINOX)
+    if not sun_warms:
+        return air
+    return air + _SUN_WARMS * min((day - equinox).days / _SUN_RISES, 1.0)

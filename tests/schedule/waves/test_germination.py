@@ -66,12 +66,17 @@ def test_beyond_the_points_a_figure_stays_level() -> None:
     ("year", "day", "warmer"),
     [
         (NORTH, date(2026, 3, 20), 0),
-        (NORTH, date(2026, 3, 21), 2),
+        (NORTH, date(2026, 3, 21), 0),
+        (NORTH, date(2026, 4, 5), 1),  # 15 of 30 days
+        (NORTH, date(2026, 4, 20), 2),
         (NORTH, date(2026, 8, 31), 2),
         (NORTH, date(2026, 9, 1), 0),
         (NORTH, date(2025, 8, 31), 2),  # another growing year
         (SOUTH, date(2026, 9, 21), 0),
-        (SOUTH, date(2026, 9, 22), 2),
+        (SOUTH, date(2026, 9, 22), 0),
+        (SOUTH, date(2026, 10, 7), 1),
+        (SOUTH, date(2026, 10, 22), 2),
+        (SOUTH, date(2027, 1, 1), 2),
         (SOUTH, date(2027, 2, 28), 2),
         (SOUTH, date(2027, 3, 1), 0),
     ],
