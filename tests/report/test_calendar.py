@@ -21,6 +21,7 @@ from sowtide.garden.model import Bed, Garden
 from sowtide.report.blocks import ChartBar, ChartMark
 from sowtide.report.calendar import view
 from sowtide.report.calendar.free_view import gaps_of
+from sowtide.report.calendar.last_days_view import last_days_of
 from sowtide.report.calendar.wave_bars import bar_of
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar
@@ -573,3 +574,25 @@ def test_of_many_spaces_only_those_that_are_named_are_looked_at() -> None:
     of = gardens.season(gardens.text(beds=beds), date(2026, 6, 10))
     assert [each.would_fit for each in view(of).free] == [("fruit",)] * 12 + [None]
     assert "and 1 more" in " ".join(calendar_text(of))
+
+
+def test_what_frost_may_take_in_flower_is_not_said_to_be_ended_by_none() -> None:
+    # A mild south sows broad beans to the end of its growing year, 30 June; those of April are
+    # worth growing in 87 years of 100, since frosts take some of their flowers
+    south = (
+        "{last: 09-20, first: 05-20, normals: {max: [25, 25, 23, 20, 17, 14, 13, 14, 16, 18, 20,"
+        " 23], min: [13, 13, 12, 9, 7, 5, 4, 5, 6, 8, 9, 11]}}"
+    )
+    file = gardens.text(
+        gardens.wave("broad bean", start="2027-04-15"),
+        gardens.wave("corn salad", start="2027-03-15"),
+        crops=["broad bean: {}", "corn salad: {}"],
+        frost=south,
+        latitude=-37.0,
+    )
+    found = last_days_of(gardens.season(file), (0.8,))
+    assert "broad bean" not in found.endless
+    assert next((each.crop, each.days[0]) for each in found.crops) == (
+        "broad bean",
+        date(2027, 6, 30),
+    )

@@ -285,6 +285,10 @@ class Crop:
         """The daily minimum, at or below which it is lost before it flowers, too. [°C]"""
         return self.hardiness.killed_at if self.killed_at is None else self.killed_at
 
+    def lost_at(self, *, in_leaf: bool) -> float:
+        """The daily minimum, at or below which a night ends it, in leaf or from its flowers on."""
+        return self.plants_killed_at if in_leaf else self.killing_temperature
+
     @property
     def pulled_again(self) -> bool:
         """Whether it stands in frozen ground until it thaws: it is known what kills it there."""

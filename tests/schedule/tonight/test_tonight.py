@@ -336,3 +336,33 @@ def test_the_week_says_it_in_one_line() -> None:
     text = " ".join(" ".join(week_text(sheet, of)).split())
     assert "Tender: fruit-1, squash-1, in Long. In " in text
     assert "of 100 years frost ends it this week; when one is forecast ask" in text
+
+
+@pytest.mark.parametrize(
+    ("crop", "leaf", "flowers"),
+    # Peas in leaf stand 20 °F, their flowers 28; broad beans about −10 °C, theirs 24 °F
+    [("pea", celsius(20), celsius(28)), ("broad bean", -10.0, celsius(24))],
+)
+def test_what_flowers_can_not_stand_is_let_be_in_leaf(
+    crop: str, leaf: float, flowers: float
+) -> None:
+    file = gardens.text(
+        gardens.wave(crop, plants="2", start="03-15"),
+        crops=[f"{crop}: {{flower_to_pick: 20}}"],
+        frost="{last: 05-10, first: 10-01}",
+    )
+    opens = gardens.only(file).stages.flower
+    assert opens is not None
+
+    def asked(before: int, low: float) -> Action:
+        on = season(file, opens.day - timedelta(days=before))
+        return actions(evening_of(on, Forecast(low)))[f"{crop.replace(' ', '-')}-1"]
+
+    # The night before the last one without flowers, and the one whose dawn has them
+    for low in (flowers, leaf + 1.2):
+        assert asked(2, low) is Action.LEAVE
+        assert asked(1, low) is Action.COVER
+    assert asked(2, leaf) is Action.COVER
+    said = tonight.view(season(file, opens.day - timedelta(days=2)), Forecast(flowers))
+    (told,) = [wave for bed in said.beds for wave in bed.waves]
+    assert "lost in leaf at" in told.why

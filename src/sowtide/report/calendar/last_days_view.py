@@ -22,6 +22,9 @@ _SURE_WHERE_DAYS_ARE_COUNTED = 0.8
 _MOST_BEDS = 3
 """Beds named before they are only counted. [1]"""
 
+_SURELY = 0.995
+"""Odds that are said to be certain. [0–1]"""
+
 
 @value
 class CropLastDays:
@@ -86,7 +89,7 @@ def last_days_of(season: Season, shares: tuple[float, ...]) -> LastDays:
             shares=shares,
             colder_by=grown.colder_by,
         )
-        if all(day == year.last for day in days):
+        if all(day == year.last for day in days) and _is_sure(grown, season):
             endless.append(grown.crop.name)
         elif any(days):
             ground = _ground(grown, season) if grown.beds else None
@@ -101,6 +104,19 @@ def last_days_of(season: Season, shares: tuple[float, ...]) -> LastDays:
                 )
             )
     return LastDays(shares, tuple(rows), tuple(endless))
+
+
+def _is_sure(grown: _Grown, season: Season) -> bool:
+    """Whether nothing ends what is planted on any of the last safe days, looked at every week.
+
+    Where winter is mild and the year ends in it, sowing goes on, though some frosts take flowers.
+    """
+    prospects = season.conditions.prospects(grown.crop, grown.raised, colder_by=grown.colder_by)
+    last = prospects.windows[-1] if prospects.windows else None
+    if last is None:
+        return True
+    days = (last.first + timedelta(weeks=week) for week in range(last.length // 7 + 1))
+    return all(prospects.promise(day)[0] >= _SURELY for day in days)
 
 
 def _sow_by(grown: _Grown, last: date | None) -> date | None:

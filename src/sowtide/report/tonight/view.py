@@ -176,13 +176,15 @@ def _wave(of: Threatened, units: Units) -> WaveTonight:
 
 def _why(of: Threatened, units: Units) -> Iterator[str]:
     crop = of.wave.crop
-    figure = show_temperature(crop.killing_temperature, units)
+    lost_at = crop.lost_at(in_leaf=of.in_leaf)
+    figure = show_temperature(lost_at, units)
     if crop.after_frost is AfterFrost.STANDS:
         yield "stands frost until the ground freezes"
         return
-    yield f"{crop.hardiness.value}, lost at {figure}"
+    leaf = " in leaf" if lost_at < crop.killing_temperature else ""
+    yield f"{crop.hardiness.value}, lost{leaf} at {figure}"
     if of.action is Action.LEAVE:
-        if of.saves is not None and of.air - crop.killing_temperature <= 0:
+        if of.saves is not None and of.air - lost_at <= 0:
             yield "nearly done"
         return
     if of.beyond:

@@ -39,7 +39,13 @@ class Action(Enum):
 
 
 def action_of(
-    crop: Crop, air: float, *, ripe: bool, saves: float | None, holds: float
+    crop: Crop,
+    air: float,
+    *,
+    ripe: bool,
+    saves: float | None,
+    holds: float,
+    in_leaf: bool = False,
 ) -> tuple[Action, bool]:
     """Return what to do for a wave, and whether it is colder than a cover can hold.
 
@@ -55,10 +61,12 @@ def action_of(
         Picking days that a cover would save on average; None where they cannot be counted. [days]
     holds
         What a cover keeps off. [°C]
+    in_leaf
+        Whether it has no flowers yet.
     """
     if crop.after_frost is AfterFrost.STANDS:
         return Action.LEAVE, False
-    margin = round(air - crop.killing_temperature, 6)
+    margin = round(air - crop.lost_at(in_leaf=in_leaf), 6)
     slack = SLACK if crop.hardiness.is_tender else 0.0
     done = saves is not None and saves < WORTH
     if margin > slack:

@@ -8,7 +8,7 @@ from sowtide.garden.model import Bed
 from sowtide.schedule.fits import left_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.tonight.action import Action, action_of
-from sowtide.schedule.tonight.exposed import exposed, is_ripe, ripens_indoors
+from sowtide.schedule.tonight.exposed import exposed, is_in_leaf, is_ripe, ripens_indoors
 from sowtide.schedule.tonight.forecast import Forecast, air_at
 from sowtide.schedule.waves import Wave
 from sowtide.values import value
@@ -33,6 +33,8 @@ class Threatened:
     """What to do."""
     beyond: bool
     """Whether it is colder than a cover can hold."""
+    in_leaf: bool
+    """Whether it has no flowers yet at dawn."""
     ripe: bool
     ripens_indoors: bool
     """Whether there is anything to pick, and whether what is not ripe yet ripens indoors."""
@@ -102,7 +104,10 @@ def _threatened(
     left = left_of(wave, season.conditions, season.today + _DAY)
     ripe = is_ripe(wave, season.today)
     saves = None if left is None else left.days
-    action, beyond = action_of(wave.crop, air, ripe=ripe, saves=saves, holds=forecast.holds)
+    in_leaf = is_in_leaf(wave, season.today + _DAY)
+    action, beyond = action_of(
+        wave.crop, air, ripe=ripe, saves=saves, holds=forecast.holds, in_leaf=in_leaf
+    )
     return Threatened(
         wave=wave,
         bed=bed,
@@ -110,6 +115,7 @@ def _threatened(
         air=air,
         action=action,
         beyond=beyond,
+        in_leaf=in_leaf,
         ripe=ripe,
         ripens_indoors=ripens_indoors(wave),
         saves=saves,
@@ -122,7 +128,14 @@ def _needs_its_cover(of: Threatened, forecast: Forecast) -> bool:
     if not of.bed.cover:
         return False
     bare = of.air - of.bed.cover
-    action, _ = action_of(of.wave.crop, bare, ripe=of.ripe, saves=of.saves, holds=forecast.holds)
+    action, _ = action_of(
+        of.wave.crop,
+        bare,
+        ripe=of.ripe,
+        saves=of.saves,
+        holds=forecast.holds,
+        in_leaf=of.in_leaf,
+    )
     return action is not Action.LEAVE
 
 
@@ -130,5 +143,7 @@ def _is_cold(wave: Wave, season: Season, forecast: Forecast) -> bool:
     """Say whether the night is too cold for plants of a wave without any cover."""
     bed = wave.stands[0].bed if wave.stands else season.garden.beds[0]
     air = air_at(forecast, bed, colder_by=season.garden.site.colder_by) - bed.cover
-    action, _ = action_of(wave.crop, air, ripe=False, saves=None, holds=forecast.holds)
+    action, _ = action_of(
+        wave.crop, air, ripe=False, saves=None, holds=forecast.holds, in_leaf=True
+    )
     return action is not Action.LEAVE

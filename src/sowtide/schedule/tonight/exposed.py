@@ -45,6 +45,12 @@ def is_ripe(wave: Wave, today: date) -> bool:
     return first[0].day - early <= today
 
 
+def is_in_leaf(wave: Wave, dawn: date) -> bool:
+    """Say whether a wave has no flowers yet at a dawn: its leaf may stand more than they do."""
+    flower = wave.stages.flower
+    return flower is not None and flower.day > dawn
+
+
 def ripens_indoors(wave: Wave) -> bool:
     """Say whether what is full size but not ripe yet ripens indoors, or keeps there."""
     return wave.crop.kind in _INDOORS or wave.crop.after_frost is AfterFrost.BRING_IN
