@@ -22,14 +22,21 @@ def planned_once(
     *,
     checked: bool = True,
     progress: Progress = unwatched,
+    like: Season | None = None,
 ) -> Season:
     """Return what `season_of` does: what is asked for again is the same season."""
+
+    def planned() -> Season:
+        return season_of(
+            garden, today, record, journal, checked=checked, progress=progress, like=like
+        )
+
     if record is not None:
-        return season_of(garden, today, record, journal, checked=checked, progress=progress)
+        return planned()
     asked = (garden, today, journal, checked)
     known = (season for each, season in _PLANNED if each == asked)
     found = next(known, None)
     if found is None:
-        found = season_of(garden, today, None, journal, checked=checked, progress=progress)
+        found = planned()
         _PLANNED.append((asked, found))
     return found

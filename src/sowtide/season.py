@@ -165,6 +165,7 @@ def season_of(
     *,
     checked: bool = True,
     progress: Progress = unwatched,
+    like: Season | None = None,
 ) -> Season:
     """Date and place everything a garden asks for; what happened in the place of what was planned.
 
@@ -182,9 +183,11 @@ def season_of(
         Whether problems of the plan are looked for; a season that is not has none.
     progress
         Told how far it has come.
+    like
+        Another season of the same record: where it is of this very garden too, what its crops
+        were found to do there is not worked out again.
     """
-    climate = climate_of(garden.site, garden.year, record, today)
-    conditions = Conditions(climate, garden.site, garden.year)
+    conditions = _conditions(garden, today, record, like)
     if journal is None:
         return planned(garden, conditions, today, checked=checked, progress=progress)
     from sowtide.schedule.happened import Accounts, happened_in, noted_before, still_to_come
@@ -193,7 +196,7 @@ def season_of(
         from sowtide.schedule.learning import taught
 
         garden = taught(garden, journal, conditions, today)
-        conditions = Conditions(climate, garden.site, garden.year)
+        conditions = Conditions(conditions.climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
     earlier = noted_before(journal, garden.year)
     accounts = Accounts(happened.happenings, today, earlier, journal)
@@ -202,3 +205,16 @@ def season_of(
         return season
     to_come = still_to_come(happened.to_come, today)
     return replace(season, problems=(*to_come, *season.problems)) if to_come else season
+
+
+def _conditions(
+    garden: Garden, today: date, record: RecordYears | None, like: Season | None
+) -> Conditions:
+    """Return the place in its growing year, as a season like it has it.
+
+    With a record the days of the season itself are known up to today, and tell of this day alone.
+    """
+    if like is not None and like.garden is garden and (record is None or like.today == today):
+        return like.conditions
+    climate = climate_of(garden.site, garden.year, record, today)
+    return Conditions(climate, garden.site, garden.year)

@@ -40,10 +40,12 @@ class Life:
     def __init__(self, garden: Garden) -> None:
         self.garden = garden
         self.noted: list[Happening] = []
+        self.plan = season_of(garden, garden.year.first)
 
     def season(self, day: date) -> Season:
         """Return the season as it is seen from a day."""
-        return season_of(self.garden, day, None, Journal("journal.yaml", tuple(self.noted)))
+        journal = Journal("journal.yaml", tuple(self.noted))
+        return season_of(self.garden, day, None, journal, like=self.plan)
 
     def note(self, happenings: Iterable[Happening]) -> None:
         """Write entries down, each below the last."""

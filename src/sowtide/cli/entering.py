@@ -42,7 +42,7 @@ def show_entries(loaded: Loaded, season: Season, format_: str) -> None:
 
 def show_year(loaded: Loaded, season: Season, format_: str) -> None:
     """Print the year's page: what came of the plan."""
-    plan = season_from(replace(loaded, journal=None), season.today)
+    plan = season_from(replace(loaded, journal=None), season.today, like=season)
     say("did season", year_view.view(season, plan), format_)
 
 
@@ -66,7 +66,7 @@ def _earlier(loaded: Loaded, season: Season) -> Iterator[Season]:
     for weeks in range(_SHEETS_KEPT):
         day = first - timedelta(weeks=weeks)
         if day < season.today:
-            yield season_from(loaded, day)
+            yield season_from(loaded, day, like=season)
 
 
 def _code(word: str, codes: Sequence[str]) -> str:
@@ -151,7 +151,7 @@ def _write(
             click.get_current_context().exit(1)
         file.append(written)
     journal = Journal(read.journal.label, (*known, *written))
-    after = season_from(replace(loaded, journal=journal), season.today)
+    after = season_from(replace(loaded, journal=journal), season.today, like=season)
     told = {each.message for each in season.problems}
     complain(
         each
@@ -180,6 +180,6 @@ def take_back(path: Path, loaded: Loaded, season: Season, format_: str) -> None:
         *left, last = read.journal.happenings
         file.append([replace(last, undone=True)])
     journal = Journal(read.journal.label, tuple(left))
-    after = season_from(replace(loaded, journal=journal), season.today)
+    after = season_from(replace(loaded, journal=journal), season.today, like=season)
     taken = view.did((moved(last, season, after),), season, after, taken_back=True)
     say("did WAVE STAGE", taken, format_)

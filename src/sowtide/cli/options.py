@@ -197,7 +197,9 @@ def readable_garden(*, garden: Path | None, demo: bool) -> tuple[Loaded, Garden]
     return loaded, loaded.garden
 
 
-def season_from(loaded: Loaded, day: date, *, checked: bool = True) -> Season:
+def season_from(
+    loaded: Loaded, day: date, *, checked: bool = True, like: Season | None = None
+) -> Season:
     """Date and place everything that a garden without errors asks for.
 
     Parameters
@@ -208,6 +210,8 @@ def season_from(loaded: Loaded, day: date, *, checked: bool = True) -> Season:
         The day it is looked at from.
     checked
         Whether problems of the plan are looked for.
+    like
+        Another season of it, seen from another day or with another journal; None for no such.
     """
     assert loaded.garden is not None
     years = "" if loaded.record is None else " in each recorded year"
@@ -219,6 +223,7 @@ def season_from(loaded: Loaded, day: date, *, checked: bool = True) -> Season:
             loaded.journal,
             checked=checked,
             progress=progress,
+            like=like,
         )
 
 
