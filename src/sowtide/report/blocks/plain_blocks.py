@@ -114,3 +114,5 @@ class Pasted:
     """Each is kept on one line."""
     closed: str
     """What stands behind the last."""
+    indent: int = 4
+    """How far in it stands where files are written as `new` writes them. [cells]"""

@@ -32,7 +32,7 @@ def page(of: FillView) -> Iterator[Block]:
         return
     yield Heading("PASTE below waves:", words.count(len(of.lines), "wave"))
     for each in of.lines:
-        yield Pasted("- {", each.parts, "}")
+        yield Pasted("- {", each.parts, "}", indent=2)
     yield Space()
     yield Text(
         "What it promises is the mean of all years at the middle of known yields. Odds, not "

@@ -97,7 +97,7 @@ def _term(of: Term) -> Iterator[str]:
 
 def _pasted(of: Pasted) -> Iterator[str]:
     yield "```yaml"
-    yield f"{of.opened}{', '.join(of.parts)}{of.closed}"
+    yield f"{' ' * of.indent}{of.opened}{', '.join(of.parts)}{of.closed}"
     yield "```"
 
 

@@ -57,7 +57,9 @@ def page(of: SupplyView) -> Iterator[Block]:
     year = of.setting.year
     yield Heading(f"SUPPLY {words.season_name(year)}", of.setting.name)
     if not of.crops:
-        yield Text("Nothing is wanted, and nothing is grown that has a yield: see `want:`.")
+        if not of.without_yield:
+            yield Text("Nothing is wanted, and nothing is grown that has a yield: see `want:`.")
+        yield from _left_out(of)
         return
     wanted = [each for each in of.crops if each.is_wanted]
     shown = [each for each in of.crops if each.weeks]
@@ -71,6 +73,7 @@ def page(of: SupplyView) -> Iterator[Block]:
             yield Space()
             yield _weeks(each, of)
             yield _plants(each)
+    yield from _left_out(of)
     yield from _gaps(of, wanted)
     yield from _gluts(of, wanted)
     if wanted:
@@ -82,6 +85,16 @@ def page(of: SupplyView) -> Iterator[Block]:
         "of yields differ by a factor of two and more, and gardens with them."
     )
     yield Text(words.rests_on(of.basis))
+
+
+def _left_out(of: SupplyView) -> Iterator[Block]:
+    if of.without_yield:
+        whose = "Its" if len(of.without_yield) == 1 else "Their"
+        yield Text(
+            "Left out, since nobody knows what a plant gives: "
+            f"{words.listed(of.without_yield)}. {whose} `yield_per_plant` under `crops:` would "
+            "tell."
+        )
 
 
 def strips_of(
@@ -215,23 +228,23 @@ def _sums(crops: Sequence[SupplyCrop]) -> Iterator[Block]:
         Cells("gaps", 5, right=True),
         Cells("unmet", 6, right=True),
     )
-    rows = [(crop.crop, _counted(crop)) for crop in crops]
-    if len(rows) > 1:
-        counts = [[float(text) for text in texts] for _, texts in rows]
-        rows.append(
-            ("together", tuple(_number(sum(column)) for column in zip(*counts, strict=True)))
-        )
-    yield Table("weeks", columns, tuple((name, texts) for name, texts in rows))
+    counts = [_counts(crop) for crop in crops]
+    if len(counts) > 1:
+        counts.append(tuple(map(sum, zip(*counts, strict=True))))
+    names = (*(crop.crop for crop in crops), "together")
+    rows = ((name, tuple(map(show_number, of))) for name, of in zip(names, counts, strict=False))
+    yield Table("weeks", columns, tuple(rows))
     yield Text(
         "Unmet: half of one week's want and a third of another's make 0.8 weeks.",
     )
 
 
-def _counted(crop: SupplyCrop) -> tuple[str, ...]:
+def _counts(crop: SupplyCrop) -> tuple[float, ...]:
+    """Return weeks with a want, those with enough and with a gap, and how much is not met."""
     wanted = [each for each in crop.weeks if each.want]
     enough = sum(each.met is Met.ENOUGH for each in wanted)
     gaps = sum(each.met is Met.LESS for each in wanted)
-    return str(len(wanted)), str(enough), str(gaps), show_number(crop.weeks_unmet)
+    return len(wanted), enough, gaps, crop.weeks_unmet
 
 
 def _number(amount: float | None) -> str:

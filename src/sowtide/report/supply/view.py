@@ -22,6 +22,7 @@ from sowtide.schedule.supply import (
     gluts_of,
     shortages_of,
     supply_of,
+    without_yield,
 )
 from sowtide.units import Units, unit_told
 from sowtide.values import value
@@ -99,6 +100,8 @@ class SupplyView:
     season: int
     basis: Basis
     crops: tuple[SupplyCrop, ...]
+    without_yield: tuple[str, ...]
+    """Crops that are grown, and nobody knows what a plant of them gives."""
     in_full: Unsaid[bool]
     this_week: Unsaid[date]
     setting: Unsaid[Setting]
@@ -118,12 +121,16 @@ def view(
     crops
         Names of the crops to say everything of; None: all of them in short.
     """
-    supplies = [each for each in supply_of(season, own) if crops is None or each.crop.name in crops]
+    told = supply_of(season, own)
+    supplies = [each for each in told if crops is None or each.crop.name in crops]
     units = season.garden.site.units
     return SupplyView(
         season=season.garden.year.season,
         basis=season.climate.basis,
         crops=tuple(_crop(each, season, units) for each in supplies),
+        without_yield=tuple(
+            name for name in without_yield(season, told) if crops is None or name in crops
+        ),
         in_full=crops is not None,
         this_week=week_start(season.today, starts=0),
         setting=setting_of(season.garden, season.today),

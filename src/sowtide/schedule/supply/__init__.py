@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from sowtide.schedule.supply.counted import CropSupply, WeekSupply, supply_of
+from sowtide.schedule.supply.counted import (
+    CropSupply,
+    WeekSupply,
+    supply_of,
+    without_yield,
+)
 from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
 from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
@@ -23,4 +28,5 @@ __all__ = [
     "shortages_of",
     "supply_of",
     "week_of",
+    "without_yield",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -95,6 +95,13 @@ def supply_of(season: Season, own: OwnYields | None = None) -> tuple[CropSupply,
         What the grower's own pickings tell of yields, or None.
     """
     return tuple(_supply(season, asked) for asked in asked_of(season, own))
+
+
+def without_yield(season: Season, supplies: Iterable[CropSupply]) -> tuple[str, ...]:
+    """Name the crops that are grown and in no supply: nobody knows what a plant of them gives."""
+    told = {wave.crop.name for each in supplies for wave in each.waves}
+    grown = dict.fromkeys(wave.crop.name for wave in season.waves)
+    return tuple(name for name in grown if name not in told)
 
 
 def _supply(season: Season, asked: CropWanted) -> CropSupply:

@@ -43,7 +43,7 @@ from sowtide.report.formats.terminal.checklist import checklist
 from sowtide.report.formats.terminal.problem_lines import lines as problem_lines
 from sowtide.report.formats.terminal.tables import grouped_table, table, trailing_table
 
-_FULL, _INDENT = "#", "    "
+_FULL = "#"
 
 
 def rendered(blocks: Iterable[Block], width: int) -> Iterator[Line]:
@@ -119,12 +119,13 @@ def _term(of: Term, width: int) -> Iterator[Line]:
 
 
 def _pasted(of: Pasted, width: int) -> Iterator[Line]:
-    text = f"{_INDENT}{of.opened}"
+    indent = " " * of.indent
+    text = f"{indent}{of.opened}"
     for number, part in enumerate(of.parts):
         said = part + (of.closed if number == len(of.parts) - 1 else ",")
         if number and len(text) + len(said) + 1 > width:
             yield line(text)
-            text = f"{_INDENT}  {said}"
+            text = f"{indent}  {said}"
         else:
             text += said if not number else f" {said}"
     yield line(text)

@@ -1,0 +1,81 @@
+"""The page of supply: what it leaves out, and what it adds up."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+
+import gardens
+from printed import form, page
+from sowtide.report import fill
+from sowtide.report.formats.markdown import markdown_page
+from sowtide.report.supply import REPORT, view
+from sowtide.schedule.filling import filled
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import supply_of
+
+FRUIT = gardens.crop(yield_per_plant="2")
+BLANK = gardens.crop("blank")
+OTHER = gardens.crop("other")
+
+
+def season(*waves: str, wants: tuple[str, ...] = ()) -> Season:
+    """Return the season of a garden that grows some crops and wants some."""
+    file = gardens.text(*waves, crops=(FRUIT, BLANK, OTHER), beds=("{bed: Long, size: 10 x 10}",))
+    said = "".join(f"  - {{{want}}}\n" for want in wants)
+    return gardens.season(file + (f"want:\n{said}" if wants else ""))
+
+
+def page_of(found: Season, crops: set[str] | None = None) -> str:
+    """Return what is printed."""
+    return markdown_page(REPORT.page(view(found, None, crops)))
+
+
+def test_what_nobody_knows_the_yield_of_is_named() -> None:
+    fruit, blank, other = (
+        gardens.wave(crop, start="06-01", plants="4") for crop in ("fruit", "blank", "other")
+    )
+    assert "Left out" not in page_of(season(fruit))
+    assert "plant gives: blank. Its `yield_per_plant`" in page_of(season(fruit, blank))
+    both = season(fruit, blank, other, blank.replace("06-01", "06-20, name: later"))
+    assert "plant gives: blank and other. Their `yield" in page_of(both)
+    assert "Left out" not in page_of(both, {"fruit"})
+    alone = page_of(season(blank))
+    assert "plant gives: blank." in alone
+    assert "Nothing is wanted" not in alone
+
+
+def test_what_is_not_met_is_added_up_before_it_is_rounded() -> None:
+    # 10 plants give 20 kg over 10.5 full days from 21 July on: 4.25 of them, or 8.095 kg, in the
+    # week of 20 July. Of 8.53 kg 0.051 are not met, of three crops 0.153; three tenths would be .3.
+    names = ("fruit", "frilly", "speckled")
+    wants = [f"crop: {name}, amount: 8.53 kg, in: 2026-W30" for name in names]
+    crops = [gardens.crop(name, yield_per_plant="2") for name in names]
+    waves = [gardens.wave(name, start="2026-06-01", plants="10") for name in names]
+    file = gardens.text(*waves, crops=tuple(crops), beds=("{bed: Long, size: 10 x 10}",))
+    said = page_of(gardens.season(file + "want:\n" + "".join(f"  - {{{w}}}\n" for w in wants)))
+    assert said.count("| 1 | 0 | 0 | 0.1 |") == 3
+    assert "| together | 3 | 0 | 0 | 0.2 |" in said
+
+
+@pytest.mark.parametrize("shown", [60, 80, 120, "markdown", "html"])
+def test_lines_are_pasted_below_those_of_the_file_as_they_stand(shown: int | str) -> None:
+    """Files are indented by two, as `new` writes them; YAML takes no line that is out of line."""
+    wave = gardens.wave(start="06-01", plants="1")
+    beds = ("{bed: Long, size: 2 x 12}",)
+    wants = "want:\n  - {crop: fruit, amount: 8 kg, from: 07-20, until: 08-23}\n"
+    before = gardens.season(gardens.text(wave, crops=(FRUIT,), beds=beds) + wants)
+    promised = fill.view(before, filled(before, supply_of(before)))
+    if isinstance(shown, int):
+        printed = "\n".join(page(fill.REPORT, promised, shown))
+    else:
+        printed = unescape(form(fill.REPORT, promised, shown))
+    lines = "\n".join(re.findall(r"^(?:<pre><code>)?( +- \{[^}]*\})", printed, re.M))
+    assert len(promised.lines) > 1
+    assert lines.count("- {") == len(promised.lines)
+    file = gardens.text(wave, crops=(FRUIT,), beds=beds) + lines + "\n" + wants
+    after = gardens.season(file)
+    assert len(after.waves) == 1 + len(promised.lines)
+    assert sum(each.unmet for each in supply_of(after)) == pytest.approx(promised.unmet_after)
