@@ -116,7 +116,7 @@ def told(
     """Tell what became of a planting in the year it lies in; None where days are missing.
 
     An independent telling in numpy: the growth of `grown`, summed day by day from the planting day
-    on; the first day from midsummer on at or below what kills it.
+    on; the first day from midsummer on at or below what kills it, or the day it runs to seed.
     Fruit whose flowers fall into a week of great heat is not picked. Only for crops that frost ends
     and no hot weeks.
     """
@@ -130,6 +130,8 @@ def told(
     since = max((date(planted.year, 7, 1) - planted).days, 1)
     frosts = frosts[frosts >= since]
     end = int(frosts[0]) if len(frosts) else 400
+    if need.seeds is not None:  # in the spring after
+        end = min(end, (need.seeds.day.replace(year=planted.year + 1) - planted).days)
     if np.isnan(low[:end]).any() or np.isnan(high[:end]).any():
         return None
     light = None

@@ -149,8 +149,8 @@ def _hindsight(cases: list[tuple[float, float]]) -> float:
     ("what", "most", "places"),
     [
         ("record", 0.066, {"clemson": 0.097, "wageningen": 0.067, "fulda": 0.035}),
-        ("normals", 0.075, {"clemson": 0.111, "wageningen": 0.076, "fulda": 0.038}),
-        ("two months", 0.077, {"clemson": 0.117, "wageningen": 0.083, "fulda": 0.032}),
+        ("normals", 0.075, {"clemson": 0.111, "wageningen": 0.078, "fulda": 0.038}),
+        ("two months", 0.077, {"clemson": 0.117, "wageningen": 0.084, "fulda": 0.032}),
     ],
 )
 def test_odds_between_none_and_all_hold_at_each_place(
@@ -160,6 +160,8 @@ def test_odds_between_none_and_all_hold_at_each_place(
 
     Clemson has three judged years of four: all together tell of it. Its second half is a warmer
     time than its first, and the weather leaves 0.086 there, 0.061 at Wageningen, 0.013 at Fulda.
+    Kale of the end of September runs to seed at Wageningen before it is worth while in most seasons
+    of normals, and after that in the warm springs of 1988 to 1998: 0.002 of its score.
     """
     scores = []
     for name, bound in places.items():
@@ -179,7 +181,7 @@ def test_odds_and_the_last_safe_planting_hold(what: str, off: float, above: floa
 
     Of these last the weather itself leaves 0.08: who knew the mean of the judged years beforehand
     would score that, so what counts is how little odds come out above it. Two frost dates alone
-    come to 0.06 and 0.18. The last safe planting, sure of 80 %, holds in 75 to 95 % of the years.
+    come to 0.09 and 0.20. The last safe planting, sure of 80 %, holds in 75 to 95 % of the years.
     """
     missed, beyond, count = 0.0, 0.0, 0
     open_ones = 0

@@ -40,7 +40,7 @@ PUBLISHED = (
     ToSeed("kale", "Britain", 52.0, *MAY),
     # An allotment diary, 26 April 2014: should be lifted by the end of March, stalks now
     ToSeed("leek", "Britain", 52.0, date(2027, 4, 1), date(2027, 4, 26)),
-    # BBC Gardeners' World, Nine crops to harvest in March: the last of those that stood the winter
+    # British calendars, from memory: the last are picked in March
     ToSeed("Brussels sprouts", "Britain", 52.0, date(2027, 4, 1), date(2027, 4, 15)),
     ToSeed("parsnip", "Britain", 52.0, date(2027, 4, 1), date(2027, 4, 15)),
     # A diary of the hungry gap, Britain, 6 May 2014: lifted by now or in flower
