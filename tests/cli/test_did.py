@@ -404,6 +404,27 @@ def test_the_notes_of_earlier_years_stand_beside_the_same_week(did: Did, tmp_pat
     assert "this year" not in week
 
 
+def test_notes_of_earlier_years_are_those_of_the_part_that_is_looked_at(
+    did: Did, tmp_path: Path
+) -> None:
+    (tmp_path / "journal.yaml").write_text(
+        "- {on: 2024-07-15, wave: fruit-2, did: up, note: slugs}\n"
+        "- {on: 2025-07-14, bed: Long, did: watered, note: ran dry}\n"
+        "- {on: 2025-07-15, did: rain, amount: 5mm, note: a cloudburst}\n"
+        "- {on: 2025-07-16, bed: Gone, did: watered, note: elsewhere}\n"
+        "- {on: 2025-07-17, wave: beet-1, did: up, note: another crop}\n"
+    )
+    shown = {
+        (): ["a cloudburst", "another crop", "elsewhere", "ran dry", "slugs"],
+        ("--bed", "Long"): ["ran dry", "slugs"],
+        ("--crop", "fruit"): ["slugs"],
+    }
+    for words, notes in shown.items():
+        week = did(*words, "--format", "json", command="week")
+        found = json.loads(week.out)["earlier"]
+        assert sorted(each["note"] for each in found) == notes, words
+
+
 def test_the_garden_names_its_journal(did: Did, tmp_path: Path) -> None:
     (tmp_path / "garden.yaml").write_text(FILE + "journal: done.yaml\n", encoding="utf-8")
     did("fruit-1", "sown", "--on", "06-01")

@@ -60,6 +60,19 @@ def test_patterns_take_blocks_of_a_market_garden() -> None:
     assert [bed["bed"] for bed in two["beds"]] == [names[0], names[-1]]
 
 
+def test_a_pattern_of_beds_asks_what_comes_free_in_all_of_them() -> None:
+    def spaces(*bed: str) -> list[tuple[str, str, str | None]]:
+        found = answer("fits", "--demo", *bed)["openings"]
+        return [(each["bed"], each["from"], each["until"]) for each in found]
+
+    whole = spaces()
+    assert {bed for bed, _, _ in whole} >= {"South", "Well"}
+    for pattern in ("S*", "s*", "[WH]*"):
+        letters = pattern.upper()
+        of = [each for each in whole if each[0][0] in letters]
+        assert spaces("--bed", pattern) == of
+
+
 @pytest.mark.parametrize("name", ["lettuce", "LETTUCE", "l?ttuce", "lett*"])
 def test_a_crop_goes_by_its_name_and_by_patterns(name: str) -> None:
     plan = answer("plan", "--demo", "--crop", name)

@@ -155,3 +155,20 @@ def test_a_crop_of_ones_own_needs_the_keys_that_the_page_marks_and_no_others() -
         found = [each.message for each in read_garden(file.encode(), "garden.yaml").problems]
         lacks = [f"'fruit' is not built in and lacks {key}"]
         assert found == (lacks if key in _needed() else []), key
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        ("base: 10, upper: 30, from: 03-01", []),
+        ("base: 66", ["base"]),
+        ("base: 10, upper: 66", ["upper"]),
+        ("base: 10, from: 02-29", ["from"]),  # there is none in 2026
+    ],
+)
+def test_what_is_wrong_with_a_watch_is_said_at_its_key(keys: str, said: list[str]) -> None:
+    line = f"  - {{look_for: moths, total: 100, {keys}}}"
+    found = read_garden(f"{gardens.text()}watch:\n{line}\n".encode(), "garden.yaml").problems
+    places = [line[each.span.column - 1 :] for each in found if each.span]
+    values = [keys.split(f"{key}: ")[1] for key in said]
+    assert [place.removesuffix("}") for place in places] == values

@@ -92,6 +92,25 @@ def test_the_totals_are_those_of_all_waves(sheet: WeekView) -> None:
     assert (soak.minutes, feed.minutes) == (pytest.approx(10), pytest.approx(4))
 
 
+def test_nitrogen_on_square_feet_is_told_for_a_thousand_of_them() -> None:
+    # 20 lb of 5-5-5 on the bed are a pound of nitrogen; 200 plants, each on a square foot, stand on
+    # 200 square feet: five times that on a thousand.
+    file = (
+        "site: {name: P, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}\n"
+        "season: 2026\nbeds: [{bed: North, size: 10 x 20}]\n"
+        "crops:\n  bean: {like: bush bean, in_row: 12, between_rows: 12}\n"
+        "waves:\n  - {crop: bean, plants: 200, from: 06-01}\n"
+        "care:\n  - {name: a, do: feed, on: bean, from: 07-20, amount: 20 lb per bed, "
+        "analysis: 5-5-5}\n"
+    )
+    (total,) = week(season_with(file)).first.totals
+    assert total.nitrogen is not None
+    assert (total.nitrogen.value, total.nitrogen.unit) == (pytest.approx(1), "lb")
+    found = total.nitrogen_per_area
+    assert found is not None
+    assert (found.value, found.unit) == (pytest.approx(5), "lb per 1000 ft2")
+
+
 def test_the_table_has_a_row_for_each_piece_of_care(sheet: WeekView) -> None:
     found = list(csv.DictReader(io.StringIO(table(COLUMNS, rows(sheet)))))
     (spray,) = [row for row in found if row["kind"] == "spray"]

@@ -12,7 +12,17 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from sowtide.report import REPORTS, calendar, plan
-from sowtide.report.blocks import Block, Cells, Heading, Style, Table, Text, line
+from sowtide.report.blocks import (
+    Block,
+    Cells,
+    Heading,
+    ShareBar,
+    ShareBars,
+    Style,
+    Table,
+    Text,
+    line,
+)
 from sowtide.report.formats.markdown import _WRITERS, MARK, markdown_page
 from sowtide.season import load, load_demo, season_of
 
@@ -82,6 +92,14 @@ def test_words_are_words_wherever_they_stand(one: str, other: str) -> None:
     table = Table("n", (Cells("c"),), ((one, (other,)),))
     text = markdown_page([Heading("T"), Text(one), Text(line((other, Style.DIM))), table])
     assert words(text) == ["T", one, other, "n", "c", one, other]
+
+
+def test_days_and_their_shares_stand_at_the_right() -> None:
+    bars = ShareBars((ShareBar("8 May", "50 in 100", 0.5), ShareBar("20 May", "5 in 100", 0.05)))
+    (head, sides, *rows) = markdown_page([Heading("T"), bars]).split("\n\n")[-1].splitlines()
+    assert [cell.strip() for cell in head.strip("|").split("|")] == ["", "share"]
+    assert sides == "| ---: | ---: |"
+    assert rows == ["| 8 May | 50 in 100 |", "| 20 May | 5 in 100 |"]
 
 
 def test_what_stands_in_backticks_is_code() -> None:
