@@ -54,23 +54,19 @@ class Dated:
     """
 
     steps: tuple[Step, ...]
+    day: date
+    """The day that the steps lead to."""
 
     @classmethod
     def on(cls, day: date, rule: str, text: str, origin: Origin) -> Dated:
         """Begin counting on a day."""
-        return cls((Step(rule=rule, days=0, date=day, text=text, origin=origin),))
-
-    @property
-    def day(self) -> date:
-        """The day that the steps lead to."""
-        return self.steps[-1].date
+        return cls((Step(rule=rule, days=0, date=day, text=text, origin=origin),), day)
 
     def then(self, days: int, rule: str, text: str, origin: Origin) -> Dated:
         """Return the day some days on, with one step more."""
         reached = self.day + timedelta(days=days)
-        return Dated(
-            (*self.steps, Step(rule=rule, days=days, date=reached, text=text, origin=origin))
-        )
+        step = Step(rule=rule, days=days, date=reached, text=text, origin=origin)
+        return Dated((*self.steps, step), reached)
 
     def counted_anew(self, begin: Dated, onto: Dated) -> Dated:
         """Return this day counted on from another beginning that leads to the same day.
@@ -87,4 +83,4 @@ class Dated:
         known = len(begin.steps)
         if len(self.steps) < known or self.steps[known - 1] is not begin.steps[-1]:
             return self
-        return Dated(onto.steps + self.steps[known:])
+        return Dated(onto.steps + self.steps[known:], self.day)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import accumulate
 from math import inf
 from operator import itemgetter
@@ -36,7 +37,8 @@ class Gathered:
         self._days = [
             day if day[0] == day[0] and day[1] == day[1] else _MISSING for day in self._days
         ]
-        self._dim = [(day, share) for day, share in enumerate(light or ()) if share != 1.0]
+        dim = [(day, share) for day, share in enumerate(light or ()) if share != 1.0]
+        self._dim = cache(lambda light: [(day, share**light) for day, share in dim])
         self._curves: dict[Response, list[float]] = {}
         self._known: dict[tuple[float, float | None, HeatMethod] | Response, list[float]] = {}
 
@@ -73,8 +75,8 @@ class Gathered:
         """Return the days of good growth gathered before each day; want of light takes of them."""
         days = list(self._laid_out(good_days(self._rates(response), response)))
         if response.light:
-            for day, share in self._dim:
-                days[day] *= share**response.light
+            for day, share in self._dim(response.light):
+                days[day] *= share
         return list(accumulate(days, initial=0.0))
 
     def _rates(self, response: Response) -> list[float]:

@@ -316,7 +316,7 @@ class Prospects:
             return ()
         found: list[range] = []
         stretches = self._stretches(DateSpan(self.earliest.day, last))
-        for held in (run for each in stretches for run in self._held(each, holds) if run):
+        for held in (run for each in stretches for run in self._held(each, holds)):
             joined = found and found[-1].stop == held.start
             found.append(range(found.pop().start, held.stop) if joined else held)
         runs = [DateSpan(date.fromordinal(run[0]), date.fromordinal(run[-1])) for run in found]
@@ -344,7 +344,8 @@ class Prospects:
             return not holds(waves.chances(date.fromordinal(day), need))
 
         if not stretch.rises:  # after the first that fails none holds
-            yield days[: 0 if fails(days[0]) else bisect_left(days, True, lo=1, key=fails)]
+            if not fails(days[0]):
+                yield days[: bisect_left(days, True, lo=1, key=fails)]
         elif holds(waves.least(need, days)):
             yield days
         else:
