@@ -67,7 +67,8 @@ def main() -> None:
                 "Run it again with 'sowtide --debug …' and report what it shows.",
                 BUG,
             )
-    gc.freeze()  # the exit looks for nothing to free either
+    finally:
+        gc.freeze()  # the exit looks for nothing to free either, nor does that of a completed line
     sys.exit(code)
 
 

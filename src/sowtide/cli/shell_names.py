@@ -69,9 +69,9 @@ def _planned(ctx: click.Context, loaded: Loaded) -> Season | None:
 
 def happened(ctx: click.Context, _: click.Parameter, begun: str) -> list[str]:
     """Name waves, beds and the codes of this week's sheet, and stages behind them."""
-    from sowtide.garden.journal import Did
-
     if ctx.params.get("words"):
+        from sowtide.garden.journal import Did
+
         return _beginning((each.value for each in Did), begun)
     found = _garden(ctx)
     if found is None:

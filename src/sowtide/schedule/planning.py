@@ -13,7 +13,6 @@ from sowtide.diagnostics import Problem, in_file_order
 from sowtide.garden.model import Garden
 from sowtide.progress import Progress, unwatched
 from sowtide.schedule.beds import Grown, Placed, place_all
-from sowtide.schedule.checks import Plan, problems_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import Room, family_key
 from sowtide.schedule.waves import Conditions, Status, Wave, series_of
@@ -72,6 +71,8 @@ def planned(
 
 def _problems(season: Season, placed: tuple[Grown, ...]) -> tuple[Problem, ...]:
     """Return what is wrong with a plan and what the journal tells against it, in file order."""
+    from sowtide.schedule.checks import Plan, problems_of
+
     problems = problems_of(
         Plan(
             garden=season.garden,
