@@ -195,8 +195,9 @@ def season_of(
     if garden.learn:
         from sowtide.schedule.learning import taught
 
-        garden = taught(garden, journal, conditions, today)
-        conditions = Conditions(conditions.climate, garden.site, garden.year)
+        of_packets, garden = garden, taught(garden, journal, conditions, today)
+        if garden is not of_packets:
+            conditions = Conditions(conditions.climate, garden.site, garden.year)
     happened = happened_in(journal, garden.year, today)
     earlier = noted_before(journal, garden.year)
     accounts = Accounts(happened.happenings, today, earlier, journal)

@@ -191,25 +191,36 @@ class Completing:
         low, high = values.get("soil_min"), values.get("soil_max")
         if low is None or high is None or low < high:
             return
-        name = "soil_min" if "soil_min" in written else "soil_max"
-        if name in written:
-            self._findings.at_value(
-                (*path, name),
-                "crop-numbers",
-                "soil_min is not below soil_max",
-                "seed comes up between the two",
-            )
+        self._at_either(
+            ("soil_min", "soil_max"),
+            written,
+            path,
+            "soil_min is not below soil_max",
+            "seed comes up between the two",
+        )
 
     def _check_rating(self, values: dict[str, Any], written: Mapping[str, Any], path: Path) -> None:
         """Growth is counted from the base up: the days to harvest cannot be right below it."""
         rated_at, heat = values.get("rated_at"), values.get("heat")
         if rated_at is None or heat is None or heat.base is None or rated_at > heat.base:
             return
-        name = "rated_at" if "rated_at" in written else "heat"
-        if name in written:
-            self._findings.at_value(
-                (*path, name),
-                "crop-numbers",
-                "rated_at is not above the base of heat",
-                "rated_at is the daily mean at which the days to harvest are right",
-            )
+        self._at_either(
+            ("rated_at", "heat"),
+            written,
+            path,
+            "rated_at is not above the base of heat",
+            "rated_at is the daily mean at which the days to harvest are right",
+        )
+
+    def _at_either(
+        self,
+        names: tuple[str, str],
+        written: Mapping[str, Any],
+        path: Path,
+        message: str,
+        hint: str,
+    ) -> None:
+        """Tell of two numbers that do not go together at the first of them that is written."""
+        name = next((each for each in names if each in written), None)
+        if name is not None:
+            self._findings.at_value((*path, name), "crop-numbers", message, hint)

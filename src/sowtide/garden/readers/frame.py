@@ -35,11 +35,7 @@ class Frame:
         """
         found = celsius(float(value)) if self.units is Units.US else float(value)
         if not _COLDEST <= found <= _HOTTEST:
-            raise Refused(
-                "out-of-range",
-                f"{float(value):g} {self.units.degree} is no temperature of a garden",
-                f"write it in {self.units.degree}, as the site's units say",
-            )
+            raise self._no(value, "temperature of a garden")
         return found
 
     def frost(self, value: Fraction) -> float:
@@ -52,12 +48,13 @@ class Frame:
         """
         found = self.temperature(value)
         if not _COLDEST_FROST <= found <= _MILDEST_FROST:
-            raise Refused(
-                "out-of-range",
-                f"{float(value):g} {self.units.degree} is no frost",
-                f"write it in {self.units.degree}, as the site's units say",
-            )
+            raise self._no(value, "frost")
         return found
+
+    def _no(self, value: Fraction, what: str) -> Refused:
+        degree = self.units.degree
+        said = f"{float(value):g} {degree} is no {what}"
+        return Refused("out-of-range", said, f"write it in {degree}, as the site's units say")
 
     def difference(self, value: Fraction) -> float:
         """Convert a difference of temperatures in the file's unit. [°C]"""

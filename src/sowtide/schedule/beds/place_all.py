@@ -233,31 +233,29 @@ def _placed(
     placing: Placing, chosen: list[tuple[int, int]], account: Account | None = None
 ) -> Placed:
     warnings = placing.warnings(chosen)
-    judged, stands = placing.take(chosen)
-    free = bed_free(judged, stands)
-    return Placed(
-        planting=placing.planting,
-        judged=judged,
-        stands=stands,
-        bed_free=free,
-        warnings=warnings,
-        account=account,
-        gone=placing.gone,
-    )
+    return _taken(placing, *placing.take(chosen), warnings=warnings, account=account)
 
 
 def _placed_between(placing: Placing, found: Between, account: Account | None = None) -> Placed:
     warnings = placing.warnings([(found.index, placing.entry.plants)])
-    judged, stands = placing.take_between(found)
-    free = bed_free(judged, stands)
-    among = Overlap(found.wave, date.fromordinal(found.until))
+    taken = _taken(placing, *placing.take_between(found), warnings=warnings, account=account)
+    return replace(taken, overlap=Overlap(found.wave, date.fromordinal(found.until)))
+
+
+def _taken(
+    placing: Placing,
+    judged: Judged,
+    stands: tuple[Stand, ...],
+    *,
+    warnings: tuple[tuple[str, str], ...],
+    account: Account | None,
+) -> Placed:
     return Placed(
         planting=placing.planting,
         judged=judged,
         stands=stands,
-        bed_free=free,
+        bed_free=bed_free(judged, stands),
         warnings=warnings,
-        overlap=among,
         account=account,
         gone=placing.gone,
     )
