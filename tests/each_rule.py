@@ -40,6 +40,12 @@ def as_it_is(crop: Crop) -> Crop:
     return crop
 
 
+def alike(crop: Crop) -> Crop:
+    """Return a crop that what takes its flowers kills in leaf, too."""
+    flowers = crop.flowers_killed_at
+    return crop if flowers is None else replace(crop, killed_at=flowers, flowers_killed_at=None)
+
+
 CHANGES: dict[str, Change] = {
     "nothing": as_it_is,
     "the curve: straight heat": straight,
@@ -51,6 +57,8 @@ CHANGES: dict[str, Change] = {
         crop, soil_min=crop.soil_good or crop.soil_min
     ),
     "own killing temperatures": lambda crop: replace(crop, killed_at=None),
+    "more frost in leaf than in flower": alike,
+    "running to seed": lambda crop: replace(crop, runs_to_seed=None),
     "planting times": lambda crop: replace(crop, planted_in=()),
     "heat on roots": lambda crop: replace(
         crop, root=False, warm_limit=None if crop.name == "carrot" else crop.warm_limit

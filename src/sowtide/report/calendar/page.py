@@ -43,7 +43,7 @@ _SIGNS = {0.5: "50", 0.1: "10", 0.9: "90"}
 """Frosts marked in the head, each with its years in a hundred; the average one comes first."""
 
 _FROSTS, _HOT, _TODAY = "frost in 100", "~", "v"
-_ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.TOO_LATE)
+_ODDS_SAY_MORE = (Verdict.CHANCY, Verdict.WINTER, Verdict.TOO_LATE)
 _MOST_NAMED = 30
 """Waves named in a list before the rest are only counted. [1]"""
 _A_DAY = timedelta(days=1)

@@ -103,6 +103,8 @@ def _reason(of: FitsView) -> str:
     if runs:
         why = ", since its flowers drop in the heat of some years" if drops else ""
         return f"not safe on that day{why}: the next safe day is {words.day(runs[0], year)}"
+    if best.judged.winter_kills and best.odds is not None:
+        return words.winter_kills(best.odds)
     late = "too late" if best.verdict is Verdict.TOO_LATE else "too late to be safe"
     if out_of_time:
         late = "not the time of the year for it"

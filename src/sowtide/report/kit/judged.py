@@ -7,7 +7,7 @@ from datetime import date
 from sowtide.climate.answers import EndedBy
 from sowtide.garden.crop import Crop
 from sowtide.reasons import Dated
-from sowtide.report.kinds import Mean, Share
+from sowtide.report.kinds import Mean, Share, Unsaid
 from sowtide.schedule.waves import Judged, Verdict
 from sowtide.values import value
 
@@ -44,6 +44,8 @@ class Judgement:
     """Whether it is cut once, not picked for days."""
     may_bolt: bool
     """Whether it is picked in a summer nobody knows the heat of."""
+    winter_kills: Unsaid[bool]
+    """Whether it is not safe, since frosts of a winter that it would stand may end it."""
 
 
 def judgement_of(judged: Judged, crop: Crop) -> Judgement:
@@ -63,6 +65,7 @@ def judgement_of(judged: Judged, crop: Crop) -> Judgement:
         worthwhile_days=crop.worthwhile_days,
         cut_once=crop.cut_once,
         may_bolt=judged.may_bolt,
+        winter_kills=judged.winter_kills,
     )
 
 

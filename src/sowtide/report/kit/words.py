@@ -45,6 +45,7 @@ _VERDICT_STYLES = {
     Verdict.TOO_EARLY: Style.WARN,
     Verdict.TOO_HOT: Style.BAD,
     Verdict.NOT_ITS_TIME: Style.BAD,
+    Verdict.WINTER: Style.BAD,
     Verdict.TOO_LATE: Style.BAD,
 }
 
@@ -165,6 +166,14 @@ def share_of(judged: HasOdds, share: float) -> str:
 def years_of(judged: HasOdds, share: float) -> str:
     """Say a share of the years of a planting, such as ``83 years of 100``, ``27 years of 30``."""
     return years_of_hundred(share, estimated=_is_estimated(judged), of=judged.years or 100)
+
+
+def winter_kills(odds: float) -> str:
+    """Say in how many years a winter leaves what would be picked after it, and what is surer."""
+    return (
+        f"the winter, or a frost on its flowers, spares it in {years_of_hundred(odds)} only: "
+        "a cover, or a sowing at the end of winter, is surer"
+    )
 
 
 def nothing_ends(judged: HasOdds) -> bool:

@@ -139,7 +139,9 @@ def _reasons(of: WhyView, sources: Sources) -> Iterator[str]:
     yield f"{'not to be' if early else 'may be'} {act} {'before' if early else 'from'} " + together(
         words.day(of.earliest, year)
     )
-    if of.last_safe is None:
+    if judged.winter_kills and judged.odds is not None:
+        yield words.winter_kills(judged.odds)
+    elif of.last_safe is None:
         yield f"no day is safe to have it {act}"
     else:
         yield f"the last safe day to have it {act} is {together(words.day(of.last_safe, year))}"

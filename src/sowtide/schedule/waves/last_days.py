@@ -20,6 +20,9 @@ def last_days(
 ) -> tuple[date | None, ...]:
     """Return the last planting day of the growing year with at least each of these odds.
 
+    It is the last of the run of days that goes on from the surest ones: what is sown to stand the
+    winter has better odds again, and no last day.
+
     Parameters
     ----------
     conditions, crop, raised
@@ -33,7 +36,10 @@ def last_days(
     days: list[date | None] = []
     for share in shares:
         runs = prospects.days_with(partial(_has_odds, share))
-        days.append(runs[-1].last if runs else None)
+        surest = next((day for day in days if day is not None), None)
+        on = (run for run in reversed(runs) if surest is None or surest in run)
+        run = next(on, runs[-1] if runs else None)
+        days.append(None if run is None else run.last)
     return tuple(days)
 
 

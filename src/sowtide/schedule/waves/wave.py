@@ -35,6 +35,9 @@ class Verdict(Enum):
     CHANCY = "chancy"
     NOT_ITS_TIME = "not its time"
     """Frost and warmth would let it be, but it is planted at other times of the year."""
+    WINTER = "risky over winter"
+    """It would be picked after the winter, but frosts of that end it in most years; no later day of
+    the growing year is worse."""
     TOO_LATE = "too late"
 
 
@@ -191,6 +194,8 @@ class Judged:
     """What heat does where the verdict is too hot; None elsewhere."""
     pick_gap: PickGap | None = None
     """Days of its picking without fruit, since heat drops their flowers."""
+    winter_kills: bool = False
+    """Whether it is not safe, since frosts of a winter that it would stand in leaf may end it."""
     to_seed: ToSeed | None = None
     """When it runs to seed if it stands the winter; None for what does not."""
 

@@ -263,6 +263,8 @@ class Prospects:
             spring_loss=outlook.chances.spring_loss,
             heat=self._heat(planted.day) if verdict is Verdict.TOO_HOT else None,
             pick_gap=pick_gap,
+            winter_kills=verdict in (Verdict.WINTER, Verdict.CHANCY)
+            and self._stands_winter(planted.day),
             to_seed=to_seed,
         )
 
@@ -364,7 +366,16 @@ class Prospects:
             return Verdict.NOT_ITS_TIME if out_of_time else Verdict.TOO_LATE
         if verdict is Verdict.TOO_LATE and self._is_safe_later(planted):
             return Verdict.TOO_HOT
+        if verdict is Verdict.TOO_LATE and self._stands_winter(planted):
+            return Verdict.WINTER
         return verdict
+
+    def _stands_winter(self, planted: date) -> bool:
+        """Whether a crop that stands more in leaf than in flower is picked after the winter."""
+        if self.need.green is None:
+            return False
+        early, _ = self._climate.waves.outlook(planted_on(planted), self.need).first_pick
+        return early.day > self._year.holding(planted).last
 
     def _is_safe_later(self, planted: date) -> bool:
         """Whether a crop that drops its flowers in heat is safe again later in the growing year."""

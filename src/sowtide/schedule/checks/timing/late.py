@@ -18,6 +18,9 @@ def late(placed: Placed) -> Said:
     cut = "; the heat cuts its picking short" if heat else ""
     planted = f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)},"
     years = years_of_hundred(odds, of=placed.judged.years or 100)
+    if placed.judged.winter_kills:
+        surer = "a cover, or a sowing at the end of winter, is surer"
+        return Said(f"{planted} comes through the winter in {years}", surer, about=planted)
     return Said(
         f"{planted} is worth growing in {years}{cut}", last_safe(placed.judged), about=planted
     )

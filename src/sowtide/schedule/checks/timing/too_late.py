@@ -12,7 +12,7 @@ from sowtide.schedule.checks.timing.late import last_safe, late
 from sowtide.schedule.waves import Conditions, Verdict
 
 _USUAL = 0.5
-_LATE = (Verdict.TOO_LATE, Verdict.NOT_ITS_TIME)
+_LATE = (Verdict.TOO_LATE, Verdict.WINTER, Verdict.NOT_ITS_TIME)
 
 
 def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
@@ -23,7 +23,7 @@ def _check(placed: Placed, conditions: Conditions) -> Iterator[Said]:
     autumn = conditions.prospects(entry.crop, entry.raised).autumn
     if judged.verdict is Verdict.NOT_ITS_TIME:
         why = "is not planted at that time of the year"
-    elif judged.odds is None or judged.odds < _USUAL or autumn is None:
+    elif judged.odds is None or judged.odds < _USUAL or autumn is None or judged.winter_kills:
         yield late(placed)
         return
     else:
