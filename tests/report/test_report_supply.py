@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from html import unescape
 
 import pytest
@@ -58,6 +59,46 @@ def test_what_is_not_met_is_added_up_before_it_is_rounded() -> None:
     said = page_of(gardens.season(file + "want:\n" + "".join(f"  - {{{w}}}\n" for w in wants)))
     assert said.count("| 1 | 0 | 0 | 0.1 |") == 3
     assert "| together | 3 | 0 | 0 | 0.2 |" in said
+
+
+def lines_of(today: date, plants: str = "10") -> list[str]:
+    """Return the lines that are printed of fruit from 21 July to 3 August, 8.1 and 11 kg a week.
+
+    Wanted are 30 kg from 29 June and 2 kg a week from 20 July on.
+    """
+    wave = gardens.wave(start="2026-06-01", plants=plants)
+    wants = (
+        "crop: fruit, amount: 30 kg, in: 2026-W27",
+        "crop: fruit, amount: 2 kg, from: 07-20, until: 08-16",
+    )
+    file = gardens.text(wave, crops=(FRUIT,), beds=("{bed: Long, size: 10 x 10}",))
+    file += "want:\n" + "".join(f"  - {{{want}}}\n" for want in wants)
+    return list(page(REPORT, view(gardens.season(file, today)), 80))
+
+
+def test_what_has_gone_by_stands_behind_what_is_to_come() -> None:
+    early = lines_of(date(2026, 5, 1))
+    assert not any("gone by" in each for each in early)
+    assert "fruit 20 Jul – 2 Aug: 19 kg, 4 kg wanted" in early
+    late = lines_of(date(2026, 8, 10))
+    assert [each for each in late if "gone by" in each] == [
+        "gone by: fruit 29 Jun – 5 Jul",
+        "gone by: fruit 20 Jul – 2 Aug",
+    ]
+    assert not any(each.startswith("fruit 29 Jun – 5 Jul") for each in late)
+    assert "None from this week on." in lines_of(date(2026, 8, 17))
+
+
+def test_too_few_plants_are_told_from_none_when_it_is_too_late_for_more() -> None:
+    # One plant brings 2 x 4.25 / 10.5 = 0.8 kg in the week of 20 July, and what is sown on that day
+    # is picked in September.
+    assert "fruit 20–26 Jul: 0.8 of 2 kg; too few plants, too late for more" in lines_of(
+        date(2026, 7, 20), plants="1"
+    )
+    # 0.1 of 2 kg on the last day of the wave, and none after it.
+    assert "fruit 3–16 Aug: 0.1 of 4 kg; too late to plant for it" in lines_of(
+        date(2026, 7, 20), plants="1"
+    )
 
 
 @pytest.mark.parametrize("shown", [60, 80, 120, "markdown", "html"])

@@ -69,7 +69,8 @@ def drawn(seed: int) -> tuple[Season, OwnYields | None]:
         return plain, None
     lines = "".join(_picked(plain, draw))
     journal = journal_of(lines.encode(), "journal.yaml").journal
-    if not lines or journal is None:
+    assert journal is not None
+    if not lines:
         return plain, None
     return season_of(garden, today, None, journal), OwnYields(garden, journal, today)
 
@@ -81,7 +82,7 @@ def _picked(season: Season, draw: Random) -> Iterator[str]:
         stages = wave.stages
         if not wave.stands or stages.first_pick is None or stages.pull_out.day >= season.today:
             continue
-        entries.append((stages.plant.day, f"wave: {wave.id}, did: planted"))
+        entries.append((stages.plant.day, f"wave: {wave.id}, did: planted out"))
         if not wave.from_trays:
             entries[-1] = (stages.plant.day, f"wave: {wave.id}, did: sown")
         first = stages.first_pick[0].day

@@ -70,6 +70,18 @@ def test_too_few_plants() -> None:
     assert why(gardens.wave(start="2026-06-01")) == [(Why.TOO_FEW, ())]
 
 
+def test_the_last_days_of_a_wave_are_not_too_few_plants_but_nothing_planted_after_it() -> None:
+    # Picked to Monday 3 August: half a slow day's worth of the week's want, and then no more.
+    wave = gardens.wave(start="2026-06-01", plants="10")
+    weeks = "crop: fruit, amount: 30 kg, from: 07-20, until: 08-16"
+    found = gaps(season(wave, want=weeks))
+    assert [(each.why, each.days.first, each.days.last) for each in found] == [
+        (Why.TOO_FEW, date(2026, 7, 20), date(2026, 8, 2)),
+        (Why.NOTHING_PLANTED, date(2026, 8, 3), date(2026, 8, 16)),
+    ]
+    assert found[1].expected == pytest.approx(20 * 0.5 / 10.5)
+
+
 def test_half_of_the_want_is_no_gap() -> None:
     # 5 plants give 4.05 and 5.48 kg in those weeks, see the wave by hand in the supply's tests.
     assert why(gardens.wave(start="2026-06-01", plants="5")) == []

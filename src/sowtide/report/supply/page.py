@@ -22,7 +22,7 @@ from sowtide.report.blocks import (
     together,
 )
 from sowtide.report.kit import words
-from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyView, SupplyWeek
+from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyGlut, SupplyView, SupplyWeek
 from sowtide.schedule.supply import AVOIDABLE, GLUT, Why
 from sowtide.units import in_hundred, show_number
 
@@ -43,13 +43,18 @@ _SAID = {
     Why.NO_ROOM: "no room for {waves}",
     Why.SEEDLINGS_LATE: "seedlings late: {waves}",
     Why.FRUIT_SET: "heat keeps {waves} from setting fruit",
-    Why.NOT_IN_TIME: "not planted in time",
+    Why.NOT_IN_TIME: "too late to plant for it",
     Why.TOO_FEW: "too few plants",
     Why.NOTHING_PLANTED: "nothing is planted for it",
     Why.BEDS_FULL: "the beds are full",
     Why.ROTATION: "rotation keeps it out of the room that is left",
     Why.NOT_WORTH_IT: "more would bring little then, and most of it when none is wanted",
 }
+
+
+_TOO_FEW_AND_LATE = "too few plants, too late for more"
+_BARELY = 0.25
+"""The share of what is wanted under which nothing is said to be planted for it: ours. [0–1]"""
 
 
 def page(of: SupplyView) -> Iterator[Block]:
@@ -182,22 +187,39 @@ def _plants(of: SupplyCrop) -> Text:
 
 
 def _gaps(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
-    """Say which weeks bring less than half of what is wanted, and why."""
+    """Say which weeks bring less than half of what is wanted, and why; those gone by in short."""
     year = of.setting.year
-    lines = [gap_line(crop.crop, crop.unit, gap, year) for crop in crops for gap in crop.gaps]
-    if lines:
+    found = [(crop, gap) for crop in crops for gap in crop.gaps]
+    if found:
         yield Space()
         yield Heading("GAPS", "weeks with less than half of what is wanted")
-        yield from lines
+        ahead = [(crop, gap) for crop, gap in found if gap.to >= of.this_week]
+        yield from (gap_line(crop.crop, crop.unit, gap, year) for crop, gap in ahead)
+        if not ahead:
+            yield Text(("None from this week on.", Style.GOOD))
+        yield from _gone_by(of, [(crop, each) for crop, each in found if each.to < of.this_week])
     elif crops:
         yield Space()
         yield Text(("No gaps: every week brings half of what is wanted or more.", Style.GOOD))
+
+
+def _gone_by(
+    of: SupplyView, found: Sequence[tuple[SupplyCrop, SupplyGap | SupplyGlut]]
+) -> Iterator[Block]:
+    if found:
+        said = ", ".join(
+            together(f"{crop.crop} {words.days_from_to(each.from_, each.to, of.setting.year)}")
+            for crop, each in found
+        )
+        yield Text(line(("gone by: ", Style.DIM), said), hang=2)
 
 
 def gap_line(crop: str, unit: str, gap: SupplyGap, year: GrowingYear) -> Text:
     """Say in a line what a gap lacks, and why."""
     days = together(words.days_from_to(gap.from_, gap.to, year))
     said = _SAID[gap.why].format(waves=words.listed(gap.waves))
+    if gap.why is Why.NOT_IN_TIME and gap.expected >= _BARELY * gap.want:
+        said = _TOO_FEW_AND_LATE
     amounts = f"{_number(gap.expected)} of {_amount(gap.want, unit)}"
     style = Style.WARN if gap.why in AVOIDABLE else Style.PLAIN
     return Text(line((crop, Style.STRONG), f" {days}: {amounts}; ", (said, style)), hang=2)
@@ -206,18 +228,19 @@ def gap_line(crop: str, unit: str, gap: SupplyGap, year: GrowingYear) -> Text:
 def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     """Say which weeks bring more than twice what is wanted."""
     year = of.setting.year
-    lines = []
-    for crop in crops:
-        for glut in crop.gluts:
+    found = [(crop, glut) for crop in crops for glut in crop.gluts]
+    if not found:
+        return
+    yield Space()
+    yield Heading("GLUTS", "weeks with more than twice what is wanted")
+    for crop, glut in found:
+        if glut.to >= of.this_week:
             days = together(words.days_from_to(glut.from_, glut.to, year))
             wanted = f"{_amount(glut.want, crop.unit)} wanted" if glut.want else "none wanted"
             waves = f", {glut.waves} waves at once" if glut.waves > 1 else ""
             said = f" {days}: {_amount(glut.expected, crop.unit)}, {wanted}{waves}"
-            lines.append(Text(line((crop.crop, Style.STRONG), said), hang=2))
-    if lines:
-        yield Space()
-        yield Heading("GLUTS", "weeks with more than twice what is wanted")
-        yield from lines
+            yield Text(line((crop.crop, Style.STRONG), said), hang=2)
+    yield from _gone_by(of, [(crop, glut) for crop, glut in found if glut.to < of.this_week])
 
 
 def _sums(crops: Sequence[SupplyCrop]) -> Iterator[Block]:

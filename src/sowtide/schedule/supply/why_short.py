@@ -72,7 +72,7 @@ class Reasons:
         serving = [each for each in self.tried if day in each.picked]
         if not serving:
             return self._impossible(day), ()
-        return self._of_waves(day) or (self._of_plan(week, serving), ())
+        return self._of_waves(day) or (self._of_plan(day, serving), ())
 
     @property
     def tried(self) -> tuple[Tried, ...]:
@@ -146,10 +146,16 @@ class Reasons:
             return Why.SEEDLINGS_LATE
         return None
 
-    def _of_plan(self, week: WeekSupply, serving: list[Tried]) -> Why:
+    def _of_plan(self, day: date, serving: list[Tried]) -> Why:
+        """Say whether it is too late for more, or whether what there is, if any, is too little.
+
+        What a few years bring after the last pick, or before the first, is nothing planted for it.
+        """
         if all(each.planted < self._season.today for each in serving):
             return Why.NOT_IN_TIME
-        return Why.TOO_FEW if week.expected else Why.NOTHING_PLANTED
+        standing = (picked_in(each.stages) for each in self._supply.waves if each.stands)
+        planted = any(picked is not None and day in picked for picked in standing)
+        return Why.TOO_FEW if planted else Why.NOTHING_PLANTED
 
 
 def picked_in(stages: Stages) -> DateSpan | None:
