@@ -217,8 +217,10 @@ def test_options_of_the_group_are_documented() -> None:
 
 
 def test_every_command_has_a_section_and_no_other_does() -> None:
-    headings = re.findall(r"(?m)^## sowtide (\w+)$", COMMANDS_PAGE.read_text(encoding="utf-8"))
-    assert headings == list(COMMANDS)
+    text = COMMANDS_PAGE.read_text(encoding="utf-8")
+    assert re.findall(r"(?m)^## sowtide (\w+)$", text) == list(COMMANDS)
+    # The table at the head leads to each of them.
+    assert re.findall(r"(?m)^\| \[`sowtide (\w+).*?`\]\(#sowtide-\1\) \|", text) == list(COMMANDS)
 
 
 def test_every_problem_of_the_plan_is_in_the_section_of_check() -> None:

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.read import read_garden
+from sowtide.garden.text import tree as tree_module
 from sowtide.garden.text.refused import did_you_mean
 from sowtide.garden.text.source import LARGEST, Source, decode
 from sowtide.garden.text.syntax import explain
@@ -55,7 +56,11 @@ def test_what_a_line_that_does_not_parse_is_searched_for_grows_with_its_length(p
 
 
 @pytest.mark.parametrize("entry", ["1,", "{},"])
-def test_a_file_of_more_than_any_garden_holds_is_read_no_further(entry: str) -> None:
+def test_a_file_of_more_than_any_garden_holds_is_read_no_further(
+    monkeypatch: pytest.MonkeyPatch, entry: str
+) -> None:
+    assert tree_module._MOST == 250_000
+    monkeypatch.setattr(tree_module, "_MOST", 25_000)
     text = HEAD + "beds: [" + entry * ((LARGEST - 1_000) // len(entry)) + "]\n"
     source = decode(text.encode(), "garden.yaml")
     assert isinstance(source, Source)
@@ -64,10 +69,10 @@ def test_a_file_of_more_than_any_garden_holds_is_read_no_further(entry: str) -> 
     (problem,) = tree.problems
     assert (problem.code, problem.message) == (
         "too-big",
-        "250,000 keys, values and brackets stand above; no garden's file has so many",
+        "25,000 keys, values and brackets stand above; no garden's file has so many",
     )
     assert problem.span is not None
-    assert problem.span.column < 7 + 250_000 * len(entry)
+    assert problem.span.column < 7 + 25_000 * len(entry)
 
 
 def test_a_large_garden_is_read_whole() -> None:

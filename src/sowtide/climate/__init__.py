@@ -1,1 +1,1 @@
-"""What the place does: frost, and later warmth and daylight."""
+"""What the place does: its frosts, its days and their warmth, and what becomes of a wave in it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import cache
 from itertools import islice, pairwise
 
 import pytest
@@ -17,6 +18,7 @@ from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop
 from sowtide.reasons import OURS, Dated
+from sowtide.schedule.waves import Conditions
 from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.windows import Prospects
 from sowtide.season import season_of
@@ -73,7 +75,7 @@ CROPS = (
 
 def prospects(site: str) -> Iterator[Prospects]:
     """Yield crops raised in every way they can be, on open ground and under a cover."""
-    conditions = season_of(_garden(site), date(2026, 7, 1)).conditions
+    conditions = _conditions(site)
     for name in CROPS:
         found = library.find(name)
         assert found is not None
@@ -84,6 +86,12 @@ def prospects(site: str) -> Iterator[Prospects]:
                 yield conditions.prospects(crop, raised, colder_by=colder_by)
 
 
+@cache
+def _conditions(site: str) -> Conditions:
+    return season_of(_garden(site), date(2026, 7, 1)).conditions
+
+
+@cache
 def _garden(site: str) -> Garden:
     garden = read_garden((SITES[site] + HEAD).encode(), "garden.yaml").garden
     assert garden is not None
@@ -127,7 +135,7 @@ def test_the_safe_runs_are_those_of_looking_at_every_day(site: str) -> None:
 @pytest.mark.parametrize("site", SITES)
 def test_along_a_stretch_chances_only_fall(site: str) -> None:
     garden = _garden(site)
-    climate = season_of(garden, date(2026, 7, 1)).climate
+    climate = _conditions(site).climate
     whole = DateSpan(garden.year.first, garden.year.last)
     for each in prospects(site):
         stretches = climate.waves.stretches(each.need, whole)
