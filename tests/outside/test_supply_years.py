@@ -6,6 +6,7 @@ from datetime import date
 from functools import cache
 
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
 from replayed import LATITUDES, grown, record, season
@@ -93,3 +94,35 @@ def test_shares_of_joint_years_are_those_of_an_independent_count() -> None:
             assert week.odds == share, week.week
             in_doubt += 0 < share < 1
     assert in_doubt >= 3
+
+
+@pytest.mark.parametrize(
+    ("crop", "begun", "all_of_it"),
+    [
+        *((crop, "earliest", True) for crop in ("pea", "lettuce", "spinach", "kale")),
+        *((crop, "earliest", True) for crop in ("radish", "carrot", "cabbage", "onion", "beet")),
+        ("garlic", "10-10", True),
+        *((crop, "earliest", False) for crop in ("bush bean", "summer squash", "tomato")),
+        ("sweet corn", "earliest", False),
+    ],
+)
+def test_the_weeks_add_up_to_the_yield_of_the_plants_where_nothing_ends_them(
+    crop: str, begun: str, all_of_it: bool
+) -> None:
+    """All of it where every year is picked out, and less as soon as frost ends it in one."""
+    found = season(
+        record("wageningen"),
+        f"{{crop: {crop}, plants: 7, from: {begun}}}",
+        latitude=LATITUDES["wageningen"],
+    )
+    (wave,), (told,) = found.waves, supply_of(found)
+    days = wave.judged.expected_picking_days
+    assert (days is None or days >= wave.crop.picking_days) is all_of_it
+    brought = sum(week.expected for week in told.weeks) / (7 * told.asked.gives.middle)
+    if all_of_it:
+        assert abs(brought - 1) < 1e-9
+    else:
+        # Nothing comes in a year without a pick, and no more than all in the others.
+        assert wave.judged.odds_of_nothing is not None
+        assert 0 < brought <= 1 - wave.judged.odds_of_nothing + 1e-9
+        assert brought < 1 - 1e-6
