@@ -140,7 +140,8 @@ CASES: dict[str, tuple[str, tuple[str, str, str, str]]] = {
         ),
     ),
     "two-stations": (
-        "station,date,tmin_c\nMill,2012-01-01,1\nMill,2012-01-02,1\nHill,2012-01-03,2\n",
+        "station,date,tmin_c\nMill,2012-01-01,1\nMill,2012-01-02,1\nHill,2012-01-03,2\n"
+        "Hill,2012-01-04,2\n",  # said once
         (
             "4 record-stations",
             "this is station 'Hill', above stands 'Mill'",
@@ -337,6 +338,25 @@ def test_a_day_that_cannot_be_is_named_and_left_out(tmp_path: Path, row: str, me
         "the day is left out; correct it if you know better",
         f"2013-01-01,{row}",
     )
+
+
+@pytest.mark.parametrize(
+    ("row", "hint"),
+    [
+        ("9.5,8", "are the two columns swapped?"),
+        ("-20,20.5", "many days are so: is the unit right?"),
+        ("-61,", "many days are so: is the unit right?"),
+        (",60.5", "many days are so: is the unit right?"),
+    ],
+)
+def test_many_days_that_cannot_be_ask_what_may_be_behind_them(
+    tmp_path: Path, row: str, hint: str
+) -> None:
+    days = [f"2013-01-{day:02},{row}\n" for day in range(1, 6)]
+    found = problems(tmp_path, MANY + "".join(days))
+    assert [(each.code, each.severity, each.hint) for each in found] == [
+        ("record-wild", Severity.ERROR, hint)
+    ] * 5
 
 
 def test_many_days_that_cannot_be_are_an_error(tmp_path: Path) -> None:

@@ -180,7 +180,10 @@ def test_names_of_columns_and_units(tmp_path: Path, header: str, fahrenheit: boo
     assert listed(read.record.tmin)[0] == (round(celsius(28), 3) if fahrenheit else 28.0)
 
 
-@pytest.mark.parametrize("nothing", ["", " ", "NA", "M", "NaN", "-9999", "-999.9", "9999", "-99"])
+@pytest.mark.parametrize(
+    "nothing",
+    ["", " ", "NA", "M", "NaN", "-9999", "-999.9", "9999", "-99", "-99.9", "-99.99"],
+)
 def test_what_stands_for_no_reading(tmp_path: Path, nothing: str) -> None:
     found = record(tmp_path, f"date,tmin_c\n2012-01-01,1.5\n2012-01-02,{nothing}\n2012-01-03,-3\n")
     assert listed(found.tmin) == [1.5, None, -3.0]
