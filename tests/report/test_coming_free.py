@@ -1,4 +1,4 @@
-"""What comes free in a week, on its sheet: the spaces that open, and those that are free already."""
+"""What comes free in a week, on its sheet: spaces that open, and those that are free already."""
 
 from __future__ import annotations
 
