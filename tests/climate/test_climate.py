@@ -13,7 +13,7 @@ import gardens
 from gardens import below, crop, leaf, text, wave
 from sowtide.climate.allowance import Allowances
 from sowtide.climate.answers import EndedBy
-from sowtide.days import Half
+from sowtide.days import DayRange, Half
 from sowtide.schedule.waves.wave import Judged, Verdict
 from sowtide.units import celsius
 
@@ -234,6 +234,24 @@ def test_each_day_of_the_range_has_its_own_allowance() -> None:
     assert judged.stages.first_pick is not None
     early, late = judged.stages.first_pick
     assert (early.day, late.day) == (date(2026, 9, 3), date(2026, 9, 24))
+
+
+@pytest.mark.parametrize("cool", [True, False])
+@pytest.mark.parametrize("planted", [LAST - 40, LAST - 12, LAST, FIRST - 90, FIRST + 1])
+def test_a_long_range_has_both_allowances_day_by_day(planted: int, cool: bool) -> None:
+    # Planted in spring and picked in the fall: a third of a day for each before the last frost, ten
+    # at most; half a day for each from the beginning of the ramp on, fourteen at most.
+    ramps = Allowances(14, False, LAST, FIRST)
+    expected = []
+    for days in range(60, 201):
+        pick = planted + days
+        spring = min(max(LAST - planted, 0), 30) / 3
+        into = min(max((56 if cool else 28) - (FIRST - pick), 0), 28)
+        fall = into / 2 if planted <= FIRST else 0
+        expected.append(pick + int(spring + 0.5) + int(fall + 0.5))
+        assert ramps.pick(planted, days, cool=cool) == expected[-1]
+    assert list(ramps.picks(planted, DayRange(60, 200), cool=cool)) == expected
+    assert list(ramps.picks(planted, DayRange(60, 70), cool=cool)) == expected[:11]
 
 
 def test_a_sowing_a_month_before_the_last_frost_takes_ten_days_more() -> None:
