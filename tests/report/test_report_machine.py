@@ -7,6 +7,7 @@ import io
 import json
 from dataclasses import replace
 from datetime import date
+from enum import Enum
 from typing import Any
 
 import pytest
@@ -332,3 +333,12 @@ def test_each_day_of_a_week_has_its_work_in_order() -> None:
     ]
     others = [(each["due"], name) for name, each in tasks.items() if each["kind"] != "pick"]
     assert sorted(on_days) == sorted(picked + others)
+
+
+def test_a_cell_is_written_by_what_it_is() -> None:
+    class Ripe(Enum):
+        SOON = "soon"
+
+    row = {"yes": True, "no": False, "word": Ripe.SOON, "names": ("a", "b"), "none": None, "n": 1}
+    text = table(("yes", "no", "word", "names", "none", "n"), [row])
+    assert text.splitlines()[1] == "yes,no,soon,a b,,1"

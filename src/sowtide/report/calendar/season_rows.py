@@ -38,7 +38,7 @@ def rows(of: CalendarView) -> Iterator[dict[str, Any]]:
                 "until": wave.pull_out,
                 "first_pick": wave.first_pick,
                 "last_pick": wave.last_pick,
-                "ended_by": wave.ended_by.value,
+                "ended_by": wave.ended_by,
                 "odds": encoded(wave)["odds"],
             }
     for wave in of.waves:

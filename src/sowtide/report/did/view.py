@@ -268,12 +268,12 @@ def due_rows(of: DueView) -> Iterator[Mapping[str, Any]]:
         yield {
             "number": number,
             "code": task.code,
-            "due": task.due.isoformat(),
-            "kind": task.kind.value,
+            "due": task.due,
+            "kind": task.kind,
             "wave": task.wave,
             "bed": task.bed,
             "text": task.text,
-            "overdue": "yes" if task.overdue else "no",
+            "overdue": task.overdue,
         }
 
 
@@ -288,9 +288,7 @@ def entries(journal: Journal | None, season: Season) -> EntriesView:
 def rows(of: EntriesView) -> Iterator[Mapping[str, Any]]:
     """Yield the entries as rows."""
     for each in of.entries:
-        row = {name.strip("_"): getattr(each, name) for name in EntryRow.__match_args__}
-        sick = "yes" if each.sick else "no"
-        yield row | {"on": each.on.isoformat(), "did": each.did.value, "sick": sick}
+        yield {name.strip("_"): getattr(each, name) for name in EntryRow.__match_args__}
 
 
 def _row(of: Happening) -> EntryRow:

@@ -137,6 +137,5 @@ def year_rows(of: SeasonView) -> Iterator[Mapping[str, Any]]:
         row: dict[str, Any] = dict(encoded(wave))
         for stage in _STAGES:
             row |= {stage: row[stage]["on"], f"{stage}_planned": row[stage]["planned"]}
-        row["sick"] = "yes" if wave.sick else "no"
         row["notes"] = "; ".join(each.note for each in wave.notes)
         yield row

@@ -6,6 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Mapping
+from enum import Enum
 from typing import Any
 
 _WORKED_OUT = ("=", "+", "-", "@", "'", "\t", "\r")
@@ -24,14 +25,24 @@ def table(columns: tuple[str, ...], rows: Iterable[Mapping[str, Any]]) -> str:
     columns
         The head.
     rows
-        What stands under each name of it; None for nothing.
+        What stands under each name of it: None for nothing; yes and no, closed sets and lists of
+        names as they are, which are written here.
     """
     out = io.StringIO()
     writer = csv.DictWriter(out, columns, extrasaction="ignore", lineterminator="\n")
     writer.writeheader()
     for row in rows:
-        writer.writerow({name: _harmless(value) for name, value in row.items()})
+        writer.writerow({name: _harmless(_written(value)) for name, value in row.items()})
     return out.getvalue()
+
+
+def _written(value: Any) -> Any:
+    """Return a cell as it is written: yes or no, the word of a closed set, names in a row."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Enum):
+        return value.value
+    return " ".join(value) if isinstance(value, tuple) else value
 
 
 def _harmless(value: Any) -> Any:

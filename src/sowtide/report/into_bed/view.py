@@ -89,6 +89,6 @@ def _there(of: StillFits, garden: Garden) -> CropThere:
 def rows(of: IntoBedView) -> Iterator[Mapping[str, Any]]:
     """Yield a row for each crop that still fits."""
     for each in of.crops:
-        which = {"crop": each.crop, "variety": each.variety, "raised": each.raised.value}
-        away = {name: "yes" if getattr(each, name) else "no" for name in _AWAY}
+        which = {"crop": each.crop, "variety": each.variety, "raised": each.raised}
+        away = {name: getattr(each, name) for name in _AWAY}
         yield which | spot_row(each.spot) | {"free_until": each.free_until} | away

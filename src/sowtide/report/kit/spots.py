@@ -91,7 +91,6 @@ def spot_row(of: SpotView) -> dict[str, Any]:
         "first_pick_early": early,
         "first_pick_late": late,
         "odds": None if of.odds is None else round(of.odds, 3),
-        "verdict": None if of.verdict is None else of.verdict.value,
     }
 
 

@@ -125,9 +125,8 @@ def rows(of: OpeningsView) -> Iterator[Mapping[str, Any]]:
 def _row(of: OfferView, *, starts: bool) -> dict[str, Any]:
     early, late = of.first_pick or (None, None)
     return {name: getattr(of, name, None) for name in _OF_CROP} | {
-        "raised": of.raised.value,
         "first_pick_early": early,
         "first_pick_late": late,
         "odds": None if of.odds is None else round(of.odds, 3),
-        "start_now": "yes" if starts else "no",
+        "start_now": starts,
     }

@@ -139,13 +139,8 @@ def rows(of: TonightView) -> Iterator[dict[str, Any]]:
     for bed in of.beds:
         for wave in bed.waves:
             fields: dict[str, Any] = dict(encoded(wave))
-            beyond = "yes" if wave.beyond_cover else "no"
-            yield fields | {
-                "bed": bed.bed,
-                "air_c": round(bed.air_c, 1),
-                "beyond_cover": beyond,
-                "cover_on": "yes" if bed.cover_on else "no",
-            }
+            of_bed = {"bed": bed.bed, "air_c": round(bed.air_c, 1), "cover_on": bed.cover_on}
+            yield fields | of_bed
 
 
 def _bed(waves: list[Threatened], *, closed: bool, units: Units) -> BedTonight:

@@ -185,7 +185,7 @@ def view(
 
 
 def rows(of: WeekView) -> Iterator[dict[str, Any]]:
-    """Yield a row for each task of the weeks; cautions are parted by spaces."""
+    """Yield a row for each task of the weeks."""
     for sheet in of.sheets:
         for task in sheet.tasks:
             amount = task.amount
@@ -194,15 +194,15 @@ def rows(of: WeekView) -> Iterator[dict[str, Any]]:
                 "id": task.id,
                 "code": task.code,
                 "due": task.due,
-                "kind": task.kind.value,
+                "kind": task.kind,
                 "wave": task.wave,
                 "bed": task.bed,
                 "text": task.text,
                 "amount": None if amount is None else _number(amount.value),
                 "unit": None if amount is None else amount.unit,
-                "overdue": "yes" if task.overdue else "no",
-                "cautions": " ".join(task.cautions),
-                "waves": " ".join(task.waves),
+                "overdue": task.overdue,
+                "cautions": task.cautions,
+                "waves": task.waves,
                 "routine": task.routine,
                 "mix": None if task.mix is None else _number(task.mix.value),
                 "mix_unit": None if task.mix is None else task.mix.unit,

@@ -16,7 +16,7 @@ def rows(of: WhyView) -> Iterator[dict[str, Any]]:
         for step in dated.steps:
             yield {
                 "wave": of.wave,
-                "stage": dated.stage.value,
+                "stage": dated.stage,
                 "date": dated.date,
                 "rule": step.rule,
                 "days": step.days,
