@@ -117,11 +117,11 @@ def near(name: str, *, covers: bool = False) -> tuple[str, ...]:
 
 
 def _canonical(name: str) -> str | None:
+    forms = singulars(name)
+    if forms[0] in blocks():  # as most files have it: the other names need not be taken apart
+        return forms[0]
     known = known_names()
-    for form in singulars(name):
-        if form in known:
-            return known[form]
-    return None
+    return next((known[form] for form in forms if form in known), None)
 
 
 @cache

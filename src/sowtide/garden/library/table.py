@@ -90,6 +90,7 @@ def known_names() -> dict[str, str]:
     return known
 
 
+@cache
 def families() -> frozenset[str]:
     """Return the families of all crops, as growers say them."""
     _, *others = _read("crops.tsv").split("\tfamily\t")
