@@ -329,6 +329,7 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["week", "home"], "(home). See 'sowtide week --help'."),
         (["plan", "--demo", "--repack", "--by", "bed"], "leave --by out"),
         (["fits", "beet", "--demo", "--instead-of", "lettuce-1", "--cover", "4"], "--cover out"),
+        (["needs", "--demo", "--until", "07-15"], "lies before today, 2026-07-16"),
     ],
 )
 def test_wrong_usage_gets_one_line(run: Runner, arguments: list[str], words: str) -> None:

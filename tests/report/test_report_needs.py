@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 import gardens
+from sowtide.garden.drawer import InDrawer
 from sowtide.report.formats.csv import table
 from sowtide.report.formats.markdown import markdown_page
 from sowtide.report.needs import REPORT, NeedsView, view
@@ -87,6 +88,19 @@ def test_one_clove_is_a_clove() -> None:
         gardens.wave("garlic", start="10-10", plants="1"), crops=LIKE, beds=SMALL, spare="0%"
     )
     assert "| 1 clove |" in page_of(view(gardens.season(file, SPRING)))
+
+
+def test_what_is_weighed_and_cannot_be_counted_is_said() -> None:
+    waves = [gardens.wave(crop, start="06-01", plants="4") for crop in ("fruit", "bush bean")]
+    file = gardens.text(*waves, crops=(gardens.crop(),), beds=("{bed: Long, size: 9 x 9}",))
+    drawer = [InDrawer((crop,), None, 100.0) for crop in ("fruit", "bush bean", "okra")]
+    found = view(gardens.season(file, SPRING), None, drawer)
+    assert found.not_taken_off == ("fruit",)
+    assert "how many seeds weigh what is there: fruit. Count them." in page_of(found)
+    assert {each.crop: each.missing > 0 for each in found.seeds} == {
+        "fruit": True,
+        "bush bean": False,
+    }
 
 
 CARE = (

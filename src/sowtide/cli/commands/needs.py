@@ -33,6 +33,8 @@ def command(season: Season, *, until: date | MonthDay | None, have: Path | None)
     'bush bean: 200', 'carrot: 5 g'.
     """
     last = _day(until, season) if isinstance(until, MonthDay) else until
+    if last is not None and last < season.today:
+        raise click.UsageError(f"--until {last} lies before today, {season.today}.")
     if have is None:
         return view(season, last)
     from sowtide.garden.drawer import read_drawer

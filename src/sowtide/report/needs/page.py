@@ -43,6 +43,11 @@ def _uncertain(of: NeedsView) -> Iterator[Block]:
         yield Text(f"Without, for they have no room: {words.listed(of.no_room)}.")
     if of.to_nothing:
         yield Text(f"With, though nothing of it will be picked: {words.listed(of.to_nothing)}.")
+    if of.not_taken_off:
+        yield Text(
+            "Not taken off, since nobody knows how many seeds weigh what is there: "
+            f"{words.listed(of.not_taken_off)}. Count them."
+        )
 
 
 def _how_to_read(of: NeedsView) -> Iterator[Block]:

@@ -18,6 +18,7 @@ from sowtide.schedule.needs import (
     ThingNeed,
     care_needs,
     seed_needs,
+    seeds_per_gram,
     thing_needs,
     to_sow,
     tray_needs,
@@ -124,6 +125,8 @@ class NeedsView:
     """Waves to be sown that have no room: nothing is reckoned for them."""
     to_nothing: tuple[str, ...]
     """Waves to be sown that are not expected ever to be picked: they are reckoned all the same."""
+    not_taken_off: tuple[str, ...]
+    """Crops whose seed is weighed in the drawer, and nobody knows how many seeds that is."""
     setting: Unsaid[Setting]
 
 
@@ -146,13 +149,15 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
     trays = tray_needs(season, waves)
     bought = {each.wave.id for each in trays.seedlings if each.buy}
     sown = [wave for wave in waves if wave.id not in bought]
+    seeds = seed_needs(season, sown, drawer)
+    weighed = {name for each in drawer if each.grams is not None for name in each.crops}
     return NeedsView(
         season=garden.year.season,
         today=season.today,
         until=last,
         care_until=care_until,
         spare=site.spare,
-        seeds=tuple(map(_seed, seed_needs(season, sown, drawer))),
+        seeds=tuple(map(_seed, seeds)),
         seedlings=tuple(map(_seedlings, trays.seedlings)),
         trays_at_once=trays.at_once,
         trays_on=trays.on,
@@ -162,6 +167,11 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
         order_weeks=site.order_weeks,
         no_room=tuple(wave.id for wave in without_room(season, last)),
         to_nothing=tuple(wave.id for wave in waves if wave.stages.first_pick is None),
+        not_taken_off=tuple(
+            each.crop.title
+            for each in seeds
+            if each.crop.name in weighed and seeds_per_gram(each.crop) is None
+        ),
         setting=setting_of(garden, season.today),
     )
 
@@ -247,50 +257,19 @@ def _care(of: CareNeed) -> CareToGet:
 
 def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
     """Yield everything that is needed as rows of one table."""
-    yield from _seed_rows(of)
+    from sowtide.report.formats.json import encoded
+
+    for seed in of.seeds:
+        named = {"what": seed.crop, "amount": seed.count, "unit": seed.sown_as, "from": seed.sow}
+        yield {"kind": "seed", **encoded(seed), **named, "for": "; ".join(seed.waves)}
     yield from _seedling_rows(of)
     for thing in of.things:
-        yield {
-            "kind": "thing",
-            "what": thing.thing,
-            "amount": ceil(thing.amount - _LITTLE),
-            "unit": thing.unit,
-            "order_by": thing.order_by,
-            "from": thing.from_,
-            "for": "; ".join(thing.crops),
-        }
+        named = {"what": thing.thing, "amount": ceil(thing.amount - _LITTLE)}
+        yield {"kind": "thing", **encoded(thing), **named, "for": "; ".join(thing.crops)}
     for care in of.care:
-        yield {
-            "kind": "care",
-            "what": care.routine,
-            "amount": None if care.get is None else _plain(care.get.value),
-            "unit": None if care.get is None else care.get.unit,
-            "order_by": care.order_by,
-            "from": care.from_,
-        }
-
-
-def _plain(number: float) -> float | int:
-    rounded = round(number, 3)
-    return int(rounded) if rounded.is_integer() else rounded
-
-
-def _seed_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
-    for seed in of.seeds:
-        yield {
-            "kind": "seed",
-            "what": seed.crop,
-            "amount": seed.count,
-            "unit": seed.sown_as,
-            "have": seed.have,
-            "missing": seed.missing,
-            "grams": None if seed.grams is None else round(seed.grams, 2),
-            "order_by": seed.order_by,
-            "from": seed.sow,
-            "for": "; ".join(seed.waves),
-            "plants": seed.plants,
-            "germination": round(seed.germination, 3),
-        }
+        amount = {"value": None, "unit": None} if care.get is None else encoded(care.get)
+        named = {"what": care.routine, "amount": amount["value"], "unit": amount["unit"]}
+        yield {"kind": "care", **encoded(care), **named}
 
 
 def _seedling_rows(of: NeedsView) -> Iterator[dict[str, Any]]:

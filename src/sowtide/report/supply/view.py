@@ -194,20 +194,8 @@ def _glut(of: Glut, factor: float) -> SupplyGlut:
 
 def rows(of: SupplyView) -> Iterator[dict[str, Any]]:
     """Yield the weeks of all crops."""
+    from sowtide.report.formats.json import encoded
+
     for crop in of.crops:
         for week in crop.weeks:
-            yield {
-                "crop": crop.crop,
-                "unit": crop.unit,
-                "week": week.week,
-                "low": _rounded(week.low),
-                "expected": _rounded(week.expected),
-                "high": _rounded(week.high),
-                "want": _rounded(week.want),
-                "odds": _rounded(week.odds),
-                "got": _rounded(week.got),
-            }
-
-
-def _rounded(amount: float | None) -> float | None:
-    return None if amount is None else round(amount, 3)
+            yield {"crop": crop.crop, "unit": crop.unit, **encoded(week)}
