@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+import gardens
 from errors import page
 from sowtide.diagnostics import Problem, Severity, Span, Unreadable, has_errors
 from sowtide.garden.read import Reading, read_file, read_garden, read_tree
@@ -263,3 +264,19 @@ def test_a_message_that_does_not_fit_goes_on_below() -> None:
 def test_a_problem_of_the_whole_has_no_place() -> None:
     whole = Problem(Severity.WARNING, "rotation", "beans after beans", "wait", None, "bean-1")
     assert plain(lines(whole)) == ("warning: beans after beans [rotation]", "    = hint: wait")
+
+
+@pytest.mark.parametrize(
+    ("bed", "hint"),
+    [
+        ("Count", "put several beds in brackets: beds: [Long, Count]"),
+        ("Other", "did you mean 'count'?"),  # no bed of that name: a key
+    ],
+)
+def test_a_bed_that_is_called_like_a_key_is_a_bed(bed: str, hint: str) -> None:
+    file = gardens.text(
+        "{crop: fruit, plants: 2, from: 06-01, beds: Long, Count}",
+        beds=(gardens.BED, f"{{bed: {bed}, size: 1 x 4}}"),
+    )
+    (found,) = read_garden(file.encode(), "garden.yaml").problems
+    assert (found.code, found.hint) == ("unknown-key", hint)
