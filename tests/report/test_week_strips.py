@@ -1,13 +1,18 @@
-"""Strips of weeks on the terminal: months and the week it is over and under the right weeks."""
+"""Strips of weeks, on the terminal and on paper: months, weeks and this week in their places."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sowtide.report.blocks import WeekStrip, WeekStrips, plain
+from sowtide.report.formats.html.extent import extent
+from sowtide.report.formats.html.paper import PrintSheet
+from sowtide.report.formats.html.week_drawing import drawn_weeks
 from sowtide.report.formats.terminal.tracks import week_strips
 
 MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
@@ -67,3 +72,35 @@ def test_each_month_stands_over_its_week_and_each_week_once(
     across = 2 if 10 + 2 * weeks <= width else 1
     assert shown == "".join(chr(ord("A") + week) * across for week in range(weeks))
     assert marked == ([today] if today < weeks else [])
+
+
+def test_on_paper_each_week_is_a_box_below_its_days_and_beside_the_name_of_its_strip() -> None:
+    monday, signs = date(2026, 6, 29), ("#=*o #", "  ##..", "#.#.#.")
+    names = ("pea", "summer squash", "kale")
+    of = WeekStrips(monday, monday + timedelta(days=14), tuple(map(WeekStrip, names, signs)), KEY)
+    (drawing,) = drawn_weeks(of, PrintSheet("a4 landscape", 200.0, 150.0))
+    rows = {word.text: word.middle for word in drawing.words if word.text in names}
+    assert sorted(rows, key=rows.__getitem__) == list(names)
+    left = 200 - 6 * (wide := (200 - extent("summer squash", 2.7, bold=True) - 2) / 6)
+    kinds = {"#": "picking", "=": "trays", "*": "since", "o": "bed", " ": "white"}
+    for name, row in zip(names, signs, strict=True):
+        boxes = sorted(
+            (box for box in drawing.boxes if box.top < rows[name] < box.top + box.height),
+            key=lambda box: box.left,
+        )
+        filled = [(number, kinds[sign]) for number, sign in enumerate(row) if sign in kinds]
+        assert [box.kind for box in boxes] == [kind for _, kind in filled]
+        for box, (number, _) in zip(boxes, filled, strict=True):
+            assert box.left == pytest.approx(left + number * wide)
+            assert wide - 0.2 < box.width < wide
+            assert box.top + box.height / 2 == pytest.approx(rows[name])
+    assert len(drawing.boxes) == sum(sign in kinds for row in signs for sign in row)
+    tops = sorted({box.top for box in drawing.boxes})
+    assert all(above + 3 < below for above, below in pairwise(tops))
+    assert max(box.top + box.height for box in drawing.boxes) < drawing.height
+    (today,) = (each for each in drawing.strokes if each.kind == "today")
+    assert today.left == pytest.approx(left + 2 * wide)  # the third week
+    months = {word.text: word.left for word in drawing.words if word.kind == "strong"}
+    # July begins on the third day, August on the 34th.
+    for name, day in (("Jul", 2), ("Aug", 33)):
+        assert months[name] == pytest.approx(left + day * wide / 7 + 0.6)
