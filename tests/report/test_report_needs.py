@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 import pytest
@@ -62,6 +63,31 @@ def test_a_day_that_has_gone_by_is_today_and_said_to_be_late() -> None:
     assert "is then late" in soon
     assert "| bush bean | 11 May |" in early  # three weeks before it is sown
     assert "late" not in early
+
+
+def test_no_day_before_today_is_printed() -> None:
+    """A sowing and a planting that nobody noted are overdue, and to be done all the same."""
+    waves = (
+        "crop: fruit, plants: 4, from: 06-01, every: 20, count: 2",
+        "crop: seedling, plants: 4, from: 06-20, count: 2, every: 20, raised: trays",
+    )
+    file = gardens.text(
+        *(f"{{{wave}}}" for wave in waves),
+        crops=(gardens.crop(), gardens.crop("seedling", raised="trays", nursery_days="21-40")),
+        beds=("{bed: Long, size: 9 x 9}",),
+    )
+    noted = "on: 2026-05-20, did: rain, amount: 1mm"
+    said = page_of(view(season_with(file, noted, today=date(2026, 6, 10))))
+    assert re.search(r"\| fruit \| today \|.* overdue \|$", said, re.M)
+    assert re.search(r"\| seedling-1 \| \d+ \| today \| 20 Jun \|", said)
+    said = page_of(view(season_with(file, noted, today=date(2026, 6, 22))))
+    assert re.search(r"\| seedling-1 \| \d+ \| today \| overdue \|", said)
+    for number in range(1, 22):
+        assert f" {number} Jun " not in said
+    assert " May " not in said
+    alone = gardens.text(f"{{{waves[0]}}}", crops=(gardens.crop(),))
+    said = page_of(view(season_with(alone, noted, today=date(2026, 7, 1))))
+    assert "from Wed 1 Jul to 1 Jul" in said  # both are overdue, and no day lies before today
 
 
 @pytest.mark.parametrize(

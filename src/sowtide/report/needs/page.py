@@ -28,7 +28,7 @@ def page(of: NeedsView) -> Iterator[Block]:
         )
     else:
         yield Space()
-        upto = f" up to {words.day(of.until, year)}" if of.until >= of.today else ""
+        upto = f" up to {words.day(of.until, year)}" if of.until > of.today else ""
         yield Text(f"Nothing is left to be sown{upto}: no seed is needed.")
     yield from _uncertain(of)
     yield from _seeds(of)
@@ -82,7 +82,7 @@ def _seeds(of: NeedsView) -> Iterator[Block]:
             Cells("weight", 8, right=True),
         ]
         columns += [Cells("have", 6, right=True)] if has_drawer else []
-        columns += [Cells("comes up", 8, right=True), Cells("sow", 6)]
+        columns += [Cells("comes up", 8, right=True), Cells("sow", 7)]
         rows = []
         for each in missing:
             texts = [_by(each.order_by, of), words.amount(each.missing, each.sown_as)]
@@ -137,11 +137,13 @@ def _bought(seedlings: list[SeedlingsToRaise], of: NeedsView) -> Table:
     return Table("", columns, tuple(rows))
 
 
-def _said(day: date | None, of: NeedsView) -> str:
-    return "" if day is None else words.day(day, of.setting.year)
+def _said(day: date, of: NeedsView) -> str:
+    return "overdue" if day < of.today else words.day(day, of.setting.year)
 
 
 def _by(day: date | None, of: NeedsView) -> str:
+    if day is None:
+        return ""
     return "today" if day == of.today else _said(day, of)
 
 

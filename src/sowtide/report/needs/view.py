@@ -143,8 +143,8 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
         What there is already.
     """
     garden = season.garden
-    last = until or max((wave.stages.sow.day for wave in season.waves), default=season.today)
-    care_until = until or max((wave.stages.pull_out.day for wave in season.waves), default=last)
+    last = until or max((season.today, *(wave.stages.sow.day for wave in season.waves)))
+    care_until = until or max((last, *(wave.stages.pull_out.day for wave in season.waves)))
     waves, site = to_sow(season, last), garden.site
     trays = tray_needs(season, waves)
     bought = {each.wave.id for each in trays.seedlings if each.buy}
