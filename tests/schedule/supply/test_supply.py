@@ -204,6 +204,23 @@ def test_a_kind_is_served_by_its_varieties_and_not_the_other_way_round() -> None
     ]
 
 
+def test_what_is_wanted_by_its_own_name_is_not_counted_twice() -> None:
+    """Six plants of one tomato and three of another, and who wants any, wants one of them too."""
+    file = gardens.text(
+        "{crop: Roma, plants: 6, from: 06-01}",
+        "{crop: Plum, plants: 3, from: 06-01}",
+        crops=("Roma: {like: tomato}", "Plum: {like: tomato}"),
+        beds=(WIDE,),
+    )
+    wants = "want:\n  - {crop: tomato, amount: 1 kg}\n"
+    (alone,) = supply_of(gardens.season(file + wants))
+    assert [wave.id for wave in alone.waves] == ["Roma-1", "Plum-1"]
+    both = supply_of(gardens.season(file + wants + "  - {crop: Roma, amount: 1 kg}\n"))
+    assert [[wave.id for wave in each.waves] for each in both] == [["Plum-1"], ["Roma-1"]]
+    brought = sum(week.expected for each in both for week in each.weeks)
+    assert brought == pytest.approx(sum(week.expected for week in alone.weeks))
+
+
 def test_a_relative_that_bears_a_built_in_name_is_not_the_kind() -> None:
     # Parsnip is made like carrot here. Who wants parsnip is not served by carrots; who grows both
     # and wants neither sees each by itself.

@@ -106,11 +106,18 @@ def serves(crop: Crop, wanted: Crop) -> bool:
 
 
 def waves_for(season: Season, asked: CropWanted) -> tuple[Wave, ...]:
-    """Return the waves that serve who wants a crop; of one that nobody wants, its own."""
+    """Return the waves that serve who wants a crop; of one that nobody wants, its own.
+
+    What is wanted by its own name is not counted again for who wants any of its kind.
+    """
     crop = asked.crop
-    if not asked.wants:
-        return tuple(wave for wave in season.waves if wave.crop.name == crop.name)
-    return tuple(wave for wave in season.waves if serves(wave.crop, crop))
+    named = {want.crop.name for want in season.garden.wants}
+    return tuple(
+        wave
+        for wave in season.waves
+        if wave.crop.name == crop.name
+        or (asked.wants and wave.crop.name not in named and serves(wave.crop, crop))
+    )
 
 
 def prospects_of(season: Season, crop: Crop) -> Prospects:
