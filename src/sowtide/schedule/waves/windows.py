@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 
-from sowtide.climate.answers import Chances, Need, Stretch
+from sowtide.climate.answers import Chances, Need, Outlook, Stretch
 from sowtide.climate.questions import Climate
 from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import Crop, Raised
@@ -118,15 +118,21 @@ class Prospects:
 
     def need_on(self, planted: date) -> Need:
         """Return what a planting needs: what is picked in winter is picked till it runs to seed."""
+        if self._to_seed is None or self.crop.cut_once:
+            return self.need
         found = self._needs.get(planted)
         if found is None:
-            found, to_seed = self.need, self.to_seed(planted)
-            if to_seed is not None and not self.crop.cut_once:
-                late = self._climate.waves.outlook(planted_on(planted), found).first_pick[1].day
-                if to_seed.stands_from(late + timedelta(days=found.picking - 1)):
-                    found = self._through_winter
-            self._needs[planted] = found
+            outlook = self._climate.waves.outlook(planted_on(planted), self.need)
+            found = self._needs[planted] = self._need_after(planted, outlook)
         return found
+
+    def _need_after(self, planted: date, outlook: Outlook) -> Need:
+        """Return what a planting needs, from what becomes of it if it is picked as usual."""
+        to_seed = self.to_seed(planted)
+        if to_seed is None or self.crop.cut_once:
+            return self.need
+        last = outlook.first_pick[1].day + timedelta(days=self.need.picking - 1)
+        return self._through_winter if to_seed.stands_from(last) else self.need
 
     @cached_property
     def _through_winter(self) -> Need:
@@ -239,8 +245,11 @@ class Prospects:
     def _judge(self, planted: Dated) -> Judged:
         if self.overwinters(planted.day):
             return self._judge_winter(planted)
-        need, to_seed = self.need_on(planted.day), self.to_seed(planted.day)
-        outlook = self._climate.waves.outlook(planted, need)
+        to_seed = self.to_seed(planted.day)
+        outlook = self._climate.waves.outlook(planted, self.need)
+        need = self._needs[planted.day] = self._need_after(planted.day, outlook)
+        if need is not self.need:
+            outlook = self._climate.waves.outlook(planted, need)
         picking = picking_of(planted, self.crop, outlook, year=self._year, to_seed=to_seed)
         verdict = self._verdict(outlook.chances, planted.day)
         pick_gap = pick_gap_of(planted.day, need, outlook, self._climate)
