@@ -307,6 +307,9 @@ def test_a_busy_next_week_names_what_is_sown_planted_pulled_and_picked() -> None
     many = flat(screen(replace(the_week(), next_week=(*tasks, *more))))
     assert "sow bush-bean-1, bush-bean-2, " in flat(few)
     assert "bush-bean-15 and bush-bean-16" in flat(few)
+    following = few.partition("NEXT WEEK:")[2].partition("\n---")[0].splitlines()[1:]
+    assert len(following) > 1
+    assert all(each.startswith("  ") and not each.startswith("   ") for each in following)
     assert "NEXT WEEK Tue 21 Jul: sow bush-bean-1, bush-bean-2, " in many
     assert "bush-bean-16 and bush-bean-17, pull out bush-bean-1, thin 2 " in many
 
