@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -24,6 +26,27 @@ def test_a_mistake_in_a_journal_gets_its_place_and_its_remedy(case: journal_page
     severe = Severity.NOTE if case.code == "journal-over" else severe
     assert {problem.severity for problem in case.problems} == {severe}
     assert all(problem.span and problem.hint for problem in case.problems)
+
+
+_LINE = re.compile(r"\b(lines?|and) (\d+)")
+
+
+def _moved(case: journal_page.Case, to: Callable[[int], int]) -> list[tuple[object, ...]]:
+    """Return what is said to a journal, and where, with every line moved."""
+
+    def said(text: str | None) -> str | None:
+        return text and _LINE.sub(lambda found: f"{found[1]} {to(int(found[2]))}", text)
+
+    return [
+        (each.code, said(each.message), said(each.hint), each.span and to(each.span.line))
+        for each in case.problems
+    ]
+
+
+@pytest.mark.parametrize("case", [each for each in CASES if each.saved_as is None])
+def test_remarks_and_blank_lines_move_a_mistake_and_change_nothing(case: journal_page.Case) -> None:
+    apart = replace(case, text="# this year\n" + case.text.replace("\n", "\n\n#\n"))
+    assert _moved(apart, lambda line: line) == _moved(case, lambda line: 3 * (line - 1) + 2)
 
 
 def test_every_code_of_a_journal_has_a_case_and_a_meaning() -> None:
