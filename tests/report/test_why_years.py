@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import json
 from array import array
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 
+import gardens
 import replayed
 from printed import why_json, why_text
 from sowtide.climate.answers import EndedBy
+from sowtide.climate.frost_record import RecordYears
 from sowtide.climate.record.record import Record
 from sowtide.report.why.page import poor_years
 from sowtide.report.why.view import year_view
 from sowtide.schedule.season import Season
+from sowtide.season import season_of
+from sowtide.units import celsius
 
 FIRST, LAST = date(2000, 1, 1), date(2009, 12, 31)
 FROSTS = {
@@ -185,3 +190,25 @@ def test_without_a_record_there_are_none() -> None:
     assert json.loads(why_json(found.waves[0], found))["years"] is None
     shown = "\n".join(why_text(found.waves[0], found, width=80, years=True))
     assert "No recorded year tells of it: there is no record." in shown
+
+
+def test_minima_with_normals_tell_of_the_winters_that_a_leaf_stands() -> None:
+    # One of the four winters of Seattle's record has a 20 °F night, and of one the record does not
+    # know the spring; peas in leaf stand the others, and flower after the frosts of spring
+    kept = replace(replayed.record("seattle"), tmax=None)
+    text = (
+        "site: {name: Plot, latitude: 47.4, units: us, frost: {record: station.csv, years: all,\n"
+        "  normals: {max: [47, 50, 54, 59, 66, 71, 77, 77, 71, 60, 52, 46],\n"
+        "            min: [36, 37, 39, 42, 48, 52, 56, 57, 53, 47, 40, 36]}}}\n"
+        "season: 2026\nbeds: [{bed: North, size: 40 x 100}]\n"
+        "waves: [{crop: pea, plants: 10, from: 2026-11-10}]\n"
+    )
+    garden = gardens.read(text)
+    assert garden.site.record is not None
+    years = RecordYears(kept, south=False, wanted=garden.site.record.years, before=garden.year)
+    found = season_of(garden, date(2026, 1, 1), years)
+    told = found.years_of(found.waves[0])
+    cold = {each.season for each in years.frosts(celsius(20)).autumn.years if each.day is not None}
+    assert {each.season for each in told if each.worth == 0} == {*cold, 2015}
+    assert {each.worth for each in told} == {0, 1}
+    assert [each.ended_by for each in told if each.worth] == [None] * 2

@@ -77,8 +77,7 @@ class FatesByFrosts:
         site: Site,
         normal: NormalYear | None = None,
     ) -> None:
-        self._frosts = frosts
-        self._year = year
+        self._frosts, self._year = frosts, year
         hot = site.too_hot
         self._heat = None if hot is None else (hot.first.toordinal(), hot.last.toordinal() + 1)
         self._normal = normal
@@ -139,14 +138,15 @@ class FatesByFrosts:
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
         """Return what the frost of each recorded year does to a wave; nothing without a record."""
-        known = self._frosts.years(need.killed_at)
-        if known is None:
-            return ()
         from sowtide.climate.frost_record import told_by_frost
 
+        known, green = self._frosts.years(need.killed_at), need.green
+        if known is None:
+            return ()
         day = planted.toordinal() - self._year.days_to(planted)
         fate = self._fate(day, self._of(need))
-        return told_by_frost(fate, need, known, self._year, planted=day)
+        leaf = None if green is None else self._frosts.years(green.killed_at)
+        return told_by_frost(fate, need, known, self._year, planted=day, leaf=leaf)
 
     def borne(self, planted: date, need: Need) -> tuple[Borne, ...]:
         """Return when a wave bears, in years that stand for the curve of its frosts."""

@@ -12,7 +12,13 @@ from sowtide.days import GrowingYear
 
 
 def told_by_frost(
-    fate: Fate, need: Need, frosts: FrostYears, year: GrowingYear, *, planted: int
+    fate: Fate,
+    need: Need,
+    frosts: FrostYears,
+    year: GrowingYear,
+    *,
+    planted: int,
+    leaf: FrostYears | None = None,
 ) -> tuple[YearTold, ...]:
     """Return what the first frost of each recorded autumn does to a wave, in order.
 
@@ -28,7 +34,10 @@ def told_by_frost(
         The growing year planned.
     planted
         Its planting day, as an ordinal.
+    leaf
+        The frosts that kill it in leaf, where it stands more before it flowers.
     """
+    through = {} if leaf is None else _flowers_after(frosts, leaf, need, year)
     lasts = {
         each.season: each.day
         for each in frosts.spring.years
@@ -39,7 +48,7 @@ def told_by_frost(
         _killed(each.season, last)
         if (last := lasts.get(each.season)) is not None
         and year.like(last, year.season).toordinal() > shown
-        else _told(fate, need, each, year)
+        else _told(fate, need, each, year, flowers_after=through.get(each.season, NEVER))
         for each in frosts.autumn.years
     )
 
@@ -56,7 +65,29 @@ def _killed(season: int, frost: date) -> YearTold:
     )
 
 
-def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> YearTold:
+def _flowers_after(
+    frosts: FrostYears, leaf: FrostYears, need: Need, year: GrowingYear
+) -> dict[int, int]:
+    """Return the first pick of what flowers after the frosts of each winter that it stands in leaf.
+
+    By the growing year before the winter, as ordinals of the planned one and of the year after it.
+    """
+    assert need.green is not None
+    dead = {each.season for each in leaf.autumn.years if each.day is not None}
+    found = {}
+    for spring in frosts.spring.years:
+        if spring.day is None or spring.season - 1 in dead:
+            continue
+        last = year.like(
+            spring.day, year.season + 1 + year.holding(spring.day).season - spring.season
+        )
+        found[spring.season - 1] = last.toordinal() + need.green.ripens + 1
+    return found
+
+
+def _told(
+    fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear, *, flowers_after: int
+) -> YearTold:
     frost = NEVER
     if autumn.day is not None:
         later = year.holding(autumn.day).season - autumn.season
@@ -65,8 +96,16 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
     seeds = NEVER if need.seeds is None else need.seeds.day.toordinal()
     frost_ends, frost = frost, min(frost, seeds)
     hot = NEVER if fate.hot_end is None else fate.hot_end
-    end = min(frost, hot)
-    worth = sum(pick + need.before_frost - 1 < frost for pick in fate.worthwhile(need))
+
+    def ends(pick: int) -> int:
+        return NEVER if pick >= flowers_after else frost
+
+    if fate.late >= flowers_after:
+        frost_ends = NEVER
+    end = min(ends(fate.late), hot)
+    worth = sum(pick + need.before_frost - 1 < ends(pick) for pick in fate.worthwhile(need))
+    after = [pick for pick in fate.first_picks(need) if pick >= flowers_after > frost]
+    days = picking_left(fate, need, frost, 0)[0] + len(after) * need.picking
 
     def own(day: int) -> date | None:
         """The like of a planned day in the recorded year; None where the end comes first."""
@@ -84,7 +123,7 @@ def _told(fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear) -> Year
         ),
         end=own(end),
         ended_by=None if end >= NEVER else _ended_by(hot, frost_ends, seeds),
-        picking_days=picking_left(fate, need, frost, 0)[0] / fate.count,
+        picking_days=days / fate.count,
         worth=worth / fate.count,
     )
 
