@@ -83,7 +83,7 @@ def test_it_is_a_step_of_its_own() -> None:
     on = replayed.season(replayed.record("wageningen"), latitude=52.0)
     for name in ("carrot", "beet"):
         found = replayed.prospects(on, name, Raised.DIRECT)
-        planted = Dated.on(date(2026, 8, 1), "written", "planted", OURS)
+        planted = Dated.on(date(2026, 7, 20), "written", "planted", OURS)
         early, _ = on.climate.waves.outlook(planted, found.need).first_pick
         assert [step.rule for step in early.steps] == ["written", "heat", "autumn-light"]
         assert early.steps[-1].days > 0

@@ -253,9 +253,9 @@ NATIONAL = {
     "fulda": (
         Last("bush bean", "07-10"),
         Last("carrot", "07-10"),
-        Last("beet", "07-10", reason=STORED),
+        Last("beet", "07-10"),
         Last("chard", "07-10", reason=STORED),
-        Last("kohlrabi", "07-10", reason=STORED),
+        Last("kohlrabi", "07-10"),
         Last("pea", "07-31"),
         Last("endive", "07-31"),
         Last("turnip", "08-15"),

@@ -138,11 +138,11 @@ class FatesByFrosts:
 
     def years_of(self, planted: date, need: Need) -> tuple[YearTold, ...]:
         """Return what the frost of each recorded year does to a wave; nothing without a record."""
-        from sowtide.climate.frost_record import told_by_frost
-
         known, green = self._frosts.years(need.killed_at), need.green
         if known is None:
             return ()
+        from sowtide.climate.frost_record import told_by_frost
+
         day = planted.toordinal() - self._year.days_to(planted)
         fate = self._fate(day, self._of(need))
         leaf = None if green is None else self._frosts.years(green.killed_at)

@@ -38,11 +38,7 @@ def told_by_frost(
         The frosts that kill it in leaf, where it stands more before it flowers.
     """
     through = {} if leaf is None else _flowers_after(frosts, leaf, need, year)
-    lasts = {
-        each.season: each.day
-        for each in frosts.spring.years
-        if each.day is not None and year.holding(each.day).season == each.season
-    }
+    lasts = _lasts_of_spring(frosts, year)
     shown = NEVER if need.shows is None else planted + need.shows
     return tuple(
         _killed(each.season, last)
@@ -51,6 +47,15 @@ def told_by_frost(
         else _told(fate, need, each, year, flowers_after=through.get(each.season, NEVER))
         for each in frosts.autumn.years
     )
+
+
+def _lasts_of_spring(frosts: FrostYears, year: GrowingYear) -> dict[int, date]:
+    """Return the last frost of each recorded spring that had one within its growing year."""
+    return {
+        each.season: each.day
+        for each in frosts.spring.years
+        if each.day is not None and year.holding(each.day).season == each.season
+    }
 
 
 def _killed(season: int, frost: date) -> YearTold:
@@ -88,11 +93,7 @@ def _flowers_after(
 def _told(
     fate: Fate, need: Need, autumn: YearsFrost, year: GrowingYear, *, flowers_after: int
 ) -> YearTold:
-    frost = NEVER
-    if autumn.day is not None:
-        later = year.holding(autumn.day).season - autumn.season
-        like = year.like(autumn.day, year.season + later)
-        frost = like.toordinal() + need.after_frost_days
+    frost = _first_of(autumn, need, year)
     seeds = NEVER if need.seeds is None else need.seeds.day.toordinal()
     frost_ends, frost = frost, min(frost, seeds)
     hot = NEVER if fate.hot_end is None else fate.hot_end
@@ -126,6 +127,15 @@ def _told(
         picking_days=days / fate.count,
         worth=worth / fate.count,
     )
+
+
+def _first_of(autumn: YearsFrost, need: Need, year: GrowingYear) -> int:
+    """The end that an autumn's first frost makes, laid in the planned year; `NEVER` for none."""
+    if autumn.day is None:
+        return NEVER
+    later = year.holding(autumn.day).season - autumn.season
+    like = year.like(autumn.day, year.season + later)
+    return like.toordinal() + need.after_frost_days
 
 
 def _ended_by(hot: int, frost: int, seeds: int) -> EndedBy:
