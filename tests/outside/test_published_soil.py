@@ -89,7 +89,7 @@ def _stated(crop: str) -> str:
     return crop if line is None else line.crop
 
 
-@pytest.mark.parametrize("name", ["uf-ifas-soil", "knott-soil", "usu-leafy-greens"])
+@pytest.mark.parametrize("name", ["uf-ifas-soil", "knott-soil", "usu-leafy-greens", "ontario-soil"])
 def test_soil_temperatures(name: str) -> None:
     table = published_tables.table(name)
     assert published_tables.complaints(table, published_tables.same) == []
