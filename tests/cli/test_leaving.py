@@ -217,3 +217,24 @@ def test_new_leaves_a_link_that_leads_nowhere_alone(
     (tmp_path / "garden.yaml").symlink_to("nowhere")
     assert new() == 2
     assert [path.name for path in tmp_path.iterdir()] == ["garden.yaml"]
+
+
+@pytest.mark.parametrize("typed", ["", "sowtide did --demo q"])
+def test_what_is_held_at_the_end_is_left_to_the_system(typed: str) -> None:
+    """Looking for what could be freed would take longer than to complete a line."""
+    script = (
+        "import atexit, gc, sys\n"
+        "atexit.register(lambda: print(gc.get_freeze_count() > 1000, file=sys.stderr))\n"
+        "sys.argv = ['sowtide', 'week', '--demo']\n"
+        "from sowtide.__main__ import main; main()"
+    )
+    completing = {"_SOWTIDE_COMPLETE": "zsh_complete", "COMP_WORDS": typed, "COMP_CWORD": "3"}
+    found = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True,
+        text=True,
+        env={**BUFFERED, **(completing if typed else {})},
+        check=True,
+    )
+    assert found.stderr == "True\n"
+    assert ("qsgf" in found.stdout) or not typed
