@@ -122,6 +122,8 @@ def test_seedlings_and_the_trays_that_stand_at_once() -> None:
     trays = tray_needs(found, to_sow(found, NEW_YEAR_S_EVE))
     assert [(each.cells, each.trays, each.buy) for each in trays.seedlings] == [(66, 2, False)] * 3
     assert (trays.at_once, trays.on) == (4, date(2026, 5, 25))
+    assert trays.order_by == date(2026, 4, 20)  # three weeks before the first is sown
+    assert tray_needs(found, ()).order_by is None
 
 
 def test_trays_are_free_for_what_is_sown_on_the_day_of_planting_out() -> None:

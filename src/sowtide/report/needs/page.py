@@ -54,6 +54,7 @@ def _how_to_read(of: NeedsView) -> Iterator[Block]:
     days = [each.order_by for each in of.seeds if each.missing]
     days += [each.order_by for each in of.things]
     days += [each.order_by for each in of.seedlings if each.order_by]
+    days += [of.trays_order_by] if of.trays_order_by else []
     days += [each.order_by for each in of.care if each.order_by]
     if not days:
         return
@@ -103,7 +104,11 @@ def _seedlings(of: NeedsView) -> Iterator[Block]:
     bought = [each for each in of.seedlings if each.buy]
     if raised:
         yield Space()
-        yield Heading("TRAYS", _trays(of))
+        yield Heading("TRAYS", f"of {words.count(of.tray_cells, 'cell')}")
+        if of.trays_on is not None:
+            most = words.count(of.trays_at_once, "tray")
+            from_ = words.day(of.trays_on, of.setting.year)
+            yield Text(f"{most} at once, from {from_}; order by {_by(of.trays_order_by, of)}.")
         yield _raised(raised, of)
     if bought:
         yield Space()
@@ -145,14 +150,6 @@ def _by(day: date | None, of: NeedsView) -> str:
     if day is None:
         return ""
     return "today" if day == of.today else _said(day, of)
-
-
-def _trays(of: NeedsView) -> str:
-    cells = f"of {words.count(of.tray_cells, 'cell')}"
-    if of.trays_on is None:
-        return cells
-    most = words.count(of.trays_at_once, "tray")
-    return f"{cells}; {most} at once, from {words.day(of.trays_on, of.setting.year)}"
 
 
 def _things(of: NeedsView) -> Iterator[Block]:

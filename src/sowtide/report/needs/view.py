@@ -117,6 +117,7 @@ class NeedsView:
     seedlings: tuple[SeedlingsToRaise, ...]
     trays_at_once: int
     trays_on: date | None
+    trays_order_by: date | None
     tray_cells: int
     things: tuple[ThingToGet, ...]
     care: tuple[CareToGet, ...]
@@ -161,6 +162,7 @@ def view(season: Season, until: date | None = None, drawer: Sequence[InDrawer] =
         seedlings=tuple(map(_seedlings, trays.seedlings)),
         trays_at_once=trays.at_once,
         trays_on=trays.on,
+        trays_order_by=trays.order_by,
         tray_cells=site.tray_cells,
         things=tuple(_thing(each, site.units) for each in thing_needs(season, waves)),
         care=tuple(map(_care, care_needs(season, care_until))),
@@ -290,5 +292,6 @@ def _seedling_rows(of: NeedsView) -> Iterator[dict[str, Any]]:
             "what": f"trays of {of.tray_cells} cells",
             "amount": of.trays_at_once,
             "unit": "trays",
+            "order_by": of.trays_order_by,
             "from": of.trays_on,
         }

@@ -36,6 +36,8 @@ class TrayNeeds:
     seedlings: tuple[SeedlingNeed, ...]
     at_once: int
     on: date | None
+    order_by: date | None
+    """The last day to order the first of them; None where none is needed."""
 
 
 def tray_needs(season: Season, waves: Iterable[Wave]) -> TrayNeeds:
@@ -47,7 +49,9 @@ def tray_needs(season: Season, waves: Iterable[Wave]) -> TrayNeeds:
         standing = sum(each.trays for each in raised if _is_on_bench(each.wave, day))
         if standing > peak:
             peak, on = standing, day
-    return TrayNeeds(found, peak, on)
+    first = min((each.wave.stages.sow.day for each in raised), default=None)
+    order_by = None if first is None else last_day_to_order(season, first)
+    return TrayNeeds(seedlings=found, at_once=peak, on=on, order_by=order_by)
 
 
 def _need(season: Season, wave: Wave) -> SeedlingNeed:
