@@ -120,3 +120,21 @@ def test_lines_are_pasted_below_those_of_the_file_as_they_stand(shown: int | str
     after = gardens.season(file)
     assert len(after.waves) == 1 + len(promised.lines)
     assert sum(each.unmet for each in supply_of(after)) == pytest.approx(promised.unmet_after)
+
+
+@pytest.mark.parametrize(
+    ("days", "why"),
+    [
+        # 8.1 kg in the week of 20 July and 11 in the next, of 6 that are wanted.
+        ("from: 07-20, until: 08-02", "all that is wanted comes"),
+        # Nothing that is safe is ripe before: sown on 10 May, the last frost, it takes 50 days.
+        ("in: 2026-W22", "no room, or no safe day, would bring more"),
+    ],
+)
+def test_why_there_is_nothing_to_add(days: str, why: str) -> None:
+    wave = gardens.wave(start="2026-06-01", plants="10")
+    file = gardens.text(wave, crops=(FRUIT,), beds=("{bed: Long, size: 10 x 10}",))
+    before = gardens.season(f"{file}want:\n  - {{crop: fruit, amount: 6 kg, {days}}}\n")
+    promised = fill.view(before, filled(before, supply_of(before)))
+    assert promised.lines == ()
+    assert f"There is nothing to add: {why}." in page(fill.REPORT, promised, 80)

@@ -10,6 +10,9 @@ from sowtide.report.kit import words
 from sowtide.report.supply.page import gap_line, strips_of
 from sowtide.units import show_number
 
+_LITTLE = 0.05
+"""Less than this is no tenth of a week's want. [weeks]"""
+
 
 def page(of: FillView) -> Iterator[Block]:
     """Yield what is met before and after, what cannot be, and the lines to paste."""
@@ -28,7 +31,9 @@ def page(of: FillView) -> Iterator[Block]:
     yield from _still(of)
     yield Space()
     if not of.lines:
-        yield Text("There is nothing to add: no room, or no safe day, would bring more.")
+        met = of.unmet_before < _LITTLE
+        why = "all that is wanted comes" if met else "no room, or no safe day, would bring more"
+        yield Text(f"There is nothing to add: {why}.")
         return
     yield Heading("PASTE below waves:", words.count(len(of.lines), "wave"))
     for each in of.lines:
