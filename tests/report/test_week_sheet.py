@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from factory import (
     FIRST_FROST,
     LONG,
+    TODAY,
     WIDE,
     bean,
     entry,
@@ -284,6 +285,23 @@ def test_a_last_day_that_has_passed_or_never_comes_is_not_said() -> None:
     never = task(last_day=date(2026, 12, 31))
     text = flat(screen(replace(the_week(), tasks=(gone, never), cannot_slip=())))
     assert "safe" not in text.partition("SEEDLINGS")[0].lower()
+
+
+@pytest.mark.parametrize(("last", "gone"), [(TODAY - timedelta(days=1), True), (TODAY, False)])
+def test_what_is_late_says_its_last_day_once_that_has_gone(last: date, gone: bool) -> None:
+    late = task(due=date(2026, 7, 10), last_day=last, overdue=True)
+    text = flat(screen(replace(nothing(), overdue=(late,))))
+    said = f"its last day was {last.day} Jul"
+    assert (said in text) is gone
+    assert (f"safe until {last.day} Jul" in text) is not gone
+
+
+@pytest.mark.parametrize(("ahead", "said"), [(-1, False), (0, True), (14, True), (15, False)])
+def test_the_last_safe_day_is_said_from_two_weeks_before_it(ahead: int, said: bool) -> None:
+    due = date(2026, 7, 17)
+    sow = task(due=due, last_day=due + timedelta(days=ahead))
+    text = flat(screen(replace(nothing(), tasks=(sow,))))
+    assert ("safe until" in text) is said
 
 
 @pytest.mark.parametrize(
