@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+import gardens
 from sowtide.diagnostics import Problem
 from sowtide.garden.read import read_garden
 
@@ -199,3 +200,10 @@ def test_a_hundred_mistakes_are_all_shown() -> None:
     rows = "".join(f"key{number}: 1\n" for number in range(100))
     found = read_garden((HEAD + rows).encode(), "garden.yaml").problems
     assert [each.code for each in found] == ["unknown-key"] * 100
+
+
+@pytest.mark.parametrize("day", ["2026-0a-05", "20a6-07-05", "2026-07-0b", "0a-05", "07-0b"])
+def test_letters_within_a_date_are_no_date(day: str) -> None:
+    file = gardens.text(gardens.wave(start=day))
+    (found,) = read_garden(file.encode(), "garden.yaml").problems
+    assert found.code == "date"
