@@ -185,3 +185,21 @@ def test_where_spring_is_late_it_waits_for_warmer_days() -> None:
     first, waits = to_seed.day.steps[1].date, to_seed.day.steps[2].days
     assert first == date(2027, 6, 21) - timedelta(days=70 + 22)
     assert date(2027, 4, 5) <= first + timedelta(days=waits) <= date(2027, 4, 18)
+
+
+def test_each_recorded_winter_ends_by_frost_or_by_running_to_seed() -> None:
+    on = replayed.season(
+        replayed.record("wageningen"),
+        "{crop: kale, plants: 10, from: 07-15, raised: trays}",
+        latitude=52.0,
+        crops=("kale: {}",),
+    )
+    told = on.years_of(on.waves[0])
+    ended = {each.ended_by for each in told}
+    assert ended == {EndedBy.FROST, EndedBy.SEED}
+    for each in told:
+        assert each.end is not None
+        to_seed = (each.end.month, each.end.day) in ((5, 1), (5, 2))  # a leap day counts
+        assert to_seed is (each.ended_by is EndedBy.SEED)
+    odds = sum(each.picking_days for each in told) / len(told)
+    assert on.waves[0].judged.expected_picking_days == pytest.approx(odds)
