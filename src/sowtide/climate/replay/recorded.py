@@ -228,7 +228,7 @@ class ReplayedFates:
             return planted.then(heat, "fruit-set", text, self._origin), EndedBy.HEAT
         if need.thaws and ripens:
             return self._thawed(planted, need, years)
-        if need.seeds is not None and frost == self._to_seed(planted.day, need):
+        if _is_day(frost, self._to_seed(planted.day, need)):
             return self._seeds(planted.day, need), EndedBy.SEED
         if frost < NEVER:
             text = f"frost ends it in half of {years} years"
@@ -246,7 +246,7 @@ class ReplayedFates:
         if days is None:
             return None, None
         left = max(days - self._year.offset(planted.day), 1)
-        if need.seeds is not None and left == self._to_seed(planted.day, need):
+        if _is_day(left, self._to_seed(planted.day, need)):
             return self._seeds(planted.day, need), EndedBy.SEED
         text = f"it is killed, or frozen in until it is, in half of {years} years"
         return planted.then(left, "frost-end", text, self._origin), EndedBy.FROST
@@ -270,7 +270,7 @@ def _told(run: Run, planted: date, seeds: int) -> YearTold:
     """Put what a year did on its own days; it runs to seed so many days from planting. [days]"""
     end = min(run.frost_end, run.hot_end, run.spring_frost)
     first = (_day_of(planted, each) if each < end else None for each in (run.early, run.late))
-    ended_by = EndedBy.SEED if run.frost_end == seeds else EndedBy.FROST
+    ended_by = EndedBy.SEED if _is_day(run.frost_end, seeds) else EndedBy.FROST
     if run.hot_end == end:
         ended_by = EndedBy.HEAT
     return YearTold(
@@ -281,6 +281,11 @@ def _told(run: Run, planted: date, seeds: int) -> YearTold:
         picking_days=run.picking,
         worth=run.worth,
     )
+
+
+def _is_day(days: int, known: int) -> bool:
+    """Whether an end is a known day, but for a leap day; not where that never comes. [days]"""
+    return known < NEVER and abs(days - known) <= 1
 
 
 def _day_of(planted: date, days: int) -> date | None:

@@ -219,7 +219,7 @@ class RecordedDays:
         if seeds is None:
             return days
         after = (seeds - self._year.first).days
-        return sorted({*days, *(base + after for base in self.years.bases)})
+        return sorted({*days, *self.years.indices(after)})
 
     def through(self, need: Need) -> Through | None:
         """Return what of such a crop frost leaves while it has no flowers; None where nothing."""
