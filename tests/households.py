@@ -224,7 +224,6 @@ def filled_as_always(of: Drawn) -> float:
     """Return what is left unmet once a household is filled as the command does it. [weeks]"""
     rounds = rounds_for(of.options, wants=len(of.lacking))
     found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=rounds)
-    found.weigh()
     return found.unmet
 
 

@@ -46,15 +46,14 @@ def test_the_bound_of_the_table_is_below_the_optimum_and_near_it(seed: int) -> N
 def _unmet(file: str, *, rounds: int) -> float:
     of = drawn(file)
     found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: rounds)
-    found.weigh()
     return found.unmet
 
 
-@pytest.mark.parametrize("seed", range(64, 68))
+@pytest.mark.parametrize("seed", range(64, 72))
 @pytest.mark.parametrize("size", ["1 x 1", "1 x 6"])
 def test_a_bed_more_behind_the_others_leaves_no_more_unmet(seed: int, size: str) -> None:
-    # Whatever is found without it is kept if it is better. Few rounds, so that it often would be.
-    file = household(seed, wants_of=(3, 4), most_beds=1)
+    # What is found without it is gone on from. Few rounds, so that a search afresh is often worse.
+    file = household(seed, wants_of=(3, 4), most_beds=1 + seed % 3)
     more = file.replace("crops:\n", f"  - {{bed: More, size: {size}}}\ncrops:\n", 1)
     few, many = (_unmet(each, rounds=12) for each in (file, more))
     assert many <= few + 1e-6

@@ -156,7 +156,6 @@ def _in_rows(size: str, *plants: int) -> dict[tuple[int, int], int]:
     of = Chosen(list(options_for(before, 0, fill_of)), FreeBeds(before), [fill_of.lacking])
     for number, count in enumerate(plants, 4):
         of.add(number, 0, count)
-    of.weigh()
     left = of.unmet
     in_whole_rows(of, 1.005 * left)
     assert of.unmet <= 1.005 * left
@@ -180,7 +179,6 @@ def test_sowings_of_a_day_in_two_beds_are_made_one_where_nothing_is_lost() -> No
     of = Chosen(list(options_for(before, 0, fill_of)), FreeBeds(before), [fill_of.lacking])
     of.add(4, 0, 3)
     of.add(4, 1, 1)
-    of.weigh()
     made = tidied(of)
     assert sorted(made.plants.values()) == [4]
     assert made.counted == pytest.approx(of.counted)

@@ -8,8 +8,9 @@ goes on (simulated annealing: Kirkpatrick, Gelatt and Vecchi, Science 220, 1983)
 kept. The numbers that this is drawn by come from a fixed seed, so that the same garden always gets
 the same plantings.
 
-A search does not try every plan, so it may find a better one for fewer beds. Therefore the garden
-is searched without its last bed as well, and what leaves less unmet is kept.
+A search does not try every plan, so of more beds it might make less. Therefore the first bed is
+planted alone, then what was found for it is gone on from with the second, and so on, each with a
+search of its own; the beds of a large garden beyond the first eight come in all at once.
 """
 
 from __future__ import annotations
@@ -20,20 +21,22 @@ from random import Random
 from typing import TypeAlias
 
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.filling.chosen import STAND, Chosen
+from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.growing import grow, useful
+from sowtide.schedule.filling.growing import Offers, Worth, grow
 from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.filling.tidying import tidied
 
 _LITTLE = 1e-9
 _WASTE = 0.5
 """A wave grows while a further plant meets at least this share of what the first one does. [0–1]"""
-_WASTES = 0.4, 1.0
-"""Between these it is drawn where some of a plan is chosen again. [0–1]"""
+_WASTES = 0.4, 0.6, 0.8, 1.0
+"""One of these is drawn where some of a plan is chosen again. [0–1]"""
 _GROUND = (1.6, 1.3, 1.0, 0.7)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
-_HOT, _COLD = 0.6, 0.005
+_ONE_BY_ONE = 8
+"""Beds that are planted one after the other; the rest of them all at once. [1]"""
+_HOT, _COLD = 0.3, 0.005
 """How much more may be left unmet at the first round and at the last, on average. [weeks]"""
 _FEW = 5
 """Plantings given up at once, at most, where it is not a whole bed or want. [1]"""
@@ -41,7 +44,7 @@ _NEAR = 30
 """Plantings of a want so far apart or farther are for different weeks. [days]"""
 
 Rounds: TypeAlias = Callable[[int], int]
-"""How often some is chosen again, by how many beds there are. [1]"""
+"""How often some is chosen again, by how many beds are planted. [1]"""
 
 
 def choose(
@@ -53,46 +56,47 @@ def choose(
     rounds: Rounds,
     progress: Progress = unwatched,
 ) -> Chosen:
-    """Return plantings that leave little unmet: no more than are found without the last bed.
+    """Return plantings that leave little unmet.
+
+    Up to so many beds as are planted one after the other, a bed more behind the others never
+    leaves more of it.
 
     Parameters
     ----------
     options, beds, lacking, counts
         As in `Chosen`.
     rounds
-        How often some of it is chosen again, by how many beds there are.
+        How often some of it is chosen again, by how many beds are planted.
     progress
         Told how much is done.
     """
     count = len(beds.beds)
-    nothing = Chosen(options, beds, lacking, counts)
-    best = _searched(nothing, rounds=rounds(count), progress=part(progress, 0, 2))
-    if count > 1 and best.unmet > _LITTLE:
-        fewer = Chosen(options, beds, lacking, counts, count - 1)
-        found = _searched(fewer, rounds=rounds(count - 1), progress=part(progress, 1, 2))
-        if found.counted < best.counted - _LITTLE:
-            best = found.in_all_of(nothing)
-            _fill(best, 1.0, _WASTE, None)
-            best.weigh()
+    stages = (*range(1, min(count, _ONE_BY_ONE) + 1), *((count,) if count > _ONE_BY_ONE else ()))
+    best = Chosen(options, beds, lacking, counts).within(0)
+    for number, first in enumerate(stages):
+        told = part(progress, number, len(stages))
+        before, best = best, best.within(first)
+        offers = Offers(best)
+        _fill(best, offers, 1.0, _WASTE, None)
+        found = _searched(best, offers, rounds=rounds(first), progress=told)
+        if found.counted <= before.counted + _LITTLE:
+            best = found
     progress(1, 1)
     return best
 
 
-def _searched(nothing: Chosen, *, rounds: int, progress: Progress) -> Chosen:
-    """Return what is found for a plan of nothing, chosen again in parts so many times."""
-    starts = []
-    for power in _GROUND:
-        start = nothing.copy()
-        _fill(start, power, _WASTE, None)
-        starts.append(start)
-    best = at = min(starts, key=_worth)
+def _searched(start: Chosen, offers: Offers, *, rounds: int, progress: Progress) -> Chosen:
+    """Return what is found for a plan that is chosen again in parts so many times."""
+    grow(start)
+    best = at = start
     chance = Random(0)
     for done in range(rounds):
         progress(done, rounds)
         heat = _HOT * (_COLD / _HOT) ** (done / rounds)
         tried = at.copy()
         _give_up(tried, chance)
-        _fill(tried, chance.choice(_GROUND), chance.uniform(*_WASTES), chance)
+        _fill(tried, offers, chance.choice(_GROUND), chance.choice(_WASTES), chance)
+        grow(tried, [key for key in tried.plants if tried.differs(at, key)])
         if tried.cost <= at.cost - heat * log(1 - chance.random()):
             at = tried
             if _worth(at) < _worth(best):
@@ -105,28 +109,24 @@ def _worth(of: Chosen) -> tuple[float, float]:
     return round(of.cost, 9), of.spent
 
 
-def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None:
+def _fill(of: Chosen, offers: Offers, power: float, waste: float, chance: Random | None) -> None:
     """Add plantings, the best of all first, while any meets something."""
-    weights = {
-        number: 1.0 if chance is None else chance.uniform(0.6, 1.4)
-        for numbers in of.numbers
-        for number in numbers
-    }
-    offers: dict[int, list[tuple[float, int, int]]] = {}
+    weights = _weights(of, chance)
+    ground = of.ground
+    worths = [offers.of(of, want, waste) for want in range(len(of.numbers))]
+    ranked = [_ranked(of, each, weights, power) for each in worths]
     while True:
         best: tuple[float, int, int, int] | None = None
-        for want, numbers in enumerate(of.numbers):
-            if want not in offers:
-                offers[want] = _offers(of, numbers, weights, power, waste)
-            for score, number, plants in offers[want]:
+        for each in ranked:
+            for score, number, plants in each:
                 if best is not None and score <= best[0]:
                     break
-                bed, fits = of.ground.best(number, plants)
+                bed, fits = ground.best(number, plants)
                 if fits < plants:
-                    if fits < of.ground.least[number]:
+                    if fits < ground.least[number]:
                         continue
                     score = weights[number] * of.gain(number, fits)
-                    score /= _taken(of.options[number], fits) ** power
+                    score /= (fits * of.takes[number]) ** power
                     if best is not None and score <= best[0]:
                         continue
                 best = score, number, bed, fits
@@ -134,30 +134,32 @@ def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None
             break
         _, number, bed, plants = best
         of.add(number, bed, plants)
-        del offers[of.options[number].want]
-    grow(of)
-    of.weigh()
+        want = of.options[number].want
+        worths[want] = offers.after(of, number, waste, worths[want])
+        ranked[want] = _ranked(of, worths[want], weights, power)
+    for want, worth in enumerate(worths):
+        offers.keep(of, want, waste, worth)
 
 
-def _offers(
-    of: Chosen, numbers: Sequence[int], weights: Mapping[int, float], power: float, waste: float
+def _weights(of: Chosen, chance: Random | None) -> Sequence[float]:
+    """Return a weight for each option: drawn, or the same for all. [1]"""
+    if chance is None:
+        return (1.0,) * len(of.options)
+    drawn = chance.random
+    return [0.6 + 0.8 * drawn() for _ in of.options]
+
+
+def _ranked(
+    of: Chosen, worths: Mapping[int, Worth], weights: Sequence[float], power: float
 ) -> list[tuple[float, int, int]]:
-    """Return the plantings for a want that are worth it, with their plants, the best first."""
-    found = []
-    for number in numbers:
-        plants = useful(of, number, waste)
-        if plants:
-            gain = of.gain(number, plants)
-            if gain > STAND:
-                taken = _taken(of.options[number], plants)
-                found.append((weights[number] * gain / taken**power, number, plants))
+    """Return plantings with their plants, the best first."""
+    takes = of.takes
+    found = [
+        (weights[number] * gain / (plants * takes[number]) ** power, number, plants)
+        for number, (plants, gain) in worths.items()
+    ]
     found.sort(reverse=True)
     return found
-
-
-def _taken(option: PlantingOption, plants: int) -> float:
-    """Return the area and days that some plants take. [m²·d]"""
-    return plants * option.area * (option.pulled - option.first) / 1e12
 
 
 def _give_up(of: Chosen, chance: Random) -> None:

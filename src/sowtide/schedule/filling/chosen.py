@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import count
 
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption
@@ -42,8 +43,6 @@ class Chosen:
         What each want lacks in each of its weeks. [0–1]
     counts
         How much more an unmet week of each want counts than one of others; None: all alike. [1]
-    of_first
-        How many of the beds are planted, from the first on; None: all. [1]
     """
 
     def __init__(
@@ -52,10 +51,9 @@ class Chosen:
         beds: FreeBeds,
         lacking: Sequence[Sequence[float]],
         counts: Sequence[float] | None = None,
-        of_first: int | None = None,
     ) -> None:
         self.options, self.beds = options, beds.beds
-        self.ground = SearchGround(options, beds, of_first)
+        self.ground = SearchGround(options, beds)
         self.numbers: list[list[int]] = [[] for _ in lacking]
         """The options of each want that some bed may take."""
         for number, places in enumerate(self.ground.places):
@@ -65,49 +63,76 @@ class Chosen:
         """What each week has beyond its want; below zero what it lacks."""
         self.plants: dict[tuple[int, int], int] = {}
         """Plants by option and bed. [1]"""
-        self.unmet = 0.0
-        """What is still lacking. [weeks]"""
-        self.counted = 0.0
-        """The same, as much as it counts. [weeks]"""
-        self._gluts = 0.0
+        self.counts = tuple(counts) if counts is not None else (1.0,) * len(lacking)
+        self.takes = [o.area * (o.pulled - o.first) / 1e12 for o in options]
+        """The area and days that a plant of each option takes. [m²·d]"""
         self.spent = 0.0
         """What the ground that is taken costs, and what is picked unasked. [weeks]"""
-        self.counts = tuple(counts) if counts is not None else (1.0,) * len(lacking)
-        self.weigh()
+        self._next = count(len(lacking))
+        self.marks = list(range(len(lacking)))
+        """A number for each want, which no other state of it has: what is known of one stays true
+        of it."""
+        self._weighed: list[tuple[int, float, float]] = [(-1, 0.0, 0.0)] * len(lacking)
 
     def copy(self) -> Chosen:
         """Return the same, to be changed by itself."""
         made = object.__new__(Chosen)
         made.options, made.ground = self.options, self.ground.copy()
         made.beds, made.numbers = self.beds, self.numbers
-        made.balance = [each[:] for each in self.balance]
+        made.balance, made.marks = self.balance[:], self.marks[:]
         made.plants, made.counts = dict(self.plants), self.counts
-        made.unmet, made.counted = self.unmet, self.counted
-        made._gluts, made.spent = self._gluts, self.spent
+        made.takes = self.takes
+        made._weighed, made.spent, made._next = self._weighed[:], self.spent, self._next
         return made
 
-    def weigh(self) -> None:
-        """Add up anew what is lacking, and what gluts cost."""
-        self.unmet = self.counted = self._gluts = 0.0
-        for weeks, counts in zip(self.balance, self.counts, strict=True):
-            lacks = -sum(each for each in weeks if each < 0)
-            self.unmet += lacks
-            self.counted += counts * lacks
-            self._gluts += GLUT * sum(each - 1 for each in weeks if each > 1)
+    def differs(self, other: Chosen, key: tuple[int, int]) -> bool:
+        """Say whether an option in a bed might have more plants here than in another plan."""
+        number, bed = key
+        want = self.options[number].want
+        return self.marks[want] != other.marks[want] or self.ground.differs(other.ground, bed)
+
+    def _sums(self) -> list[tuple[int, float, float]]:
+        """Return for each want its mark, what is lacking of it and what its gluts cost."""
+        weighed = self._weighed
+        for want, mark in enumerate(self.marks):
+            if weighed[want][0] != mark:
+                lacks = glut = 0.0
+                for each in self.balance[want]:
+                    if each < 0:
+                        lacks -= each
+                    elif each > 1:
+                        glut += each - 1
+                weighed[want] = mark, lacks, GLUT * glut
+        return weighed
+
+    @property
+    def unmet(self) -> float:
+        """What is still lacking. [weeks]"""
+        return sum(lacks for _, lacks, _ in self._sums())
+
+    @property
+    def counted(self) -> float:
+        """The same, as much as it counts. [weeks]"""
+        return sum(c * lacks for c, (_, lacks, _) in zip(self.counts, self._sums(), strict=True))
 
     @property
     def cost(self) -> float:
         """What is lacking, as much as it counts, and what gluts and sowings cost. [weeks]"""
-        return self.counted + self._gluts + STAND * len(self.plants)
+        found = STAND * len(self.plants)
+        for counts, (_, lacks, gluts) in zip(self.counts, self._sums(), strict=True):
+            found += counts * lacks + gluts
+        return found
 
     def add(self, number: int, bed: int, plants: int) -> None:
         """Add some plants of an option to a bed; fewer than none take them away."""
         option, key = self.options[number], (number, bed)
         before = self.plants.get(key, 0)
         self.ground.take(number, bed, plants)
-        balance = self.balance[option.want]
+        balance = self.balance[option.want][:]
         for place, share in option.gives:
             balance[place] += plants * share
+        self.balance[option.want] = balance
+        self.marks[option.want] = next(self._next)
         ground = option.area * (option.pulled - option.first) / (self.beds[bed].area * _YEAR)
         self.spent += plants * (_UNASKED * option.unasked + _GROUND * ground)
         if not before:
@@ -143,10 +168,8 @@ class Chosen:
         found.sort(key=lambda c: (options[c.option].first, options[c.option].want, c.bed))
         return tuple(found)
 
-    def in_all_of(self, other: Chosen) -> Chosen:
-        """Return the same plantings with all beds that another plan may use."""
-        made = other.copy()
-        for (number, bed), plants in self.plants.items():
-            made.add(number, bed, plants)
-        made.weigh()
+    def within(self, count: int) -> Chosen:
+        """Return the same plan, to which only the first so many beds are open."""
+        made = self.copy()
+        made.ground = made.ground.within(count)
         return made

@@ -30,7 +30,6 @@ def in_whole_rows(of: Chosen, most: float) -> None:
         if unmet >= most:
             return
         of.add(*key, -over)
-        of.weigh()
 
 
 def _broken(of: Chosen) -> Iterator[tuple[_Key, int, int]]:
@@ -46,8 +45,6 @@ def _broken(of: Chosen) -> Iterator[tuple[_Key, int, int]]:
 def _unmet_without(of: Chosen, key: _Key, plants: int) -> float:
     """Return what would be unmet with some plants fewer, as it counts. [weeks]"""
     of.add(*key, -plants)
-    of.weigh()
     unmet = of.counted
     of.add(*key, plants)
-    of.weigh()
     return unmet

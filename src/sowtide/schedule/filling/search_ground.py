@@ -24,14 +24,9 @@ class SearchGround:
         All plantings that are possible, in their order.
     beds
         The beds as the search finds them.
-    of_first
-        How many of them are planted, from the first on: what is found in them does not hang on the
-        others; None: all. [1]
     """
 
-    def __init__(
-        self, options: Sequence[PlantingOption], beds: FreeBeds, of_first: int | None = None
-    ) -> None:
+    def __init__(self, options: Sequence[PlantingOption], beds: FreeBeds) -> None:
         self._beds, self._options = beds, options
         room, areas = beds.room, [bed.area for bed in beds.beds]
         self._area = [option.area for option in options]
@@ -43,30 +38,42 @@ class SearchGround:
             for bed in beds.beds
         ]
         on = {ground: tuple(beds.on_ground(ground)) for ground in {o.ground for o in options}}
-        first = range(len(beds.beds) if of_first is None else of_first)
         self.places = [
-            tuple(index for index in on[option.ground] if index in first and room(option, index))
+            tuple(index for index in on[option.ground] if room(option, index))
             for option in options
         ]
         """The beds that an option may go into."""
-        self.least = [
-            min(o.least, max((areas[index] // o.area for index in places), default=0))
-            for o, places in zip(options, self.places, strict=True)
-        ]
+        self.every = self.places
+        """The same, with beds that are not open yet."""
+        self.least = self._least_of()
         """The fewest plants of each that are worth a wave, at most a bed of them. [1]"""
         self._barred = [[0] * len(options) for _ in beds.beds]
         self._stamps = list(range(len(beds.beds)))
         self._count = [len(beds.beds)]
         self._known: list[dict[int, tuple[int, int]]] = [{} for _ in options]
 
+    def _least_of(self) -> list[int]:
+        areas = [bed.area for bed in self._beds.beds]
+        return [
+            min(o.least, max((areas[index] // o.area for index in places), default=1))
+            for o, places in zip(self._options, self.places, strict=True)
+        ]
+
+    def within(self, count: int) -> SearchGround:
+        """Return the same ground, of which only the first so many beds are open."""
+        made = self.copy()
+        made.places = [tuple(i for i in self.every[n] if i < count) for n in range(len(self._area))]
+        made.least = made._least_of()
+        return made
+
     def copy(self) -> SearchGround:
         """Return the same ground, to be filled by itself; what is known of it is shared."""
         made = object.__new__(SearchGround)
         made._area, made._rivals, made._spans = self._area, self._rivals, self._spans
         made._beds, made._options, made.least = self._beds, self._options, self.least
-        made.places, made._known, made._count = self.places, self._known, self._count
-        made._free = [days[:] for days in self._free]
-        made._barred = [options[:] for options in self._barred]
+        made.places, made.every = self.places, self.every
+        made._known, made._count = self._known, self._count
+        made._free, made._barred = self._free[:], self._barred[:]
         made._stamps = self._stamps[:]
         return made
 
@@ -83,6 +90,10 @@ class SearchGround:
             room = min(self._free[bed][first:until]) // self._area[number]
         known[bed] = stamp, room
         return room
+
+    def differs(self, other: SearchGround, bed: int) -> bool:
+        """Say whether a bed is not as it is in another ground."""
+        return self._stamps[bed] != other._stamps[bed]
 
     def bare(self, number: int, bed: int) -> int:
         """Return how many plants would go into a bed if rotation kept nothing out. [1]"""
@@ -107,13 +118,16 @@ class SearchGround:
         """Let some plants have their area for their whole stay; fewer than none give it back."""
         area = plants * self._area[number]
         first, until = self._spans[bed][number]
-        free = self._free[bed]
+        # The lists are shared with copies of this ground: they are replaced, never changed.
+        free = self._free[bed] = self._free[bed][:]
         free[first:until] = [each - area for each in free[first:until]]
         self._change(bed)
 
     def stand(self, number: int, bed: int, by: int = 1) -> None:
         """Note for rotation that an option stands in a bed, or, by -1, that it does no more."""
-        barred = self._barred[bed]
+        if not self._rivals[number]:
+            return
+        barred = self._barred[bed] = self._barred[bed][:]
         for rival in self._rivals[number]:
             barred[rival] += by
         self._change(bed)

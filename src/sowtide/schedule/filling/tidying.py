@@ -30,7 +30,6 @@ def tidied(of: Chosen) -> Chosen:
     """
     made = of.copy()
     _trim(made)
-    made.weigh()
     most = made.counted * (1 + _LOST) + _LITTLE
     for key in sorted(made.plants, key=lambda key: (made.plants[key], key)):
         if key in made.plants:
@@ -70,7 +69,6 @@ def _without(of: Chosen, key: _Key) -> Iterator[Chosen]:
                 continue
             made.add(*place, room)
         grow(made)
-        made.weigh()
         yield made
 
 
