@@ -29,6 +29,7 @@ from sowtide.schedule.filling import (
     rounds_for,
     to_fill,
 )
+from sowtide.schedule.filling.search_ground import SearchGround
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
 from sowtide.schedule.supply import supply_of
@@ -112,22 +113,26 @@ def least_unmet(of: Drawn, *, work: float) -> tuple[float, bool]:
     """
     model = cp_model.CpModel()
     beds, free = of.season.garden.beds, FreeBeds(of.season)
+    ground = SearchGround(of.options, free)
     met: dict[tuple[int, int], list[tuple[int, cp_model.IntVar]]] = defaultdict(list)
     standing: dict[int, list[tuple[int, int, int, cp_model.IntVar]]] = defaultdict(list)
     stands: dict[int, list[tuple[PlantingOption, cp_model.IntVar]]] = defaultdict(list)
-    for option in of.options:
+    for option, least, largest in zip(of.options, ground.least, ground.most, strict=True):
+        sown = []
         for bed, made in enumerate(beds):
-            most = free.room(option, bed)
-            if most < option.least:
+            most = min(free.room(option, bed), largest)
+            if most < least:
                 continue
             plants = model.new_int_var(0, most, "")
             there = model.new_bool_var("")
-            model.add(plants >= option.least * there)
+            sown.append(plants)
+            model.add(plants >= least * there)
             model.add(plants <= most * there)
             standing[bed].append((option.first, option.pulled + made.rest, option.area, plants))
             stands[bed].append((option, there))
             for place, share in option.gives:
                 met[option.want, place].append((int(share * FINE), plants))
+        model.add(sum(sown) <= largest)
     for bed, made in enumerate(beds):
         scale = 10**6
         for day in {first for first, _, _, _ in standing[bed]}:
@@ -173,26 +178,31 @@ def bound(of: Drawn, *, seconds: float) -> float:
     """
     model = mathopt.Model()
     beds, free = of.season.garden.beds, FreeBeds(of.season)
+    ground = SearchGround(of.options, free)
     alike: dict[int, list[int]] = defaultdict(list)
     for number, bed in enumerate(beds):
         alike[bed.rest].append(number)
     met: dict[tuple[int, int], list[mathopt.LinearTypes]] = defaultdict(list)
+    sown: dict[int, list[mathopt.LinearTypes]] = defaultdict(list)
     for rest, numbers in alike.items():
         standing = []
-        for option in of.options:
+        for number, option in enumerate(of.options):
+            fewest, most = ground.least[number], ground.most[number]
             lack = of.lacking[option.want]
-            rooms = [room for bed in numbers if (room := free.room(option, bed)) >= option.least]
+            rooms = [room for bed in numbers if (room := free.room(option, bed)) >= fewest]
             useful = max(ceil(lack[place] / share - 1e-9) for place, share in option.gives)
             if not rooms or useful < 1:
                 continue
             # As long as it brings what is useful, a planting can do without a bed or a plant.
-            beyond = min(sum(rooms), useful + option.least - 1) - option.least
+            whole = min(sum(rooms), useful + fewest - 1, most)
+            beyond = whole - fewest
             there = model.add_binary_variable()
             more = model.add_integer_variable(lb=0, ub=beyond)
             model.add_linear_constraint(more <= beyond * there)
-            standing.append((option, option.least * there + more))
+            standing.append((option, fewest * there + more))
+            sown[number].append(standing[-1][1])
             for place, share in option.gives:
-                least = min(option.least * share, lack[place])
+                least = min(fewest * share, lack[place])
                 met[option.want, place].append(least * there + min(share, lack[place]) * more)
         whole = sum(beds[number].area for number in numbers)
         for day in {option.first for option, _ in standing}:
@@ -202,6 +212,9 @@ def bound(of: Drawn, *, seconds: float) -> float:
                 if option.first <= day < option.pulled + rest
             ]
             model.add_linear_constraint(mathopt.fast_sum(taken) <= 1)
+    for number, plants in sown.items():
+        if len(plants) > 1:
+            model.add_linear_constraint(mathopt.fast_sum(plants) <= ground.most[number])
     lacks = []
     for want, weeks in enumerate(of.lacking):
         for place, share in enumerate(weeks):

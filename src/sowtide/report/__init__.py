@@ -37,7 +37,6 @@ _ROOMS = {
 NO_TABLE = {
     "fits --instead-of",
     "plan --repack",
-    "supply --fill",
     "did WAVE STAGE",
     "check",
 }

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sowtide.report.fill.page import page
-from sowtide.report.fill.view import FillView, pasted, view
-from sowtide.report.report import Report
+from sowtide.report.fill.view import COLUMNS, FillView, pasted, rows, view
+from sowtide.report.report import Report, Rows
 
-REPORT = Report(FillView, page, saved=pasted)
+REPORT = Report(FillView, page, Rows(COLUMNS, rows), saved=pasted)
 
 __all__ = ["REPORT", "FillView", "view"]

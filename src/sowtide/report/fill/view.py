@@ -3,27 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from datetime import date, timedelta
-from itertools import groupby
-from typing import TypeAlias
+from datetime import date
+from typing import Any, TypeAlias
 
 from sowtide.garden.model import Entry
 from sowtide.garden.text import as_written
 from sowtide.garden.want import Met
 from sowtide.report.kinds import Quantity, Unsaid
 from sowtide.report.kit.setting import Setting, setting_of
-from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyView
+from sowtide.report.supply.view import SupplyCrop, SupplyGap, SupplyView, gap_told
 from sowtide.report.supply.view import view as supply_view
-from sowtide.schedule.filling import Filled
+from sowtide.schedule.filling import Filled, gaps_left
 from sowtide.schedule.learning import OwnYields
 from sowtide.schedule.season import Season
-from sowtide.schedule.supply import Why
+from sowtide.schedule.supply import supply_of
 from sowtide.schedule.waves import Wave
 from sowtide.units import unit_told
 from sowtide.values import value
 
-_Reasons: TypeAlias = dict[tuple[str, str, date], Why]
-"""Why no more is planted for a week: by crop, unit and Monday."""
+COLUMNS = ("series", "crop", "plants", "bed", "sow", "plant", "first_pick")
+"""Of the waves to add as one table."""
+_Left: TypeAlias = dict[tuple[str, str], tuple[SupplyGap, ...]]
 
 
 @value
@@ -105,11 +105,7 @@ def view(
     was, now = supply_view(before, own, crops), supply_view(filled.after, own, crops)
     waves = {wave.entry.name: wave for wave in filled.after.waves}
     lines = tuple(_line(entry, waves[entry.name]) for entry in filled.entries)
-    why = {
-        (each.crop, unit_told(each.unit, before.garden.site.units)[0], each.week): each.why
-        for each in filled.unfilled
-    }
-    found = tuple(_crops(was, now, lines, why, before.today))
+    found = tuple(_crops(was, now, lines, _left(filled, own)))
     return FillView(
         season=before.garden.year.season,
         crops=found,
@@ -121,60 +117,40 @@ def view(
     )
 
 
+def _left(filled: Filled, own: OwnYields | None) -> _Left:
+    """Return the gaps that stay, by crop and the unit that it is told in."""
+    found: _Left = {}
+    for each in supply_of(filled.after, own):
+        unit, factor = unit_told(each.asked.unit, filled.after.garden.site.units)
+        gaps = gaps_left(filled.after, each, filled.unfilled)
+        found[each.crop.name, unit] = tuple(gap_told(gap, factor) for gap in gaps)
+    return found
+
+
 def _crops(
     was: SupplyView,
     now: SupplyView,
     lines: tuple[FillLine, ...],
-    why: _Reasons,
-    today: date,
-) -> list[FillCrop]:
-    found = []
+    left: _Left,
+) -> Iterator[FillCrop]:
     for old, new in zip(was.crops, now.crops, strict=True):
         if not old.is_wanted:
             continue
         added = [line for line in lines if line.crop == old.crop]
-        found.append(
-            FillCrop(
-                crop=old.crop,
-                unit=old.unit,
-                weeks_wanted=sum(1 for week in old.weeks if week.want),
-                unmet_before=old.weeks_unmet,
-                unmet_after=new.weeks_unmet,
-                gaps_before=sum(week.met is Met.LESS for week in old.weeks),
-                gaps_after=sum(week.met is Met.LESS for week in new.weeks),
-                waves=len(added),
-                plants=sum(line.plants for line in added),
-                still=tuple(
-                    part
-                    for gap in new.gaps
-                    if gap.to + timedelta(days=1) > today
-                    for part in _parts(gap, new, why)
-                ),
-                weeks=_weeks(old, new),
-                was=old,
-                now=new,
-            )
-        )
-    return found
-
-
-def _parts(gap: SupplyGap, of: SupplyCrop, why: _Reasons) -> Iterator[SupplyGap]:
-    """Yield a gap that more plants would mend week for week with the same reason against them."""
-    if gap.why not in (Why.TOO_FEW, Why.NOTHING_PLANTED):
-        yield gap
-        return
-    weeks = [each for each in of.weeks if gap.from_ <= each.monday <= gap.to]
-    for reason, run in groupby(
-        weeks, lambda week: why.get((of.crop, of.unit, week.monday), gap.why)
-    ):
-        found = list(run)
-        yield SupplyGap(
-            from_=found[0].monday,
-            to=found[-1].monday + timedelta(days=6),
-            want=sum(each.want or 0.0 for each in found),
-            expected=sum(each.expected for each in found),
-            why=reason,
-            waves=(),
+        yield FillCrop(
+            crop=old.crop,
+            unit=old.unit,
+            weeks_wanted=sum(1 for week in old.weeks if week.want),
+            unmet_before=old.weeks_unmet,
+            unmet_after=new.weeks_unmet,
+            gaps_before=sum(week.met is Met.LESS for week in old.weeks),
+            gaps_after=sum(week.met is Met.LESS for week in new.weeks),
+            waves=len(added),
+            plants=sum(line.plants for line in added),
+            still=left[new.crop, new.unit],
+            weeks=_weeks(old, new),
+            was=old,
+            now=new,
         )
 
 
@@ -219,6 +195,12 @@ def _line(entry: Entry, wave: Wave) -> FillLine:
         text=f"- {{{', '.join(parts)}}}",
         parts=parts,
     )
+
+
+def rows(of: FillView) -> Iterator[dict[str, Any]]:
+    """Yield the waves to add."""
+    for each in of.lines:
+        yield {name: getattr(each, name) for name in COLUMNS}
 
 
 def pasted(of: FillView) -> str:

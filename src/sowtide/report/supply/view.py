@@ -144,7 +144,7 @@ def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
         crop=of.crop.name,
         unit=unit,
         weeks=tuple(_week(each, factor) for each in of.weeks),
-        gaps=tuple(_gap(each, factor) for each in shortages_of(season, of)),
+        gaps=tuple(gap_told(each, factor) for each in shortages_of(season, of)),
         gluts=tuple(_glut(each, factor) for each in gluts_of(of)),
         weeks_unmet=of.unmet,
         yield_per_plant=PlantYield(
@@ -171,7 +171,8 @@ def _week(of: WeekSupply, factor: float) -> SupplyWeek:
     )
 
 
-def _gap(of: Shortage, factor: float) -> SupplyGap:
+def gap_told(of: Shortage, factor: float) -> SupplyGap:
+    """Return a gap as it is said, in the crop's unit that is so many times as much. [1]"""
     return SupplyGap(
         from_=of.days.first,
         to=of.days.last,

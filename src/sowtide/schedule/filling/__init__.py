@@ -6,6 +6,7 @@ from sowtide.schedule.filling.choosing import choose
 from sowtide.schedule.filling.filled import Filled, filled, rounds_for
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption, options_for, to_fill
+from sowtide.schedule.filling.why_unfilled import gaps_left
 
 __all__ = [
     "Filled",
@@ -13,6 +14,7 @@ __all__ = [
     "PlantingOption",
     "choose",
     "filled",
+    "gaps_left",
     "options_for",
     "rounds_for",
     "to_fill",

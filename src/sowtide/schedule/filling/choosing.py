@@ -1,6 +1,11 @@
-"""Choosing plantings: the most want met for the ground it takes, then chosen again in parts.
+"""Choosing plantings: what costs least, unmet wants first of all.
 
-One planting after another is taken that meets most for the bed's area and days it takes. Then,
+What a plan costs is counted in weeks' wants. A week's want that is unmet costs one; far less cost
+what is picked beyond a week's want, more beyond twice of it, and in weeks in which nobody wants it,
+each sowing, each bed more on its day, and the ground. So a plan has no glut that would not meet a
+good part of itself, and no sowing that meets next to nothing. `Chosen.cost` adds it up.
+
+One planting after another is taken that saves most for the bed's area and days it takes. Then,
 again and again, a little of what was chosen is given up and chosen again with other weights (large
 neighbourhood search: Shaw, Using Constraint Programming and Local Search Methods to Solve Vehicle
 Routing Problems, 1998). What is a little worse may be gone on from too, the less so the longer it
@@ -99,14 +104,9 @@ def _searched(start: Chosen, offers: Offers, *, rounds: int, progress: Progress)
         grow(tried, [key for key in tried.plants if tried.differs(at, key)])
         if tried.cost <= at.cost - heat * log(1 - chance.random()):
             at = tried
-            if _worth(at) < _worth(best):
+            if at.cost < best.cost - _LITTLE:
                 best = at
     return tidied(best)
-
-
-def _worth(of: Chosen) -> tuple[float, float]:
-    """Return what makes one better than another: what it costs, then what it spends."""
-    return round(of.cost, 9), of.spent
 
 
 def _fill(of: Chosen, offers: Offers, power: float, waste: float, chance: Random | None) -> None:
@@ -163,18 +163,21 @@ def _ranked(
 
 
 def _give_up(of: Chosen, chance: Random) -> None:
-    """Take away some of what was chosen: of a bed, of a want, here and there, or what competes."""
+    """Take away some of what was chosen: of a bed, a want or a day, here and there, or rivals."""
     keys = sorted(of.plants)
     if not keys:
         return
     chosen = chance.choice(keys)
     number, bed = chosen
-    options, way = of.options, chance.randrange(8)
+    options, way = of.options, chance.randrange(9)
     if way == 0:
         gone = [key for key in keys if key[1] == bed]
     elif way == 1:
         gone = [key for key in keys if options[key[0]].want == options[number].want]
     elif way == 2:
+        day = [key for key in keys if key[0] == number]
+        gone = [key for key in keys if key in day or (key[1] == bed and _competes(of, key, chosen))]
+    elif way == 3:
         gone = chance.sample(keys, min(chance.randint(1, _FEW), len(keys)))
     else:
         near = [key for key in keys if key != chosen and _competes(of, key, chosen)]

@@ -10,14 +10,18 @@ from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.filling.search_ground import SearchGround
 from sowtide.values import value
 
-STAND = 0.02
-"""What a sowing in a bed must be worth, of a week's want: sowtide's own choice. [weeks]"""
-GLUT = 0.05
-"""What it costs that a week brings one want more than twice of it; sowtide's own choice. [weeks]"""
-_UNASKED = 0.02
+STAND = 0.015
+"""What a sowing must be worth, of a week's want: sowtide's own choice. [weeks]"""
+_BED_MORE = 0.04
+"""What a sowing costs for each bed beyond its first; our own. [weeks]"""
+SURPLUS = 0.02
+"""What it costs that a week brings one want more than is wanted; our own. [weeks]"""
+GLUT = 0.08
+"""What it costs besides that it brings one more than twice of it; our own. [weeks]"""
+_UNASKED = 0.03
 """What it costs that so much is picked in weeks in which nobody wants it; our own. [weeks]"""
-_GROUND = 0.02
-"""What it costs that a bed is taken whole for a year; sowtide's own choice. [weeks]"""
+_GROUND = 0.003
+"""What it costs that a square metre is taken for a year; our own. [weeks]"""
 _YEAR = 365
 
 
@@ -63,11 +67,19 @@ class Chosen:
         """What each week has beyond its want; below zero what it lacks."""
         self.plants: dict[tuple[int, int], int] = {}
         """Plants by option and bed. [1]"""
+        self.lacked = sum(sum(each) for each in lacking)
+        """What was lacking before anything was chosen. [weeks]"""
         self.counts = tuple(counts) if counts is not None else (1.0,) * len(lacking)
         self.takes = [o.area * (o.pulled - o.first) / 1e12 for o in options]
         """The area and days that a plant of each option takes. [m²·d]"""
-        self.spent = 0.0
-        """What the ground that is taken costs, and what is picked unasked. [weeks]"""
+        self.spends = [
+            _UNASKED * self.counts[o.want] * o.unasked + _GROUND * takes / _YEAR
+            for o, takes in zip(options, self.takes, strict=True)
+        ]
+        """What it costs that a plant of each takes its ground, and is picked unasked. [weeks]"""
+        self.sown: dict[int, int] = {}
+        """Plants by option, in all beds. [1]"""
+        self._spent = 0.0
         self._next = count(len(lacking))
         self.marks = list(range(len(lacking)))
         """A number for each want, which no other state of it has: what is known of one stays true
@@ -81,8 +93,9 @@ class Chosen:
         made.beds, made.numbers = self.beds, self.numbers
         made.balance, made.marks = self.balance[:], self.marks[:]
         made.plants, made.counts = dict(self.plants), self.counts
-        made.takes = self.takes
-        made._weighed, made.spent, made._next = self._weighed[:], self.spent, self._next
+        made.lacked = self.lacked
+        made.takes, made.spends, made.sown = self.takes, self.spends, dict(self.sown)
+        made._weighed, made._spent, made._next = self._weighed[:], self._spent, self._next
         return made
 
     def differs(self, other: Chosen, key: tuple[int, int]) -> bool:
@@ -96,13 +109,7 @@ class Chosen:
         weighed = self._weighed
         for want, mark in enumerate(self.marks):
             if weighed[want][0] != mark:
-                lacks = glut = 0.0
-                for each in self.balance[want]:
-                    if each < 0:
-                        lacks -= each
-                    elif each > 1:
-                        glut += each - 1
-                weighed[want] = mark, lacks, GLUT * glut
+                weighed[want] = mark, *_lacks_and_gluts(self.balance[want])
         return weighed
 
     @property
@@ -117,10 +124,11 @@ class Chosen:
 
     @property
     def cost(self) -> float:
-        """What is lacking, as much as it counts, and what gluts and sowings cost. [weeks]"""
-        found = STAND * len(self.plants)
+        """What is lacking, as much as it counts, and what all the rest costs. [weeks]"""
+        beds_more = len(self.plants) - len(self.sown)
+        found = STAND * len(self.sown) + _BED_MORE * beds_more + self._spent
         for counts, (_, lacks, gluts) in zip(self.counts, self._sums(), strict=True):
-            found += counts * lacks + gluts
+            found += counts * (lacks + gluts)
         return found
 
     def add(self, number: int, bed: int, plants: int) -> None:
@@ -133,8 +141,12 @@ class Chosen:
             balance[place] += plants * share
         self.balance[option.want] = balance
         self.marks[option.want] = next(self._next)
-        ground = option.area * (option.pulled - option.first) / (self.beds[bed].area * _YEAR)
-        self.spent += plants * (_UNASKED * option.unasked + _GROUND * ground)
+        self._spent += plants * self.spends[number]
+        sown = self.sown.get(number, 0) + plants
+        if sown:
+            self.sown[number] = sown
+        else:
+            del self.sown[number]
         if not before:
             self.ground.stand(number, bed)
         if before + plants:
@@ -145,15 +157,22 @@ class Chosen:
 
     def gain(self, number: int, plants: int) -> float:
         """Return what some plants of an option would take off the cost. [weeks]"""
-        option, met, beyond = self.options[number], 0.0, 0.0
+        option, met, costs = self.options[number], 0.0, 0.0
         balance = self.balance[option.want]
         for place, share in option.gives:
             there, brought = balance[place], plants * share
             if there < 0:
                 met += min(-there, brought)
-            if there + brought > 1:
-                beyond += min(there + brought - 1, brought)
-        return self.counts[option.want] * met - GLUT * beyond
+            after = there + brought
+            if after > 0:
+                costs += SURPLUS * min(after, brought)
+                if after > 1:
+                    costs += GLUT * min(after - 1, brought)
+        return self.counts[option.want] * (met - costs) - plants * self.spends[number]
+
+    def most(self, number: int) -> int:
+        """Return how many plants more may be sown of an option on its day. [1]"""
+        return self.ground.most[number] - self.sown.get(number, 0)
 
     def spare(self, number: int) -> int:
         """Return how many plants of an option could be left out without leaving more unmet. [1]"""
@@ -173,3 +192,14 @@ class Chosen:
         made = self.copy()
         made.ground = made.ground.within(count)
         return made
+
+
+def _lacks_and_gluts(balance: Sequence[float]) -> tuple[float, float]:
+    """Return what is lacking of a want, and what all costs that is beyond it. [weeks]"""
+    lacks = beyond = 0.0
+    for each in balance:
+        if each < 0:
+            lacks -= each
+        else:
+            beyond += SURPLUS * each + GLUT * max(each - 1, 0.0)
+    return lacks, beyond

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from math import ceil
 from typing import TypeAlias
 
-from sowtide.schedule.filling.chosen import GLUT, STAND, Chosen
+from sowtide.schedule.filling.chosen import GLUT, STAND, SURPLUS, Chosen
 
 _LITTLE = 1e-9
 
@@ -94,38 +94,51 @@ def useful(of: Chosen, number: int, waste: float, least: float = 0.0) -> Worth:
     option = of.options[number]
     want = option.want
     balance, counts = of.balance[want], of.counts[want]
-    lacks = whole = 0.0
-    for place, share in option.gives:
-        there = balance[place]
-        if there < 0:
-            lacks -= there
-            whole += share
-        elif there >= 1:
-            whole -= GLUT / counts * share
-    whole *= counts
-    if whole <= _LITTLE or counts * lacks <= least:
+    whole = _saves(of, number, least)
+    if whole <= _LITTLE:
         return 0, 0.0
     turns = []
     for place, share in option.gives:
         there = balance[place]
         if there < 0:
-            turns.append((-there / share, counts * share))
+            turns.append((-there / share, counts * (1 + SURPLUS) * share))
         if there < 1:
-            turns.append(((1 - there) / share, GLUT * share))
+            turns.append(((1 - there) / share, counts * GLUT * share))
     # A plant more meets less from where a week is met in full, and less again from its glut on.
     turns.sort()
-    slope, enough, most = whole, waste * whole + _LITTLE, 0.0
-    for most, less in turns:
+    slope, enough, worth_it = whole, waste * whole + _LITTLE, 0.0
+    for full, less in turns:
+        worth_it = full
         slope -= less
         if slope < enough:
             break
-    plants = max(ceil(most - 1e-6), of.ground.least[number])
+    few = of.ground.least[number]
+    plants = min(max(ceil(worth_it - 1e-6), few), of.most(number))
+    if (plants < few and number not in of.sown) or plants <= 0:
+        return 0, 0.0
     gain = whole * plants
     for full, less in turns:
         if full >= plants:
             break
         gain -= less * (plants - full)
     return plants, gain
+
+
+def _saves(of: Chosen, number: int, least: float) -> float:
+    """Return what the first plant of an option takes off the cost; 0 where all cannot take more."""
+    option = of.options[number]
+    balance, counts = of.balance[option.want], of.counts[option.want]
+    lacks = meets = beyond = 0.0
+    for place, share in option.gives:
+        there = balance[place]
+        if there < 0:
+            lacks -= there
+            meets += share
+        else:
+            beyond += SURPLUS * share
+            if there >= 1:
+                beyond += GLUT * share
+    return counts * (meets - beyond) - of.spends[number] if counts * lacks > least else 0.0
 
 
 def grow(of: Chosen, keys: Collection[tuple[int, int]] | None = None) -> None:

@@ -23,7 +23,7 @@ def in_whole_rows(of: Chosen, most: float) -> None:
     """
     while True:
         for key, row, over in tuple(_broken(of)):
-            if row - over <= of.ground.room(*key):
+            if row - over <= min(of.ground.room(*key), of.most(key[0])):
                 of.add(*key, row - over)
         shorter = ((_unmet_without(of, key, over), key, over) for key, _, over in _broken(of))
         unmet, key, over = min(shorter, default=(most, (0, 0), 0))

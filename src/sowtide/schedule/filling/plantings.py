@@ -19,6 +19,15 @@ _LEAST = 0.25
 """No wave is offered that brings less than this share of a want in its best week. [0–1]"""
 _WANTED = 0.1
 """Nor one of whose harvest less than this share falls into weeks that are wanted. [0–1]"""
+SATURDAY = 5
+"""The weekday on which most who garden have time: common practice, no source."""
+_APART = timedelta(days=5)
+"""No two planting days that are tried lie nearer together; sowtide's own choice."""
+_BEYOND = 1.25
+"""A sowing brings at most so many times what is eaten while it bears or holds: the years differ,
+and so do plants; sowtide's own choice. [1]"""
+_SOON = 10
+"""A crop that bears or holds fewer days is sown as if it did so many; sowtide's own. [days]"""
 _LITTLE = 1e-9
 
 
@@ -42,6 +51,10 @@ class PlantingOption:
     """Weeks by their place among those wanted, with what a plant brings of the week's want."""
     unasked: float
     """What a plant brings in weeks in which nobody wants it, of the most that a week wants."""
+    whole: int
+    """The plants that bring all of a want in its best week. [1]"""
+    most: int
+    """The most that are sown on one day: what is eaten while they bear, and some beyond. [1]"""
     least: int
     """The fewest plants that are worth a wave, at most a bed of them. [1]"""
     family: str
@@ -82,27 +95,36 @@ def options_for(season: Season, number: int, fill: ToFill) -> Iterator[PlantingO
     """Yield the plantings that may bring some of what a crop lacks, on every kind of ground."""
     crop = fill.supply.crop
     raised = crop.raised_unless_said
-    soonest = season.today
+    soonest, weekday = season.today, _weekday(season)
     if raised is Raised.TRAYS and crop.nursery_days is not None:
         soonest += timedelta(days=crop.nursery_days.low)
     for ground in season.conditions.grounds(season.garden.beds):
         prospects = season.conditions.prospects(crop, raised, colder_by=ground)
-        for day in _days(prospects, soonest):
+        for day in _days(prospects, soonest, weekday):
             option = _option(season, number, fill, prospects, day)
             if option is not None:
                 yield option
 
 
-def _days(prospects: Prospects, soonest: date) -> Iterator[date]:
-    """Yield safe planting days a week apart, and the last of each safe run."""
+def _days(prospects: Prospects, soonest: date, weekday: int) -> Iterator[date]:
+    """Yield the first safe planting day of each run, one in each week after it, and the last."""
     for run in prospects.windows:
-        day = max(run.first, soonest)
+        day = first = max(run.first, soonest)
         while day <= run.last:
             if not prospects.overwinters(day):
                 yield day
             if day == run.last:
                 break
-            day = min(day + STEP, run.last)
+            after = first + timedelta(days=(weekday - first.weekday()) % 7)
+            while after - day < _APART:
+                after += STEP
+            day = after if run.last - after >= _APART else run.last
+
+
+def _weekday(season: Season) -> int:
+    """Return the day of the week to sow and plant on, so that not every day is a sowing day."""
+    days = season.garden.working_days
+    return SATURDAY if SATURDAY in days else days[0]
 
 
 def _option(
@@ -132,6 +154,8 @@ def _option(
         area=crop.area_per_plant,
         gives=gives,
         unasked=_unasked(brought, fill),
+        whole=ceil(1 / best - _LITTLE),
+        most=ceil(_BEYOND * max(days, _SOON) / 7 / _brought(brought, fill) - _LITTLE),
         least=min(max(ceil(_LEAST / best - _LITTLE), 1), most),
         family=family_key(crop.family),
         rotates=bool(crop.rotation),
@@ -143,6 +167,12 @@ def _wanted(brought: Weeks, fill: ToFill) -> float:
     whole = sum(sum(cases) for cases in brought.by_week.values())
     wanted = sum(sum(brought.by_week.get(week, ())) for week in fill.weeks)
     return wanted / whole if whole else 0.0
+
+
+def _brought(brought: Weeks, fill: ToFill) -> float:
+    """Return what a plant brings in all, of the most wanted in a week. [weeks]"""
+    most = max(each.want for each in fill.supply.weeks if each.want)
+    return sum(sum(cases) / len(cases) for cases in brought.by_week.values() if cases) / most
 
 
 def _unasked(brought: Weeks, fill: ToFill) -> float:

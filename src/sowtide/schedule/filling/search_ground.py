@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from sowtide.schedule.filling.free_beds import FreeBeds, clashes
 from sowtide.schedule.filling.plantings import PlantingOption
+from sowtide.schedule.stays import row_of
 
 
 class SearchGround:
@@ -28,7 +29,7 @@ class SearchGround:
 
     def __init__(self, options: Sequence[PlantingOption], beds: FreeBeds) -> None:
         self._beds, self._options = beds, options
-        room, areas = beds.room, [bed.area for bed in beds.beds]
+        room = beds.room
         self._area = [option.area for option in options]
         self._rivals = _rivals(options)
         days = beds.days_short({option.first for option in options})
@@ -39,31 +40,41 @@ class SearchGround:
         ]
         on = {ground: tuple(beds.on_ground(ground)) for ground in {o.ground for o in options}}
         self.places = [
-            tuple(index for index in on[option.ground] if room(option, index))
-            for option in options
+            tuple(index for index in on[option.ground] if room(option, index)) for option in options
         ]
         """The beds that an option may go into."""
         self.every = self.places
         """The same, with beds that are not open yet."""
-        self.least = self._least_of()
-        """The fewest plants of each that are worth a wave, at most a bed of them. [1]"""
+        self.least: list[int]
+        """The fewest plants of each that are worth a wave: a row, or if that is too much all that a
+        week wants; at most a bed of them. [1]"""
+        self.most: list[int]
+        """The most of each that are sown on one day, in whole rows. [1]"""
+        self._bound()
         self._barred = [[0] * len(options) for _ in beds.beds]
         self._stamps = list(range(len(beds.beds)))
         self._count = [len(beds.beds)]
         self._known: list[dict[int, tuple[int, int]]] = [{} for _ in options]
 
-    def _least_of(self) -> list[int]:
-        areas = [bed.area for bed in self._beds.beds]
-        return [
-            min(o.least, max((areas[index] // o.area for index in places), default=1))
-            for o, places in zip(self._options, self.places, strict=True)
-        ]
+    def _bound(self) -> None:
+        self.least, self.most = [], []
+        for option, (row, widest) in zip(self._options, self._rows(), strict=True):
+            self.least.append(min(max(option.least, min(option.whole, row)), widest))
+            self.most.append(max(-(-option.most // row) * row, self.least[-1]))
+
+    def _rows(self) -> Iterator[tuple[int, int]]:
+        """Yield for each option the plants of a row, and those of a bed of it."""
+        beds = self._beds.beds
+        for option, places in zip(self._options, self.places, strict=True):
+            rows = (row_of(option.crop, beds[index]) for index in places)
+            whole = (beds[index].area // option.area for index in places)
+            yield min(rows, default=1), max(whole, default=1)
 
     def within(self, count: int) -> SearchGround:
         """Return the same ground, of which only the first so many beds are open."""
         made = self.copy()
         made.places = [tuple(i for i in self.every[n] if i < count) for n in range(len(self._area))]
-        made.least = made._least_of()
+        made._bound()
         return made
 
     def copy(self) -> SearchGround:
@@ -71,6 +82,7 @@ class SearchGround:
         made = object.__new__(SearchGround)
         made._area, made._rivals, made._spans = self._area, self._rivals, self._spans
         made._beds, made._options, made.least = self._beds, self._options, self.least
+        made.most = self.most
         made.places, made.every = self.places, self.every
         made._known, made._count = self._known, self._count
         made._free, made._barred = self._free[:], self._barred[:]

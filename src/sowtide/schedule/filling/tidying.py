@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.growing import grow
+from sowtide.schedule.filling.in_one_bed import gathered
 from sowtide.schedule.filling.in_rows import in_whole_rows
 
-_LOST = 0.005
-"""How much more may be left unmet in all, beside what is; sowtide's own choice. [0–1]"""
+_LOST, _OF_ALL = 0.005, 0.0005
+"""How much more may be left unmet: of what is, and of all that lacked; our own choice. [0–1]"""
 _SOWING, _STAND = 0.05, 0.05
 """What a day of sowing less may leave unmet, and a bed less on that day. [weeks]"""
 _NEAR = 22
@@ -30,22 +31,21 @@ def tidied(of: Chosen) -> Chosen:
     """
     made = of.copy()
     _trim(made)
-    most = made.counted * (1 + _LOST) + _LITTLE
+    most = made.counted * (1 + _LOST) + _OF_ALL * made.lacked + _LITTLE
     for key in sorted(made.plants, key=lambda key: (made.plants[key], key)):
         if key in made.plants:
             fewer = (each for each in _without(made, key) if each.counted <= most)
             best = min(fewer, key=_worth, default=made)
             if _worth(best) < _worth(made):
                 made = best
+    made = gathered(made)
     in_whole_rows(made, most)
     return made
 
 
 def _worth(of: Chosen) -> float:
     """Return what is left unmet and what its sowings may cost. [weeks]"""
-    options = of.options
-    days = {(options[number].want, options[number].first) for number, _ in of.plants}
-    return round(of.cost + of.spent + _SOWING * len(days) + _STAND * len(of.plants), 9)
+    return round(of.cost + _SOWING * len(of.sown) + _STAND * len(of.plants), 9)
 
 
 def _without(of: Chosen, key: _Key) -> Iterator[Chosen]:
@@ -64,8 +64,8 @@ def _without(of: Chosen, key: _Key) -> Iterator[Chosen]:
     for place in [None, *sorted(near - {key})]:
         made = bare.copy()
         if place is not None:
-            room = min(made.ground.room(*place), plants)
-            if room < (1 if place in made.plants else made.ground.least[place[0]]):
+            room = min(made.ground.room(*place), plants, max(made.most(place[0]), 0))
+            if room < max(1, 1 if place in made.plants else made.ground.least[place[0]]):
                 continue
             made.add(*place, room)
         grow(made)

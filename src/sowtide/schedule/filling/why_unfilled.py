@@ -1,13 +1,17 @@
-"""Why no more is planted for a week that still lacks something."""
+"""Why no more is planted for a week that still lacks something, and the gaps that stay."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from datetime import date
+from collections.abc import Collection, Iterator, Sequence
+from datetime import date, timedelta
+from itertools import groupby
+from operator import itemgetter
 
+from sowtide.days import DateSpan
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.plantings import ToFill
-from sowtide.schedule.supply import Why, monday_of_week
+from sowtide.schedule.season import Season
+from sowtide.schedule.supply import CropSupply, Shortage, Why, monday_of_week, shortages_of
 from sowtide.values import value
 
 _LITTLE = 1e-6
@@ -64,3 +68,37 @@ def _why(of: Chosen, want: int, place: int) -> Why:
     ):
         return Why.ROTATION
     return Why.BEDS_FULL
+
+
+def gaps_left(
+    after: Season, supply: CropSupply, unfilled: Collection[Unfilled]
+) -> Iterator[Shortage]:
+    """Yield the gaps of a crop from today on, parted by why no more is planted for their weeks.
+
+    Parameters
+    ----------
+    after
+        The season with what is added to it.
+    supply
+        What it brings in of the crop.
+    unfilled
+        The weeks that still lack something.
+    """
+    named = supply.crop.name, supply.asked.unit
+    why = {each.week: each.why for each in unfilled if (each.crop, each.unit) == named}
+    for gap in shortages_of(after, supply):
+        if gap.days.last < after.today:
+            continue
+        if gap.why not in (Why.TOO_FEW, Why.NOTHING_PLANTED):
+            yield gap
+            continue
+        weeks = (each for each in supply.weeks if each.week in gap.days)
+        told = [(why.get(each.week, gap.why), each) for each in weeks]
+        for reason, run in groupby(told, itemgetter(0)):
+            found = [each for _, each in run]
+            yield Shortage(
+                days=DateSpan(found[0].week, found[-1].week + timedelta(days=6)),
+                wanted=sum(each.want or 0.0 for each in found),
+                expected=sum(each.expected for each in found),
+                why=reason,
+            )
