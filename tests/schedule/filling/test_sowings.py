@@ -34,7 +34,7 @@ crops:
 want:
   - {crop: lettuce, amount: 4 heads, from: 05-18, until: 10-11}
   - {crop: radish, amount: 20, from: 05-04, until: 10-11}
-  - {crop: kale, amount: 400 g, from: 08-31, until: 11-08}
+  - {crop: beet, amount: 800 g, from: 07-06, until: 10-25}
 """
 
 
