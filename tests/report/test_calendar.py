@@ -18,10 +18,11 @@ from printed import calendar_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.garden.model import Bed, Garden
-from sowtide.report.blocks import ChartBar, ChartMark
+from sowtide.report.blocks import ChartBar, ChartMark, SeasonChart
 from sowtide.report.calendar import view
-from sowtide.report.calendar.free_view import gaps_of
+from sowtide.report.calendar.free_view import StillFree, gaps_of
 from sowtide.report.calendar.last_days_view import last_days_of
+from sowtide.report.calendar.page import page
 from sowtide.report.calendar.wave_bars import bar_of
 from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar
@@ -596,3 +597,28 @@ def test_what_frost_may_take_in_flower_is_not_said_to_be_ended_by_none() -> None
         "broad bean",
         date(2027, 6, 30),
     )
+
+
+def test_free_space_of_a_bed_is_added_up_from_each_day_to_the_next_on_which_it_changes() -> None:
+    # Free on 16 July 4 m2, from 1 August 6 m2 more; the first is taken on 20 August, the second
+    # from 10 September on, and from 20 September 5 m2 are free to the end.
+    made = gardens.season(gardens.text(gardens.wave(start="06-01")), date(2026, 7, 16))
+    whole = view(made)
+
+    def free(first: date, until: date | None, area: int) -> StillFree:
+        return replace(whole.free[0], bed="Long", from_=first, until=until, area=area * 10**12)
+
+    spaces = (
+        free(date(2026, 7, 1), date(2026, 8, 20), 4),
+        free(date(2026, 8, 1), date(2026, 9, 10), 6),
+        free(date(2026, 9, 20), None, 5),
+        replace(free(date(2026, 8, 1), None, 9), bed="Other"),
+    )
+    (chart,) = (each for each in page(replace(whole, free=spaces)) if isinstance(each, SeasonChart))
+    (long,) = (each for each in chart.beds if each.name == "Long")
+    assert [(space.said, space.first, space.beyond) for space in long.free] == [
+        ("4\u00a0m²", date(2026, 7, 16), date(2026, 8, 1)),
+        ("10\u00a0m²", date(2026, 8, 1), date(2026, 8, 20)),
+        ("6\u00a0m²", date(2026, 8, 20), date(2026, 9, 10)),
+        ("5\u00a0m²", date(2026, 9, 20), chart.days.last + timedelta(days=1)),
+    ]
