@@ -215,7 +215,7 @@ def test_the_rows_of_the_table_add_up_to_their_dates() -> None:
     of = view(SEASON.waves[1], SEASON)
     found = list(report.rows.of(of))
     for dated in of.dates:
-        steps = [row for row in found if row["stage"] == dated.stage.value]
+        steps = [row for row in found if row["stage"] is dated.stage]
         reached = steps[0]["reached"]
         assert sum((timedelta(days=row["days"]) for row in steps[1:]), reached) == dated.date
         assert {row["date"] for row in steps} == {dated.date}
