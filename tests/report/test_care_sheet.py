@@ -111,6 +111,19 @@ def test_nitrogen_on_square_feet_is_told_for_a_thousand_of_them() -> None:
     assert (found.value, found.unit) == (pytest.approx(5), "lb per 1000 ft2")
 
 
+def test_an_amount_of_care_is_told_as_it_is_measured_out() -> None:
+    file = (
+        "site: {name: P, latitude: 43, units: us, frost: {last: 05-08, first: 10-02}}\n"
+        "season: 2026\nbeds: [{bed: North, size: 10 x 20}]\n"
+        "waves:\n  - {crop: bush bean, plants: 100, from: 06-01}\n"
+        "care:\n  - {name: meal, do: feed, on: bush bean, from: 07-20, amount: 2.25 lb per bed}\n"
+    )
+    of = season_with(file)
+    (sheet,) = gardens.sheets(of, MONDAY)
+    text = " ".join(" ".join(printed.week_text(sheet, of)).split())
+    assert "2 lb 4 oz" in text
+
+
 def test_the_table_has_a_row_for_each_piece_of_care(sheet: WeekView) -> None:
     found = list(csv.DictReader(io.StringIO(table(COLUMNS, rows(sheet)))))
     (spray,) = [row for row in found if row["kind"] == "spray"]
