@@ -121,7 +121,8 @@ def test_an_amount_of_care_is_told_as_it_is_measured_out() -> None:
     of = season_with(file)
     (sheet,) = gardens.sheets(of, MONDAY)
     text = " ".join(" ".join(printed.week_text(sheet, of)).split())
-    assert "2 lb 4 oz" in text
+    assert text.count("2 lb 4 oz") == 2  # beside its day, and in the sum
+    assert "2.2 lb" not in text
 
 
 def test_the_table_has_a_row_for_each_piece_of_care(sheet: WeekView) -> None:
