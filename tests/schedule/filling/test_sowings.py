@@ -129,7 +129,8 @@ def test_what_stands_in_the_way_moves_for_a_sowing_to_stand_in_one_bed() -> None
 @pytest.mark.parametrize("seed", [0, 24])
 def test_a_round_weighs_few_plantings_anew(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     # What a search costs is how often it weighs a planting: were all of them weighed after each
-    # that is taken, it would be more than ten times their number in a round.
+    # that is taken, or nothing kept of a state that comes back, it would be 1.5 times their number
+    # and more for a round and a bed.
     of = gardens.season(household(seed))
     fills = [to_fill(of, each) for each in supply_of(of)]
     options = [each for n, fill in enumerate(fills) for each in options_for(of, n, fill)]
@@ -142,7 +143,7 @@ def test_a_round_weighs_few_plantings_anew(seed: int, monkeypatch: pytest.Monkey
     monkeypatch.setattr(growing, "useful", counting)
     beds = FreeBeds(of)
     choose(options, beds, [fill.lacking for fill in fills], rounds=lambda _: rounds)
-    assert weighed[0] < 3 * len(options) * rounds * len(beds.beds)
+    assert weighed[0] < 1.3 * len(options) * rounds * len(beds.beds)
 
 
 def test_large_gardens_are_chosen_again_less_often() -> None:
