@@ -43,6 +43,14 @@ def test_a_sixth_is_borne_early_two_thirds_in_full_and_a_sixth_late() -> None:
     assert [shares[2], shares[6], shares[8]] == pytest.approx([1 / 6, 5 / 6, 1])
 
 
+def test_what_stands_over_the_winter_bears_a_quarter_of_a_full_day() -> None:
+    # 8 usual days as above come to 6 full ones, 12 more to 3: 9 in all, 6/9 of it by the 8th day.
+    shares = borne_before(20, at_once=False, usual=8)
+    assert [shares[2], shares[6], shares[8]] == pytest.approx([1 / 9, 5 / 9, 6 / 9])
+    assert [shares[12], shares[20]] == pytest.approx([7 / 9, 1])
+    assert borne_before(8, at_once=False, usual=20) == borne_before(8, at_once=False)
+
+
 def test_what_is_cut_once_is_cut_evenly() -> None:
     assert borne_before(4, at_once=True) == (0, 0.25, 0.5, 0.75, 1)
 

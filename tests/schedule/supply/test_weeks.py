@@ -38,7 +38,13 @@ def _bearers(draw: st.DrawFn) -> Bearer:
         years[1] = (2002, *years[0][1:])
     planted = date.fromordinal(MONDAY.toordinal() + draw(st.integers(0, 9)))
     borne = tuple(Borne(*each) for each in years)
-    return Bearer(planted, days, draw(st.booleans()), borne)
+    return Bearer(
+        planted=planted,
+        days=days,
+        usual=draw(st.integers(1, days)),
+        at_once=draw(st.booleans()),
+        borne=borne,
+    )
 
 
 def _day_by_day(bearer: Bearer, amount: float, year: int, part: int) -> dict[int, float]:
@@ -54,7 +60,7 @@ def _day_by_day(bearer: Bearer, amount: float, year: int, part: int) -> dict[int
     if one is None:
         return found
     begins, picked, stop = one
-    shares = borne_before(bearer.days, at_once=bearer.at_once)
+    shares = borne_before(bearer.days, at_once=bearer.at_once, usual=bearer.usual)
     for day in range(bearer.days):
         at = begins + day
         is_lost = any(first <= at < over for first, over in of.lost[part])
@@ -84,7 +90,13 @@ def test_weeks_are_those_of_a_count_day_by_day(bearers: list[tuple[Bearer, float
 def test_plantings_known_for_other_years_are_told_over_the_years_that_they_share() -> None:
     at = (20, 20, 22)
     bearers = [
-        Bearer(MONDAY, 2, True, tuple(Borne(year, (at,)) for year in years))
+        Bearer(
+            planted=MONDAY,
+            days=2,
+            usual=2,
+            at_once=True,
+            borne=tuple(Borne(year, (at,)) for year in years),
+        )
         for years in ((2001, 2002), (2002, 2003))
     ]
     weeks = Weeks((each, 1.0) for each in bearers)

@@ -137,7 +137,10 @@ def _option(
         return None
     borne = season.climate.waves.borne(day, prospects.need_on(day))
     days = days_of(season, crop, stages.first_pick[0].day, to_seed=judged.through_winter)
-    brought = Weeks([(Bearer(day, days, crop.cut_once, borne), asked.gives.middle)])
+    bearer = Bearer(
+        planted=day, days=days, usual=crop.picking_days, at_once=crop.cut_once, borne=borne
+    )
+    brought = Weeks([(bearer, asked.gives.middle)])
     gives = tuple(_gives(brought, fill))
     best = max((share for _, share in gives), default=0.0)
     beds = [bed for bed in season.garden.beds if bed.colder_than_site == prospects.ground]

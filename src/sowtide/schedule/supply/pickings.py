@@ -40,6 +40,8 @@ class Bearer:
     """The day that the days of `borne` are counted from."""
     days: int
     """How many days its harvest is spread over. [days]"""
+    usual: int
+    """How many of them are its usual picking days: on the others it stands over the winter."""
     at_once: bool
     """Whether it is cut once."""
     borne: tuple[Borne, ...] | None
@@ -79,7 +81,7 @@ class Weeks:
         return self.by_week.get(week) or [0.0] * self.years
 
     def _add(self, each: Bearer, amount: float) -> None:
-        shares = borne_before(each.days, at_once=each.at_once)
+        shares = borne_before(each.days, at_once=each.at_once, usual=each.usual)
         years = None if each.borne is None else {one.season: one for one in each.borne}
         start, case, parts = each.planted.toordinal(), 0, self._parts
         for season in self.seasons:
@@ -145,7 +147,13 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
         borne = tuple(
             Borne(one.season, _as_noted(wave, one.parts, days), one.lost) for one in borne
         )
-    return Bearer(planted, days, crop.cut_once, borne)
+    return Bearer(
+        planted=planted,
+        days=days,
+        usual=crop.picking_days,
+        at_once=crop.cut_once,
+        borne=borne,
+    )
 
 
 def days_of(season: Season, crop: Crop, first: date, *, to_seed: ToSeed | None) -> int:
@@ -178,7 +186,12 @@ def _of_winter(season: Season, wave: Wave) -> Bearer | None:
         always.append((at, at, at + days))
     parts = _as_noted(wave, tuple(always), days) if wave.done is not None else tuple(always)
     return Bearer(
-        planted=stages.plant.day, days=days, at_once=wave.crop.cut_once, borne=None, always=parts
+        planted=stages.plant.day,
+        days=days,
+        usual=days,
+        at_once=wave.crop.cut_once,
+        borne=None,
+        always=parts,
     )
 
 
