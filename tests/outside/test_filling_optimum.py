@@ -15,8 +15,9 @@ SMALL = (6, 7, 8, 10)
 """Seeds whose optimum, or a bound near it, is proven in little work."""
 WORK = 1
 """CP-SAT's own measure of work, which does not depend on the machine."""
-HARD = (2, 3, 14)
-"""Seeds of households that are far from getting what they want."""
+HARD = (16, 21, 49)
+"""Seeds of households that are far from getting what they want; they are at 1.143, 1.081 and 1.058
+times what is proven."""
 
 
 @pytest.mark.parametrize("seed", SMALL)

@@ -20,15 +20,17 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
 from sowtide.values import value
 
-_ROUNDS = 1_200
+_ROUNDS = 2_000
 """How often it is chosen again in parts for each bed that is planted alone. [1]"""
+_TOGETHER = 3
+"""From so many beds on; of fewer there is less to choose. [1]"""
 _SMALL = 8
 """Wants of a small garden; of more it is chosen again less often, which takes as long. [1]"""
 _ALL_AT_ONCE = 480_000
 """How often for many beds at once, times wants times beds. [1]"""
 _FIRST = 5.0
 """An unmet week of a want that is first counts for so many of others; sowtide's own choice. [1]"""
-_EACH = 100
+_EACH = 160
 """No more rounds for each planting that is possible: of a few all ways are soon tried. [1]"""
 
 
@@ -95,7 +97,8 @@ def _chosen(season: Season, fills: list[ToFill], progress: Progress) -> Chosen:
 def rounds_for(options: Collection[PlantingOption], *, wants: int) -> Rounds:
     """Return how often so many beds are chosen again in parts: the more, the less often. [1]"""
     each = min(_ROUNDS * _SMALL // max(wants, _SMALL), _EACH * len(options))
-    return lambda beds: min(each, max(_ALL_AT_ONCE // max(wants * beds, 1), 4))
+    at_once = _ALL_AT_ONCE // max(wants, 1)
+    return lambda beds: min(each * min(beds, _TOGETHER) // _TOGETHER, max(at_once // beds, 4))
 
 
 def _entries(season: Season, found: list[tuple[PlantingOption, Bed, int]]) -> tuple[Entry, ...]:
