@@ -14,8 +14,8 @@ from sowtide.garden.by_temperature import ByTemperature
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.varieties import built_in_crop
-from sowtide.schedule.sowing.seed import doubt, doubt_of
-from sowtide.units import celsius
+from sowtide.schedule.sowing.seed import Doubt, doubt, doubt_of, seed_in_doubt
+from sowtide.units import Units, celsius
 
 NORTH = GrowingYear(2026, south=False)
 SOUTH = GrowingYear(2026, south=True)
@@ -199,3 +199,17 @@ def test_waves_sown_too_cold_and_too_warm_are_warned_apart_each_by_its_worst_day
     assert f"likely, on {days[2].day} Aug, about 3" in hot.message
     assert "wait for warmer soil" in str(cold.hint)
     assert "shade it" in str(hot.hint)
+
+
+def test_soil_a_little_under_the_good_one_is_not_said_by_the_same_figure() -> None:
+    bean = built_in("bush bean")
+    # 15.4 °C is 59.7 °F, and 15.0 °C just 59 °F
+    for degrees, said in (
+        (15.4, "a little under 60 °F: under 60 °F"),
+        (15.0, "about 59 °F: under"),
+    ):
+        found = Doubt(
+            Soil(degrees, at_least=False), too_warm=False, limit=celsius(60), is_slow=True
+        )
+        text = seed_in_doubt(bean, found, Units.US).replace("\xa0", " ")
+        assert text.startswith(said)

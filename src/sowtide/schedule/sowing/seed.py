@@ -135,10 +135,11 @@ def seed_in_doubt(crop: Crop, found: Doubt, units: Units) -> str:
     With the counts at the temperatures on both sides of it, where there are any: such as ``79 °F or
     warmer: little spinach seed comes up above 75 °F (of 100 seeds 28 at 77 °F, 32 at 86 °F)``.
     """
-    soil = show_temperature(found.soil.about, units)
-    soil = f"{soil} or warmer" if found.soil.at_least else f"about {soil}"
+    shown = show_temperature(found.soil.about, units)
+    soil = f"{shown} or warmer" if found.soil.at_least else f"about {shown}"
     if found.is_slow and found.limit is not None:
         good = show_temperature(found.limit, units)
+        soil = f"a little under {good}" if shown == good else soil
         return f"{soil}: under {good} {crop.title} seed comes up slowly, and less of it"
     text = f"{soil}: little {crop.title} seed comes up"
     if found.limit is not None:
