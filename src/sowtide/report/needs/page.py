@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from math import ceil
 
 from sowtide.report.blocks import Block, Cells, Heading, Space, Style, Table, Text, line, together
 from sowtide.report.kit import words
-from sowtide.report.needs.view import CareToGet, NeedsView, SeedlingsToRaise, SeedToGet, ThingToGet
+from sowtide.report.needs.view import (
+    CareToGet,
+    NeedsView,
+    SeedlingsToRaise,
+    SeedToGet,
+    ThingToGet,
+    rounded_up,
+)
 from sowtide.units import OUNCE, POUND, Units, show_number
-
-_LITTLE = 1e-6
 
 
 def page(of: NeedsView) -> Iterator[Block]:
     """Yield what is still to be got."""
     year = of.setting.year
     yield Heading(f"NEEDS {words.season_name(year)}", of.setting.name)
-    spare = together(f"{show_number(of.spare * 100, 0)} %")
     if of.seeds or of.seedlings:
         spare = together(f"{show_number(of.spare * 100, 0)} %")
         yield Text(
@@ -186,7 +189,7 @@ def _ordered(each: ThingToGet | CareToGet, of: NeedsView) -> str:
 
 
 def _up(number: float) -> str:
-    return f"{ceil(number - _LITTLE):,}"
+    return f"{rounded_up(number):,}"
 
 
 def _weight(of: SeedToGet, units: Units) -> str:
@@ -204,4 +207,4 @@ def _weight(of: SeedToGet, units: Units) -> str:
 
 
 def _tenths_up(number: float) -> str:
-    return show_number(ceil(number * 10 - _LITTLE) / 10)
+    return show_number(rounded_up(number * 10) / 10)

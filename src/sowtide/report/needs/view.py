@@ -29,6 +29,7 @@ from sowtide.units import Units, area_in, length_in
 from sowtide.values import value
 
 _LITTLE = 1e-6
+"""So much more than a whole number is none: what division leaves of it. [1]"""
 
 COLUMNS = (
     *("kind", "what", "amount", "unit", "have", "missing", "grams"),
@@ -257,6 +258,17 @@ def _care(of: CareNeed) -> CareToGet:
     )
 
 
+def rounded_up(number: float) -> int:
+    """Return the whole number that is enough: what is short cannot be used.
+
+    Examples
+    --------
+    >>> rounded_up(2.1), rounded_up(2.0000000001)
+    (3, 2)
+    """
+    return ceil(number - _LITTLE)
+
+
 def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
     """Yield everything that is needed as rows of one table."""
     from sowtide.report.formats.json import encoded
@@ -266,7 +278,7 @@ def rows(of: NeedsView) -> Iterator[dict[str, Any]]:
         yield {"kind": "seed", **encoded(seed), **named, "for": "; ".join(seed.waves)}
     yield from _seedling_rows(of)
     for thing in of.things:
-        named = {"what": thing.thing, "amount": ceil(thing.amount - _LITTLE)}
+        named = {"what": thing.thing, "amount": rounded_up(thing.amount)}
         yield {"kind": "thing", **encoded(thing), **named, "for": "; ".join(thing.crops)}
     for care in of.care:
         amount = {"value": None, "unit": None} if care.get is None else encoded(care.get)
