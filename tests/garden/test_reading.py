@@ -10,6 +10,7 @@ import pytest
 
 import gardens
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
+from sowtide.diagnostics import Problem
 from sowtide.garden.crop import (
     AfterFrost,
     CountedFrom,
@@ -23,9 +24,11 @@ from sowtide.garden.crop import (
 )
 from sowtide.garden.keys import CropKeys, known_keys
 from sowtide.garden.library import builtin as library
+from sowtide.garden.making import entries as entries_module
 from sowtide.garden.model import Entry, Garden
 from sowtide.garden.read import read_file, read_garden
 from sowtide.garden.site import Chance, FallAllowance, Site, Sure
+from sowtide.garden.text import in_quotes
 from sowtide.garden.text.brackets import in_brackets
 from sowtide.garden.text.source import Source
 from sowtide.reasons import OURS, Origin
@@ -752,6 +755,60 @@ def test_room_in_named_beds_is_not_that_of_all_beds() -> None:
 def test_the_names_in_a_faulty_entry_are_looked_up_as_well() -> None:
     lines = "waves:\n  - {crop: bush been, plants: no, from: 05-20, beds: [North, West]}\n"
     assert codes(text(lines)) == ["unknown-crop", "number", "unknown-bed"]
+
+
+BLOCKS = ("A1", "A2", "A3", "B1", "B2")
+
+
+def _beds_of(written: str, called: tuple[str, ...] = BLOCKS) -> list[str] | Problem:
+    """Return the names of the beds that an entry names, or what is wrong with them."""
+    beds = "".join(f"  - {{bed: {in_quotes(each)}, size: 4 x 20}}\n" for each in called)
+    wave = f"  - {{crop: bush bean, plants: 9, from: 05-20, beds: {written}}}\n"
+    file = text(f"waves:\n{wave}", rest=f"season: 2026\nbeds:\n{beds}")
+    reading = read_garden(file.encode(), LABEL)
+    if reading.garden is None:
+        return reading.problems[0]
+    return [bed.name for bed in reading.garden.entries[0].beds]
+
+
+@pytest.mark.parametrize(
+    ("written", "beds"),
+    [
+        ('"A*"', ["A1", "A2", "A3"]),
+        ("a*", ["A1", "A2", "A3"]),
+        ('"?2"', ["A2", "B2"]),
+        ('"A[13]"', ["A1", "A3"]),
+        # In the order in which they are said, each once.
+        ('["B*", A2, "A*"]', ["B1", "B2", "A2", "A1", "A3"]),
+    ],
+)
+def test_beds_are_named_by_patterns_as_well(written: str, beds: list[str]) -> None:
+    assert _beds_of(written) == beds
+
+
+def test_a_bed_that_is_called_like_a_pattern_is_meant_alone() -> None:
+    assert _beds_of('"A*"', ("A*", "AB")) == ["A*"]
+
+
+def test_a_pattern_of_no_bed_is_said() -> None:
+    problem = _beds_of('"C*"')
+    assert isinstance(problem, Problem)
+    assert (problem.code, problem.message, problem.hint) == (
+        "unknown-bed",
+        "there is no bed like 'C*'",
+        "the beds are: A1, A2, A3, B1, B2",
+    )
+
+
+def test_patterns_are_compared_only_so_often(monkeypatch: pytest.MonkeyPatch) -> None:
+    # Five beds each: after the second pattern ten were compared, more than nine.
+    monkeypatch.setattr(entries_module, "MOST_COMPARED", 10)
+    assert _beds_of('["A*", "B1*", "B2*"]') == ["A1", "A2", "A3", "B1", "B2"]
+    monkeypatch.setattr(entries_module, "MOST_COMPARED", 9)
+    problem = _beds_of('["A*", "B1*", "B2*"]')
+    assert isinstance(problem, Problem)
+    said = "'B2*' is one pattern too many: no more are compared with the beds"
+    assert (problem.code, problem.message) == ("unknown-bed", said)
 
 
 # The file as a whole ---------------------------------------------------------------------------

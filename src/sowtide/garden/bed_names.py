@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fnmatch import fnmatchcase
 
 from sowtide.garden.model import Bed, Garden
@@ -14,7 +15,16 @@ def beds_like(pattern: str, garden: Garden) -> tuple[Bed, ...]:
     """Return the bed of a name, else the beds whose names a pattern stands for, in file order."""
     wanted = pattern.casefold()
     named = tuple(bed for bed in garden.beds if bed.name.casefold() == wanted)
-    return named or tuple(bed for bed in garden.beds if fnmatchcase(bed.name.casefold(), wanted))
+    if named:
+        return named
+    like = frozenset(names_like(pattern, (bed.name for bed in garden.beds)))
+    return tuple(bed for bed in garden.beds if bed.name in like)
+
+
+def names_like(pattern: str, names: Iterable[str]) -> tuple[str, ...]:
+    """Return those of some names that a pattern stands for, in their order; case counts not."""
+    wanted = pattern.casefold()
+    return tuple(name for name in names if fnmatchcase(name.casefold(), wanted))
 
 
 def close_beds(name: str, garden: Garden) -> tuple[str, ...]:

@@ -151,6 +151,26 @@ def test_a_series_may_follow_itself_where_rotation_closes_the_bed_to_others() ->
     assert _where(found) == {"kin-1": "A4", "kin-2": "A4", "turned-1": ""}
 
 
+def test_of_the_beds_it_names_it_takes_the_first_that_rotation_leaves_open() -> None:
+    # kin-1 stands 64 days in B, until 15 July: 60 and more, so B is closed to turned.
+    series = wave("kin", start="05-12", plants="4", beds="B")
+    where = {}
+    for named in ("[B, A]", "[B, C, A]", "[C, B]", "'[BC]'", "'*'", "[B]"):
+        other = wave("turned", start="07-20", plants="4", beds=named)
+        found = _season(series, other)
+        where[named] = _where(found)["turned-1"]
+        assert ("rotation" in dict(gardens.codes(found))) == (named == "[B]")
+    # Named [B, C], a pattern stands for both in the order of `beds:`; B alone is used all the same.
+    assert where == {
+        "[B, A]": "A4",
+        "[B, C, A]": "C4",
+        "[C, B]": "C4",
+        "'[BC]'": "C4",
+        "'*'": "A4",
+        "[B]": "B4",
+    }
+
+
 @pytest.mark.parametrize(("day", "bed"), [("06-25", "A"), ("06-26", "B")])
 def test_its_family_stands_there_until_it_is_pulled_out(day: str, bed: str) -> None:
     # quick stands in A from 1 June, gone on 26 June; leaf stands in A as well, so it is not empty.
@@ -256,9 +276,9 @@ class InTurn:
         for grounds in (safe, set(pulled) - safe):
             whole = [i for i in pulled if i in grounds and free[i] >= wave.plants]
             if whole:
-                return [
-                    (whole[0] if named else min(whole, key=self._liking(wave, day)), wave.plants)
-                ]
+                left_open = [i for i in whole if not self._closed(wave, i, day)]
+                best = min(whole, key=self._liking(wave, day))
+                return [((left_open or whole)[0] if named else best, wave.plants)]
             latest = max((pulled[i] for i in (safe if grounds is safe else pulled)), default=0)
             shared = []
             for index in sorted(pulled, key=lambda i: i not in safe):
@@ -272,7 +292,7 @@ class InTurn:
                 return found
         return []
 
-    def _closed(self, wave: Wave, index: int, day: int, pulled: int) -> str | None:
+    def _closed(self, wave: Wave, index: int, day: int, pulled: int | None = None) -> str | None:
         return too_soon(
             self.room.beds[index],
             self.room.stays[index],
@@ -306,7 +326,9 @@ MIXED = (KIN[0].replace("fruit family", "leaf family"), *KIN[1:])
     beds(),
     entries(("small", "middle", "large")),
     entries(("small", "middle", "large")),
-    st.sampled_from(("", "beds: [B0]", "first: yes", "wave_beds: {1: B0, 3: B0}")),
+    st.sampled_from(
+        ("", "beds: [B0]", "beds: 'B*'", "first: yes", "wave_beds: {1: B0, 3: 'B[01]'}")
+    ),
 )
 def test_every_wave_stands_where_looking_into_every_bed_in_its_turn_puts_it(
     made: list[str], asked: list[str], more: list[str], keys: str

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from sowtide.days import DayRange
+from sowtide.garden.bed_names import JOKERS, names_like
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.keys import WaveKeys, read_list, read_section
 from sowtide.garden.making.crops import Crops
@@ -20,6 +21,8 @@ _IN_THE_WAY = frozenset(":;,()[]{}<>\"'`/\\|&*?!$#~^= ‘’“”\u00a0")
 
 MOST_WAVES = 366
 """One entry asks for no more waves."""
+MOST_COMPARED = 2_000_000
+"""So often patterns are compared with names of beds: 6,000 patterns with 300 beds, in a second."""
 
 
 class Entries:
@@ -39,6 +42,7 @@ class Entries:
 
     __slots__ = (
         "_beds",
+        "_compared",
         "_crops",
         "_findings",
         "_frame",
@@ -46,6 +50,7 @@ class Entries:
         "_origins",
         "_room",
         "_series",
+        "_sets",
         "_usable",
     )
 
@@ -65,6 +70,8 @@ class Entries:
         self._series: list[SeriesName] = []
         self._origins: dict[int, Origin] = {}
         self._room: dict[int, tuple[int, int]] = {}
+        self._sets: dict[tuple[str, ...], tuple[Bed, ...]] = {}
+        self._compared = 0
 
     def read(self, raw: Any) -> tuple[Entry, ...]:
         """Return the entries that have no problems; the problems are added."""
@@ -170,23 +177,43 @@ class Entries:
         return of_sort
 
     def _named_beds(self, names: tuple[str, ...], path: Path) -> tuple[Bed, ...]:
+        """Return the beds of names and patterns, each once; many entries may share them."""
+        known = self._sets.get(names)
+        if known is not None:
+            return known
+        before = len(self._findings.problems)
         found: dict[str, Bed] = {}
         for number, name in enumerate(names):
-            if name in self._beds:
-                bed = self._beds[name]
+            meant = (name,) if name in self._beds else self._named_like(name)
+            for each in meant:
+                bed = self._beds[each]
                 if bed is not None:
-                    found[name] = bed
-                continue
-            meant = self._near.get(name.casefold())
-            if meant is None and not self._findings.many:
-                meant = did_you_mean(name, tuple(self._beds))
-            self._findings.at_value(
-                (*path, number),
-                "unknown-bed",
-                f"there is no bed {quoted(name)}",
-                f"did you mean {named(meant)}?" if meant else _list_beds(self._beds),
-            )
-        return tuple(found.values())
+                    found[each] = bed
+            if not meant:
+                self._misnamed(name, (*path, number))
+        beds = tuple(found.values())
+        if len(self._findings.problems) == before:
+            self._sets[names] = beds
+        return beds
+
+    def _named_like(self, pattern: str) -> tuple[str, ...]:
+        """Return the names a pattern stands for; none once more were compared than a file needs."""
+        if JOKERS.isdisjoint(pattern) or self._compared > MOST_COMPARED:
+            return ()
+        self._compared += len(self._beds)
+        return names_like(pattern, self._beds)
+
+    def _misnamed(self, name: str, path: Path) -> None:
+        meant = self._near.get(name.casefold())
+        if meant is None and not self._findings.many:
+            meant = did_you_mean(name, tuple(self._beds))
+        pattern = not JOKERS.isdisjoint(name)
+        said = f"there is no bed {'like ' if pattern else ''}{quoted(name)}"
+        hint = f"did you mean {named(meant)}?" if meant else _list_beds(self._beds)
+        if pattern and self._compared > MOST_COMPARED:
+            said = f"{quoted(name)} is one pattern too many: no more are compared with the beds"
+            hint = "name the beds"
+        self._findings.at_value(path, "unknown-bed", said, hint)
 
     def _wave_beds(
         self, written: Mapping[int, tuple[str, ...]], path: Path

@@ -20,11 +20,11 @@ from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, unwatched
-from sowtide.reasons import Dated
+from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.blocked import Blocking
 from sowtide.schedule.beds.open_beds import OpenBeds
 from sowtide.schedule.beds.overlapping import Between
-from sowtide.schedule.beds.placing import Placing, bed_free
+from sowtide.schedule.beds.placing import Placing
 from sowtide.schedule.beds.turns import Rank, Turn, Turns
 from sowtide.schedule.stays import Closings, Room, Sick
 from sowtide.schedule.waves import (
@@ -254,7 +254,7 @@ def _taken(
         planting=placing.planting,
         judged=judged,
         stands=stands,
-        bed_free=bed_free(judged, stands),
+        bed_free=_bed_free(judged, stands),
         warnings=warnings,
         account=account,
         gone=placing.gone,
@@ -289,3 +289,15 @@ def _without_room(
     blocked = replace(blocked, rotation=blocked.rotation or shut)
     account = None if accounts is None else accounts.of(planting.id)
     return Placed(planting, judged, blocked=blocked, account=account)
+
+
+def _bed_free(judged: Judged, stands: tuple[Stand, ...]) -> Dated:
+    """Return the day on which the last of a wave's beds may be planted again."""
+    free = judged.stages.pull_out
+    rested = stands[0].bed
+    if len(stands) > 1:
+        rested = max((stand.bed for stand in stands), key=lambda bed: bed.rest)
+    if rested.rest:
+        origin = Origin(rested.span.file, rested.span.line)
+        free = free.then(rested.rest, "pull-out", f"days of rest for {rested.name}", origin)
+    return free

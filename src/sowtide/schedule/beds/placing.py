@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed
-from sowtide.reasons import Dated, Origin
 from sowtide.schedule.beds.few_beds import few_beds
 from sowtide.schedule.beds.open_beds import OpenBeds, PulledOn, Sought
 from sowtide.schedule.beds.overlapping import Between, between
@@ -158,8 +157,9 @@ class Placing:
     def choose(self) -> list[tuple[int, int]]:
         """Beds and the plants each takes; empty if not all plants find room.
 
-        One bed that takes it whole: of those it names the first in order, not the tightest, since a
-        wave then might lose its room for a bed that was added; of open beds the one it likes best.
+        One bed that takes it whole: of those it names the first in order that rotation leaves open,
+        else the first, and never the tightest, since a wave then might lose its room for a bed that
+        was added; of open beds the one it likes best.
         Where none does, it is shared out over the fewest beds.
         """
         asked = self._asked()
@@ -299,7 +299,7 @@ class Placing:
         plants = self.entry.plants
         area = plants * self.crop.area_per_plant
         if self.planting.beds_named:
-            index = next(self._named(area, ends), None)
+            index = self._first_named(self._named(area, ends))
         else:
             index = self._open.best(self._sought(area, ends))
         return [] if index is None else [(index, plants)]
@@ -338,6 +338,13 @@ class Placing:
     def _open(self) -> OpenBeds:
         assert self._open_beds is not None  # whoever chooses beds hands them in
         return self._open_beds
+
+    def _first_named(self, fitting: Iterator[int]) -> int | None:
+        """Return the first that rotation leaves open, else the first: it was named."""
+        first = next(fitting, None)
+        if first is None or self.rotation(first) is None:
+            return first
+        return next((index for index in fitting if self.rotation(index) is None), first)
 
     def _named(self, area: int, ends: PulledOn) -> Iterator[int]:
         """Yield the beds that it names with so much free area, in order."""
@@ -386,15 +393,3 @@ class Placing:
         return self._closings.closed(
             index, self.crop, series=self.entry.name, planted=day, pulled=pulled
         )
-
-
-def bed_free(judged: Judged, stands: tuple[Stand, ...]) -> Dated:
-    """Return the day on which the last of a wave's beds may be planted again."""
-    free = judged.stages.pull_out
-    rested = stands[0].bed
-    if len(stands) > 1:
-        rested = max((stand.bed for stand in stands), key=lambda bed: bed.rest)
-    if rested.rest:
-        origin = Origin(rested.span.file, rested.span.line)
-        free = free.then(rested.rest, "pull-out", f"days of rest for {rested.name}", origin)
-    return free
