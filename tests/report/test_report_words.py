@@ -141,3 +141,25 @@ def test_days_are_not_broken_apart() -> None:
         "9\u00a0Sep, 12\u00a0May 2027; 3\u00a0Aug. 3 Marrows"
     )
     assert words.unbroken("") == ""
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        ("A1", "A1"),
+        ("A1 A2", "A1, A2"),
+        ("A1 A2 A3", "A1 to A3"),
+        ("A1 A2 A4 A5 A6 B7", "A1, A2, A4 to A6, B7"),
+        ("A8 A9 A10", "A8 to A10"),
+        ("A08 A09 A10", "A08 to A10"),
+        # Not one that is numbered on with as many digits, nor backwards, nor without a number.
+        ("A08 A9 A10", "A08, A9, A10"),
+        ("A3 A2 A1", "A3, A2, A1"),
+        ("Long Short Frame", "Long, Short, Frame"),
+        ("1 2 3", "1 to 3"),
+    ],
+)
+def test_beds_that_are_numbered_on_are_named_by_the_first_and_the_last(
+    names: str, said: str
+) -> None:
+    assert words.runs_of_beds(names.split()) == said

@@ -262,6 +262,31 @@ def some_beds(names: Sequence[str]) -> str:
     return f"{count(len(names), 'bed')}, {together(names[0])} … {together(names[-1])}"
 
 
+def runs_of_beds(names: Sequence[str]) -> str:
+    """Name beds, three and more that are numbered on from one another by the first and the last.
+
+    Examples
+    --------
+    >>> runs_of_beds(["A08", "A09", "A10", "A12", "Long"]).replace("\N{NO-BREAK SPACE}", "_")
+    'A08 to A10, A12, Long'
+    """
+    runs: list[list[str]] = []
+    after = ""
+    for name in names:
+        if name != after:
+            runs.append([])
+        runs[-1].append(name)
+        letters = name.rstrip("0123456789")
+        digits = name[len(letters) :]
+        after = f"{letters}{int(digits) + 1:0{len(digits)}}" if digits else ""
+    return ", ".join(
+        f"{together(run[0])} to {together(run[-1])}"
+        if len(run) > 2
+        else ", ".join(map(together, run))
+        for run in runs
+    )
+
+
 def only(of: Only) -> str:
     """Say in a sentence which part of the garden is looked at."""
     parts = []
