@@ -574,7 +574,9 @@ def test_of_many_spaces_only_those_that_are_named_are_looked_at() -> None:
     beds = [f"{{bed: B{number}, size: 1 x 10}}" for number in range(13)]
     of = gardens.season(gardens.text(beds=beds), date(2026, 6, 10))
     assert [each.would_fit for each in view(of).free] == [("fruit",)] * 12 + [None]
-    assert "and 1 more" in " ".join(calendar_text(of))
+    text = " ".join(" ".join(calendar_text(of)).split()).replace("\N{NO-BREAK SPACE}", " ")
+    assert "safe there: B0 to B11 (10 m² each) now: fruit, and 1 more" in text
+    assert "NOTHING IN: B1 to B12" in text
 
 
 def test_what_frost_may_take_in_flower_is_not_said_to_be_ended_by_none() -> None:

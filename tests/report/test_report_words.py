@@ -162,4 +162,4 @@ def test_days_are_not_broken_apart() -> None:
 def test_beds_that_are_numbered_on_are_named_by_the_first_and_the_last(
     names: str, said: str
 ) -> None:
-    assert words.runs_of_beds(names.split()) == said
+    assert ", ".join(words.runs_of_beds(names.split())) == said

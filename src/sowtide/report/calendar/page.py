@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -202,12 +203,13 @@ def _lists(of: CalendarView) -> Iterator[Block]:
     yield from _wrong(of)
     yield from _missing(of)
     fits = ", and what would be safe there" if any(each.titles for each in of.free) else ""
-    yield from _list(f"STILL FREE{fits}", [_free(each, of) for each in of.free], most=MOST_FREE)
+    still = [text for each in _alike(of.free[:MOST_FREE]) for text in _free(each, of)]
+    yield from _list(f"STILL FREE{fits}", still, more=len(of.free) - MOST_FREE)
     yield from _list("CARE TO COME", [_care(each, of.setting.year) for each in of.care])
     standing = _standing(of)
     used = {each.bed for wave in standing for each in wave.beds}
     idle = [bed.bed for bed in of.beds if bed.bed not in used]
-    yield from _list("NOTHING IN", idle, most=len(idle))
+    yield from _list("NOTHING IN", words.runs_of_beds(idle), most=len(idle))
     yield from _list(
         "NOT IN THESE MONTHS", [wave.id for wave in standing if not _is_shown(wave, of)]
     )
@@ -277,14 +279,22 @@ def _spaces(bed: str, of: CalendarView) -> Iterator[ChartSpace]:
             yield ChartSpace(together(area_of(area, of.setting.units)), first, beyond)
 
 
-def _free(space: StillFree, of: CalendarView) -> str:
-    """Say where a space is free, how much of it, from when and until when, and what for."""
-    year = of.setting.year
+def _alike(spaces: Sequence[StillFree]) -> Iterable[list[StillFree]]:
+    """Put together the spaces that differ in nothing but their bed, where the first of them is."""
+    return grouped(spaces, lambda each: replace(each, bed="")).values()
+
+
+def _free(alike: Sequence[StillFree], of: CalendarView) -> Iterator[str]:
+    """Say where space is free, how much of it, from when and until when, and what for."""
+    space, year = alike[0], of.setting.year
     assert of.setting.today is not None  # a season is looked at from a day
     when = "" if space.from_ <= of.setting.today else f" from {words.day(space.from_, year)}"
     when += "" if space.until is None else f" to {words.day(space.until, year)}"
     fits = f": {space.titles[0]}" if space.titles else ""
-    return f"{space.bed} ({area_of(space.area, of.setting.units)}){when or ' now'}{fits}"
+    area = area_of(space.area, of.setting.units)
+    names = [each.bed for each in alike]
+    for beds in words.runs_of_beds(names):
+        yield f"{beds} ({area}{'' if beds in names else ' each'}){when or ' now'}{fits}"
 
 
 def _met(of: WantMet, year: GrowingYear) -> str:
@@ -299,10 +309,13 @@ def _doubt(wave: SeasonWave) -> str:
     return f"{said}, {words.odds_of(wave.judged)}" if wave.verdict in _ODDS_SAY_MORE else said
 
 
-def _list(title: str, texts: Sequence[str], *, most: int = _MOST_NAMED) -> Iterator[Block]:
+def _list(
+    title: str, texts: Sequence[str], *, most: int = _MOST_NAMED, more: int = 0
+) -> Iterator[Block]:
     if not texts:
         return
     shown = [together(text) for text in texts[:most]]
-    if len(texts) > most:
-        shown.append(f"and {len(texts) - most} more")
+    more = max(more, 0) + len(texts[most:])
+    if more:
+        shown.append(f"and {more} more")
     yield Text(line((f"{title}:", Style.HEADING), " " + ", ".join(shown)), hang=2)

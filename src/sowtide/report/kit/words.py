@@ -262,13 +262,13 @@ def some_beds(names: Sequence[str]) -> str:
     return f"{count(len(names), 'bed')}, {together(names[0])} … {together(names[-1])}"
 
 
-def runs_of_beds(names: Sequence[str]) -> str:
-    """Name beds, three and more that are numbered on from one another by the first and the last.
+def runs_of_beds(names: Sequence[str]) -> list[str]:
+    """Return names of beds, three and more that are numbered on by the first and the last.
 
     Examples
     --------
-    >>> runs_of_beds(["A08", "A09", "A10", "A12", "Long"]).replace("\N{NO-BREAK SPACE}", "_")
-    'A08 to A10, A12, Long'
+    >>> runs_of_beds(["A08", "A09", "A10", "A12", "Long"])
+    ['A08 to A10', 'A12', 'Long']
     """
     runs: list[list[str]] = []
     after = ""
@@ -279,12 +279,8 @@ def runs_of_beds(names: Sequence[str]) -> str:
         letters = name.rstrip("0123456789")
         digits = name[len(letters) :]
         after = f"{letters}{int(digits) + 1:0{len(digits)}}" if digits else ""
-    return ", ".join(
-        f"{together(run[0])} to {together(run[-1])}"
-        if len(run) > 2
-        else ", ".join(map(together, run))
-        for run in runs
-    )
+    shown = ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else run for run in runs)
+    return [name for names in shown for name in names]
 
 
 def only(of: Only) -> str:

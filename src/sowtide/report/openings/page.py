@@ -67,7 +67,7 @@ def _opening(alike: Sequence[OpeningView], whole: OpeningsView) -> Iterator[Bloc
         text += " each"
     if of.leaves:
         text += f", as {words.listed(of.leaves)} {'leaves' if len(of.leaves) == 1 else 'leave'}"
-    beds = words.runs_of_beds([each.bed for each in alike])
+    beds = ", ".join(map(together, words.runs_of_beds([each.bed for each in alike])))
     yield Text(line((beds, Style.HEADING), text), hang=2)
     for each in of.fits:
         yield Text(words.unbroken(_offer(each, whole)), first="  ", hang=4)
