@@ -171,6 +171,18 @@ def test_what_an_option_says_is_not_asked(here: Path, monkeypatch: pytest.Monkey
     assert made(here).site.frost == ()
 
 
+@pytest.mark.parametrize("option", ["--last-frost", "--first-frost"])
+@pytest.mark.parametrize("terminal", [True, False])
+def test_a_place_without_one_frost_has_neither(
+    here: Path, monkeypatch: pytest.MonkeyPatch, option: str, terminal: bool
+) -> None:
+    monkeypatch.setattr("sowtide.cli.place.in_terminal", lambda: terminal)
+    result = new("--latitude", "25.8", option, "none", typed="\n" * 9)
+    assert result.exit_code == 0, result.output
+    assert "frost" not in result.output
+    assert made(here).site.frost == ()
+
+
 def test_a_file_that_is_there_is_said_before_anything_is_asked(
     here: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

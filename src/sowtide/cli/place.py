@@ -42,6 +42,7 @@ _LATITUDE = Degrees(-90, 90)
 _FROST = FrostDate()
 _MEAN = Degrees(_COLDEST, _WARMEST)
 _BEDS = Count(1, _MOST_BEDS)
+_FROSTS = ("last_frost", "first_frost")
 
 
 place_options = stacked(
@@ -83,6 +84,8 @@ def start_of(said: dict[str, Any], today: date) -> Start:
     click.UsageError
         If only one of two that belong together is said.
     """
+    if "none" in (said["last_frost"], said["first_frost"]):  # neither then
+        said = {key: "none" if key in _FROSTS and not of else of for key, of in said.items()}
     if in_terminal():
         said = _asked(said)
     last, first = said["last_frost"], said["first_frost"]
