@@ -91,7 +91,7 @@ def cover_named(name: str) -> str | None:
 
 
 def near(name: str, *, covers: bool = False) -> tuple[str, ...]:
-    """Return the canonical names of at most three crops that are written much like `name`.
+    """Return at most three crops' names that are written much like `name`, each as it is known.
 
     Parameters
     ----------
@@ -102,18 +102,18 @@ def near(name: str, *, covers: bool = False) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> near("brocolli")
-    ('broccoli',)
+    >>> near("brocolli"), near("zuchini")
+    (('broccoli',), ('zucchini',))
     """
     import difflib
 
     known = known_names()
-    close: dict[str, None] = {}
+    close: dict[str, str] = {}
     for form in singulars(name):
         for match in difflib.get_close_matches(form, known, n=5, cutoff=0.75):
             if covers or not is_cover(known[match]):
-                close[known[match]] = None
-    return tuple(close)[:3]
+                close.setdefault(known[match], match)
+    return tuple(close.values())[:3]
 
 
 def _canonical(name: str) -> str | None:

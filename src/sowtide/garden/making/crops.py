@@ -259,12 +259,13 @@ class Crops:
         return None if own == key and built_in is not None else own
 
     def _incomplete(self, name: str, missing: list[str], path: Path) -> None:
-        near = library.near(name)
         hint = "add them, or name the crop it is most like, as in like: bush bean"
-        if near:
+        near = library.near(name)
+        meant = library.find(near[0]) if near else None
+        if meant is not None:
             hint = (
-                f"did you mean the built-in '{near[0]}'? If it is another crop, add them, "
-                f"or write like: {near[0]}"
+                f"did you mean the built-in '{meant.name}'? If it is another crop, add them, "
+                f"or write like: {meant.name}"
             )
         self._findings.at_key(
             path,
