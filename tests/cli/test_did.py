@@ -10,12 +10,14 @@ import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.shell_completion import ShellComplete
 
 import gardens
 from sowtide.cli import cli, main
+from sowtide.garden.journal import held
 
 FILE = gardens.text(
     gardens.wave(plants="2", start="06-01", every="14", count="4"), fall_allowance="0"
@@ -310,6 +312,24 @@ def test_a_hand_edit_that_breaks_the_file_stops_every_command(did: Did, tmp_path
         assert "journal.yaml:1:40: error: did: there is no stage 'swon'" in ran.out + ran.err
     assert did("fruit-1", "sown").code == 1
     assert path.read_text() == "- {on: 2026-06-01, wave: fruit-1, did: swon}\n"
+
+
+@pytest.mark.parametrize("words", [("fruit-2", "sown", "--on", "06-15"), ("--undo",)])
+def test_a_journal_that_another_breaks_meanwhile_is_not_written_to(
+    did: Did, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+) -> None:
+    path = tmp_path / "journal.yaml"
+    broken = "- {on: 2026-06-01, wave: fruit-1, did: swon}\n"
+
+    def meanwhile(journal: Path) -> Any:
+        path.write_text(broken)
+        return held(journal)
+
+    assert did("fruit-1", "sown", "--on", "06-01").code == 0
+    monkeypatch.setattr("sowtide.cli.entering.held", meanwhile)
+    ran = did(*words)
+    assert (ran.code, ran.out, path.read_text()) == (1, "", broken)
+    assert "journal.yaml:1:40: error: did: there is no stage 'swon'" in ran.err
 
 
 def test_a_line_cut_short_is_told_once(did: Did, tmp_path: Path) -> None:

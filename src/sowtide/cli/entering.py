@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
@@ -14,6 +15,7 @@ from sowtide.cli.options import season_from
 from sowtide.cli.output import complain
 from sowtide.cli.printing import say
 from sowtide.days import week_start
+from sowtide.diagnostics import Problem
 from sowtide.garden.journal import Happening, Journal, held
 from sowtide.report.did import view, year_view
 from sowtide.report.formats.forms import TEXT
@@ -140,15 +142,13 @@ def _write(
     with held(path) as file:
         read = file.read()
         if read.journal is None:
-            complain(read.problems)
-            click.get_current_context().exit(1)
+            _refuse(read.problems)
         written = file.placed(asked)
         known = read.journal.happenings
         mine = [each for each in (*known, *written) if is_of(each, year)]
         wrong = contradictions(loaded.garden, mine)
         if wrong:
-            complain(wrong)
-            click.get_current_context().exit(1)
+            _refuse(wrong)
         file.append(written)
     journal = Journal(read.journal.label, (*known, *written))
     after = season_from(replace(loaded, journal=journal), season.today, like=season)
@@ -162,6 +162,11 @@ def _write(
     say("did WAVE STAGE", view.did(found, season, after, shared=shared), format_)
 
 
+def _refuse(problems: Iterable[Problem]) -> NoReturn:
+    complain(problems)
+    click.get_current_context().exit(1)
+
+
 def take_back(path: Path, loaded: Loaded, season: Season, format_: str) -> None:
     """Take back the last entry of the journal, and print what that moves.
 
@@ -173,8 +178,7 @@ def take_back(path: Path, loaded: Loaded, season: Season, format_: str) -> None:
     with held(path) as file:
         read = file.read()
         if read.journal is None:
-            complain(read.problems)
-            click.get_current_context().exit(1)
+            _refuse(read.problems)
         if not read.journal.happenings:
             raise click.UsageError("Nothing is noted that could be taken back.")
         *left, last = read.journal.happenings
