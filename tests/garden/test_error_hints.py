@@ -64,6 +64,10 @@ IN_PLACE = (
     r"write a depth, such as (.+) or (.+), or a volume: (.+)",
     r"write for what: (4 tbsp per plant), .*",
     r"weigh a spoon of it and write it as (.+)",
+    r"write (last 30), (\d+-\d+), or (all)",
+    r"write (°F), (°C) or (tenths)",
+    r"write (\d+ lb) or (\d+ lb)",
+    r"write both sides, as (\d+ x \d+)",
     r"write nitrogen, phosphate and potash in percent, as the bag does: (.+)",
 )
 # What a hint may say of a key and its value, which stand in the place of what is there of them.
@@ -78,11 +82,11 @@ PAIRS = (
     r"name a built-in crop, such as (like: .+)",
 )
 QUOTED = (r"put it in quotes: ('.*'); .*", r"put what it belongs to in quotes: ('.*')")
-DELETED = r"delete (?:it|the hyphen)()"
+DELETED = r"delete (?:it|them|the hyphen|the mark(?:; .*)?)()"
 MOVED = r"(?:it belongs|both dates go) under frost:, as in (frost: .+)"
 NAMED = r"give one a name of its own, such as name: (.+)"
 PARTED = r"put a comma between two entries()"
-MISSING = r"add it, such as (?:(.+), or )?(\w+: .+?)(?: \(.*\))?"
+MISSING = r"add (?:it|the days .*), such as (?:(.+), or )?(\w+: .+?)(?: \(.*\))?"
 PLACES = [
     (case, number)
     for case in page.cases()

@@ -48,14 +48,29 @@ BEYOND_A_SCHEMA = {
     *("amount-unit-spoons", "amount-unit-unknown", "care-rule-count", "care-rule-never"),
     "care-stage-until",
     # what is left of a line is well written
-    "comment-name",
+    *("comment-name", "comment-list"),
     # two numbers or two days in the wrong order, or numbers that add up to too much
-    *("analysis", "date-range-care", "date-range-until", "date-range", "normals-cold"),
+    *(
+        "analysis",
+        "date-range-care",
+        "date-range-care-days",
+        "date-range-until",
+        "date-range-want",
+        "date-range",
+        "normals-cold",
+    ),
     *("normals-months-swapped", "normals-order", "range-holding", "range", "years-order"),
     # what hangs on the season, the hemisphere, the unit, or another entry
-    *("date-far", "no-such-day-leap", "no-such-day-week", "normals-hemisphere", "normals-twice"),
+    *(
+        "date-far",
+        "no-such-day-care",
+        "no-such-day-leap",
+        "no-such-day-week",
+        "normals-hemisphere",
+        "normals-twice",
+    ),
     *("out-of-range-frost", "out-of-range-hottest", "out-of-range-normals"),
-    "out-of-range-temperature",
+    *("out-of-range-heat", "out-of-range-temperature", "out-of-range-two-months"),
     # to an editor the number is the one that is meant
     *("number-exponent", "number-leading-zero", "number-no-whole", "number-plus"),
 }

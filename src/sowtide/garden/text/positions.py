@@ -83,7 +83,6 @@ class Tree:
         self.broken = False
         self.settled: set[int] = set()
         self.aliases: set[str] = set()
-        self.empty = False
 
     def refuse(self, code: str, message: str, hint: str, span: Span) -> None:
         """Note a problem.

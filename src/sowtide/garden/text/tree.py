@@ -119,8 +119,6 @@ class _Builder:
                 branch.values[key] = event
                 if event.value:
                     self._container[key] = event.value
-                else:
-                    self._tree.empty = True
             self._key = None
         else:
             self._key = event
@@ -208,8 +206,7 @@ class _Builder:
         if key not in branch.keys and self._key.style:
             branch.keys[key] = self._key  # '<<' in quotes is a key like others
             branch.values[key] = place
-            tree.empty = True  # nothing is kept of it, but it is there
-            return
+            return  # nothing is kept of it, but it is there
         if key in branch.keys:
             tree.refuse(
                 "duplicate-key",
