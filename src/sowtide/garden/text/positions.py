@@ -69,11 +69,9 @@ class Tree:
         Identities of the events and branches of which no more needs to be said.
     aliases
         Names of the aliases that have been refused.
-    empty
-        Whether nothing is written after some key.
     """
 
-    __slots__ = ("aliases", "broken", "empty", "problems", "root", "settled", "source", "value")
+    __slots__ = ("aliases", "broken", "problems", "root", "settled", "source", "value")
 
     def __init__(self, source: Source) -> None:
         self.source = source
