@@ -78,21 +78,10 @@ class MonthDay:
 
 @value
 class DayRange:
-    """A number of days known only to lie between two, both included. [days]
-
-    Examples
-    --------
-    >>> DayRange(50, 60).middle
-    55
-    """
+    """A number of days known only to lie between two, both included. [days]"""
 
     low: int
     high: int
-
-    @property
-    def middle(self) -> int:
-        """The whole number in the middle, halves up. [days]"""
-        return (self.low + self.high + 1) // 2
 
     def plus(self, days: int) -> DayRange:
         """Return the range moved by a number of days."""

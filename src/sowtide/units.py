@@ -71,10 +71,6 @@ class Units(Enum):
         """``°F`` or ``°C``."""
         return "°F" if self is Units.US else "°C"
 
-    def temperature(self, value: float) -> float:
-        """Convert a temperature in its degrees. [°C]"""
-        return celsius(value) if self is Units.US else value
-
     def difference(self, value: Fraction | float) -> float:
         """Convert a difference of temperatures in its degrees. [°C]"""
         return float(value * 5 / 9) if self is Units.US else float(value)

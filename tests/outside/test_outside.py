@@ -116,7 +116,8 @@ def test_virginias_formula_for_seedlings_of_ones_own() -> None:
     )
     found = _fits(line, on=date(2026, 6, 28), seedlings=True, **VIRGINIA)
     assert found.last_safe == date(2026, 6, 28)
-    assert found.sow_by == date(2026, 10, 15) - timedelta(days=130) == date(2026, 6, 7)
+    sown = found.judged.stages.sow.day
+    assert sown == date(2026, 10, 15) - timedelta(days=130) == date(2026, 6, 7)
 
 
 GEORGETOWN = (

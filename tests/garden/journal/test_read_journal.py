@@ -90,7 +90,7 @@ def test_the_soil_is_measured_in_degrees(written: str) -> None:
 def test_no_file_and_an_empty_one_and_one_of_comments_say_nothing(tmp_path: Path) -> None:
     none = read_journal(tmp_path / "journal.yaml")
     assert none.journal is not None
-    assert (none.journal.happenings, none.journal.exists, none.problems) == ((), False, ())
+    assert (none.journal.happenings, none.problems) == ((), ())
     for text in ("", "# only this\n", "\n\n", "\ufeff", "# cut off"):
         assert read(text) == ()
 

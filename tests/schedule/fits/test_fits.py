@@ -72,14 +72,14 @@ def test_seedlings_sown_today_are_judged_when_they_are_ready() -> None:
     line = crop(raised="trays", nursery_days="21-28", counted_from="planting out")
     found = _ask(crops=[line])
     assert found.asked_on == date(2026, 7, 11)  # 20 Jun + 21
-    assert found.sow_by == TODAY
+    assert found.judged.stages.sow.day == TODAY
 
 
 def test_seedlings_at_hand_go_out_today() -> None:
     line = crop(raised="trays", nursery_days="21-28", counted_from="planting out")
     found = _ask(crops=[line], seedlings=True)
     assert found.asked_on == TODAY
-    assert found.sow_by == date(2026, 5, 30)  # 20 Jun − 21
+    assert found.judged.stages.sow.day == date(2026, 5, 30)  # 20 Jun − 21
 
 
 def test_either_is_sown_unless_there_are_seedlings() -> None:

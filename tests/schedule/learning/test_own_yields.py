@@ -57,7 +57,7 @@ def test_three_waves_carry_the_published_yield_most_of_the_way() -> None:
     # 1 and 3 kg of four plants are 1 kg each, twice the published half kilogram.
     last = "did: last picked, amount: 3kg"
     found = learned(*three("1000g", end=last))
-    assert found == OwnYield(3, pytest.approx(0.5 * exp(SHARE * log(2))), None, 0.5)
+    assert found == OwnYield(3, pytest.approx(0.5 * exp(SHARE * log(2))), None)
 
 
 def test_two_waves_teach_nothing_yet() -> None:
@@ -92,7 +92,7 @@ def test_a_wave_of_this_season_has_the_plants_of_the_plan() -> None:
 
 def test_without_a_published_yield_what_was_seen_stands_alone() -> None:
     found = learned(*three("4kg", end="did: pulled"), crop=gardens.crop())
-    assert found == OwnYield(3, pytest.approx(1.0), None, None)
+    assert found == OwnYield(3, pytest.approx(1.0), None)
 
 
 @pytest.mark.parametrize(("weighed", "counted", "kilograms"), [(3, 3, True), (3, 4, False)])
@@ -102,8 +102,8 @@ def test_it_is_told_in_what_more_waves_are_told_in(
     entries = [borne(n, "4kg", end="did: pulled", season=2024) for n in range(1, weighed + 1)]
     entries += [borne(n, "12", end="did: pulled") for n in range(1, counted + 1)]
     found = learned(*(each for wave in entries for each in wave), crop=gardens.crop())
-    one = OwnYield(weighed, pytest.approx(1), None, None)
-    other = OwnYield(counted, None, pytest.approx(3), None)
+    one = OwnYield(weighed, pytest.approx(1), None)
+    other = OwnYield(counted, None, pytest.approx(3))
     assert found == (one if kilograms else other)
 
 
@@ -116,7 +116,7 @@ def test_what_is_noted_today_counts_and_tomorrow_does_not(last: str, counts: boo
 
 def test_pieces_are_told_in_pieces() -> None:
     found = learned(*three("12", end="did: pulled"))
-    assert found == OwnYield(3, None, pytest.approx(3.0), 0.5)
+    assert found == OwnYield(3, None, pytest.approx(3.0))
 
 
 def test_one_wrong_weight_does_not_carry_the_rest() -> None:

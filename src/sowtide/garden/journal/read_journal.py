@@ -46,8 +46,6 @@ class Journal:
     """The file, as it is named in messages."""
     happenings: tuple[Happening, ...] = ()
     """What happened; entries that were taken back are left out."""
-    exists: bool = True
-    """Whether there is such a file."""
 
 
 @value
@@ -62,28 +60,21 @@ class JournalRead:
     """Where there is no journal, the entries that are right whatever the others turn out to say."""
 
 
-def read_journal(path: Path, label: str | None = None) -> JournalRead:
+def read_journal(path: Path) -> JournalRead:
     """Read a journal from disk; where there is no such file, nothing has happened yet.
-
-    Parameters
-    ----------
-    path
-        The file.
-    label
-        How messages name it; the path as given unless set.
 
     Raises
     ------
     Unreadable
         If it cannot be opened.
     """
-    name = label or str(path)
+    name = str(path)
     try:
         exists = path.exists()
     except (OSError, ValueError) as error:
         raise unreadable(name, error) from None
     if not exists:
-        return JournalRead(Journal(name, exists=False))
+        return JournalRead(Journal(name))
     return journal_of(bytes_of(path, name), name)
 
 

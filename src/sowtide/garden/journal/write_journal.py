@@ -115,22 +115,15 @@ class Held:
 
 
 @contextmanager
-def held(path: Path, label: str | None = None) -> Iterator[Held]:
+def held(path: Path) -> Iterator[Held]:
     """Hold a journal to read it and write to it; a file that is not there is made.
-
-    Parameters
-    ----------
-    path
-        The file.
-    label
-        How messages name it; the path as given unless set.
 
     Raises
     ------
     Unreadable
         If it cannot be opened to be written, or another program holds it for ten seconds.
     """
-    journal = Held(path, label or str(path))
+    journal = Held(path, str(path))
     try:
         yield journal
     finally:

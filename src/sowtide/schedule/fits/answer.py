@@ -125,11 +125,6 @@ class Answer:
     """The same under the cover that was asked about, or None."""
 
     @property
-    def sow_by(self) -> date | None:
-        """The day the seedlings of that planting must be sown; None for direct sowing."""
-        return self.judged.stages.sow.day if self.raised is Raised.TRAYS else None
-
-    @property
     def verdict(self) -> Verdict | None:
         """What is to be thought of it, room apart."""
         return self.judged.verdict

@@ -68,11 +68,6 @@ class Account:
         skip = next((each for each in self.all_of(Did.SKIPPED) if each.skips is None), None)
         return None if skip is None or self.first(*_GROWING) is not None else skip
 
-    @property
-    def left(self) -> int:
-        """Plants that are gone of it while the others stand. [1]"""
-        return sum(each.plants or 0 for each in self.all_of(Did.PULLED, Did.LOST))
-
     def planting(self, raised: Raised) -> tuple[Happening, ...]:
         """Return the entries that say when and where it took up bed space.
 
@@ -92,10 +87,6 @@ class Account:
         """Say whether it stands in its bed, or stood there, whatever is noted of its planting."""
         tray = (Did.SOWN, Did.UP, Did.THINNED, Did.HARDENED) if raised is Raised.TRAYS else ()
         return any(each.did in _GROWING and each.did not in tray for each in self.happenings)
-
-    def days(self) -> tuple[date, date]:
-        """Return the first and the last day of which anything is noted."""
-        return self.happenings[0].on, self.happenings[-1].on
 
 
 _GROWING = tuple(did for did in Did if did not in (Did.SKIPPED, Did.PREPARED, Did.SCOUTED))

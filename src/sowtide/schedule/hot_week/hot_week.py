@@ -34,11 +34,9 @@ class InHeat:
     """Which, where, and how many stand there."""
     action: HeatAction
     """What to do."""
-    ripe: bool
     young: bool
     up: bool
-    """Whether there is anything on it that is fit to eat, whether it is not up, just up or just set
-    out, and whether it is up."""
+    """Whether it is not up, just up or just set out, and whether it is up."""
     in_flower: bool
     """Whether its flowers are open on some day of the heat, as far as that is known."""
 
@@ -143,7 +141,6 @@ def _in_heat(wave: Wave, bed: Bed, plants: int, high: float, begins: date, last:
         bed=bed,
         plants=plants,
         action=action_in_heat(crop, high, ripe=ripe, young=young),
-        ripe=ripe,
         young=young,
         up=out <= begins,
         in_flower=flower is not None

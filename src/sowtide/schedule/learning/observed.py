@@ -23,8 +23,6 @@ NEWEST = 12
 class Observed:
     """One wave whose planting and first picking are noted."""
 
-    crop: Crop
-    """What it was."""
     planted: date
     picked: date
     """Its days."""
@@ -119,4 +117,4 @@ def _expected(
             days = ((early.day - planted.on).days + (late.day - planted.on).days) / 2
             known[planted.on, raised] = days
         if days > 0:
-            yield Observed(crop, planted.on, first.on, days)
+            yield Observed(planted.on, first.on, days)

@@ -40,8 +40,6 @@ class OwnYield:
     """Of one plant over its whole picking; None where pieces were noted. [kg]"""
     pieces: float | None
     """The same, counted; None where weights were noted. [1]"""
-    published: float | None
-    """What the crop was thought to bear. [kg] None where nobody said."""
 
 
 class OwnYields:
@@ -137,9 +135,9 @@ def _yield(crop: Crop, seen: list[_Borne]) -> OwnYield | None:
     known = yield_of(crop, "kg")
     published = None if known is None else known.gives.middle
     if len(weighed) >= max(FEWEST, len(counted)):
-        return OwnYield(len(weighed), _in_kilograms(weighed, published), None, published)
+        return OwnYield(len(weighed), _in_kilograms(weighed, published), None)
     if len(counted) >= FEWEST:
-        return OwnYield(len(counted), None, _middle(counted), published)
+        return OwnYield(len(counted), None, _middle(counted))
     return None
 
 

@@ -65,8 +65,13 @@ def too_soon(
         return None
     family = family_key(crop.family)
     grew = grew_too_lately(bed, family, crop.rotation, season=season)
-    if grew is not None:
-        return grew
+    return grew or _stood(stays, family, series=series, planted=planted, pulled=pulled)
+
+
+def _stood(
+    stays: Iterable[Stay], family: str, *, series: str, planted: int, pulled: int | None
+) -> str | None:
+    """Say what of a family stands in a bed too long this season, or return None."""
     begun: dict[str, int] = {}
     for stay in stays:
         if stay.family != family or stay.series == series:
@@ -152,19 +157,13 @@ class Closings:
             return sick
         if not crop.rotation:
             return None
-        bed, family = self._room.beds[index], family_key(crop.family)
+        family = family_key(crop.family)
+        if self._room.beds[index].grew:
+            grew = self._by_earlier_years(index, family, crop.rotation)
+            if grew is not None:
+                return grew
         kin = self._room.kin(index, family)
-        if not kin:
-            return self._by_earlier_years(index, family, crop.rotation) if bed.grew else None
-        return too_soon(
-            bed,
-            kin,
-            crop,
-            series=series,
-            planted=planted,
-            season=self._season,
-            pulled=pulled,
-        )
+        return _stood(kin, family, series=series, planted=planted, pulled=pulled) if kin else None
 
     def _by_earlier_years(self, index: int, family: str, rotation: int) -> str | None:
         key = (index, family, rotation)

@@ -58,7 +58,6 @@ class Put:
 class Evening:
     """What a night's forecast means."""
 
-    forecast: Forecast
     threatened: tuple[Threatened, ...]
     """What stands out, in order of the beds."""
     closed: tuple[Bed, ...]
@@ -81,7 +80,6 @@ def evening_of(season: Season, forecast: Forecast) -> Evening:
     found.sort(key=lambda each: order[each.bed.name])
     covered = dict.fromkeys(each.bed for each in found if _needs_its_cover(each, forecast))
     return Evening(
-        forecast=forecast,
         threatened=tuple(found),
         closed=tuple(covered),
         seedlings=tuple(w for w in out.seedlings if _is_cold(w, season, forecast)),

@@ -185,9 +185,9 @@ def row(columns: Iterable[Column], texts: Iterable[str | Span], *, gap: int = 2)
     return _merged(spans)
 
 
-def rule(width: int, *, mark: str = "-") -> Line:
+def rule(width: int) -> Line:
     """Return a line drawn across the sheet."""
-    return styled(mark * width, Style.DIM)
+    return styled("-" * width, Style.DIM)
 
 
 def wrap(text: Inline, width: int, *, first: str = "", hang: int | None = None) -> tuple[Line, ...]:
