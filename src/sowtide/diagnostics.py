@@ -68,15 +68,7 @@ class Unreadable(Exception):  # noqa: N818 — it says what the file is
 
 
 def unreadable(name: str, error: OSError | ValueError) -> Unreadable:
-    """Return what to raise for a file that could not be opened or read.
-
-    Parameters
-    ----------
-    name
-        How messages name it.
-    error
-        What opening or reading it raised.
-    """
+    """Return what to raise for a file that could not be opened or read."""
     if isinstance(error, FileNotFoundError):
         return Unreadable(f"there is no file {name}")
     if isinstance(error, PermissionError):
@@ -91,13 +83,6 @@ def reason_of(error: OSError | ValueError) -> str:
 
 def ordinary(path: Path, name: str) -> None:
     """Look that a path leads to an ordinary file: a pipe is not waited for.
-
-    Parameters
-    ----------
-    path
-        The file.
-    name
-        How messages name it.
 
     Raises
     ------

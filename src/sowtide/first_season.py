@@ -14,13 +14,6 @@ def first_file(start: Start, label: str) -> tuple[str, tuple[Problem, ...]]:
     """Return a file to start from, and the problems of what it was written with.
 
     A crop that cannot come true there, since no day is safe for it, is left out of its waves.
-
-    Parameters
-    ----------
-    start
-        What it is written with.
-    label
-        What the file is called in problems.
     """
     without: tuple[str, ...] = ()
     while True:

@@ -106,15 +106,6 @@ def refuse_other_forms(report: str, *, form: str, what: str) -> None:
 def say(name: str, view: Any, form: str) -> None:
     """Print a view of a report, or write it into the file that was asked for.
 
-    Parameters
-    ----------
-    name
-        The report's name in `REPORTS`.
-    view
-        What is said.
-    form
-        The form that is asked for.
-
     Raises
     ------
     Unreadable

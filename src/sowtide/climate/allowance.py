@@ -69,17 +69,7 @@ class Allowances:
         return plain + spring + self.fall_days(plain, planted=planted, cool=cool)
 
     def fall_days(self, plain_pick: int, *, planted: int, cool: bool) -> int:
-        """Return the fall allowance, halves up. [days]
-
-        Parameters
-        ----------
-        plain_pick
-            First pick without any allowance, as an ordinal.
-        planted
-            Planting day, as an ordinal.
-        cool
-            Whether it is a cool-season crop.
-        """
+        """Return the fall allowance of a first pick counted without it, halves up. [days]"""
         if self.always:
             return self.fall
         if self.first_frost is None or planted > self.first_frost:

@@ -11,15 +11,7 @@ from sowtide.garden.site import Site
 
 
 class UnknownWeather:
-    """The days of a place whose temperatures nobody knows, but for the grower's own hot weeks.
-
-    Parameters
-    ----------
-    site
-        The place.
-    year
-        The growing year planned.
-    """
+    """The days of a place whose temperatures nobody knows, but for the grower's own hot weeks."""
 
     def __init__(self, site: Site, year: GrowingYear) -> None:
         self.hot_weeks: DateSpan | None = site.too_hot

@@ -50,13 +50,6 @@ class DrawerRead:
 def read_drawer(path: Path, garden: Garden) -> DrawerRead:
     """Read what is there already.
 
-    Parameters
-    ----------
-    path
-        The file.
-    garden
-        Whose crops it names.
-
     Raises
     ------
     Unreadable

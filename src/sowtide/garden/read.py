@@ -67,15 +67,7 @@ def read_file(path: Path, label: str | None = None) -> Reading:
 
 
 def read_garden(data: bytes, label: str) -> Reading:
-    """Read a garden from the bytes of its file.
-
-    Parameters
-    ----------
-    data
-        The file's content.
-    label
-        How messages name the file.
-    """
+    """Read a garden from the bytes of its file."""
     source = decode(data, label)
     if isinstance(source, Problem):
         return Reading(None, (source,))

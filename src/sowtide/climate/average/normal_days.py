@@ -33,17 +33,7 @@ _BEFORE, _AFTER = 366, 2 * 366  # days laid out around the growing year
 
 
 class NormalDays:
-    """What the days of an average year are like.
-
-    Parameters
-    ----------
-    normals
-        Monthly means.
-    year
-        The growing year planned.
-    site
-        The place.
-    """
+    """What the days of an average year are like."""
 
     def __init__(self, normals: Normals, year: GrowingYear, site: Site) -> None:
         self.knows_heat = self.knows_ground = True

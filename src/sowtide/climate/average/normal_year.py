@@ -57,15 +57,6 @@ class NormalYear:
 
     A season's warmth is the same whatever the planting day, so that a part of the range ripens in
     it from every one of them or from none.
-
-    Parameters
-    ----------
-    days
-        The days of the average one.
-    year
-        The growing year planned.
-    site
-        The place.
     """
 
     def __init__(self, days: NormalDays, year: GrowingYear, site: Site) -> None:

@@ -82,13 +82,7 @@ class RecordYears:
         return min(warmer, key=lambda each: each.at) if warmer else self.frosts(FREEZING)
 
     def untold(self, span: Span) -> Problem | None:
-        """Return what is wrong with a record that tells of no spring or of no autumn.
-
-        Parameters
-        ----------
-        span
-            Where the record is named.
-        """
+        """Return what is wrong with a record that tells of no spring or of no autumn."""
         for half in Half:
             known = self.frosts(FREEZING).of(half)
             if not known.years:

@@ -21,15 +21,7 @@ _DayOf = Callable[[list[str]], int]
 
 
 def read_table(stream: Iterable[str], faults: Faults) -> DayLines:
-    """Read a table, its header within the first lines, one line a day.
-
-    Parameters
-    ----------
-    stream
-        The lines of the file.
-    faults
-        Takes what is wrong.
-    """
+    """Read a table, its header within the first lines, one line a day."""
     lines = Lines(stream)
     columns = header_of(lines, faults)
     days = DayLines()

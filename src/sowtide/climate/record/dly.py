@@ -36,15 +36,7 @@ def is_monthly(line: str) -> bool:
 
 
 def read_monthly(stream: Iterable[str], faults: Faults) -> DayLines:
-    """Read monthly lines; of their elements only minima and maxima.
-
-    Parameters
-    ----------
-    stream
-        The lines of the file.
-    faults
-        Takes what is wrong.
-    """
+    """Read monthly lines; of their elements only minima and maxima."""
     archive = _Archive(faults)
     for number, line in enumerate(stream, 1):
         archive.take(number, line)

@@ -17,13 +17,7 @@ class TooManyError(Exception):
 
 
 class Faults:
-    """The problems found in a file so far.
-
-    Parameters
-    ----------
-    label
-        The file as the user named it.
-    """
+    """The problems found in a file so far."""
 
     __slots__ = ("_found", "_more", "label")
 

@@ -33,15 +33,7 @@ class Middle:
         return 0 if self.late >= NEVER else max(self.late - self.ripe_late, 0)
 
     def chances(self, runs: Sequence[Run], need: Need) -> Chances:
-        """Return the odds over the years and the margins of the middle.
-
-        Parameters
-        ----------
-        runs
-            What each year does; one at least.
-        need
-            What the crop needs.
-        """
+        """Return the odds over the years and the margins of the middle."""
         late = min(self.late, self.stops)
         frost, heat = self.frost_end, self.hot_end
         return Chances(

@@ -11,15 +11,7 @@ from sowtide.garden.site import Site
 
 
 class Replays:
-    """Hands out the replay of a crop.
-
-    Parameters
-    ----------
-    days
-        The days of the years.
-    site
-        The place.
-    """
+    """Hands out the replay of a crop."""
 
     def __init__(self, days: RecordedDays, site: Site) -> None:
         self.days = days

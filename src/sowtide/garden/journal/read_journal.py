@@ -79,15 +79,7 @@ def read_journal(path: Path) -> JournalRead:
 
 
 def journal_of(data: bytes, label: str) -> JournalRead:
-    """Read a journal from the bytes of its file.
-
-    Parameters
-    ----------
-    data
-        The file's content.
-    label
-        How messages name the file.
-    """
+    """Read a journal from the bytes of its file."""
     cut = cut_short(data)
     whole = data[: len(data) - len(cut)] if cut else data
     if BROKEN_OFF in whole:

@@ -31,15 +31,7 @@ _FLAGS = os.O_RDWR | os.O_APPEND | os.O_CREAT | getattr(os, "O_BINARY", 0)
 
 
 class Held:
-    """A journal that nobody else writes to meanwhile.
-
-    Parameters
-    ----------
-    path
-        The file.
-    label
-        How messages name it.
-    """
+    """A journal that nobody else writes to meanwhile."""
 
     def __init__(self, path: Path, label: str) -> None:
         self._path, self._label = path, label

@@ -56,21 +56,7 @@ _TEXTS = ("name", "variety", "help", "pick_when", "family", "crop", "bed", "like
 def unknown_key(
     section: type, key: str, path: Path, absent: set[str], findings: Findings
 ) -> set[str]:
-    """Report an unknown key of a section; return the missing keys that it explains.
-
-    Parameters
-    ----------
-    section
-        The section.
-    key
-        The key.
-    path
-        Where the section stands.
-    absent
-        Keys that the section lacks.
-    findings
-        Takes the problem.
-    """
+    """Report an unknown key of a section; return the missing keys that it explains."""
     place = (*path, key)
     if findings.many:
         findings.at_key(place, "unknown-key", f"unknown key {quoted(key)}", None)

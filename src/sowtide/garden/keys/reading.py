@@ -20,19 +20,7 @@ _WRONG: Any = object()
 def read_section(
     section: type[_Section], raw: Any, path: Path, findings: Findings
 ) -> _Section | None:
-    """Return a section of a file, or None with its problems added.
-
-    Parameters
-    ----------
-    section
-        What it is declared to be.
-    raw
-        What stands in it.
-    path
-        Where it stands.
-    findings
-        Takes what is wrong.
-    """
+    """Return a section of a file, or None with its problems added."""
     found = _section(section, raw, findings.tree.at(path), path, findings)
     return None if found is _WRONG else cast(_Section, found)
 

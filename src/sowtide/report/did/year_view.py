@@ -78,15 +78,7 @@ YEAR_COLUMNS = (
 
 
 def view(season: Season, plan: Season) -> SeasonView:
-    """Return the year's page.
-
-    Parameters
-    ----------
-    season
-        The season with its journal.
-    plan
-        The same without.
-    """
+    """Return the year's page."""
     planned = {wave.id: wave for wave in plan.waves}
     waves = []
     for wave in season.waves:

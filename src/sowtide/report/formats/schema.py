@@ -61,13 +61,6 @@ def view_schema(of: type[Any], title: str) -> dict[str, Any]:
 
     Every field is there, null where there is nothing to say. More may come to be there: fields are
     added and never removed, so a program does well to pass over those that it does not know.
-
-    Parameters
-    ----------
-    of
-        The class of the view.
-    title
-        What the schema is called.
     """
     shapes: dict[str, dict[str, Any]] = {}
     made = _object(of, shapes)

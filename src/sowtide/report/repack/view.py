@@ -58,13 +58,7 @@ class RepackView:
 
 
 def view(before: Season, after: Season) -> RepackView:
-    """Return what is gained, and the lines to paste.
-
-    Parameters
-    ----------
-    before, after
-        The plan as it is, and repacked.
-    """
+    """Return what is gained, and the lines to paste."""
     asked = area_days_asked(before.waves, after.waves)
     was = {wave.id: bool(wave.stands) for wave in before.waves}
     now = {wave.id: bool(wave.stands) for wave in after.waves}

@@ -100,17 +100,7 @@ class TonightView:
 
 
 def view(season: Season, forecast: Forecast, record: RecordYears | None = None) -> TonightView:
-    """Return what tonight's forecast means for a season as it stands.
-
-    Parameters
-    ----------
-    season
-        The season, by its journal.
-    forecast
-        The forecast.
-    record
-        The place's record, where it has one.
-    """
+    """Return what tonight's forecast means for a season as it stands."""
     garden, today = season.garden, season.today
     found = evening_of(season, forecast)
     beds = grouped(found.threatened, lambda each: each.bed.name)

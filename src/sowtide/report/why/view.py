@@ -156,17 +156,7 @@ class WhyView:
 
 
 def view(wave: Wave, season: Season, *, by_year: bool = False) -> WhyView:
-    """Return how the dates and the odds of a wave come about.
-
-    Parameters
-    ----------
-    wave
-        A wave of the season.
-    season
-        The season.
-    by_year
-        Whether the page tells every recorded year.
-    """
+    """Return how the dates and the odds of a wave come about."""
     judged, crop = wave.judged, wave.crop
     told = season.years_of(wave)
     return WhyView(

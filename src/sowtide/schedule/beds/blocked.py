@@ -30,15 +30,7 @@ bed, and the day it leaves. [ordinal]"""
 
 
 class Blocking:
-    """Looks into the beds of a whole plan for what stands in the way of a wave.
-
-    Parameters
-    ----------
-    room
-        The beds with all waves in their places.
-    conditions
-        The place in the growing year.
-    """
+    """Looks into the beds of a whole plan for what stands in the way of a wave."""
 
     def __init__(self, room: Room, conditions: Conditions) -> None:
         self._room = room

@@ -94,15 +94,7 @@ class Sought:
 
 
 class OpenBeds:
-    """Looks for room in all beds of a garden, for waves in order of planting day.
-
-    Parameters
-    ----------
-    room
-        The beds as they fill up.
-    closings
-        What rotation closes in them.
-    """
+    """Looks for room in all beds of a garden, for waves in order of planting day."""
 
     def __init__(self, room: Room, closings: Closings) -> None:
         self._room, self._closings = room, closings

@@ -36,17 +36,7 @@ class _Change:
 
 
 class Openings:
-    """Looks for openings in the beds of a whole plan.
-
-    Parameters
-    ----------
-    room
-        The beds with all waves in their places.
-    conditions
-        The place in the growing year.
-    closings
-        What rotation closes.
-    """
+    """Looks for openings in the beds of a whole plan."""
 
     def __init__(self, room: Room, conditions: Conditions, closings: Closings) -> None:
         self._room = room

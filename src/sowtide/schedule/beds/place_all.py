@@ -133,19 +133,7 @@ def place_all(
 
 
 class _Passes:
-    """The passes in which plantings have their turns, and what became of each.
-
-    Parameters
-    ----------
-    room
-        The beds, with nothing in them.
-    turns
-        Whose turn it is.
-    conditions
-        The place in its growing year.
-    accounts
-        What happened, or None.
-    """
+    """The passes in which plantings have their turns, and what became of each."""
 
     def __init__(
         self, room: Room, turns: Turns, conditions: Conditions, accounts: Accounts | None

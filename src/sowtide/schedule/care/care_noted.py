@@ -28,13 +28,7 @@ def stage_of_work(work: Work) -> Did:
 
 
 class CareNoted(NothingNoted):
-    """What the journal tells of care.
-
-    Parameters
-    ----------
-    happenings
-        The entries of the season up to today.
-    """
+    """What the journal tells of care."""
 
     __slots__ = ("_by_stage", "_sick")
 

@@ -19,11 +19,6 @@ class Offers:
 
     A search comes back to the same state of a want again and again, and a planting changes only
     those that are picked in the same weeks; the rest of them need not be weighed anew.
-
-    Parameters
-    ----------
-    of
-        The plan whose plantings these are.
     """
 
     def __init__(self, of: Chosen) -> None:

@@ -8,13 +8,7 @@ from sowtide.schedule.filling.chosen import Chosen
 
 
 def gathered(of: Chosen) -> Chosen:
-    """Return a plan with the same plants on the same days, in fewer beds on a day where that goes.
-
-    Parameters
-    ----------
-    of
-        The plan.
-    """
+    """Return a plan with the same plants on the same days, in fewer beds where that goes."""
     stands = Counter(number for number, _ in of.plants)
     for number in sorted(number for number, beds in stands.items() if beds > 1):
         beds = sorted(of.ground.places[number], key=lambda bed: -of.plants.get((number, bed), 0))

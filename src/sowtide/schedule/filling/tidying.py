@@ -22,13 +22,7 @@ _Key = tuple[int, int]
 
 
 def tidied(of: Chosen) -> Chosen:
-    """Return a plan tidied, which leaves about as much unmet.
-
-    Parameters
-    ----------
-    of
-        The plan.
-    """
+    """Return a plan tidied, which leaves about as much unmet."""
     made = of.copy()
     _trim(made)
     most = made.counted * (1 + _LOST) + _OF_ALL * made.lacked + _LITTLE

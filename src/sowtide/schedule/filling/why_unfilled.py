@@ -30,15 +30,7 @@ class Unfilled:
 
 
 def unfilled_weeks(of: Chosen, fills: Sequence[ToFill]) -> Iterator[Unfilled]:
-    """Yield the weeks that still lack something.
-
-    Parameters
-    ----------
-    of
-        What was chosen.
-    fills
-        What it was chosen for.
-    """
+    """Yield the weeks that still lack something."""
     for want, fill in enumerate(fills):
         asked = fill.supply.asked
         for place, number in enumerate(fill.weeks):
@@ -73,17 +65,7 @@ def _why(of: Chosen, want: int, place: int) -> Why:
 def gaps_left(
     after: Season, supply: CropSupply, unfilled: Collection[Unfilled]
 ) -> Iterator[Shortage]:
-    """Yield the gaps of a crop from today on, parted by why no more is planted for their weeks.
-
-    Parameters
-    ----------
-    after
-        The season with what is added to it.
-    supply
-        What it brings in of the crop.
-    unfilled
-        The weeks that still lack something.
-    """
+    """Yield the gaps of a crop from today on, parted by why no more is planted for their weeks."""
     named = supply.crop.name, supply.asked.unit
     why = {each.week: each.why for each in unfilled if (each.crop, each.unit) == named}
     for gap in shortages_of(after, supply):

@@ -138,15 +138,7 @@ def _usual_ground(season: Season, question: Question, last: Wave | None) -> floa
 
 
 def best_first(answers: Iterable[Answer], *, asked: str) -> tuple[Answer, ...]:
-    """Return the answers for several varieties: those that fit, the one asked for, by their odds.
-
-    Parameters
-    ----------
-    answers
-        One for each variety.
-    asked
-        The name asked for.
-    """
+    """Order the answers for several varieties: those that fit, the one asked for, by odds."""
 
     def rank(answer: Answer) -> tuple[bool, bool, float]:
         named = answer.crop.name.casefold() == asked.casefold()

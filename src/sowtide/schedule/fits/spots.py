@@ -50,19 +50,7 @@ def _winter_day(conditions: Conditions, last: Wave | None) -> date:
 
 
 class Spots:
-    """Looks for room in beds, each with what is planned in it.
-
-    Parameters
-    ----------
-    season
-        The plan that fills the beds.
-    question
-        What the grower asks.
-    raised
-        Direct or trays.
-    last
-        The crop's last wave, or None.
-    """
+    """Looks for room in beds, each with what is planned in it."""
 
     def __init__(
         self, season: Season, question: Question, *, raised: Raised, last: Wave | None

@@ -95,17 +95,7 @@ def _unknown_wave(each: Happening, entries: dict[str, Entry]) -> Problem:
 
 
 def crowded(account: Account, raised: Raised, beds: tuple[str, ...]) -> Iterator[Problem]:
-    """Warn of beds in which a wave was planted beyond the room that they had.
-
-    Parameters
-    ----------
-    account
-        What happened to it.
-    raised
-        How it is raised.
-    beds
-        Their names.
-    """
+    """Warn of beds in which a wave was planted beyond the room that they had."""
     if beds:
         planted = next(iter(account.planting(raised)), account.happenings[0])
         yield Problem(

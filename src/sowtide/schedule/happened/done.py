@@ -35,15 +35,7 @@ def _day(happening: Happening | None) -> date | None:
 
 
 def status_of(account: Account, gone: Happening | None, raised: Raised) -> Status | None:
-    """Return how far a wave has come; None where nothing is noted of its growing.
-
-    Parameters
-    ----------
-    account, gone
-        As in `done_of`.
-    raised
-        How it is raised.
-    """
+    """Return how far a wave has come; None where nothing is noted of its growing."""
     if gone is not None:
         return Status.LOST if gone.did is Did.LOST else Status.OVER
     if account.last_pick is not None:

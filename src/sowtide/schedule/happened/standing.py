@@ -21,17 +21,7 @@ class Loss:
 
 
 def as_planted(entry: Entry, account: Account, beds: Mapping[str, Bed]) -> Entry:
-    """Return the entry of a wave with the plants and the beds that it really has.
-
-    Parameters
-    ----------
-    entry
-        The entry that asks for it.
-    account
-        What happened to it.
-    beds
-        All beds of the garden, by name.
-    """
+    """Return the entry of a wave with the plants and the beds that it really has."""
     planting = account.planting(entry.raised)
     names = dict.fromkeys(each.bed for each in planting if each.bed is not None)
     named = tuple(beds[bed] for bed in names if bed in beds)
@@ -44,15 +34,7 @@ def as_planted(entry: Entry, account: Account, beds: Mapping[str, Bed]) -> Entry
 
 
 def stands_of(entry: Entry, account: Account) -> tuple[tuple[str, int], ...]:
-    """Return the beds that a wave was planted in, each with its plants; none where none is named.
-
-    Parameters
-    ----------
-    entry
-        Its entry as planted.
-    account
-        What happened to it.
-    """
+    """Return the beds a wave was planted in, each with its plants; none where none is named."""
     planting = account.planting(entry.raised)
     counted = dict(_counted(each for each in planting if each.bed is not None))
     unsaid = [bed for bed, plants in counted.items() if not plants]

@@ -71,17 +71,7 @@ def without_room(season: Season, until: date) -> tuple[Wave, ...]:
 def seed_needs(
     season: Season, waves: Iterable[Wave], drawer: Sequence[InDrawer] = ()
 ) -> tuple[SeedNeed, ...]:
-    """Return the seed for some waves, what is to be ordered first at the top.
-
-    Parameters
-    ----------
-    season
-        The season.
-    waves
-        The waves to be sown.
-    drawer
-        What is there already.
-    """
+    """Return the seed for some waves, what is to be ordered first at the top."""
     of_crop = grouped(waves, lambda wave: wave.crop.title)
     left = {id(each): each for each in drawer}
     found = [_need(season, of, left) for of in of_crop.values()]

@@ -41,15 +41,7 @@ class Moved:
 
 
 def moved(happening: Happening, before: Season, after: Season) -> Moved:
-    """Return what an entry moved.
-
-    Parameters
-    ----------
-    happening
-        What was written.
-    before, after
-        The season without it, and with it.
-    """
+    """Return what an entry moved."""
     old, new = _wave(before, happening.wave), _wave(after, happening.wave)
     if old is None or new is None:
         return Moved(happening, None, old, new)

@@ -46,17 +46,7 @@ class AutumnLimit:
 def autumn_limit(
     crop: Crop, need: Need, climate: Climate, site: Site, year: GrowingYear, *, sown: bool
 ) -> AutumnLimit | None:
-    """Return what ends the planting days of a crop before frost and the year do; None if nothing.
-
-    Parameters
-    ----------
-    crop, need
-        What is planted, and what it needs.
-    climate, site, year
-        Where and when.
-    sown
-        Whether it is sown direct.
-    """
+    """Return what ends the planting days of a crop before frost and year do; None if nothing."""
     cold = "is sown into soil too cold for its seed"
     limits = []
     grown = grown_by_the_short_days(need, climate, site, year)
@@ -94,13 +84,7 @@ def end_of_times(
 
 
 def are_mild(climate: Climate, site: Site, year: GrowingYear) -> bool:
-    """Whether what is out grows on in the short days; not where no temperatures are known.
-
-    Parameters
-    ----------
-    climate, site, year
-        Where and when.
-    """
+    """Whether what is out grows on in the short days; not where no temperatures are known."""
     begins = first_below(SHORT_DAY, site.latitude, year)
     over = last_below(SHORT_DAY, site.latitude, GrowingYear(year.season + 1, year.south))
     if begins is None or over is None:
@@ -118,13 +102,6 @@ def grown_by_the_short_days(
     where temperatures are known; else by the middle of its days to harvest. The day before the
     growing year where no day is early enough; None where days stay long, and for a crop that wants
     warmth: frost ends it.
-
-    Parameters
-    ----------
-    need
-        What it needs.
-    climate, site, year
-        Where and when.
     """
     if not (need.cool or need.stands):
         return None

@@ -87,11 +87,6 @@ class WarmSoil:
     """The days of a growing year on which the soil is too warm for seed, looked at once for all.
 
     They are those of the average of the years; none where nothing is known of the soil.
-
-    Parameters
-    ----------
-    climate, year
-        Where and when.
     """
 
     def __init__(self, climate: Climate, year: GrowingYear) -> None:

@@ -53,15 +53,7 @@ class ToSeed:
 
 
 def to_seed_of(crop: Crop, climate: Climate, site: Site, year: GrowingYear) -> ToSeed | None:
-    """Return when what is planted in a growing year runs to seed; None for what does not.
-
-    Parameters
-    ----------
-    crop
-        The crop.
-    climate, site, year
-        Where and when.
-    """
+    """Return when what is planted in a growing year runs to seed; None for what does not."""
     time = crop.runs_to_seed
     if time is None or not _is_chilled(climate, year):
         return None

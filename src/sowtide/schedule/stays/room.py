@@ -43,13 +43,7 @@ class Sick:
 
 
 class Room:
-    """The beds of a garden as they fill up, whatever the order in which waves come.
-
-    Parameters
-    ----------
-    beds
-        All beds, in the grower's order.
-    """
+    """The beds of a garden as they fill up, whatever the order in which waves come."""
 
     def __init__(self, beds: tuple[Bed, ...]) -> None:
         self.beds = beds

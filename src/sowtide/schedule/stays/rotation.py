@@ -124,15 +124,7 @@ def barred(room: Room, index: int, crop: Crop, planted: int) -> str | None:
 
 
 class Closings:
-    """What rotation closes in the beds of a plan.
-
-    Parameters
-    ----------
-    room
-        The beds with the waves in their places.
-    season
-        The growing year.
-    """
+    """What rotation closes in the beds of a plan."""
 
     def __init__(self, room: Room, season: int) -> None:
         self._room, self._season = room, season

@@ -51,15 +51,7 @@ class Tried:
 
 
 class Reasons:
-    """Finds out why there is too little of a crop.
-
-    Parameters
-    ----------
-    season
-        The season.
-    supply
-        What the crop brings in.
-    """
+    """Finds out why there is too little of a crop."""
 
     def __init__(self, season: Season, supply: CropSupply) -> None:
         self._season = season

@@ -41,15 +41,7 @@ _HOPELESS = 0.05
 
 
 class StillToDo:
-    """Tells what is done from what is not.
-
-    Parameters
-    ----------
-    accounts
-        What happened until today.
-    conditions
-        The place in the growing year.
-    """
+    """Tells what is done from what is not."""
 
     def __init__(self, accounts: Accounts, conditions: Conditions) -> None:
         self._accounts, self._conditions = accounts, conditions
