@@ -14,6 +14,7 @@ from sowtide.garden.readers.amounts import (
     with_unit,
     yield_of_plant,
 )
+from sowtide.garden.text import Refused
 
 POUND = Fraction("0.45359237")  # the international pound of 1959, exact
 
@@ -57,3 +58,5 @@ def test_what_is_in_a_drawer_is_counted_in_whatever_it_says() -> None:
     assert amount_of("0.5 g") == (Fraction(1, 2), "g")
     assert amount_of("40 Cloves") == (40, "cloves")
     assert amount_of("0") == (0, "")
+    with pytest.raises(Refused, match="is out of range"):
+        amount_of("-0.5 g")

@@ -109,3 +109,45 @@ def test_a_remark_stands_above_an_item_that_begins_its_line() -> None:
     inside = edits("waves: [{crop: leaf}, {crop: fruit}]\n")
     inside.remark(("waves", 1), "look here")
     assert inside.text() == "waves: [{crop: leaf}, {crop: fruit}]\n"
+
+
+LONG = """\
+waves:
+  - crop: leaf
+    # in several lines
+    beds: [Long,
+      Low]
+  - crop: fruit
+    name: 'late {fruit'
+  - {crop: bean,
+     name: last
+    }
+# the end
+"""
+
+
+def test_an_item_goes_below_the_bracket_that_closes_the_last_one() -> None:
+    changed = edits(LONG)
+    changed.add_item(("waves",), "{crop: new}")
+    assert changed.text() == LONG.replace("    }\n", "    }\n  - {crop: new}\n")
+
+
+@pytest.mark.parametrize(("number", "first", "over"), [(0, 1, 5), (1, 5, 7), (2, 7, 10)])
+def test_any_item_is_left_out_with_all_its_lines_and_no_others(
+    number: int, first: int, over: int
+) -> None:
+    changed = edits(LONG)
+    assert changed.leave_out(("waves", number))
+    lines = LONG.splitlines(keepends=True)
+    assert changed.text() == "".join(lines[:first] + lines[over:])
+
+
+def test_a_text_of_several_lines_is_left_out_and_added_behind_whole() -> None:
+    text = "waves:\n  - crop: |\n      leaf\n      fruit\n  - crop: bean\n  - crop: beet\n"
+    changed = edits(text)
+    changed.add_key(("waves", 0), "plants", "3")
+    assert changed.leave_out(("waves", 1))
+    assert changed.text() == text.replace("  - crop: bean\n", "    plants: 3\n")
+    gone = edits(text)
+    assert gone.leave_out(("waves", 0))
+    assert gone.text() == "waves:\n  - crop: bean\n  - crop: beet\n"

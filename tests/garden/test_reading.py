@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import fields as fields_of
 from datetime import date
 from pathlib import Path
@@ -648,6 +649,81 @@ def test_plants_that_fill_their_beds(plants: int, keys: str, expected: str | Non
         assert garden(text(crop + wave)).entries
     else:
         assert codes(text(crop + wave)) == [expected]
+
+
+@pytest.mark.parametrize(
+    ("plants", "beds", "column"),
+    [
+        (120, "{2: South, 3: [North, South]}", None),
+        (121, "{3: [North, South]}", None),
+        (121, "{2: South}", "plants"),
+        (121, "{2: none}", None),
+        (30, "{2: Sout}", "Sout"),
+        (30, "{x: South}", "x"),
+    ],
+)
+def test_beds_of_single_waves(plants: int, beds: str, column: str | None) -> None:
+    # North holds 320 plants of 6 x 6 in, South 120.
+    crop = "crops:\n  bush bean: {in_row: 6, between_rows: 6}\n"
+    line = f"  - {{crop: bush bean, plants: {plants}, from: 05-01, every: 20, wave_beds: {beds}}}"
+    found = read_garden(text(f"{crop}waves:\n{line}\n").encode(), LABEL)
+    if column is None:
+        assert found.garden is not None
+        (read,) = found.garden.entries
+        named = {wave: tuple(bed.name for bed in chosen) for wave, chosen in read.wave_beds}
+        assert named == {
+            int(wave): () if names == "none" else tuple(names.strip("[]").split(", "))
+            for wave, names in re.findall(r"(\d): (\[.*?\]|\w+)", beds)
+        }
+    else:
+        (problem,) = found.problems
+        assert problem.span is not None
+        marked = line.index(str(plants) if column == "plants" else column)
+        assert problem.span.column == marked + 1
+        assert (column == "x") == problem.message.startswith("wave_beds: ")
+
+
+def test_a_bed_that_is_called_none_is_meant() -> None:
+    none = text("waves:\n  - {crop: bush bean, plants: 30, from: 05-01, wave_beds: {1: none}}\n")
+    (read,) = garden(none.replace("bed: South", "bed: none")).entries
+    assert [bed.name for _, beds in read.wave_beds for bed in beds] == ["none"]
+
+
+def test_a_variety_is_looked_for_among_its_own_kind() -> None:
+    lines = """crops:
+  beet: {variety: Moon}
+  late bean: {like: bush bean, variety: Moon, picking_days: 9}
+waves:
+  - {crop: bush bean, variety: Moon, plants: 4, from: 05-20}
+  - {crop: carrot, variety: Moon, plants: 4, from: 05-20}
+"""
+    beans, carrots = garden(text(lines)).entries
+    assert (beans.crop.kind, beans.crop.picking_days) == ("bush bean", 9)
+    assert (carrots.crop.kind, carrots.crop.variety) == ("carrot", "Moon")
+
+
+def test_the_growers_word_on_frost_goes_before_the_built_in_degrees() -> None:
+    # Of lettuce it is built in at which night it is lost.
+    built_in, own = crops("  b: {like: cucumber}\n  kale: {hardiness: half-hardy}\n").values()
+    hardy = crops("  kale: {up_days: 7}\n")["kale"]
+    assert hardy.killed_at is not None
+    assert own.killed_at is None
+    assert "killed_at" not in own.origins
+    assert own.killing_temperature == Hardiness.HALF_HARDY.killed_at
+    assert built_in.hardiness is Hardiness.TENDER
+
+
+@pytest.mark.parametrize(
+    ("heat", "marked"), [("base: 90", "90"), ("upper: 30", "30"), ("base: 70, upper: 60", "60")]
+)
+def test_a_base_above_the_upper_temperature_is_marked_where_it_is_written(
+    heat: str, marked: str
+) -> None:
+    line = f"  sweet corn: {{heat: {{{heat}}}}}"
+    *_, problem = read_garden(text(f"crops:\n{line}\n").encode(), LABEL).problems
+    assert problem.message == "heat: the upper temperature is not above the base"
+    assert problem.span is not None
+    assert problem.span.column == line.index(marked) + 1
 
 
 @pytest.mark.parametrize(

@@ -313,6 +313,35 @@ def test_a_day_that_year_has_not(text: str, year: GrowingYear) -> None:
         dates.resolve(dates.day(text), year, end=False)
 
 
+@pytest.mark.parametrize(("year", "named"), [(NORTH, 2026), (SOUTH, 2027)])
+def test_the_february_that_lacks_a_day_is_named(year: GrowingYear, named: int) -> None:
+    # The southern season 2026 runs from July 2026 to June 2027.
+    with pytest.raises(Refused, match=f"^{named} has no 29 February$"):
+        dates.resolve(MonthDay(2, 29), year, end=False)
+
+
+@pytest.mark.parametrize("text", ["2028-12-31", "2024-01-01"])
+def test_two_years_away_is_not_too_far(text: str) -> None:
+    assert str(dates.resolve(dates.day(text), NORTH, end=False)) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "days"), [("day", 1), ("Week", 7), ("1", 1), ("14", 14), ("366", 366)]
+)
+def test_how_often(text: str, days: int) -> None:
+    assert fields.how_often(text) == days
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("3 days", "choice"), ("x", "choice"), ("0", "out-of-range"), ("367", "out-of-range")],
+)
+def test_what_is_not_how_often(text: str, code: str) -> None:
+    with pytest.raises(Refused) as refused:
+        fields.how_often(text)
+    assert refused.value.code == code
+
+
 def test_29_february_is_a_day_of_a_leap_year() -> None:
     leap = GrowingYear(2028, south=False)
     assert dates.resolve(dates.day("02-29"), leap, end=False) == date(2028, 2, 29)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 import gardens
@@ -61,3 +63,54 @@ def test_the_yield_that_is_offered_is_of_the_kind_and_size_of_the_crop(
     ((code, hint),) = problems(want, units=units)
     assert code == "want-unit"
     assert f"{{yield_per_plant: {offered}}}" in (hint or "")
+
+
+@pytest.mark.parametrize(
+    ("want", "amount", "every", "first", "last"),
+    [
+        ("amount: 1.5 kg", 1.5, 7, None, None),
+        ("amount: 1.5 kg, every: day", 1.5, 1, None, None),
+        ("amount: 300 g, every: 10", 0.3, 10, None, None),
+        ("amount: 300 g, per: person", 0.9, 7, None, None),  # of three
+        # 2026-W20 begins on Monday 11 May, 2026-W35 ends on Sunday 30 August.
+        ("amount: 1 kg, from: W20, until: W35", 1, 7, date(2026, 5, 11), date(2026, 8, 30)),
+        ("amount: 1 kg, from: 07-01, until: 07-01", 1, 7, date(2026, 7, 1), date(2026, 7, 1)),
+        ("amount: 1 kg, from: 07-01", 1, 7, date(2026, 7, 1), None),
+        ("amount: 1 kg, until: 07-01", 1, 7, None, date(2026, 7, 1)),
+        ("amount: 1 kg, in: W31", 1, None, date(2026, 7, 27), date(2026, 8, 2)),
+        (
+            *("amount: 1 kg, in: 07-01..08-20", 1, None),
+            *(date(2026, 7, 1), date(2026, 8, 20)),
+        ),
+    ],
+)
+def test_what_is_wanted_and_when(
+    want: str, amount: float, every: int | None, first: date | None, last: date | None
+) -> None:
+    file = gardens.text(gardens.wave("bush bean", start="06-01", plants="4"), people="3")
+    found = read_garden(f"{file}want:\n  - {{crop: bush bean, {want}}}\n".encode(), "garden.yaml")
+    assert found.garden is not None, found.problems
+    (read,) = found.garden.wants
+    assert (read.amount, read.every, read.first, read.last) == (
+        pytest.approx(amount),
+        every,
+        first,
+        last,
+    )
+
+
+@pytest.mark.parametrize(
+    ("days", "column"),
+    [
+        ("in: 2025-W31", "in"),
+        ("in: 2028-W10", "in"),
+        ("from: 2025-06-01, until: 2025-12-31", "until"),
+        ("from: 2028-01-01, until: 2028-02-01", "from"),
+    ],
+)
+def test_the_day_of_another_year_is_marked(days: str, column: str) -> None:
+    file = gardens.text(gardens.wave("bush bean", start="06-01", plants="4"))
+    line = f"  - {{crop: bush bean, amount: 1 kg, {days}}}"
+    (problem,) = read_garden(f"{file}want:\n{line}\n".encode(), "garden.yaml").problems
+    assert problem.span is not None
+    assert problem.span.column == line.index(f"{column}: ") + len(column) + 3

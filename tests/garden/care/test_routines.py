@@ -135,6 +135,49 @@ def test_the_first_day_is_a_date_or_a_stage(
     assert (found.start, found.on_demand) == (start, demand)
 
 
+def test_a_week_begins_on_monday_and_ends_on_sunday() -> None:
+    found = one("do: feed, on: beans, from: W23, until: W31")
+    # 2026-W23 begins on 1 June, 2026-W31 ends on 2 August.
+    assert (found.start, found.until) == (date(2026, 6, 1), date(2026, 8, 2))
+
+
+def test_a_day_may_be_the_first_and_the_last() -> None:
+    found = one("do: feed, on: beans, from: 06-01, until: 06-01")
+    assert found.start == found.until == date(2026, 6, 1)
+
+
+@pytest.mark.parametrize(
+    ("written", "grams", "spoons"),
+    [("14 g per tbsp", 14, 1), ("28 g per 2 tbsp", 28, 2), ("14 g per 1 tbsp", 14, 1)],
+)
+def test_what_a_material_weighs(written: str, grams: int, spoons: int) -> None:
+    # A tablespoon is 1/256 of a gallon of 3785.411784 ml.
+    weighs = care_readers.density(written)
+    assert weighs == pytest.approx(grams / (spoons * 3785.411784 / 256))
+
+
+@pytest.mark.parametrize(
+    ("written", "minutes"), [("0", 0), ("15 min", 15), ("1.5 minutes", 1.5), ("1440", 1440)]
+)
+def test_what_takes_up_to_a_day(written: str, minutes: float) -> None:
+    assert care_readers.minutes(written).minutes == minutes
+
+
+@pytest.mark.parametrize("written", ["1440.5", "-1"])
+def test_nothing_takes_longer_than_a_day(written: str) -> None:
+    with pytest.raises(Refused):
+        care_readers.minutes(written)
+
+
+@pytest.mark.parametrize(("written", "taken"), [("50-30-20", True), ("50-30-20.5", False)])
+def test_what_is_in_a_bag_is_a_hundred_parts_at_most(written: str, taken: bool) -> None:
+    if taken:
+        assert care_readers.analysis(written) == (50, 30, 20)
+    else:
+        with pytest.raises(Refused):
+            care_readers.analysis(written)
+
+
 @pytest.mark.parametrize(
     ("written", "days"), [("7", 7), ("10 days", 10), ("week", 7), ("2 weeks", 14)]
 )

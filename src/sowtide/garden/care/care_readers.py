@@ -170,7 +170,7 @@ def _material(text: str) -> Measured:
 
 
 def _per(what: str, text: str, kinds: tuple[Dimension, ...] = _PER) -> Measured:
-    found = measured(what.removesuffix(" of row"), bare=1)
+    found = measured(what.removesuffix(" of row"), bare=True)
     if found.dimension not in kinds:
         raise Refused("amount-kind", f"{quoted(text)}: nothing is fed or sprayed by that", _RATE)
     if not found.number:
@@ -185,7 +185,7 @@ def mix(text: str) -> Rate:
     hint = "write it as 2 tsp per gal"
     if not per:
         raise Refused("amount-per", f"{quoted(text)} is no mix", hint)
-    amount, of = measured(much), measured(what, bare=1)
+    amount, of = measured(much), measured(what, bare=True)
     if amount.dimension not in (Dimension.VOLUME, Dimension.WEIGHT):
         raise Refused("amount-kind", f"{quoted(much)} is no volume or weight", hint)
     if of.dimension is not Dimension.VOLUME or not of.number:
@@ -200,7 +200,7 @@ def density(text: str) -> float:
     hint = "weigh a spoon of it and write it as 14 g per tbsp"
     if not per:
         raise Refused("amount-per", f"{quoted(text)} is not the weight of anything", hint)
-    weight, of = measured(much), measured(what, bare=1)
+    weight, of = measured(much), measured(what, bare=True)
     if weight.dimension is not Dimension.WEIGHT or of.dimension is not Dimension.VOLUME:
         raise Refused("amount-kind", f"{quoted(text)} is no weight for a volume", hint)
     if not weight.number or not of.number:

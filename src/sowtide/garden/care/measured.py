@@ -98,7 +98,7 @@ class Measured:
         return said(float(self.number), self.unit)
 
 
-def measured(text: str, *, bare: int | None = None) -> Measured:
+def measured(text: str, *, bare: bool = False) -> Measured:
     """Read a number with its unit.
 
     Parameters
@@ -106,7 +106,7 @@ def measured(text: str, *, bare: int | None = None) -> Measured:
     text
         What is written, such as ``4 tbsp`` or ``100 ft2``.
     bare
-        The number that a unit alone stands for, as in ``per plant``; None where it must be there.
+        Whether a unit alone stands for one of it, as in ``per plant``.
 
     Raises
     ------
@@ -114,7 +114,7 @@ def measured(text: str, *, bare: int | None = None) -> Measured:
         If there is no number, no unit, or a unit that nobody knows.
     """
     found = _SPLIT.fullmatch(text)
-    if found is None and bare is None:
+    if found is None and not bare:
         raise Refused(
             "amount", f"{quoted(text)} is no amount", "write a number and its unit: 4 tbsp"
         )
