@@ -330,3 +330,50 @@ def test_heat_in_half_of_the_years_is_usual(hot: int, usual: bool) -> None:
     )
     (gap,) = gaps(found)
     assert (gap.why is Why.TOO_HOT) is usual
+
+
+def test_seedlings_three_days_late_are_the_reason_for_three_days() -> None:
+    # To be out on 15 June and picked from 4 August on, sown three days late on the 28th of May: out
+    # on 18 June, picked from the 7th, a Friday. Its Tuesday is the seedlings' fault, no day before.
+    said = "- {on: 2026-05-28, wave: fruit-1, did: sown}\n"
+    found = season(
+        gardens.wave(start="2026-06-15", plants="5"),
+        want="crop: fruit, amount: 50 kg, from: 07-20, until: 08-16",
+        crops=(PLANTS,),
+        journal=said,
+        today=date(2026, 5, 29),
+    )
+    (wave,) = found.waves
+    assert wave.stages.plant.day == date(2026, 6, 18)
+    assert [(step.days, step.date) for step in wave.stages.plant.steps] == [
+        (0, date(2026, 6, 15)),
+        (-18, date(2026, 5, 28)),
+        (21, date(2026, 6, 18)),
+    ]
+    assert [
+        (each.why, each.days.first, each.days.last, each.days_late) for each in gaps(found)
+    ] == [
+        (Why.NOTHING_PLANTED, date(2026, 7, 20), date(2026, 8, 2), None),
+        (Why.SEEDLINGS_LATE, date(2026, 8, 3), date(2026, 8, 9), 3),
+        (Why.TOO_FEW, date(2026, 8, 10), date(2026, 8, 16), None),
+    ]
+
+
+def test_what_follows_late_seedlings_is_not_late_itself_and_counts_from_them() -> None:
+    said = "- {on: 2026-05-28, wave: fruit-1, did: sown}\n"
+    wave = gardens.wave(start="2026-06-15", plants="5", every="14", count="2")
+    found = season(
+        wave,
+        want="crop: fruit, amount: 50 kg, from: 08-17, until: 08-30",
+        crops=(PLANTS,),
+        journal=said,
+        today=date(2026, 5, 29),
+    )
+    steps = found.waves[1].stages.plant.steps
+    # Sown on 28 May, ready on 18 June, the next two weeks on.
+    assert [(step.days, step.date) for step in steps] == [
+        (0, date(2026, 5, 28)),
+        (21, date(2026, 6, 18)),
+        (14, date(2026, 7, 2)),
+    ]
+    assert Why.SEEDLINGS_LATE not in {each.why for each in gaps(found)}

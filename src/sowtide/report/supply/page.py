@@ -41,7 +41,7 @@ _SAID = {
     Why.TOO_HOT: "too hot for it",
     Why.LOST: "lost or skipped: {waves}",
     Why.NO_ROOM: "no room for {waves}",
-    Why.SEEDLINGS_LATE: "seedlings late: {waves}",
+    Why.SEEDLINGS_LATE: "seedlings {late} late: {waves}",
     Why.FRUIT_SET: "heat keeps {waves} from setting fruit",
     Why.NOT_IN_TIME: "too late to plant for it",
     Why.TOO_FEW: "too few plants",
@@ -217,12 +217,20 @@ def _gone_by(
 def gap_line(crop: str, unit: str, gap: SupplyGap, year: GrowingYear) -> Text:
     """Say in a line what a gap lacks, and why."""
     days = together(words.days_from_to(gap.from_, gap.to, year))
-    said = _SAID[gap.why].format(waves=words.listed(gap.waves))
+    said = _SAID[gap.why].format(waves=words.listed(gap.waves), late=_late(gap))
     if gap.why is Why.NOT_IN_TIME and gap.expected >= _BARELY * gap.want:
         said = _TOO_FEW_AND_LATE
     amounts = f"{_number(gap.expected)} of {_amount(gap.want, unit)}"
     style = Style.WARN if gap.why in AVOIDABLE else Style.PLAIN
     return Text(line((crop, Style.STRONG), f" {days}: {amounts}; ", (said, style)), hang=2)
+
+
+def _late(gap: SupplyGap) -> str:
+    """Say how late the seedlings are, where that is why."""
+    if gap.days_late is None:
+        return ""
+    upto = "up to " if len(gap.waves) > 1 else ""
+    return together(f"{upto}{words.count(gap.days_late, 'day')}")
 
 
 def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:

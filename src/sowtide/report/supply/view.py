@@ -48,7 +48,10 @@ class SupplyWeek:
 
 @value
 class SupplyGap:
-    """Weeks with less than half of what is wanted, why, and the waves whose fault it is."""
+    """Weeks with less than half of what is wanted, why, and the waves whose fault it is.
+
+    `days_late` is how late their seedlings are, where that is why. [days]
+    """
 
     from_: date
     to: date
@@ -56,6 +59,7 @@ class SupplyGap:
     expected: Quantity
     why: Why
     waves: tuple[str, ...]
+    days_late: int | None
 
 
 @value
@@ -180,6 +184,7 @@ def gap_told(of: Shortage, factor: float) -> SupplyGap:
         expected=of.expected * factor,
         why=of.why,
         waves=of.waves,
+        days_late=of.days_late,
     )
 
 

@@ -9,6 +9,7 @@ from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
 from sowtide.garden.model import Bed, Entry
+from sowtide.reasons import Dated
 from sowtide.schedule.waves import Gap, Over, Planting, Series
 from sowtide.values import value
 
@@ -154,7 +155,9 @@ class Turns:
         latest = max(planting.latest, planted.day)
         if planted is planting.planted:
             return replace(planting, latest=latest)
-        return replace(planting, planted=planted, latest=latest, begun=planted, times=0)
+        first, *rest = planted.steps[len(planting.planted.steps) :]
+        begun = Dated((replace(first, days=0), *rest), planted.day)
+        return replace(planting, planted=planted, latest=latest, begun=begun, times=0)
 
     def _planted(self, entry: Entry, number: int, account: Account) -> Planting:
         """Return a planting as it happened."""

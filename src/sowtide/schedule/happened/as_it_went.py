@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import dropwhile
 
 from sowtide.climate.answers import EndedBy
 from sowtide.days import GrowingYear
@@ -19,16 +20,21 @@ _DAY = timedelta(days=1)
 
 def noted(happening: Happening) -> Dated:
     """Return the day of an entry; its line of the journal is where it comes from."""
+    return Dated.on(happening.on, "journal", *_noted(happening))
+
+
+def _noted(happening: Happening) -> tuple[str, Origin]:
+    """Return text and origin of a step to the day of an entry."""
     origin = Origin(happening.span.file, happening.span.line)
-    text = f"{happening.did.value}, as the journal says"
-    return Dated.on(happening.on, "journal", text, origin)
+    return f"{happening.did.value}, as the journal says", origin
 
 
 def planted_on(planned: Dated, account: Account, entry: Entry) -> Dated:
     """Return the planting day of a wave: as it happened, or as its seedlings allow it.
 
     Seedlings that were sown late are planted out no earlier than they are ready, and no later than
-    they are too old; between the two the planned day stands.
+    they are too old; between the two the planned day stands. Where it does not, the count still
+    begins with it, so that the day tells by how much it moved.
     """
     planting = account.planting(entry.raised)
     if planting:
@@ -36,12 +42,27 @@ def planted_on(planned: Dated, account: Account, entry: Entry) -> Dated:
     sown, nursery = account.sown, entry.crop.nursery_days
     if sown is None or nursery is None or entry.raised is not Raised.TRAYS:
         return planned
-    begun, origin = noted(sown), entry.crop.origin("nursery_days")
+    late, origin = (sown.on - planned.day).days, entry.crop.origin("nursery_days")
+    begun = planned.then(late, "journal", *_noted(sown))
     ready = begun.then(nursery.low, "stages", "nursery days, seedlings ready", origin)
     if planned.day < ready.day:
         return ready
     too_old = begun.then(nursery.high, "stages", "nursery days, too old after", origin)
     return too_old if planned.day > too_old.day else planned
+
+
+def planned_before(planted: Dated) -> date | None:
+    """Return the day that a wave raised late was planned for; None where its seedlings moved none.
+
+    Parameters
+    ----------
+    planted
+        A day of `planted_on`.
+    """
+    steps = tuple(dropwhile(lambda step: step.rule == "room", reversed(planted.steps)))
+    if [step.rule for step in steps[:2]] != ["stages", "journal"] or len(steps) < 3:
+        return None
+    return steps[2].date
 
 
 def as_it_went(

@@ -32,6 +32,8 @@ class Shortage:
     """Why there is so little."""
     waves: tuple[str, ...] = ()
     """The waves that it is the fault of, if it is any wave's."""
+    days_late: int | None = None
+    """How late the seedlings are, the latest of them, where that is why. [days]"""
 
 
 @value
@@ -54,7 +56,18 @@ def shortages_of(season: Season, supply: CropSupply) -> tuple[Shortage, ...]:
     for (why, waves), run in _runs(
         supply.weeks, lambda week: reasons.of(week) if week.met is Met.LESS else None
     ):
-        found.append(Shortage(_days(run), *_sums(run), why, waves))
+        late = reasons.days_late(waves) if why is Why.SEEDLINGS_LATE else None
+        wanted, expected = _sums(run)
+        found.append(
+            Shortage(
+                days=_days(run),
+                wanted=wanted,
+                expected=expected,
+                why=why,
+                waves=waves,
+                days_late=late,
+            )
+        )
     return tuple(found)
 
 

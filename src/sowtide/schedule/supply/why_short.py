@@ -58,6 +58,18 @@ class Reasons:
         self._supply = supply
         self._tried: tuple[Tried, ...] | None = None
 
+    def days_late(self, waves: tuple[str, ...]) -> int:
+        """Return how many days seedlings are late for the planting planned, the latest of some.
+
+        Parameters
+        ----------
+        waves
+            Names of waves whose seedlings are late. [days]
+        """
+        late = [each for each in self._supply.waves if each.id in waves]
+        planned = ((each.stages.plant.day, self._planned(each)) for each in late)
+        return max((day - meant).days for day, meant in planned if meant is not None)
+
     def of(self, week: WeekSupply) -> tuple[Why, tuple[str, ...]]:
         """Return why a week has too little, and the waves whose fault it is."""
         day = week.week + _MIDDLE
@@ -133,10 +145,21 @@ class Reasons:
             return None
         if not wave.stands:
             return Why.NO_ROOM if day in picked else None
-        late = _days_late(wave)
-        if late and picked.first - timedelta(days=late) <= day < picked.first:
-            return Why.SEEDLINGS_LATE
-        return None
+        planned = self._planned(wave)
+        if planned is None or day >= picked.first:
+            return None
+        meant = picked_in(self._season.prospects(wave).judge_on(planned).stages)
+        return Why.SEEDLINGS_LATE if meant is not None and meant.first <= day else None
+
+    def _planned(self, wave: Wave) -> date | None:
+        """Return the day that a wave was planned for whose seedlings are late for it."""
+        if self._season.accounts is None or not wave.from_trays:
+            return None
+        from sowtide.schedule.happened import planned_before
+
+        planted = wave.stages.plant
+        planned = planned_before(planted)
+        return None if planned is None or planned >= planted.day else planned
 
     def _of_plan(self, day: date, serving: list[Tried]) -> Why:
         """Say whether it is too late for more, or whether what there is, if any, is too little.
@@ -156,10 +179,3 @@ def picked_in(stages: Stages) -> DateSpan | None:
     if first is None or last is None or last.day < first[0].day:
         return None
     return DateSpan(first[0].day, last.day)
-
-
-def _days_late(wave: Wave) -> int:
-    """Return how many days its seedlings are late for the planting that was planned. [days]"""
-    plant = wave.stages.plant
-    is_late = plant.steps[0].rule == "journal" and plant.steps[-1].rule == "stages"
-    return plant.steps[-1].days if is_late and wave.from_trays else 0
