@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from datetime import date
 from importlib import import_module
 from pathlib import Path
 
@@ -11,8 +12,10 @@ import pytest
 
 import gardens
 from checks import problems_page
+from sowtide.garden.journal import journal_of
 from sowtide.schedule import checks
 from sowtide.schedule.checks import rules
+from sowtide.season import season_of
 
 CASES = problems_page.cases()
 ROOT = Path(__file__).parents[2]
@@ -68,3 +71,53 @@ def test_the_days_of_summer_in_a_hint_are_those_of_the_hemisphere(
         spans = re.findall(r"(\d\d)-\d\d\.\.(\d\d)-\d\d", problem.hint or "")
         assert spans
         assert {int(month) for span in spans for month in span} <= summer
+
+
+@pytest.mark.parametrize(
+    ("wave", "latitude", "warned"),
+    [
+        # Fruit is picked from the 50th day for 14 days: gone on the 64th. 28 October + 64 days is
+        # 31 December, 29 October + 64 is 1 January: pulled out in this year.
+        (gardens.wave(start="2025-10-28"), 45, ["fruit-1"]),
+        (gardens.wave(start="2025-10-29"), 45, []),
+        (gardens.wave(start="2026-12-31"), 45, []),
+        (gardens.wave(start="2027-01-01"), 45, ["fruit-1"]),
+        # A series that began too early is warned of where it is over, one that runs on is not.
+        (gardens.wave(start="2025-10-14", every="14", count="3"), 45, ["fruit-1 and fruit-2"]),
+        (gardens.wave(start="2026-12-20", every="14", count="3"), 45, []),
+        # South of the equator the season of 2026 begins on 1 July: 10 May is that of 2027.
+        (gardens.wave(start="2026-04-10"), -45, ["fruit-1"]),
+        (gardens.wave(start="2027-04-10"), -45, []),
+        (gardens.wave(start="2027-07-01"), -45, ["fruit-1"]),
+    ],
+)
+def test_a_wave_wholly_in_another_growing_year(
+    wave: str, latitude: float, warned: list[str]
+) -> None:
+    found = gardens.season(gardens.text(wave, frost="none", latitude=latitude))
+    said = [each.message for each in found.problems if each.code == "other-year"]
+    assert [text.partition(" would ")[0] for text in said] == warned
+
+
+def test_seedlings_raised_in_this_year_for_the_next_belong_to_it() -> None:
+    # Out on 10 January 2027, sown 21 days before: on 20 December 2026.
+    raised = gardens.crop(raised="trays", nursery_days="21-40", counted_from="planting out")
+    file = gardens.text(gardens.wave(start="2027-01-10"), crops=(raised,), frost="none")
+    assert "other-year" not in {code for code, _ in gardens.codes(gardens.season(file))}
+
+
+def test_a_day_of_another_year_is_told_as_one_of_this() -> None:
+    file = gardens.text(gardens.wave(start="2026-04-10"), frost="none", latitude=-45)
+    (said,) = [each for each in gardens.season(file).problems if each.code == "other-year"]
+    assert said.hint == "write `from: 04-10` for 10 Apr 2027; `season: 2025` plans that year"
+    assert said.span is not None
+
+
+def test_what_the_journal_still_tells_of_in_this_year_is_not_warned_of() -> None:
+    # By the plan it would be gone on 4 December; it was pulled on 3 January.
+    read = journal_of(b"- {on: 2026-01-03, wave: fruit-1, did: pulled}\n", "journal.yaml")
+    garden = gardens.read(gardens.text(gardens.wave(start="2025-10-01"), frost="none"))
+    told = season_of(garden, date(2026, 1, 4), None, read.journal)
+    untold = season_of(garden, date(2026, 1, 4))
+    assert "other-year" not in {code for code, _ in gardens.codes(told)}
+    assert "other-year" in {code for code, _ in gardens.codes(untold)}
