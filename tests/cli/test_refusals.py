@@ -6,12 +6,14 @@ import json
 from datetime import date
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
 import gardens
 from planned_once import planned_once
 from sowtide.cli import cli
+from sowtide.cli.options import Temperature
 
 SMALL = gardens.text(
     gardens.wave(plants="2", start="06-01", every="14", count="2"),
@@ -169,3 +171,80 @@ def test_what_comes_free_is_looked_for_in_eight_weeks_unless_told(
 )
 def test_what_goes_together_is_answered(folder: Path, words: str) -> None:
     assert ran(words).exit_code == 0
+
+
+BOUNDS = {
+    "week --weeks": (1, 53),
+    "week --high": ("-20C", "60C"),
+    "week --revision": (0, 2_147_483_647),  # of a calendar's revisions the most that a phone takes
+    "fits --plants": (1, 1_000_000),
+    "fits --weeks": (1, 53),
+    "fits --cover": (0.1, 30),
+    "plan --weeks": (1, 53),
+    "plan --revision": (0, 2_147_483_647),
+    "did --plants": (0, 1_000_000),
+    "frost --tonight": ("-60C", "40C"),
+    "frost --cover": (0.1, 30),
+    "new --latitude": (-90, 90),
+    "new --warmest-month": (-90, 130),
+    "new --coldest-month": (-90, 130),
+    "new --beds": (1, 500),
+}
+"""The least and the most of each option that is a number."""
+
+
+def parameters() -> dict[str, click.Parameter]:
+    found = {}
+    for name, command in COMMANDS.items():
+        for each in command.params:
+            found[f"{name} {each.opts[0]}"] = each
+    return found
+
+
+COMMANDS = {
+    name: command
+    for name in cli.list_commands(click.Context(cli))
+    if (command := cli.get_command(click.Context(cli), name)) is not None
+}
+
+
+def takes(each: click.Parameter, value: float | str) -> bool:
+    try:
+        each.type.convert(str(value), each, None)
+    except click.UsageError:
+        return False
+    return True
+
+
+def test_every_number_has_its_bounds_here() -> None:
+    number = (click.IntRange, click.FloatRange, Temperature)
+    assert {name for name, each in parameters().items() if isinstance(each.type, number)} == {
+        *BOUNDS
+    }
+
+
+@pytest.mark.parametrize("name", BOUNDS)
+def test_an_option_takes_its_bounds_and_nothing_beyond(name: str) -> None:
+    each, (low, high) = parameters()[name], BOUNDS[name]
+    below, above = "-20.1C", "60.1C"
+    if isinstance(low, str) or isinstance(high, str):
+        low, high = str(low), str(high)
+        below, above = (f"{float(end[:-1]) + by:.1f}C" for end, by in ((low, -0.1), (high, 0.1)))
+    else:
+        below, above = (
+            (0, 30.1) if name.endswith("--cover") else (low - 1, high + 1)  # type: ignore[assignment]
+        )
+    assert (takes(each, low), takes(each, high)) == (True, True)
+    assert (takes(each, below), takes(each, above)) == (False, False)
+
+
+def test_a_degree_fahrenheit_is_told_apart() -> None:
+    high = parameters()["week --high"]
+    assert takes(high, "140F")  # 60 °C
+    assert not takes(high, "140.1F")
+    assert high.type.convert("50f", high, None) == 10
+
+
+def test_defaults_of_options() -> None:
+    found = {name: each.default for name, each in parameters().items()}
+    assert found["week --weeks"] == 1

@@ -111,6 +111,21 @@ def test_what_is_never_noted_counts_as_done_on_its_days() -> None:
     assert days_of(care, "dry feed")[:3] == june(1, 11, 21)
 
 
+@pytest.mark.parametrize("today", [20, 24, 25])
+def test_where_nothing_is_noted_days_count_from_the_first_note_of_the_routine(today: int) -> None:
+    # Both are planted on 1 June and due on 1, 11, 21 June. What is noted of the one on the 20th and
+    # on the 24th says that notes are kept: of the other the days up to the 20th count as done.
+    waves = (wave(start="06-01"), wave("leaf", start="06-01"))
+    notes = [
+        f"on: 2026-06-{day}, bed: Long, wave: fruit-1, did: fed, with: dry feed"
+        for day in (20, 24)
+        if day <= today
+    ]
+    file = garden_with("name: dry feed, do: feed, on: everything, every: 10", waves=waves)
+    care = care_with(file, *notes, today=date(2026, 6, today))
+    assert days_of(care, "dry feed", "leaf-1")[0] == date(2026, 6, max(today, 21))
+
+
 def test_a_wave_pulled_early_drops_out() -> None:
     file = garden_with("name: dry feed, do: feed, on: fruit, every: 10")
     entries = (

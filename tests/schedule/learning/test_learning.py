@@ -17,6 +17,7 @@ from sowtide.days import DayRange
 from sowtide.garden.crop import Learned
 from sowtide.garden.journal import journal_of
 from sowtide.schedule.learning import FAR, NOISE, PRIOR, posterior_of
+from sowtide.schedule.learning.observed import crops_of_series, observed_in
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
 
@@ -85,6 +86,32 @@ def picked(season: int, number: int, days: int) -> tuple[str, str]:
     first = sown + timedelta(days=days)
     name = f"wave: fruit-{number}"
     return f"on: {sown}, {name}, did: sown", f"on: {first}, {name}, did: first picked"
+
+
+def test_a_series_that_is_gone_was_of_the_crop_that_bears_its_name_not_of_its_varieties() -> None:
+    blue = gardens.wave(start="06-01", variety="Blue", name="b")
+    garden = gardens.read(gardens.text(blue, gardens.wave(start="06-01", name="a")))
+    found = crops_of_series(garden)
+    assert {name: crop.variety for name, (_, crop) in found.items()} == {
+        "fruit": None,
+        "a": None,
+        "b": "Blue",
+    }
+    assert {name for name, (entry, _) in found.items() if entry is not None} == {"a", "b"}
+
+
+@pytest.mark.parametrize(("raised", "seen"), [("direct", 66), ("trays", None)])
+def test_what_is_raised_in_trays_counts_from_planting_out_alone(
+    raised: str, seen: int | None
+) -> None:
+    crop = gardens.crop(raised="either", nursery_days="20", hardening_days="5")
+    file = gardens.text(gardens.wave(start="06-01", raised=raised), crops=(crop,))
+    read = journal_of("".join(f"- {{{e}}}\n" for e in picked(2025, 1, 66)).encode(), "journal.yaml")
+    assert read.journal is not None
+    season = season_of(gardens.read(file), TODAY)
+    found = observed_in(season.garden, read.journal, season.conditions, TODAY, fewest=1)
+    days = [(each.picked - each.planted).days for _, all_seen in found for each in all_seen]
+    assert days == ([] if seen is None else [seen])
 
 
 def test_two_pickings_teach_nothing_yet() -> None:

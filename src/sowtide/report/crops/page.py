@@ -62,7 +62,7 @@ def _own(of: CropsView, file: str) -> Iterator[Block]:
 
 def _of_file(each: ListedCrop) -> ListingRow:
     row = _crop(each)
-    return ListingRow(row.name, (*row.texts, str(each.line) if each.line else ""))
+    return ListingRow(row.name, (*row.texts, str(each.line)))
 
 
 def _how_to_read(of: CropsView) -> str:
