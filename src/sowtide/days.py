@@ -157,7 +157,7 @@ class GrowingYear:
         return date(self.season + 1, 4, 1) if self.south else date(self.season, 10, 1)
 
     def __contains__(self, day: date) -> bool:
-        return self.first <= day <= self.last
+        return self._season_of(day) == self.season
 
     def holding(self, day: date) -> GrowingYear:
         """Return the growing year of the same hemisphere that a day lies in.

@@ -25,7 +25,7 @@ from sowtide.season import Loaded, load_demo, place_of, season_of
 from sowtide.season import load as _load
 
 if TYPE_CHECKING:  # each is loaded where it is asked for
-    from sowtide.garden import Garden
+    from sowtide.garden.model import Garden
     from sowtide.report.calendar import CalendarView
     from sowtide.report.fits import FitsView
     from sowtide.report.frost import FrostView

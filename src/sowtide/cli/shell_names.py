@@ -11,7 +11,7 @@ import click
 
 from sowtide.days import week_start
 from sowtide.diagnostics import Unreadable
-from sowtide.garden import Garden
+from sowtide.garden.model import Garden
 
 if TYPE_CHECKING:  # loaded where a garden is planned
     from sowtide.schedule.season import Season

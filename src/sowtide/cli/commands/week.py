@@ -12,7 +12,6 @@ from sowtide.cli.options import Count, Temperature, with_season
 from sowtide.cli.printing import prints
 from sowtide.days import FIRST_YEAR, LAST_YEAR, monday_of, week_start
 from sowtide.report.week import WeekBy, WeekView, view
-from sowtide.schedule.narrowed import narrowed, narrowed_sheets
 from sowtide.schedule.planning import with_high
 from sowtide.schedule.season import Season
 
@@ -95,6 +94,8 @@ def command(
     if only is None:
         sheets = season.sheets(first, weeks=weeks)
     else:
+        from sowtide.schedule.narrowed import narrowed, narrowed_sheets
+
         sheets = narrowed_sheets(season, only, first, weeks=weeks)
         season = narrowed(season, only)
     return view(sheets, season, by=WeekBy(by), quiet=quiet, high=high)

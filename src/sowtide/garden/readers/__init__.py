@@ -5,7 +5,6 @@ from __future__ import annotations
 from sowtide.garden.readers.amounts import (
     BUNCHES,
     COUNT_WORDS,
-    COUNTED,
     HARVEST_WORDS,
     PIECES,
     WrittenAmount,
@@ -35,7 +34,6 @@ from sowtide.garden.readers.numbers import (
     above_zero,
     day_range,
     decimal,
-    number_range,
     percent,
     range_within,
     whole,
@@ -65,7 +63,6 @@ from sowtide.garden.readers.words import (
 
 __all__ = [
     "BUNCHES",
-    "COUNTED",
     "COUNT_WORDS",
     "HARVEST_WORDS",
     "LONGEST",
@@ -94,7 +91,6 @@ __all__ = [
     "lower_text",
     "month_days",
     "no_leap_day",
-    "number_range",
     "percent",
     "range_within",
     "record_unit",

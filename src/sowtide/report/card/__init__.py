@@ -8,4 +8,4 @@ from sowtide.report.report import Report, Rows
 
 REPORT = Report(CardView, page, Rows(COLUMNS, rows))
 
-__all__ = ["REPORT", "CardView", "cover_view", "view"]
+__all__ = ["REPORT", "cover_view", "view"]

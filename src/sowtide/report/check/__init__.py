@@ -8,4 +8,4 @@ from sowtide.report.report import Report
 
 REPORT = Report(CheckView, page)
 
-__all__ = ["REPORT", "CheckView", "view"]
+__all__ = ["REPORT", "view"]

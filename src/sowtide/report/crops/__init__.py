@@ -8,4 +8,4 @@ from sowtide.report.report import Report, Rows
 
 REPORT = Report(CropsView, page, Rows(COLUMNS, rows))
 
-__all__ = ["REPORT", "CropsView", "view"]
+__all__ = ["REPORT", "view"]

@@ -8,4 +8,4 @@ from sowtide.report.report import Report
 
 REPORT = Report(InsteadOfView, page)
 
-__all__ = ["REPORT", "InsteadOfView", "view"]
+__all__ = ["REPORT", "view"]

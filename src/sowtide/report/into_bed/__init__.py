@@ -8,4 +8,4 @@ from sowtide.report.report import Report, Rows
 
 REPORT = Report(IntoBedView, page, Rows(COLUMNS, rows))
 
-__all__ = ["REPORT", "IntoBedView", "view"]
+__all__ = ["REPORT", "view"]

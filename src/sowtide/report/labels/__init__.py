@@ -8,4 +8,4 @@ from sowtide.report.report import Report, Rows
 
 REPORT = Report(LabelsView, page, Rows(COLUMNS, rows))
 
-__all__ = ["REPORT", "LabelsView", "view"]
+__all__ = ["REPORT", "view"]

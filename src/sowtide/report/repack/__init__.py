@@ -8,4 +8,4 @@ from sowtide.report.report import Report
 
 REPORT = Report(RepackView, page)
 
-__all__ = ["REPORT", "Paste", "RepackView", "pastes", "view"]
+__all__ = ["REPORT", "Paste", "pastes", "view"]
