@@ -239,7 +239,15 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
     )
 
 
-_NOTHING_DONE = Done(sow=None, harden_off=None, plant=None, first_pick=None, pull_out=None)
+_NOTHING_DONE = Done(
+    sow=None,
+    up=None,
+    harden_off=None,
+    plant=None,
+    first_pick=None,
+    last_pick=None,
+    pull_out=None,
+)
 
 
 def _asked(entry: Entry) -> SeriesAsked:

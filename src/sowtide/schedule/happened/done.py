@@ -23,9 +23,11 @@ def done_of(account: Account, gone: Happening | None) -> Done:
     planted = account.first(Did.PLANTED_OUT)
     return Done(
         sow=_day(account.sown),
+        up=_day(account.first(Did.UP)),
         harden_off=_day(account.first(Did.HARDENED)),
         plant=_day(planted),
         first_pick=_day(account.first_pick),
+        last_pick=_day(account.last_pick),
         pull_out=_day(gone),
     )
 

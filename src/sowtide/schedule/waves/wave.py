@@ -70,9 +70,11 @@ class Done:
     """The days on which stages of a wave were done; None where that is not noted."""
 
     sow: date | None
+    up: date | None
     harden_off: date | None
     plant: date | None
     first_pick: date | None
+    last_pick: date | None
     pull_out: date | None
     """As in `Stages`; `plant` is planting out, and `pull_out` the day it was gone."""
 
