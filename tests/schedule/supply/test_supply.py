@@ -7,11 +7,13 @@ from datetime import date, timedelta
 import pytest
 
 import gardens
+from sowtide.garden.journal import journal_of
 from sowtide.garden.read import read_garden
 from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply, WeekSupply, gluts_of, supply_of
 from sowtide.schedule.supply.shape import borne_before
+from sowtide.season import season_of
 
 FRUIT = gardens.crop(yield_per_plant="1-3", days_to_harvest="50", picking_days="14")
 HEAD = gardens.leaf("head", yield_per_plant="1", picking_days="1", holding_days="7-7")
@@ -117,6 +119,50 @@ def test_heads_of_a_crop_weighed_can_be_wanted_by_the_piece() -> None:
     )
     assert found.asked.unit == "pieces"
     assert sum(each.expected for each in found.weeks) == pytest.approx(10 * 0.9, abs=1e-6)
+
+
+TWO_WAYS = (
+    "crop: head, amount: 2 kg, from: 06-29, until: 07-05}\n"
+    "  - {crop: head, amount: 3 heads, from: 06-29, until: 07-05}\n"
+    "  - {crop: head, amount: 1 kg, from: 06-29, until: 07-05"
+)
+
+
+def test_a_crop_wanted_by_weight_and_by_number_is_counted_once() -> None:
+    # A plant gives 1 kg, or 0.8 to 1 head, 0.9 in the middle: a head counts as 1 / 0.9 kg, three of
+    # them as 3.33; with 2 and 1 kg that is 6.33 kg in the week. Ten plants bring 10 kg in all.
+    found = season(
+        gardens.wave("head", start="2026-05-02", plants="10"), want=TWO_WAYS, crops=(HEAD,)
+    )
+    (only,) = supply_of(found)
+    assert only.asked.unit == "kg"
+    assert in_week(only, date(2026, 6, 29)).want == pytest.approx(3 + 3 / 0.9)
+    assert sum(each.expected for each in only.weeks) == pytest.approx(10, abs=1e-6)
+    assert [(each.unit, each.amount) for each in only.asked.converted] == [
+        ("heads", pytest.approx(1 / 0.9))
+    ]
+
+
+def test_what_is_wanted_first_says_how_a_crop_is_counted() -> None:
+    heads_first = (
+        "crop: head, amount: 3 heads, from: 06-29, until: 07-05}\n"
+        "  - {crop: head, amount: 2 kg, from: 06-29, until: 07-05"
+    )
+    (only,) = supply_of(season(want=heads_first, crops=(HEAD,)))
+    assert only.asked.unit == "heads"
+    assert in_week(only, date(2026, 6, 29)).want == pytest.approx(3 + 2 * 0.9)
+
+
+def test_what_was_picked_either_way_counts_for_a_crop_that_is_wanted_both_ways() -> None:
+    said = (
+        b"- {on: 2026-06-30, wave: head-1, did: picked, amount: 1.5kg}\n"
+        b"- {on: 2026-07-01, wave: head-1, did: picked, amount: 2}\n"
+    )
+    wave = gardens.wave("head", start="2026-05-02", plants="10")
+    text = gardens.text(wave, crops=(HEAD,), beds=(WIDE,)) + f"want:\n  - {{{TWO_WAYS}}}\n"
+    journal = journal_of(said, "journal.yaml").journal
+    told = supply_of(season_of(gardens.read(text), date(2026, 7, 2), None, journal))
+    assert in_week(told[0], date(2026, 6, 29)).got == pytest.approx(1.5 + 2 / 0.9)
 
 
 # The edges of what is enough

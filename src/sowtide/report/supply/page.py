@@ -79,6 +79,7 @@ def page(of: SupplyView) -> Iterator[Block]:
             yield _weeks(each, of)
             yield _plants(each)
     yield from _left_out(of)
+    yield from _counted_as(wanted)
     yield from _gaps(of, wanted)
     yield from _gluts(of, wanted)
     if wanted:
@@ -100,6 +101,17 @@ def _left_out(of: SupplyView) -> Iterator[Block]:
             f"{words.listed(of.without_yield)}. {whose} `yield_per_plant` under `crops:` would "
             "tell."
         )
+
+
+def _counted_as(crops: Sequence[SupplyCrop]) -> Iterator[Block]:
+    """Say what is wanted in two units and counted in one."""
+    for crop in crops:
+        for each in crop.converted:
+            one, same = with_unit("1", each.unit), with_unit(_few(each.amount), crop.unit)
+            yield Text(
+                f"{crop.crop} is wanted in {crop.unit} and in {each.unit}: {together(one)} is "
+                f"counted as {together(same)}, by what a plant gives of either."
+            )
 
 
 def strips_of(
@@ -285,6 +297,11 @@ def _number(amount: float | None) -> str:
     if 0 < amount < 0.05:
         return "<0.1"
     return show_number(amount, 0 if amount >= 10 else 1)
+
+
+def _few(amount: float) -> str:
+    """Say what one of something is, to two digits and more."""
+    return show_number(amount, 2 if amount < 1 else 1)
 
 
 def _amount(amount: float, unit: str) -> str:

@@ -14,6 +14,7 @@ from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.schedule.learning import OwnYields
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import (
+    Converted,
     CropSupply,
     Glut,
     Shortage,
@@ -84,8 +85,16 @@ class PlantYield:
 
 
 @value
+class SupplyConverted:
+    """A unit in which some of a crop is wanted, and what one counts for in the crop's own."""
+
+    unit: str
+    amount: Quantity
+
+
+@value
 class SupplyCrop:
-    """A crop: its weeks, gaps and gluts, in one unit."""
+    """A crop: its weeks, gaps and gluts, in one unit, and other units that it is wanted in."""
 
     crop: str
     unit: str
@@ -94,6 +103,7 @@ class SupplyCrop:
     gluts: tuple[SupplyGlut, ...]
     weeks_unmet: Quantity
     yield_per_plant: PlantYield
+    converted: tuple[SupplyConverted, ...]
     is_wanted: Unsaid[bool]
 
 
@@ -157,8 +167,14 @@ def _crop(of: CropSupply, season: Season, units: Units) -> SupplyCrop:
             asked.gives_from.source or asked.gives_from.file,
             asked.how,
         ),
+        converted=tuple(_converted(each, units, factor) for each in asked.converted),
         is_wanted=bool(asked.wants),
     )
+
+
+def _converted(of: Converted, units: Units, factor: float) -> SupplyConverted:
+    unit, per_one = unit_told(of.unit, units)
+    return SupplyConverted(unit, of.amount * factor / per_one)
 
 
 def _week(of: WeekSupply, factor: float) -> SupplyWeek:

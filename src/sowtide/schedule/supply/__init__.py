@@ -10,12 +10,14 @@ from sowtide.schedule.supply.counted import (
 )
 from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
 from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
+from sowtide.schedule.supply.wanted import Converted
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
     "AVOIDABLE",
     "GLUT",
     "Bearer",
+    "Converted",
     "CropSupply",
     "Glut",
     "Shortage",

@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.garden.crop import Crop
-from sowtide.garden.readers import kind_of
 from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import Weeks, bearer_of, monday_of_week, week_of
@@ -109,7 +108,7 @@ def _supply(season: Season, asked: CropWanted) -> CropSupply:
     bearers = ((bearer_of(season, wave), wave) for wave in waves)
     middle = asked.gives.middle
     weeks = Weeks((each, wave.plants * middle) for each, wave in bearers if each is not None)
-    got = _got(season, waves, asked.unit)
+    got = _got(season, waves, asked)
     numbers = {*weeks.by_week, *got}
     for span in asked.spans():
         numbers |= {week_of(span.first), week_of(span.last)}
@@ -143,15 +142,17 @@ def _quantile(rising: list[float], share: float) -> float:
     return rising[below] + (rising[above] - rising[below]) * (at - below)
 
 
-def _got(season: Season, waves: tuple[Wave, ...], unit: str) -> dict[int, float]:
+def _got(season: Season, waves: tuple[Wave, ...], asked: CropWanted) -> dict[int, float]:
     """Return what the journal says was picked, by week."""
     found: dict[int, float] = {}
-    for day, amount in _picked(season, waves, unit):
+    for day, amount in _picked(season, waves, asked):
         found[week_of(day)] = found.get(week_of(day), 0.0) + amount
     return found
 
 
-def _picked(season: Season, waves: tuple[Wave, ...], unit: str) -> Iterator[tuple[date, float]]:
+def _picked(
+    season: Season, waves: tuple[Wave, ...], asked: CropWanted
+) -> Iterator[tuple[date, float]]:
     if season.accounts is None:
         return
     from sowtide.garden.journal import PICKINGS
@@ -162,7 +163,7 @@ def _picked(season: Season, waves: tuple[Wave, ...], unit: str) -> Iterator[tupl
             if each.amount is None:
                 continue
             weight = each.amount.kilograms
-            if kind_of(unit) == "kg" and weight is not None:
-                yield each.on, weight
-            elif kind_of(unit) != "kg" and weight is None:
-                yield each.on, float(each.amount.number)
+            number = float(each.amount.number) if weight is None else weight
+            counted = asked.picked(number, weighed=weight is not None)
+            if counted is not None:
+                yield each.on, counted

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -26,6 +28,15 @@ _SPREAD = 0.25
 
 
 @value
+class Converted:
+    """A unit in which some of a crop is wanted, and what one of it counts for in the other."""
+
+    unit: str
+    amount: float
+    """By what a plant gives of either. [kg or 1]"""
+
+
+@value
 class CropWanted:
     """All that is wanted of one crop, and what one of its plants gives."""
 
@@ -33,13 +44,30 @@ class CropWanted:
     unit: str
     """What amounts are of: ``kg``, or what is counted."""
     wants: tuple[Want, ...]
-    """What is wanted of it, in the file's order; empty of a crop that is only grown."""
+    """What is wanted of it, in the file's order and in `unit`; empty of a crop only grown."""
     gives: Yield
     gives_from: Origin
     how: str
     """What a plant gives, where that comes from, and how it was worked out."""
     within: DateSpan | None
     """The days between which it can be picked at all, for wants that name no days."""
+    converted: tuple[Converted, ...]
+    """The other units in which the file wants some of it."""
+
+    def picked(self, number: float, *, weighed: bool) -> float | None:
+        """Return what was picked as it is counted here; None where nobody knows. [kg or 1]
+
+        Parameters
+        ----------
+        number
+            How much. [kg or 1]
+        weighed
+            Whether it was weighed, and not counted.
+        """
+        if weighed is (self.unit == "kg"):
+            return number
+        each = next((one for one in self.converted if weighed is (one.unit == "kg")), None)
+        return None if each is None else number * each.amount
 
     def wanted(self, week: int) -> float:
         """Return how much is wanted in a week by its number. [kg or 1]"""
@@ -73,7 +101,8 @@ class CropWanted:
 def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, ...]:
     """Return what is wanted, crop by crop, then the crops that are only grown.
 
-    Crops of which nobody knows what a plant gives are left out.
+    Crops of which nobody knows what a plant gives are left out. One that is wanted both by weight
+    and by number is counted once, as it is wanted first: a plant feeds one want only.
 
     Parameters
     ----------
@@ -83,7 +112,7 @@ def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, 
         What the grower's own pickings tell of yields, or None.
     """
     garden = season.garden
-    together = grouped(garden.wants, lambda want: (want.crop.name, kind_of(want.unit)))
+    together = grouped(garden.wants, lambda want: want.crop.name)
     found = [
         _asked(season, wants[0].crop, wants[0].unit, tuple(wants), own)
         for wants in together.values()
@@ -136,9 +165,17 @@ def _asked(
     own: OwnYields | None,
 ) -> CropWanted | None:
     crop = next((each for each in season.garden.crops if each.name == crop.name), crop)
-    known = (own and _own(own.of(crop), unit)) or library.yield_of(crop, unit)
+    known = _known(crop, unit, own)
     if known is None:
         return None
+    converted = tuple(_converted(crop, known, wants, own))
+    each = {kind_of(one.unit): one.amount for one in converted}
+    wants = tuple(
+        replace(want, amount=want.amount * each[kind], unit=wants[0].unit)
+        if (kind := kind_of(want.unit)) in each
+        else want
+        for want in wants
+    )
     undated = any(each.first is None or each.last is None for each in wants)
     return CropWanted(
         crop=crop,
@@ -148,7 +185,25 @@ def _asked(
         gives_from=known.origin,
         how=known.how,
         within=_within(season, crop) if undated else None,
+        converted=converted,
     )
+
+
+def _known(crop: Crop, unit: str | None, own: OwnYields | None) -> KnownYield | None:
+    return (own and _own(own.of(crop), unit)) or library.yield_of(crop, unit)
+
+
+def _converted(
+    crop: Crop, known: KnownYield, wants: tuple[Want, ...], own: OwnYields | None
+) -> Iterator[Converted]:
+    """Yield the units of wants that are not counted as the first is, each kind once."""
+    seen = {kind_of(known.gives.unit)}
+    for want in wants:
+        kind = kind_of(want.unit)
+        other = None if kind in seen else _known(crop, want.unit, own)
+        if other is not None:
+            yield Converted(want.unit, known.gives.middle / other.gives.middle)
+        seen.add(kind)
 
 
 def _own(own: OwnYield | None, unit: str | None) -> KnownYield | None:
