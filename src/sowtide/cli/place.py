@@ -72,13 +72,6 @@ def start_of(said: dict[str, Any], today: date) -> Start:
     In a terminal what the options leave out is asked for; in a pipe the invented place of the file
     stands in for it.
 
-    Parameters
-    ----------
-    said
-        The options.
-    today
-        The day whose growing year is planned.
-
     Raises
     ------
     click.UsageError

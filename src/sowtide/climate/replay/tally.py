@@ -14,11 +14,6 @@ class Tally:
 
     Years that lie in the same way to the leap day of the planned year are counted together, and
     laid under it only once.
-
-    Parameters
-    ----------
-    years
-        The growing years.
     """
 
     __slots__ = ("_changes", "_singly", "_years")

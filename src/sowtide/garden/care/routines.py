@@ -39,23 +39,7 @@ def care_of(
     crops: tuple[Crop, ...],
     findings: Findings,
 ) -> tuple[Routine, ...]:
-    """Return the routines of a file in its order; what is wrong is left out and reported.
-
-    Parameters
-    ----------
-    raw
-        What stands under ``care``.
-    frame
-        Units and growing year, or None where they are not known.
-    series
-        The crop of each series, by name.
-    beds
-        Names of the beds.
-    crops
-        The crops that the file grows or defines.
-    findings
-        Where problems go.
-    """
+    """Return the routines of a file in its order; what is wrong is left out and reported."""
     example = "{name: soak, do: water, on: everything, every: 7, amount: 1 in}"
     known = Known(series, beds, crops)
     made = [

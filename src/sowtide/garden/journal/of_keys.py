@@ -121,15 +121,7 @@ _FIELDS = {"with": "using"}
 
 
 def happening_of(keys: Mapping[str, str], span: Span) -> Happening | list[Amiss]:
-    """Return what an entry says, or everything that is wrong with it.
-
-    Parameters
-    ----------
-    keys
-        Its keys with their values as they are written.
-    span
-        Where it stands.
-    """
+    """Return what an entry says, or everything that is wrong with it."""
     amiss: list[Amiss] = []
     read: dict[str, Any] = {}
     for key, written in keys.items():

@@ -26,19 +26,7 @@ def read_section(
 
 
 def read_list(raw: Any, section: str, findings: Findings, *, example: str) -> list[Any]:
-    """Return the entries of a section that is a list of them; nothing else may stand there.
-
-    Parameters
-    ----------
-    raw
-        What stands in it; None for nothing.
-    section
-        Its key.
-    example
-        What an entry might say.
-    findings
-        Takes what is wrong.
-    """
+    """Return the entries of a section that is a list of them; nothing else may stand there."""
     if raw is None or isinstance(raw, list):
         return raw or []
     hint = f"write each as - {example}, below {section}:"

@@ -17,17 +17,7 @@ _DEFINE = "define it under crops:, or write a built-in crop such as 'bush bean'"
 
 
 class Crops:
-    """The crops that can be named in a file: those of the file, then the built-in ones.
-
-    Parameters
-    ----------
-    raw
-        The file's crops as they stand there.
-    frame
-        Units and growing year, or None where they are not known.
-    findings
-        Where problems go.
-    """
+    """The crops that can be named in a file: those of the file, then the built-in ones."""
 
     __slots__ = (
         "_begun",

@@ -26,19 +26,7 @@ MOST_COMPARED = 2_000_000
 
 
 class Entries:
-    """Resolves a file's entries one after another.
-
-    Parameters
-    ----------
-    frame
-        Units and growing year, or None where they are not known.
-    beds
-        The file's beds by name; None for one with problems.
-    crops
-        The crops that can be named.
-    findings
-        Where problems go.
-    """
+    """Resolves a file's entries one after another."""
 
     __slots__ = (
         "_beds",

@@ -63,15 +63,7 @@ class WantsMet:
 
 
 def wants_met(season: Season, own: OwnYields | None = None) -> WantsMet:
-    """Return how far wants are met; nothing where nothing is wanted or only a part is shown.
-
-    Parameters
-    ----------
-    season
-        The season.
-    own
-        What the grower's own pickings tell of yields, or None.
-    """
+    """Return how far wants are met; nothing where nothing is wanted or only a part is shown."""
     if not season.garden.wants or season.only is not None:
         return WantsMet((), (), ())
     from sowtide.schedule.supply import gluts_of, shortages_of, supply_of

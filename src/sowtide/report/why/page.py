@@ -175,13 +175,7 @@ def _fruit_gap(of: WhyView) -> Iterator[str]:
 
 
 def poor_years(told: Sequence[YearView]) -> str:
-    """Name the years in which a wave is not worth growing, without a full stop.
-
-    Parameters
-    ----------
-    told
-        What each year does to it; at least one.
-    """
+    """Name the years in which a wave is not worth growing, without a full stop."""
     poor = [each for each in told if each.is_poor]
     if not poor:
         return f"there is no poor year among the {len(told)} (`--years` tells each)"

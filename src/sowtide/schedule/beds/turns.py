@@ -42,17 +42,7 @@ class Turn:
 
 
 class Turns:
-    """Whose turn it is: by rank, then by day, then by the file.
-
-    Parameters
-    ----------
-    series
-        What asks for plantings.
-    beds
-        All beds.
-    accounts
-        What happened, or None.
-    """
+    """Whose turn it is: by rank, then by day, then by the file."""
 
     def __init__(
         self, series: tuple[Series, ...], beds: tuple[Bed, ...], accounts: Accounts | None

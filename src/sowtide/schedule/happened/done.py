@@ -11,15 +11,7 @@ from sowtide.schedule.waves import Done, Status
 
 
 def done_of(account: Account, gone: Happening | None) -> Done:
-    """Return the days of what was done.
-
-    Parameters
-    ----------
-    account
-        What happened to a wave.
-    gone
-        What took the last of its plants, or None.
-    """
+    """Return the days of what was done."""
     planted = account.first(Did.PLANTED_OUT)
     return Done(
         sow=_day(account.sown),

@@ -23,17 +23,7 @@ class WaveKnown:
 
 
 def known_of(accounts: Accounts | None, wave: str, beds: tuple[str, ...]) -> WaveKnown | None:
-    """Return what is known of a wave; None where nothing is.
-
-    Parameters
-    ----------
-    accounts
-        What happened until today; None without a journal.
-    wave
-        Its name.
-    beds
-        The beds it stands in.
-    """
+    """Return what is known of a wave; None where nothing is."""
     if accounts is None:
         return None
     account = accounts.of(wave)

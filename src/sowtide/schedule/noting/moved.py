@@ -82,15 +82,7 @@ def room_moved(before: Season, after: Season) -> RoomMoved:
 
 
 def all_moved(happenings: Sequence[Happening], before: Season, after: Season) -> tuple[Moved, ...]:
-    """Return what some entries moved; what a series moved is said once, of the wave that began it.
-
-    Parameters
-    ----------
-    happenings
-        What was written at once.
-    before, after
-        The season without all of it, and with it.
-    """
+    """Return what some entries moved; what a series moved is said once, of what began it."""
     found = [moved(each, before, after) for each in happenings]
     begun: dict[str, tuple[int, int, int]] = {}
     for place, each in enumerate(found):

@@ -20,17 +20,7 @@ _LONGEST_WAIT = timedelta(weeks=3)
 
 
 class Offering:
-    """Tries crops, direct and as plants, in one opening after another.
-
-    Parameters
-    ----------
-    season
-        The season.
-    crops
-        The crops that are tried.
-    today
-        The day from which on something can be sown.
-    """
+    """Tries crops, direct and as plants, in one opening after another."""
 
     def __init__(self, season: Season, crops: Sequence[Crop], today: date) -> None:
         self._season = season

@@ -14,15 +14,6 @@ def chilled(crop: Crop, planted: date, climate: Climate, year: GrowingYear) -> f
 
     A wave planted before midsummer is chilled where the mean of its first `chill_days`, in the
     average of the years, is below the crop's `chill_limit`. Without temperatures nothing is known.
-
-    Parameters
-    ----------
-    crop
-        The crop.
-    planted
-        The day it is sown direct or planted out.
-    climate, year
-        The place and the growing year planned.
     """
     if crop.chill_limit is None or crop.chill_days is None:
         return None

@@ -84,15 +84,7 @@ class CropSupply:
 
 
 def supply_of(season: Season, own: OwnYields | None = None) -> tuple[CropSupply, ...]:
-    """Return the supply of a season: crops that are wanted in the file's order, then the others.
-
-    Parameters
-    ----------
-    season
-        The season.
-    own
-        What the grower's own pickings tell of yields, or None.
-    """
+    """Return the supply of a season: crops that are wanted in the file's order, then the others."""
     return tuple(_supply(season, asked) for asked in asked_of(season, own))
 
 

@@ -103,13 +103,6 @@ def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, 
 
     Crops of which nobody knows what a plant gives are left out. One that is wanted both by weight
     and by number is counted once, as it is wanted first: a plant feeds one want only.
-
-    Parameters
-    ----------
-    season
-        The season.
-    own
-        What the grower's own pickings tell of yields, or None.
     """
     garden = season.garden
     together = grouped(garden.wants, lambda want: want.crop.name)

@@ -32,15 +32,7 @@ class OpenPicks:
 
 
 class ClosedPicks:
-    """Tells on which days waves are picked.
-
-    Parameters
-    ----------
-    working
-        The days on which there is someone to work.
-    care
-        What is done to the waves; None where nothing is.
-    """
+    """Tells on which days waves are picked."""
 
     def __init__(self, working: WorkingDays, care: CarePlan | None) -> None:
         self._working = working

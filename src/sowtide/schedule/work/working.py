@@ -35,13 +35,7 @@ def away_at_first_pick(garden: Garden, crop: Crop, stages: Stages) -> DateSpan |
 
 
 class WorkingDays:
-    """The days on which there is someone to work.
-
-    Parameters
-    ----------
-    garden
-        The garden; where it says nothing, every day is one.
-    """
+    """The days on which there is someone to work."""
 
     def __init__(self, garden: Garden) -> None:
         self._weekdays, self._away = garden.working_days, garden.away
