@@ -192,7 +192,7 @@ def test_it_is_never_worse_than_what_it_begins_with(seed: int) -> None:
     packing = packing_of(items, stands)
     packing.set_to(pack(packing, begin[1], effort=30))
     assert packing.worth >= begin[0]
-    # Where a bed that is begun with has no room, or is none of its own, it is as if it stood nowhere.
+    # A bed to begin with that has no room, or is none of its own, counts as none.
     odd = packing_of(items, stands)
     where = pack(
         odd,
