@@ -235,3 +235,34 @@ def test_it_as_json() -> None:
     assert found["replace"]["crop"] == "quick"
     assert found["not_picked"] == [{"from": "2026-07-24", "to": "2026-07-29"}]
     assert found["same_crop"] == ["fruit-2"]
+
+
+def test_what_was_not_cut_once_is_still_picked_after_its_winter() -> None:
+    # It stands over the winter, is picked from 1 April on, for 40 days to 10 May: 21 from 20 April.
+    ower = gardens.leaf(
+        "ower",
+        days_to_harvest="60",
+        picking_days="40",
+        hardiness="hardiest",
+        overwinters="yes",
+        warm_limit="30",
+    )
+    quick = gardens.crop("quick", days_to_harvest="20", family="another family")
+    file = gardens.text(
+        gardens.wave("ower", start="2025-08-25", plants="10"),
+        crops=[ower, quick],
+        beds=[BED, OTHER],
+        warmest_month="21",
+        coldest_month="-5",
+    )
+    of = gardens.season(file)
+    (wave,) = of.waves
+    first, last = wave.stages.first_pick, wave.stages.last_pick
+    assert first is not None
+    assert last is not None
+    assert (first[0].day, last.day) == (date(2026, 4, 1), date(2026, 5, 10))
+    found = weighed(of, "ower-1", "quick", date(2026, 4, 20))
+    said = text_of(found, of)
+    assert "gives up 21 days of picking in half of the years, 20 Apr to 10 May" in said
+    assert "stands to be cut" not in said
+    assert json.loads(instead_of_json(found, of))["keep"]["picking_days_left"] == 21

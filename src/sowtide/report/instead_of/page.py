@@ -66,7 +66,12 @@ def _kept(of: InsteadOfView) -> str:
     if of.left is None:
         if of.keep.last_pick is None:
             return f"{gives_up} what nobody can date"
-        return f"{gives_up} what stands to be cut until {words.day(of.keep.last_pick, year)}"
+        until = words.day(of.keep.last_pick, year)
+        if of.cut_once or of.ahead is None:
+            return f"{gives_up} what stands to be cut until {until}"
+        length = words.count(of.ahead.length, "day")
+        first = words.day(of.ahead.first, year)
+        return f"{gives_up} {length} of picking in half of the years, {first} to {until}"
     years = years_of_hundred(of.left.odds, of=of.left.years or 100)
     return f"{gives_up} {words.mean_days(of.left.days)} of picking on average, any in {years}"
 
@@ -96,11 +101,12 @@ def _both(of: InsteadOfView) -> Table:
     """Return both sides beside each other."""
     last = of.keep.last_pick
     until = "not known" if last is None else f"to {words.day(last, of.setting.year)}"
+    left = of.keep.picking_days_left
     plants, picked, days, odds, verdict = _other_side(of)
     rows: tuple[tuple[str, tuple[str | Span, ...]], ...] = (
         ("plants", (f"{of.plants:,}", plants)),
         ("picked", (until, picked)),
-        ("picking days", ("" if of.left is None else words.mean_days(of.left.days), days)),
+        ("picking days", ("" if left is None else words.mean_days(left), days)),
         ("odds", (_odds_kept(of), odds)),
         ("", ("", verdict)),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.climate.answers import Left
 from sowtide.climate.basis import Basis
+from sowtide.days import DateSpan
 from sowtide.garden.crop import Raised
 from sowtide.report.kinds import Beside, FromTo, Mean, Quantity, Share, Unsaid
 from sowtide.report.kit.judged import day_of
@@ -98,6 +99,8 @@ class InsteadOfView:
     crop: Unsaid[str]
     family: Unsaid[str]
     left: Unsaid[Left | None]
+    ahead: Unsaid[DateSpan | None]
+    cut_once: Unsaid[bool]
     kin: Unsaid[tuple[KinStanding, ...]]
     instead: Unsaid[str]
     title: Unsaid[str]
@@ -106,6 +109,13 @@ class InsteadOfView:
     comes: Unsaid[BesideIt | None]
     seedlings: Unsaid[ToRaise | None]
     setting: Unsaid[Setting]
+
+
+def _days_left(found: Weighing) -> float | None:
+    """Return how long the wave would still be picked; over the winter, by the plan's own days."""
+    if found.left is not None:
+        return found.left.days
+    return None if found.wave.crop.cut_once or found.ahead is None else found.ahead.length
 
 
 def view(found: Weighing, season: Season) -> InsteadOfView:
@@ -118,7 +128,7 @@ def view(found: Weighing, season: Season) -> InsteadOfView:
         basis=season.climate.basis,
         keep=WaveKept(
             last_pick=day_of(wave.stages.last_pick),
-            picking_days_left=None if left is None else left.days,
+            picking_days_left=_days_left(found),
             odds=None if left is None else left.odds,
         ),
         replace=None
@@ -136,6 +146,8 @@ def view(found: Weighing, season: Season) -> InsteadOfView:
         crop=wave.crop.name,
         family=wave.crop.family,
         left=left,
+        ahead=found.ahead,
+        cut_once=wave.crop.cut_once,
         kin=tuple(map(_kin, found.family)),
         instead=answer.crop.name,
         title=answer.crop.title,

@@ -34,6 +34,8 @@ class Weighing:
     """The day on which it would be pulled, or not be planted at all."""
     left: Left | None
     """What it still has before it; None for a crop cut once and over the winter."""
+    ahead: DateSpan | None
+    """The days on which it would still be picked, or stand to be cut, in half of the years."""
     answer: Answer
     """The other crop in the bed in which most of the wave stands, with the space it leaves."""
     gaps: tuple[DateSpan, ...]
@@ -82,6 +84,7 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
         wave=wave,
         since=since,
         left=left_of(wave, season.conditions, since),
+        ahead=ahead,
         answer=found,
         gaps=() if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
         others=beside,
