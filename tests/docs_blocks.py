@@ -37,7 +37,7 @@ ANY = "..."
 _FENCE = re.compile(r"^(`{3,}|~{3,})(\w*)\s*$")
 _MARK = re.compile(r"^<!-- (file|part): (\S+) -->$")
 _SECTION = re.compile(r"(?m)^(?=\w)")
-_ENVIRONMENT = {"COLUMNS": "80", "LINES": "24", "TZ": "UTC", "TERM": "xterm"}
+_ENVIRONMENT = {"LINES": "24", "TZ": "UTC", "TERM": "xterm"}
 _REMOVED = ("NO_COLOR", "SOWTIDE_GARDEN")
 
 
@@ -139,6 +139,7 @@ class Folder:
 
     path: Path
     exit_code: int = 0
+    columns: int = 80
 
     def write(self, block: Block) -> None:
         """Write the file, or the part of a file, that a marked block holds."""
@@ -171,19 +172,21 @@ class Folder:
         if words[0] == "cat" and len(words) == 2:
             text = (self.path / words[1]).read_text(encoding="utf-8")
         elif command.is_ours:
-            self.exit_code, text = sowtide(words[1:], self.path)
+            self.exit_code, text = sowtide(words[1:], self.path, self.columns)
         else:
             raise ValueError(f"line {command.number}: not a command of sowtide: {command.line}")
         return tuple(line.rstrip() for line in text.rstrip("\n").split("\n")) if text else ()
 
 
-def sowtide(arguments: list[str], folder: Path) -> tuple[int, str]:
+def sowtide(arguments: list[str], folder: Path, columns: int = 80) -> tuple[int, str]:
     """Run sowtide in a folder as from a shell; return its exit code and all it prints."""
     from planned_once import planned_once
     from sowtide.cli import main
 
-    out = io.StringIO()
+    said = io.BytesIO()
+    out = io.TextIOWrapper(said, encoding="utf-8", newline="", write_through=True)
     environment = {k: v for k, v in os.environ.items() if k not in _REMOVED} | _ENVIRONMENT
+    environment["COLUMNS"] = str(columns)
     with (
         mock.patch.dict(os.environ, environment, clear=True),
         mock.patch.object(sys, "argv", ["sowtide", *arguments]),
@@ -199,7 +202,7 @@ def sowtide(arguments: list[str], folder: Path) -> tuple[int, str]:
             code = leaving.code
         finally:
             gc.enable()
-    return int(code) if isinstance(code, int) else 0, out.getvalue()
+    return int(code) if isinstance(code, int) else 0, said.getvalue().decode()
 
 
 @contextmanager
