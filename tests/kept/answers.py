@@ -117,7 +117,8 @@ class Kept:
         place = Folder(folder, columns=int(width.removeprefix("COLUMNS=") or 80))
         said = "\n".join(place.run(Command(ours + rest, 0, ())))
         if "--format json" in line or rest.startswith("schema"):
-            said = "\n".join(_set(json.loads(said), "")) if said.startswith("{") else said
+            warned, brace, data = said.partition("{\n")
+            said = warned + "\n".join(_set(json.loads(brace + data), "")) if brace else said
         elif "--format html" in line:
             said = _drawn(said)
         left = f"exit {place.exit_code}\n" if place.exit_code else ""
