@@ -2,11 +2,11 @@
 
     python tests/kept/answers.py --update [NAME]...  # then read the difference
 
-``NAME.yaml`` is a garden that says in its comments which edges it is made for, ``NAME-journal.yaml``
-what happened in it, ``NAME.txt`` the questions, each a line that begins with ``$ ``, and below each
-what is answered. A new question is written into that file and answered by ``--update``. They are
-asked in a folder where the garden is ``garden.yaml`` and what else is called ``NAME-FILE`` is FILE;
-``NAME.files`` holds small files, each below a line ``==== FILE``.
+``NAME.yaml`` is a garden that says in its comments which edges it is made for, ``NAME.txt`` holds
+the questions, each a line that begins with ``$ ``, and below each what is answered. A new question
+is written into that file and answered by ``--update``. They are asked in a folder where the garden
+is ``garden.yaml``, what else is called ``NAME-FILE`` is FILE (such as the journal), and the small
+files stand that are parted in ``NAME.files`` by lines ``==== FILE``.
 
 An answer is kept as it is printed, but for what would hide a difference in it:
 

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 import pytest
 
 import factory
+from gardens import crop, text, wave
 from printed import page, plan_text
 from sowtide.climate.answers import EndedBy
 from sowtide.days import DayRange
@@ -20,6 +21,7 @@ from sowtide.report.formats.terminal.cells import cells
 from sowtide.report.plan import REPORT, view
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves.wave import Stand, Status, Verdict, Wave
+from tended import season_with
 
 
 def flat(lines: Iterable[str]) -> str:
@@ -278,6 +280,19 @@ def test_a_wave_planted_today_does_not_stand_yet() -> None:
     assert "; due today; safe" in _block(_text(factory.season(trays)), "lettuce-1")
     sown = factory.wave(factory.lettuce(), plant=on + timedelta(days=27))
     assert "; in trays; safe" in _block(_text(factory.season(sown)), "lettuce-1")
+
+
+def test_seedlings_that_a_begun_journal_does_not_know_are_overdue() -> None:
+    # 30 nursery days before 10 June: sown in trays on 11 May
+    trays = crop(raised="trays", nursery_days="30-40", counted_from="planting out")
+    file = text(wave(start="06-10"), crops=(trays,))
+    rain, sown = (
+        "on: 2026-05-01, did: rain, amount: 3mm",
+        "on: 2026-05-11, wave: fruit-1, did: sown",
+    )
+    for noted, said in (((), "in trays"), ((rain,), "overdue"), ((rain, sown), "sown")):
+        found = season_with(file, *noted, today=date(2026, 5, 12))
+        assert f"in Long; {said}; safe" in _block(_text(found), "fruit-1")
 
 
 def test_a_wave_that_may_bolt_is_named() -> None:

@@ -104,7 +104,9 @@ def _reached(wave: WaveView, today: date) -> str | None:
         return "standing"
     if today in (wave.plant, wave.sow):
         return "due today"
-    return "in trays" if today > wave.sow else None
+    if today < wave.sow:
+        return None
+    return "overdue" if wave.is_unsown else "in trays"
 
 
 def _fate(wave: WaveView) -> Iterator[Inline]:

@@ -17,6 +17,7 @@ from sowtide.report.kit.judged import Judgement, day_of, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
+from sowtide.schedule.happened import Accounts
 from sowtide.schedule.only import Only
 from sowtide.schedule.openings import growing_days
 from sowtide.schedule.season import Season
@@ -134,6 +135,8 @@ class WaveView:
     asked: Unsaid[SeriesAsked]
     judged: Unsaid[Judgement]
     is_noted: Unsaid[bool]
+    is_unsown: Unsaid[bool]
+    """Whether its sowing is past and the journal, which tells of others, does not know of it."""
     last_safe: Unsaid[date | None]
 
 
@@ -174,7 +177,7 @@ def view(season: Season, *, by: PlanBy = PlanBy.SERIES, quiet: bool = False) -> 
     return PlanView(
         season=garden.year.season,
         basis=season.climate.basis,
-        waves=tuple(_wave(wave, asked) for wave in season.waves),
+        waves=tuple(_wave(wave, asked, season.accounts) for wave in season.waves),
         beds=bed_fills(season, within),
         full=weeks_full(season, within),
         problems=problem_views(season.problems),
@@ -200,7 +203,7 @@ def rows(of: PlanView) -> Iterator[dict[str, Any]]:
         yield fields
 
 
-def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
+def _wave(wave: Wave, asked: dict[str, SeriesAsked], accounts: Accounts | None) -> WaveView:
     stages, judged, entry = wave.stages, wave.judged, wave.entry
     if entry.name not in asked:
         asked[entry.name] = _asked(entry)
@@ -235,6 +238,9 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked]) -> WaveView:
         asked=asked[entry.name],
         judged=judgement_of(judged, wave.crop),
         is_noted=wave.done is not None,
+        is_unsown=wave.done is None
+        and accounts is not None
+        and accounts.is_overdue(stages.sow.day),
         last_safe=judged.last_safe,
     )
 
