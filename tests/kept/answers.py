@@ -30,6 +30,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from difflib import unified_diff
+from itertools import pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -136,9 +137,11 @@ def difference(before: str, after: str, *, most: int = 60) -> str:
     told: list[str] = []
     for each in _changed(before, after, where=True):
         at = re.match(r"@@ -(\d+)", each)
-        asked = [line for line in kept_lines[: int(at[1])] if line.startswith("$ ")] if at else []
-        told += asked[-1:] if at else [each]
-    shown = [each for n, each in enumerate(told) if n == 0 or each != told[n - 1]]
+        above = [line for line in kept_lines[: int(at[1])] if line.startswith("$ ")] if at else []
+        told += above[-1:] if at else [each]
+    asked = [n for n, each in enumerate(told) if each.startswith("$ ")]
+    again = {b for a, b in pairwise(asked) if told[a] == told[b]}
+    shown = [each for n, each in enumerate(told) if n not in again]
     rest = [f"… and {len(shown) - most} lines more"] if len(shown) > most else []
     return "\n".join([*shown[:most], *rest])
 
