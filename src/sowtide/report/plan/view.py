@@ -17,7 +17,6 @@ from sowtide.report.kit.judged import Judgement, day_of, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import BedPlants, SeriesGap, bed_plants, series_gaps
 from sowtide.report.plan.beds_view import BedFill, ByBed, WeekFull, bed_fills, by_bed, weeks_full
-from sowtide.schedule.happened import Accounts
 from sowtide.schedule.only import Only
 from sowtide.schedule.openings import growing_days
 from sowtide.schedule.season import Season
@@ -177,7 +176,7 @@ def view(season: Season, *, by: PlanBy = PlanBy.SERIES, quiet: bool = False) -> 
     return PlanView(
         season=garden.year.season,
         basis=season.climate.basis,
-        waves=tuple(_wave(wave, asked, season.accounts) for wave in season.waves),
+        waves=tuple(_wave(wave, asked, season) for wave in season.waves),
         beds=bed_fills(season, within),
         full=weeks_full(season, within),
         problems=problem_views(season.problems),
@@ -203,7 +202,8 @@ def rows(of: PlanView) -> Iterator[dict[str, Any]]:
         yield fields
 
 
-def _wave(wave: Wave, asked: dict[str, SeriesAsked], accounts: Accounts | None) -> WaveView:
+def _wave(wave: Wave, asked: dict[str, SeriesAsked], season: Season) -> WaveView:
+    accounts = season.accounts
     stages, judged, entry = wave.stages, wave.judged, wave.entry
     if entry.name not in asked:
         asked[entry.name] = _asked(entry)
