@@ -203,7 +203,6 @@ def rows(of: PlanView) -> Iterator[dict[str, Any]]:
 
 
 def _wave(wave: Wave, asked: dict[str, SeriesAsked], season: Season) -> WaveView:
-    accounts = season.accounts
     stages, judged, entry = wave.stages, wave.judged, wave.entry
     if entry.name not in asked:
         asked[entry.name] = _asked(entry)
@@ -243,6 +242,12 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked], season: Season) -> WaveView
         and accounts.is_overdue(stages.sow.day),
         last_safe=judged.last_safe,
     )
+
+
+def _is_unsown(wave: Wave, season: Season) -> bool:
+    accounts = season.accounts
+    late = accounts is not None and accounts.is_overdue(wave.stages.sow.day)
+    return late and wave.done is None
 
 
 _NOTHING_DONE = Done(
