@@ -237,9 +237,7 @@ def _wave(wave: Wave, asked: dict[str, SeriesAsked], season: Season) -> WaveView
         asked=asked[entry.name],
         judged=judgement_of(judged, wave.crop),
         is_noted=wave.done is not None,
-        is_unsown=wave.done is None
-        and accounts is not None
-        and accounts.is_overdue(stages.sow.day),
+        is_unsown=_is_unsown(wave, season),
         last_safe=judged.last_safe,
     )
 
