@@ -28,6 +28,7 @@ from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import clashes
 from sowtide.schedule.filling.in_rows import in_whole_rows
 from sowtide.schedule.filling.plantings import SATURDAY
+from sowtide.schedule.filling.search_ground import SearchGround
 from sowtide.schedule.filling.tidying import tidied
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY
@@ -503,19 +504,20 @@ def test_a_taken_bed_is_left_alone() -> None:
 
 def test_more_plants_of_an_option_never_give_less_and_no_more_than_fit() -> None:
     before = season()
-    free = FreeBeds(before)
     (supply,) = supply_of(before)[:1]
     options = tuple(options_for(before, 0, to_fill(before, supply)))
     assert options
-    for option in options:
-        assert free.room(option, 0) == 20  # a metre by twenty, a square metre each
-        free.take(option, 0, 5)
-        assert free.room(option, 0) == 15
-        free.take(option, 0, -5)
+    free = SearchGround(options, FreeBeds(before))
+    for number in range(len(options)):
+        assert free.room(number, 0) == 20  # a metre by twenty, a square metre each
+        free.take(number, 0, 5)
+        assert free.room(number, 0) == 15
+        free.take(number, 0, -5)
     # What is taken at the end of its stay is taken from it as well.
-    late = next(each for each in options if options[0].first < each.first < options[0].pulled)
+    first = options[0]
+    late = next(n for n, each in enumerate(options) if first.first < each.first < first.pulled)
     free.take(late, 0, 12)
-    assert free.room(options[0], 0) == 8
+    assert free.room(0, 0) == 8
     assert not clash(options[0], options[0])
 
 

@@ -62,15 +62,6 @@ class FreeBeds:
         until = option.pulled + self.beds[index].rest - self._begin
         return max(min(self._free[index][first:until], default=0), 0) // option.area
 
-    def take(self, option: PlantingOption, index: int, plants: int) -> None:
-        """Let some plants have their area for their whole stay; fewer than none give it back."""
-        until = option.pulled + self.beds[index].rest
-        self._change(index, option.first, until, -plants * option.area)
-
-    def stand(self, option: PlantingOption, index: int) -> None:
-        """Note for rotation that an option stands in a bed."""
-        self._kin[index].setdefault(option.family, []).append(_kin(option))
-
     def days_short(self, planted: Collection[int]) -> tuple[int, ...]:
         """Return planting days and the days on which a bed has less room than the day before."""
         found = set(planted)
