@@ -172,3 +172,29 @@ def test_what_is_wrong_with_a_watch_is_said_at_its_key(keys: str, said: list[str
     places = [line[each.span.column - 1 :] for each in found if each.span]
     values = [keys.split(f"{key}: ")[1] for key in said]
     assert [place.removesuffix("}") for place in places] == values
+
+
+@pytest.mark.parametrize(
+    ("key", "low", "high"),
+    [
+        ("germination", "1%", "100%"),
+        ("sure", "1%", "99%"),
+        ("spare", "0%", "300%"),
+        ("last", "1%", "99%"),
+    ],
+)
+def test_a_share_is_within_its_bounds(key: str, low: str, high: str) -> None:
+    def is_taken(share: float) -> bool:
+        site, crops, frost = {}, "", gardens.FROST
+        if key == "germination":
+            crops = f"germination: {share}%"
+        elif key == "last":
+            frost = f"{{last: {{{share}%: 05-10}}, first: 10-01}}"
+        else:
+            site = {key: f"{share}%"}
+        file = gardens.text(crops=(f"bush bean: {{{crops}}}",), frost=frost, **site)
+        return not any(each.span for each in read_garden(file.encode(), "garden.yaml").problems)
+
+    least, most = (int(end.rstrip("%")) for end in (low, high))
+    assert [is_taken(share) for share in (least, most)] == [True, True]
+    assert [is_taken(share) for share in (least - 0.5, most + 0.5)] == [False, False]

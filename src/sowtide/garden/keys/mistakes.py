@@ -153,7 +153,7 @@ def _hint(key: str, meant: str | None, section: type) -> str:
     if meant is not None:
         return f"did you mean '{meant}'?"
     for other, where in _SECTIONS.items():
-        if other is not section and key in known_keys(other):
+        if key in known_keys(other):
             return f"'{key}' belongs {where}; is it indented as far as it should be?"
     return "the keys here are: " + ", ".join(known_keys(section))
 
