@@ -48,8 +48,9 @@ def page(of: TonightView) -> Iterator[Block]:
         yield Text(f"LEAVE: {named}{more}.", hang=2)
     for each in of.put_off:
         due, until = (words.weekday(day, setting.year) for day in (each.due, each.until))
+        out = "; if it is out already, cover it" if each.due == setting.today else ""
         yield Text(
-            f"WAIT with {each.wave}, to be planted out on {due}: look again on {until}. "
+            f"WAIT with {each.wave}, to be planted out on {due}: look again on {until}{out}. "
             "Nothing is moved until you note it with `sowtide did`.",
             hang=2,
         )
