@@ -48,6 +48,24 @@ def test_what_nobody_knows_the_yield_of_is_named() -> None:
     assert "Nothing is wanted" not in alone
 
 
+@pytest.mark.parametrize(
+    ("gives", "said"),
+    [
+        ("1 head", "A plant gives 1 head,"),
+        ("1-1 heads", "A plant gives 1 head,"),
+        ("2 heads", "A plant gives 2 heads,"),
+        ("1-2 heads", "A plant gives 1–2 heads,"),
+    ],
+)
+def test_what_a_plant_gives_is_one_number_where_both_ends_are_alike(gives: str, said: str) -> None:
+    file = gardens.text(
+        gardens.wave(start="06-01", plants="4"), crops=(gardens.crop(yield_per_plant=gives),)
+    )
+    unit = gives.split()[-1]
+    wanted = f"want:\n  - {{crop: fruit, amount: 2 {unit}, every: week}}\n"
+    assert said in page_of(gardens.season(file + wanted), {"fruit"})
+
+
 def test_what_is_not_met_is_added_up_before_it_is_rounded() -> None:
     # 10 plants give 20 kg over 10.5 full days from 21 July on: 4.25 of them, or 8.095 kg, in the
     # week of 20 July. Of 8.53 kg 0.051 are not met, of three crops 0.153; three tenths would be .3.

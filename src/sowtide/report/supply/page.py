@@ -193,7 +193,8 @@ def _weeks(of: SupplyCrop, view: SupplyView) -> Table:
 
 def _plants(of: SupplyCrop) -> Text:
     gives = of.yield_per_plant
-    said = f"A plant gives {_number(gives.low)}–{_number(gives.high)} {of.unit}, {gives.how}"
+    ends = dict.fromkeys(map(_number, (gives.low, gives.high)))
+    said = f"A plant gives {with_unit('–'.join(ends), of.unit)}, {gives.how}"
     source = "" if gives.source is None else f" ({gives.source})"
     return Text(f"{said}{source}. Odds: years of 100 that bring what is wanted.")
 
