@@ -127,6 +127,8 @@ def test_a_day_that_is_none_or_to_come_is_refused(word: str) -> None:
         (("fruit-3", "sow", "3"), "wave: fruit-3, bed: Long, did: sown, plants: 3"),
         (("leaf", "sown"), "wave: leaf-1, did: sown"),
         (("leaf", "planted", "out"), "wave: leaf-1, bed: Low, did: planted out, plants: 3"),
+        # What is sown direct is planted by sowing it.
+        (("fruit-3", "planted"), "wave: fruit-3, bed: Long, did: sown, plants: 2"),
         (("fruit-1", "picked=1.4lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
         (("fruit-1", "picked", "1.4", "lb"), "wave: fruit-1, did: picked, amount: 1.4lb"),
         (("fruit-1", "first", "picked", "8"), "wave: fruit-1, did: first picked, amount: 8"),

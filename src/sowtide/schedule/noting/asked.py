@@ -212,6 +212,8 @@ def _entries(
     if bed is not None:
         bed = one_of(bed, (each.name for each in season.garden.beds), "bed")
     direct = wave is not None and wave.entry.raised is Raised.DIRECT
+    if direct and did is Did.PLANTED_OUT:
+        did = Did.SOWN  # beans are planted, too
     plants_it = did is Did.PLANTED_OUT or (did is Did.SOWN and direct)
     if wave is None or bed is not None or not plants_it:
         return (_entry(did, details, season, wave=wave, bed=bed, value=value),)
