@@ -6,11 +6,11 @@ to the 63rd day and gone on the 64th: 1 Jun … 4 Aug.
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 import gardens
@@ -643,18 +643,82 @@ def test_a_wave_with_a_bed_of_its_own_is_not_moved_for_the_one_before_it() -> No
 # No part smaller than a row
 
 
-@settings(derandomize=True, database=None, deadline=None)
+@settings(derandomize=True, database=None, deadline=None, max_examples=300)
 @given(
     st.lists(st.tuples(st.integers(0, 9), st.integers(1, 4)), min_size=1, max_size=6),
     st.integers(1, 30),
 )
-def test_no_part_is_smaller_than_a_row(free: list[tuple[int, int]], plants: int) -> None:
+@example([(5, 4), (5, 4), (5, 1)], 6)  # two rows of four are too many, one and a plant are not
+@example([(6, 6), (6, 6), (3, 1), (3, 1)], 10)  # of two beds none will do, three will
+def test_no_part_is_smaller_than_a_row_in_any_set_of_the_fewest_beds(
+    free: list[tuple[int, int]], plants: int
+) -> None:
     shared = share_out([(bed, room, row) for bed, (room, row) in enumerate(free)], plants)
+    sets = (beds for k in range(1, len(free) + 1) for beds in combinations(range(len(free)), k))
+    assert [bed for bed, _ in shared] == next(
+        (list(beds) for beds in sets if _takes([free[bed] for bed in beds], plants)), []
+    )
     if len(shared) > 1:
         assert all(free[bed][1] <= count for bed, count in shared)
     if shared:
         assert sum(count for _, count in shared) == plants
         assert all(count <= free[bed][0] for bed, count in shared)
+
+
+def _takes(beds: list[tuple[int, int]], plants: int) -> bool:
+    """Whether beds of some room and some row take plants together, a row or more in each."""
+    if len(beds) == 1:
+        return beds[0][0] >= plants
+    fit = all(room >= row for room, row in beds)
+    return fit and sum(row for _, row in beds) <= plants <= sum(room for room, _ in beds)
+
+
+@settings(derandomize=True, database=None, deadline=None, max_examples=60)
+@given(
+    st.lists(st.tuples(st.integers(1, 4), st.integers(1, 6)), min_size=2, max_size=5),
+    st.lists(
+        st.tuples(st.integers(0, 90), st.integers(1, 24), st.integers(1, 4)),
+        min_size=3,
+        max_size=8,
+    ),
+)
+def test_a_wave_stands_whole_where_a_bed_has_room_else_in_the_fewest(
+    sizes: list[tuple[int, int]], asked: list[tuple[int, int, int]]
+) -> None:
+    """A plant takes a square metre, so a bed's area is its plants and its shorter side a row."""
+    rows, areas = [min(size) for size in sizes], [width * length for width, length in sizes]
+    entries = [
+        wave(
+            name=f"s{number}",
+            plants=str(min(plants, sum(areas))),
+            start=str(date(2026, 5, 25) + timedelta(days=day)),
+            every="9",
+            count=str(count),
+        )
+        for number, (day, plants, count) in enumerate(asked)
+    ]
+    beds = [f"{{bed: B{n}, size: {width} x {length}}}" for n, (width, length) in enumerate(sizes)]
+    found = gardens.season(text(*entries, beds=beds))
+    turns = sorted(found.waves, key=lambda each: (each.stages.plant.day, each.entry.name))
+    held: list[list[tuple[date, date, int]]] = [[] for _ in sizes]
+    for each in turns:
+        first, gone = each.stages.plant.day, each.stages.pull_out.day
+        days = [first + timedelta(days=day) for day in range((gone - first).days)]
+        free = [
+            area - max(sum(p for a, b, p in held[bed] if a <= day < b) for day in days)
+            for bed, area in enumerate(areas)
+        ]
+        stands = [(int(stand.bed.name[1:]), stand.plants) for stand in each.stands]
+        sets = (k for n in range(1, len(sizes) + 1) for k in combinations(range(len(sizes)), n))
+        fewest = next((k for k in sets if _takes([(free[b], rows[b]) for b in k], each.plants)), ())
+        if len(fewest) == 1:
+            assert len(stands) == 1
+        else:
+            assert tuple(bed for bed, _ in stands) == fewest
+            assert all(rows[bed] <= plants for bed, plants in stands)
+        assert all(plants <= free[bed] for bed, plants in stands)
+        for bed, plants in stands:
+            held[bed].append((first, gone, plants))
 
 
 def test_the_last_part_is_brought_up_to_a_row() -> None:

@@ -314,25 +314,29 @@ class Placing:
         grounds = first + then
         if not self.entry.split or not grounds:
             return []
-        each, beds, plants = self.crop.area_per_plant, self.room.beds, self.entry.plants
+        each, plants = self.crop.area_per_plant, self.entry.plants
         latest = max(map(self._pulled_on, grounds))
         ends = PulledOn(grounds, lambda _: latest)
         least = min(row_in(self.crop, self.room.narrowest), plants)
-        in_order = not (first and then)
-        fitting: Iterable[int]
-        if self.planting.beds_named:
-            fitting = self._named(least * each, ends)
-        else:
-            sought = self._sought(least * each, ends)
-            few = few_beds(self._open, sought, least=least, plants=plants) if in_order else ()
-            fitting = few or self._open.with_room(sought)
-        found = [
-            (index, self._free(index, ends) // each, row_of(self.crop, beds[index]))
-            for index in fitting
-        ]
+        in_order, named = not (first and then), self.planting.beds_named
+        sought = self._sought(least * each, ends)
+        if in_order and not named:
+            few = few_beds(self._open, sought, least=least, plants=plants)
+            if shared := share_out(self._rooms(few, ends), plants):
+                return shared
+        fitting = self._named(least * each, ends) if named else self._open.with_room(sought)
+        found = self._rooms(fitting, ends)
         if not in_order:
             found.sort(key=lambda bed: self.room.grounds[bed[0]] not in first)
         return share_out(found, plants)
+
+    def _rooms(self, indices: Iterable[int], ends: PulledOn) -> list[tuple[int, int, int]]:
+        """Return some beds with the plants that each has room for, and those of a row across it."""
+        each, beds = self.crop.area_per_plant, self.room.beds
+        return [
+            (index, self._free(index, ends) // each, row_of(self.crop, beds[index]))
+            for index in indices
+        ]
 
     @property
     def _open(self) -> OpenBeds:
