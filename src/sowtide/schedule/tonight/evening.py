@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
 
 from sowtide.garden.model import Bed
@@ -71,28 +72,37 @@ class Evening:
 def evening_of(season: Season, forecast: Forecast) -> Evening:
     """Return what a forecast for tonight means for what stands where."""
     out = exposed(season)
+    put_off = tuple(_put_off(season, forecast))
+    on_bench = tuple(put.wave for put in put_off if put.due == season.today)
     order = {bed.name: number for number, bed in enumerate(season.garden.beds)}
     found = [
         _threatened(wave, stand.bed, stand.plants, season, forecast)
         for wave in out.standing
         for stand in wave.stands
+        if wave not in on_bench
     ]
     found.sort(key=lambda each: order[each.bed.name])
     covered = dict.fromkeys(each.bed for each in found if _needs_its_cover(each, forecast))
     return Evening(
         threatened=tuple(found),
         closed=tuple(covered),
-        seedlings=tuple(w for w in out.seedlings if _is_cold(w, season, forecast)),
-        put_off=tuple(
-            Put(wave, wave.stages.plant.day, season.today + _SOON + _DAY)
-            for wave in season.waves
-            if wave.stands
+        seedlings=(*(w for w in out.seedlings if _is_cold(w, season, forecast)), *on_bench),
+        put_off=put_off,
+    )
+
+
+def _put_off(season: Season, forecast: Forecast) -> Iterator[Put]:
+    """Yield what is to be planted out today or soon and is too tender for the night."""
+    for wave in season.waves:
+        due = wave.stages.plant.day
+        if (
+            wave.stands
             and wave.from_trays
             and not wave.is_planted
-            and season.today <= wave.stages.plant.day <= season.today + _SOON
+            and season.today <= due <= season.today + _SOON
             and _is_cold(wave, season, forecast)
-        ),
-    )
+        ):
+            yield Put(wave, due, season.today + _SOON + _DAY)
 
 
 def _threatened(

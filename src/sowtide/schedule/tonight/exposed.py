@@ -64,8 +64,6 @@ def _stands(wave: Wave, season: Season) -> bool:
         return False
     if stages.up is not None and stages.up.day > today:
         return False  # until it is up no frost harms it
-    if wave.from_trays and stages.plant.day == today and not wave.is_planted:
-        return False  # it had better wait on the bench
     late = season.accounts is not None and season.accounts.is_overdue(stages.plant.day)
     return wave.status is not Status.PLANNED or not late
 
@@ -89,4 +87,4 @@ def _hardens(wave: Wave, today: date) -> bool:
     if wave.status.is_gone or wave.status is Status.NO_ROOM:
         return False
     begun = wave.done is not None and wave.done.harden_off is not None
-    return begun or harden.day <= today <= wave.stages.plant.day
+    return begun or harden.day <= today < wave.stages.plant.day
