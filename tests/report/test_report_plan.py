@@ -363,3 +363,16 @@ def test_a_narrow_screen_holds(width: int) -> None:
     lines = _text(made, width)
     assert [each for each in lines if cells(each) > width] == []
     assert "10 Aug 25" in "\n".join(lines)
+
+
+def test_a_wave_without_room_is_told_by_colour_too_at_any_width() -> None:
+    # Two waves of ten for a bed of ten.
+    waves = (wave(start="06-01", plants="10"), wave(start="06-02", plants="10", name="late"))
+    season = season_with(text(*waves))
+    for width, bad in ((80, "NO ROOM for 10"), (160, "NO ROOM")):
+        lines = rendered(REPORT.page(view(season)), width)
+        found = {text.strip(): style for line in lines for text, style in line.spans}
+        assert (found[bad], found["10 in Long" if width == 80 else "Long"]) == (
+            Style.BAD,
+            Style.PLAIN,
+        )

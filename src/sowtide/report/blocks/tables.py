@@ -75,8 +75,6 @@ class DatedRow:
     """Where it stands, behind those."""
     said: Line
     """All that in a line of its own, where the cells have no room."""
-    good: bool
-    """Whether it stands anywhere."""
 
 
 @value

@@ -98,7 +98,6 @@ def _row(wave: WaveView, today: date, year: GrowingYear) -> DatedRow:
         judged=judged_cells(wave),
         place=place_cell(wave),
         said=judgement(wave, today),
-        good=bool(wave.beds),
     )
 
 

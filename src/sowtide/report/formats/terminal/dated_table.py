@@ -89,8 +89,8 @@ def _row(
         return
     shown = (*texts, *of.judged)
     if width_of(of.place) <= columns[-1].width:
-        style = Style.PLAIN if of.good else Style.BAD
-        yield row(columns, (*shown, (of.place.plain, style)))
+        (_, style), *others = of.place.spans
+        yield row(columns, (*shown, (of.place.plain, Style.PLAIN if others else style)))
         return
     yield row(columns, (*shown, ""))
     yield from wrap(of.place, width, first=" " * (columns[0].width + 2))
