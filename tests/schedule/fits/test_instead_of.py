@@ -266,3 +266,19 @@ def test_what_was_not_cut_once_is_still_picked_after_its_winter() -> None:
     assert "gives up 21 days of picking in half of the years, 20 Apr to 10 May" in said
     assert "stands to be cut" not in said
     assert json.loads(instead_of_json(found, of))["keep"]["picking_days_left"] == 21
+
+
+def test_what_stands_the_winter_and_has_no_date_is_picked_on_none_that_is_known() -> None:
+    # From frost dates alone nobody knows when what is sown in October has grown.
+    hardy = gardens.leaf("hardy", hardiness="hardiest", overwinters="yes")
+    file = gardens.text(
+        gardens.wave(plants="10", start="06-01"), crops=[gardens.crop(), hardy], beds=[BED]
+    )
+    of = gardens.season(file)
+    found = weighed(of, "fruit-1", "hardy", date(2026, 7, 25), on=date(2026, 9, 20))
+    assert found.answer.spots
+    assert found.answer.spots[0].judged.stages.first_pick is None
+    said = text_of(found, of)
+    assert "hardy sown there on 20 Sep would give nothing to pick by what is known." in said
+    # Of the wave that is kept alone: until when it was picked, and how long it still would be.
+    assert "plants 10 10 picked to 3 Aug picking days less than a day odds" in said

@@ -119,10 +119,10 @@ def _other_side(of: InsteadOfView) -> tuple[str, str, str, str, Span]:
     if of.replace is None:
         return "", "nothing", "", "", ("no room", Style.BAD)
     spot, judged = of.replace.spot, of.replace.spot.judged
-    picked = "nothing"
+    picked = days = ""
     if spot.first_pick is not None:
         picked = f"from {words.days_from_to(*spot.first_pick, of.setting.year)}"
-    days = "" if of.replace.cut_once else words.mean_days(judged.expected_picking_days)
+        days = "" if of.replace.cut_once else words.mean_days(judged.expected_picking_days)
     return f"{spot.plants:,}", picked, days, *odds_and_verdict(judged)
 
 
