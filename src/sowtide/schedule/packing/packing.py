@@ -52,6 +52,10 @@ class Block:
     family: str
 
 
+_Kin = tuple[int, int, str, bool]
+"""First day, day it is pulled out, series, and whether rotation closes a bed to it."""
+
+
 class Packing:
     """Items in beds, each whole or not at all.
 
@@ -87,9 +91,7 @@ class Packing:
         self.shared: list[Block] = []
         """Parts of items that are shared out."""
         self.inside: tuple[set[int], ...] = tuple(set() for _ in areas)
-        self._kin: tuple[dict[str, list[tuple[int, int, str, bool]]], ...] = tuple(
-            {} for _ in areas
-        )
+        self._kin: tuple[dict[str, list[_Kin]], ...] = tuple({} for _ in areas)
         for stand in stands:
             self._ledgers[stand.bed].add(stand.first, stand.until, stand.area)
             kin = self._kin[stand.bed].setdefault(stand.family, [])
@@ -103,10 +105,11 @@ class Packing:
     def room(self, number: int, bed: int) -> int:
         """Area free in a bed over an item's whole stay; none where rotation closes it. [µm²]"""
         item = self.items[number]
-        _, until = item.stays[self.kinds[bed]]
-        if item.family in self._kin[bed] and self._closed(item, bed):
+        stay = item.stays[self.kinds[bed]]
+        kin = self._kin[bed].get(item.family)
+        if kin and _closed(item, stay[0], kin):
             return 0
-        return self._areas[bed] - self._ledgers[bed].peak(item.first, until)
+        return self._areas[bed] - self._ledgers[bed].peak(item.first, stay[1])
 
     def room_in_turn(self, number: int, bed: int) -> int:
         """Area free in a bed when an item's turn comes, in order of planting day. [µm²]"""
@@ -117,17 +120,6 @@ class Packing:
             if other > number and self.items[other].first == day
         )
         return self._areas[bed] - self._ledgers[bed].on(day) + later
-
-    def _closed(self, item: Item, bed: int) -> bool:
-        pulled, _ = item.stays[self.kinds[bed]]
-        for first, gone, series, strict in self._kin[bed][item.family]:
-            if series == item.series:
-                continue
-            before = item.strict and gone <= item.first and gone - first >= LONG_STAY
-            after = strict and pulled <= first and pulled - item.first >= LONG_STAY
-            if before or after:
-                return True
-        return False
 
     def put(self, number: int, bed: int) -> None:
         """Block an item in a bed."""
@@ -197,6 +189,17 @@ class Packing:
             bed = where[number]
             if bed is not None:
                 self.put(number, bed)
+
+
+def _closed(item: Item, pulled: int, kin: list[_Kin]) -> bool:
+    """Whether rotation closes a bed to an item that is pulled there on a day, beside its kin."""
+    planted = item.first
+    for first, gone, series, strict in kin:
+        before = item.strict and gone <= planted and gone - first >= LONG_STAY
+        after = strict and pulled <= first and pulled - planted >= LONG_STAY
+        if (before or after) and series != item.series:
+            return True
+    return False
 
 
 _ORDERS: tuple[Callable[[Item], tuple[float, float]], ...] = (
