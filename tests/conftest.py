@@ -6,7 +6,7 @@ import gc
 
 from hypothesis import settings
 
-settings.register_profile("steady", deadline=None, derandomize=True, database=None, max_examples=60)
+settings.register_profile("steady", deadline=None, derandomize=True, database=None, max_examples=50)
 settings.load_profile("steady")
 
 # Ten thousand tests and the seasons that they share stay to the end: looking through them again and

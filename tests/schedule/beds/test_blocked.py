@@ -146,7 +146,7 @@ class Slowly:
         return Opening(date.fromordinal(day), names, worst.verdict, worst.odds)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40)
 @given(
     beds(),
     entries(("small", "middle", "large")),

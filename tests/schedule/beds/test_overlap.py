@@ -189,7 +189,7 @@ SHORTER = [
 ]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100)
 @given(asked=WAVES)
 def test_no_bed_is_ever_over_full(asked: list[tuple[tuple[str, int], int, int, int]]) -> None:
     start = date(2026, 5, 25)

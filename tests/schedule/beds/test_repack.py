@@ -228,7 +228,7 @@ def test_what_stands_longer_under_another_cover_makes_no_more_than_all_that_is_a
 # Whatever the garden
 
 
-@settings(max_examples=100, deadline=None, derandomize=True, database=None)
+@settings(max_examples=60)
 @given(
     beds(),
     entries(("small", "middle", "large")),
