@@ -15,8 +15,8 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import supply_of
 
 SEEDS = range(64)
-FEW = 3
-"""Rounds: so few that a plan still has sowings split among beds. [1]"""
+FEW = 60
+"""Rounds times wants times beds: so few that a plan still has sowings split among beds. [1]"""
 
 
 @cache

@@ -152,6 +152,7 @@ def test_large_gardens_are_chosen_again_less_often() -> None:
     options = list(options_for(of, 0, fill_of)) * 20
     few, many = rounds_for(options, wants=8), rounds_for(options, wants=25)
     # A round's work grows with the wants and, once they come in all at once, with the beds.
-    assert many(8) * 25 <= few(8) * 8
+    assert many(8) * 25 <= (few(8) + 1) * 8
     assert many(120) * 120 * 25 <= 480_000
-    assert few(1) < few(2) < few(3) == few(8)
+    # It is hardest to choose where little room is shared by many.
+    assert few(1) < few(2) < few(3) > few(5) > few(8)

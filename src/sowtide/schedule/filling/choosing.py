@@ -26,9 +26,9 @@ from random import Random
 from typing import TypeAlias
 
 from sowtide.progress import Progress, part, unwatched
-from sowtide.schedule.filling.chosen import Chosen
+from sowtide.schedule.filling.chosen import Chosen, Worth
 from sowtide.schedule.filling.free_beds import FreeBeds
-from sowtide.schedule.filling.growing import Offers, Worth, grow
+from sowtide.schedule.filling.growing import grow, offers, offers_after
 from sowtide.schedule.filling.plantings import PlantingOption
 from sowtide.schedule.filling.tidying import tidied
 
@@ -37,16 +37,22 @@ _WASTE = 0.5
 """A wave grows while a further plant meets at least this share of what the first one does. [0–1]"""
 _WASTES = 0.4, 0.6, 0.8, 1.0
 """One of these is drawn where some of a plan is chosen again. [0–1]"""
+_KEEPS = 20
+"""Rounds that go by with one of them, so that much of what was weighed is known again. [1]"""
 _GROUND = (1.6, 1.3, 1.0, 0.7)
 """How much the ground that is taken counts: a planting's gain is divided by its power."""
-_ONE_BY_ONE = 8
+ONE_BY_ONE = 8
 """Beds that are planted one after the other; the rest of them all at once. [1]"""
-_HOT, _COLD = 0.3, 0.005
+_HOT, _COLD = 0.05, 0.003
 """How much more may be left unmet at the first round and at the last, on average. [weeks]"""
-_FEW = 5
+_FEW = 7
 """Plantings given up at once, at most, where it is not a whole bed or want. [1]"""
 _NEAR = 30
 """Plantings of a want so far apart or farther are for different weeks. [days]"""
+
+_Ranked: TypeAlias = tuple[float, int, int]
+"""What speaks for a planting, its option and its plants."""
+_NONE = 0.0, -1, -1, 0
 
 Rounds: TypeAlias = Callable[[int], int]
 """How often some is chosen again, by how many beds are planted. [1]"""
@@ -76,31 +82,32 @@ def choose(
         Told how much is done.
     """
     count = len(beds.beds)
-    stages = (*range(1, min(count, _ONE_BY_ONE) + 1), *((count,) if count > _ONE_BY_ONE else ()))
+    stages = (*range(1, min(count, ONE_BY_ONE) + 1), *((count,) if count > ONE_BY_ONE else ()))
     best = Chosen(options, beds, lacking, counts).within(0)
     for number, first in enumerate(stages):
         told = part(progress, number, len(stages))
         before, best = best, best.within(first)
-        offers = Offers(best)
-        _fill(best, offers, 1.0, _WASTE, None)
-        found = _searched(best, offers, rounds=rounds(first), progress=told)
+        _fill(best, 1.0, _WASTE, None)
+        found = _searched(best, rounds=rounds(first), progress=told)
         if found.counted <= before.counted + _LITTLE:
             best = found
     progress(1, 1)
     return best
 
 
-def _searched(start: Chosen, offers: Offers, *, rounds: int, progress: Progress) -> Chosen:
+def _searched(start: Chosen, *, rounds: int, progress: Progress) -> Chosen:
     """Return what is found for a plan that is chosen again in parts so many times."""
     grow(start)
     best = at = start
-    chance = Random(0)
+    chance, waste = Random(0), _WASTE
     for done in range(rounds):
         progress(done, rounds)
         heat = _HOT * (_COLD / _HOT) ** (done / rounds)
         tried = at.copy()
+        if done % _KEEPS == 0:
+            waste = chance.choice(_WASTES)
         _give_up(tried, chance)
-        _fill(tried, offers, chance.choice(_GROUND), chance.choice(_WASTES), chance)
+        _fill(tried, chance.choice(_GROUND), waste, chance)
         grow(tried, [key for key in tried.plants if tried.differs(at, key)])
         if tried.cost <= at.cost - heat * log(1 - chance.random()):
             at = tried
@@ -109,36 +116,43 @@ def _searched(start: Chosen, offers: Offers, *, rounds: int, progress: Progress)
     return tidied(best)
 
 
-def _fill(of: Chosen, offers: Offers, power: float, waste: float, chance: Random | None) -> None:
+def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None:
     """Add plantings, the best of all first, while any meets something."""
     weights = _weights(of, chance)
-    ground = of.ground
-    worths = [offers.of(of, want, waste) for want in range(len(of.numbers))]
+    worths = [offers(of, want, waste) for want in range(len(of.numbers))]
     ranked = [_ranked(of, each, weights, power) for each in worths]
+    firsts = [_first(of, each, weights, power) for each in ranked]
     while True:
-        best: tuple[float, int, int, int] | None = None
-        for each in ranked:
-            for score, number, plants in each:
-                if best is not None and score <= best[0]:
-                    break
-                bed, fits = ground.best(number, plants)
-                if fits < plants:
-                    if fits < ground.least[number]:
-                        continue
-                    score = weights[number] * of.gain(number, fits)
-                    score /= (fits * of.takes[number]) ** power
-                    if best is not None and score <= best[0]:
-                        continue
-                best = score, number, bed, fits
-        if best is None:
+        score, number, bed, plants = max(firsts)
+        if score <= 0:
             break
-        _, number, bed, plants = best
         of.add(number, bed, plants)
         want = of.options[number].want
-        worths[want] = offers.after(of, number, waste, worths[want])
+        worths[want] = offers_after(of, number, waste, worths[want])
         ranked[want] = _ranked(of, worths[want], weights, power)
-    for want, worth in enumerate(worths):
-        offers.keep(of, want, waste, worth)
+        for other, first in enumerate(firsts):
+            # What another bed was found for has as much room there as before.
+            if other == want or first[2] == bed:
+                firsts[other] = _first(of, ranked[other], weights, power)
+
+
+def _first(
+    of: Chosen, ranked: Sequence[_Ranked], weights: Sequence[float], power: float
+) -> tuple[float, int, int, int]:
+    """Return the best planting that there is room for, with its bed and plants; 0 for none."""
+    ground, best = of.ground, _NONE
+    for score, number, plants in ranked:
+        if score <= best[0]:
+            break
+        bed, fits = ground.best(number, plants)
+        if fits < plants:
+            if fits < ground.least[number]:
+                continue
+            score = weights[number] * of.gain(number, fits) / (fits * of.takes[number]) ** power
+            if score <= best[0]:
+                continue
+        best = score, number, bed, fits
+    return best
 
 
 def _weights(of: Chosen, chance: Random | None) -> Sequence[float]:
@@ -151,7 +165,7 @@ def _weights(of: Chosen, chance: Random | None) -> Sequence[float]:
 
 def _ranked(
     of: Chosen, worths: Mapping[int, Worth], weights: Sequence[float], power: float
-) -> list[tuple[float, int, int]]:
+) -> list[_Ranked]:
     """Return plantings with their plants, the best first."""
     takes = of.takes
     found = [
@@ -169,15 +183,15 @@ def _give_up(of: Chosen, chance: Random) -> None:
         return
     chosen = chance.choice(keys)
     number, bed = chosen
-    options, way = of.options, chance.randrange(9)
+    options, way = of.options, chance.randrange(40)
     if way == 0:
         gone = [key for key in keys if key[1] == bed]
-    elif way == 1:
+    elif way < 6:
         gone = [key for key in keys if options[key[0]].want == options[number].want]
-    elif way == 2:
+    elif way == 6:
         day = [key for key in keys if key[0] == number]
         gone = [key for key in keys if key in day or (key[1] == bed and _competes(of, key, chosen))]
-    elif way == 3:
+    elif way < 12:
         gone = chance.sample(keys, min(chance.randint(1, _FEW), len(keys)))
     else:
         near = [key for key in keys if key != chosen and _competes(of, key, chosen)]

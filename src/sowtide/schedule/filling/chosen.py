@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import count
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption
@@ -23,6 +23,9 @@ _UNASKED = 0.03
 _GROUND = 0.003
 """What it costs that a square metre is taken for a year; our own. [weeks]"""
 _YEAR = 365
+
+Worth: TypeAlias = tuple[int, float]
+"""Plants of an option that are worth it, and what they take off the cost; (0, 0) if none are."""
 
 
 @value
@@ -80,54 +83,58 @@ class Chosen:
         self.sown: dict[int, int] = {}
         """Plants by option, in all beds. [1]"""
         self._spent = 0.0
-        self._next = count(len(lacking))
-        self.marks = list(range(len(lacking)))
-        """A number for each want, which no other state of it has: what is known of one stays true
-        of it."""
-        self._weighed: list[tuple[int, float, float]] = [(-1, 0.0, 0.0)] * len(lacking)
+        self.near = _near(options, self.numbers)
+        """The options of its want that are picked in the same weeks as each."""
+        self.worths: list[dict[float, dict[int, Worth]]] = [{} for _ in lacking]
+        """What is known of the plantings of each want as it stands, by how much may be wasted."""
+        self._sums: list[tuple[float, float] | None] = [None] * len(lacking)
 
     def copy(self) -> Chosen:
         """Return the same, to be changed by itself."""
         made = object.__new__(Chosen)
         made.options, made.ground = self.options, self.ground.copy()
         made.beds, made.numbers = self.beds, self.numbers
-        made.balance, made.marks = self.balance[:], self.marks[:]
+        made.balance, made.worths, made._sums = self.balance[:], self.worths[:], self._sums[:]
         made.plants, made.counts = dict(self.plants), self.counts
-        made.lacked = self.lacked
+        made.lacked, made.near = self.lacked, self.near
         made.takes, made.spends, made.sown = self.takes, self.spends, dict(self.sown)
-        made._weighed, made._spent, made._next = self._weighed[:], self._spent, self._next
+        made._spent = self._spent
         return made
 
     def differs(self, other: Chosen, key: tuple[int, int]) -> bool:
         """Say whether an option in a bed might have more plants here than in another plan."""
         number, bed = key
         want = self.options[number].want
-        return self.marks[want] != other.marks[want] or self.ground.differs(other.ground, bed)
+        # What is known of a want, or of a bed, is replaced by each change of it.
+        return self.balance[want] is not other.balance[want] or self.ground.differs(
+            other.ground, bed
+        )
 
-    def _sums(self) -> list[tuple[int, float, float]]:
-        """Return for each want its mark, what is lacking of it and what its gluts cost."""
-        weighed = self._weighed
-        for want, mark in enumerate(self.marks):
-            if weighed[want][0] != mark:
-                weighed[want] = mark, *_lacks_and_gluts(self.balance[want])
-        return weighed
+    def _lacks_and_gluts(self) -> Iterator[tuple[float, float]]:
+        """Yield for each want what is lacking of it and what its gluts cost."""
+        sums = self._sums
+        for want, known in enumerate(sums):
+            if known is None:
+                known = sums[want] = _lacks_and_gluts(self.balance[want])
+            yield known
 
     @property
     def unmet(self) -> float:
         """What is still lacking. [weeks]"""
-        return sum(lacks for _, lacks, _ in self._sums())
+        return sum(lacks for lacks, _ in self._lacks_and_gluts())
 
     @property
     def counted(self) -> float:
         """The same, as much as it counts. [weeks]"""
-        return sum(c * lacks for c, (_, lacks, _) in zip(self.counts, self._sums(), strict=True))
+        known = zip(self.counts, self._lacks_and_gluts(), strict=True)
+        return sum(counts * lacks for counts, (lacks, _) in known)
 
     @property
     def cost(self) -> float:
         """What is lacking, as much as it counts, and what all the rest costs. [weeks]"""
         beds_more = len(self.plants) - len(self.sown)
         found = STAND * len(self.sown) + _BED_MORE * beds_more + self._spent
-        for counts, (_, lacks, gluts) in zip(self.counts, self._sums(), strict=True):
+        for counts, (lacks, gluts) in zip(self.counts, self._lacks_and_gluts(), strict=True):
             found += counts * (lacks + gluts)
         return found
 
@@ -140,7 +147,7 @@ class Chosen:
         for place, share in option.gives:
             balance[place] += plants * share
         self.balance[option.want] = balance
-        self.marks[option.want] = next(self._next)
+        self.worths[option.want], self._sums[option.want] = {}, None
         self._spent += plants * self.spends[number]
         sown = self.sown.get(number, 0) + plants
         if sown:
@@ -191,7 +198,24 @@ class Chosen:
         """Return the same plan, to which only the first so many beds are open."""
         made = self.copy()
         made.ground = made.ground.within(count)
+        made.worths = [{} for _ in made.worths]
         return made
+
+
+def _near(
+    options: Sequence[PlantingOption], numbers: Sequence[Sequence[int]]
+) -> dict[int, list[int]]:
+    """Return for each option those of its want that are picked in some week between its own."""
+    spans = [(each.gives[0][0], each.gives[-1][0]) for each in options]
+    return {
+        number: [
+            other
+            for other in of_want
+            if spans[other][0] <= spans[number][1] and spans[number][0] <= spans[other][1]
+        ]
+        for of_want in numbers
+        for number in of_want
+    }
 
 
 def _lacks_and_gluts(balance: Sequence[float]) -> tuple[float, float]:

@@ -10,7 +10,7 @@ from sowtide.days import MONTHS
 from sowtide.diagnostics import Span
 from sowtide.garden.model import Bed, Entry
 from sowtide.progress import Progress, unwatched
-from sowtide.schedule.filling.choosing import Rounds, choose
+from sowtide.schedule.filling.choosing import ONE_BY_ONE, Rounds, choose
 from sowtide.schedule.filling.chosen import Chosen
 from sowtide.schedule.filling.free_beds import FreeBeds
 from sowtide.schedule.filling.plantings import PlantingOption, ToFill, options_for, to_fill
@@ -20,14 +20,14 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.supply import CropSupply
 from sowtide.values import value
 
-_ROUNDS = 2_000
-"""How often it is chosen again in parts for each bed that is planted alone. [1]"""
+_ROUNDS = 80_000
+"""How often it is chosen again in parts, times wants times beds that are planted. [1]"""
 _TOGETHER = 3
 """From so many beds on; of fewer there is less to choose. [1]"""
-_SMALL = 8
-"""Wants of a small garden; of more it is chosen again less often, which takes as long. [1]"""
-_ALL_AT_ONCE = 480_000
-"""How often for many beds at once, times wants times beds. [1]"""
+_FEW_WANTS = 8
+"""Of fewer wants than these it is not chosen again more often. [1]"""
+_AT_ONCE, _AT_MOST = 480_000, 20_000
+"""How often where many beds come in at once, times wants times beds; times wants at most. [1]"""
 _FIRST = 5.0
 """An unmet week of a want that is first counts for so many of others; sowtide's own choice. [1]"""
 _EACH = 160
@@ -96,9 +96,14 @@ def _chosen(season: Season, fills: list[ToFill], progress: Progress) -> Chosen:
 
 def rounds_for(options: Collection[PlantingOption], *, wants: int) -> Rounds:
     """Return how often so many beds are chosen again in parts: the more, the less often. [1]"""
-    each = min(_ROUNDS * _SMALL // max(wants, _SMALL), _EACH * len(options))
-    at_once = _ALL_AT_ONCE // max(wants, 1)
-    return lambda beds: min(each * min(beds, _TOGETHER) // _TOGETHER, max(at_once // beds, 4))
+    of_all, most = _ROUNDS // max(wants, _FEW_WANTS), _EACH * len(options)
+
+    def rounds(beds: int) -> int:
+        if beds > ONE_BY_ONE:
+            return max(min(_AT_MOST, _AT_ONCE // beds) // max(wants, 1), 4)
+        return min(of_all * beds // max(beds, _TOGETHER) ** 2, most)
+
+    return rounds
 
 
 def _entries(season: Season, found: list[tuple[PlantingOption, Bed, int]]) -> tuple[Entry, ...]:

@@ -4,63 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from math import ceil
-from typing import TypeAlias
 
-from sowtide.schedule.filling.chosen import GLUT, STAND, SURPLUS, Chosen
+from sowtide.schedule.filling.chosen import GLUT, STAND, SURPLUS, Chosen, Worth
 
 _LITTLE = 1e-9
 
-Worth: TypeAlias = tuple[int, float]
-"""Plants of an option that are worth it, and what they take off the cost; (0, 0) if none are."""
 
+def offers(of: Chosen, want: int, waste: float) -> dict[int, Worth]:
+    """Return the plantings of a want that are worth it. To be read, not changed.
 
-class Offers:
-    """What the plantings of each want are worth, kept for as long as nothing changes it.
-
-    A search comes back to the same state of a want again and again, and a planting changes only
-    those that are picked in the same weeks; the rest of them need not be weighed anew.
+    A search comes back to the same state of a want again and again: what is known of it is kept.
     """
-
-    def __init__(self, of: Chosen) -> None:
-        spans = [(gives[0][0], gives[-1][0]) for gives in (each.gives for each in of.options)]
-        self._near: dict[int, list[int]] = {
-            number: [
-                other
-                for other in numbers
-                if spans[other][0] <= spans[number][1] and spans[number][0] <= spans[other][1]
-            ]
-            for numbers in of.numbers
-            for number in numbers
-        }
-        self._known: dict[tuple[int, float], dict[int, Worth]] = {}
-
-    def of(self, of: Chosen, want: int, waste: float) -> dict[int, Worth]:
-        """Return the plantings of a want that are worth it. To be read, not changed."""
-        key = of.marks[want], waste
-        found = self._known.get(key)
-        if found is None:
-            found = {}
-            _weigh(of, of.numbers[want], waste, found)
-            self.keep(of, want, waste, found)
-        return found
-
-    def after(
-        self, of: Chosen, number: int, waste: float, before: dict[int, Worth]
-    ) -> dict[int, Worth]:
-        """Return the same once more plants of an option stand."""
-        found = before.copy()
-        _weigh(of, self._near[number], waste, found)
-        return found
-
-    def keep(self, of: Chosen, want: int, waste: float, found: dict[int, Worth]) -> None:
-        """Keep what is known of a state that may come back."""
-        if len(self._known) > _KEPT:
-            self._known.clear()
-        self._known[of.marks[want], waste] = found
+    found = of.worths[want].get(waste)
+    if found is None:
+        found = of.worths[want][waste] = {}
+        _weigh(of, of.numbers[want], waste, found)
+    return found
 
 
-_KEPT = 2_000
-"""States that are kept at most."""
+def offers_after(
+    of: Chosen, number: int, waste: float, before: dict[int, Worth]
+) -> dict[int, Worth]:
+    """Return the same once more plants of an option stand.
+
+    A planting changes only those that are picked in the same weeks; the rest of them need not be
+    weighed anew.
+    """
+    found = of.worths[of.options[number].want][waste] = before.copy()
+    _weigh(of, of.near[number], waste, found)
+    return found
 
 
 def _weigh(of: Chosen, numbers: Collection[int], waste: float, found: dict[int, Worth]) -> None:
@@ -87,18 +59,26 @@ def useful(of: Chosen, number: int, waste: float, least: float = 0.0) -> Worth:
         Not worth it is what cannot take more than this off the cost. [weeks]
     """
     option = of.options[number]
-    want = option.want
-    balance, counts = of.balance[want], of.counts[want]
-    whole = _saves(of, number, least)
-    if whole <= _LITTLE:
-        return 0, 0.0
+    balance, counts = of.balance[option.want], of.counts[option.want]
+    lacks = meets = beyond = 0.0
     turns = []
     for place, share in option.gives:
         there = balance[place]
         if there < 0:
+            lacks -= there
+            meets += share
             turns.append((-there / share, counts * (1 + SURPLUS) * share))
-        if there < 1:
             turns.append(((1 - there) / share, counts * GLUT * share))
+        elif there < 1:
+            beyond += SURPLUS * share
+            turns.append(((1 - there) / share, counts * GLUT * share))
+        else:
+            beyond += (SURPLUS + GLUT) * share
+    if counts * lacks <= least:
+        return 0, 0.0
+    whole = counts * (meets - beyond) - of.spends[number]
+    if whole <= _LITTLE:
+        return 0, 0.0
     # A plant more meets less from where a week is met in full, and less again from its glut on.
     turns.sort()
     slope, enough, worth_it = whole, waste * whole + _LITTLE, 0.0
@@ -117,23 +97,6 @@ def useful(of: Chosen, number: int, waste: float, least: float = 0.0) -> Worth:
             break
         gain -= less * (plants - full)
     return plants, gain
-
-
-def _saves(of: Chosen, number: int, least: float) -> float:
-    """Return what the first plant of an option takes off the cost; 0 where all cannot take more."""
-    option = of.options[number]
-    balance, counts = of.balance[option.want], of.counts[option.want]
-    lacks = meets = beyond = 0.0
-    for place, share in option.gives:
-        there = balance[place]
-        if there < 0:
-            lacks -= there
-            meets += share
-        else:
-            beyond += SURPLUS * share
-            if there >= 1:
-                beyond += GLUT * share
-    return counts * (meets - beyond) - of.spends[number] if counts * lacks > least else 0.0
 
 
 def grow(of: Chosen, keys: Collection[tuple[int, int]] | None = None) -> None:

@@ -52,9 +52,8 @@ class SearchGround:
         """The most of each that are sown on one day, in whole rows. [1]"""
         self._bound()
         self._barred = [[0] * len(options) for _ in beds.beds]
-        self._stamps = list(range(len(beds.beds)))
-        self._count = [len(beds.beds)]
-        self._known: list[dict[int, tuple[int, int]]] = [{} for _ in options]
+        self._rooms: list[dict[int, int]] = [{} for _ in beds.beds]
+        """What is known of each bed as it stands: plants that go into it, by option."""
 
     def _bound(self) -> None:
         self.least, self.most = [], []
@@ -73,7 +72,7 @@ class SearchGround:
     def within(self, count: int) -> SearchGround:
         """Return the same ground, of which only the first so many beds are open."""
         made = self.copy()
-        made.places = [tuple(i for i in self.every[n] if i < count) for n in range(len(self._area))]
+        made.places = [tuple(i for i in each if i < count) for each in self.every]
         made._bound()
         return made
 
@@ -84,28 +83,25 @@ class SearchGround:
         made._beds, made._options, made.least = self._beds, self._options, self.least
         made.most = self.most
         made.places, made.every = self.places, self.every
-        made._known, made._count = self._known, self._count
-        made._free, made._barred = self._free[:], self._barred[:]
-        made._stamps = self._stamps[:]
+        made._free, made._barred, made._rooms = self._free[:], self._barred[:], self._rooms[:]
         return made
 
     def room(self, number: int, bed: int) -> int:
         """Return how many plants of an option go into a bed for their whole stay. [1]"""
-        known, stamp = self._known[number], self._stamps[bed]
-        found = known.get(bed)
-        if found is not None and found[0] == stamp:
-            return found[1]
-        if self._barred[bed][number]:
-            room = 0
-        else:
-            first, until = self._spans[bed][number]
-            room = min(self._free[bed][first:until]) // self._area[number]
-        known[bed] = stamp, room
+        known = self._rooms[bed]
+        room = known.get(number)
+        if room is None:
+            if self._barred[bed][number]:
+                room = 0
+            else:
+                first, until = self._spans[bed][number]
+                room = min(self._free[bed][first:until]) // self._area[number]
+            known[number] = room
         return room
 
     def differs(self, other: SearchGround, bed: int) -> bool:
         """Say whether a bed is not as it is in another ground."""
-        return self._stamps[bed] != other._stamps[bed]
+        return self._rooms[bed] is not other._rooms[bed]
 
     def bare(self, number: int, bed: int) -> int:
         """Return how many plants would go into a bed if rotation kept nothing out. [1]"""
@@ -118,8 +114,11 @@ class SearchGround:
     def best(self, number: int, plants: int) -> tuple[int, int]:
         """Return the bed that so many plants fit into most tightly, else the one with most room."""
         tight, most, bed, widest = 1 << 60, 0, -1, -1
+        rooms = self._rooms
         for index in self.places[number]:
-            room = self.room(number, index)
+            room = rooms[index].get(number)
+            if room is None:
+                room = self.room(number, index)
             if plants <= room < tight:
                 tight, bed = room, index
             if room > most:
@@ -133,7 +132,7 @@ class SearchGround:
         # The lists are shared with copies of this ground: they are replaced, never changed.
         free = self._free[bed] = self._free[bed][:]
         free[first:until] = [each - area for each in free[first:until]]
-        self._change(bed)
+        self._rooms[bed] = {}
 
     def stand(self, number: int, bed: int, by: int = 1) -> None:
         """Note for rotation that an option stands in a bed, or, by -1, that it does no more."""
@@ -142,12 +141,7 @@ class SearchGround:
         barred = self._barred[bed] = self._barred[bed][:]
         for rival in self._rivals[number]:
             barred[rival] += by
-        self._change(bed)
-
-    def _change(self, bed: int) -> None:
-        # No two states of a bed have the same stamp, so what is known of one stays true of it.
-        self._stamps[bed] = self._count[0]
-        self._count[0] += 1
+        self._rooms[bed] = {}
 
 
 def _rivals(options: Sequence[PlantingOption]) -> list[list[int]]:
