@@ -6,8 +6,11 @@ Four small households whose least is proven here, and three of the sixty of `hou
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+import households
 from households import bound, drawn, filled_as_always, household, least_unmet, proven, ratio
 from sowtide.schedule.filling import FreeBeds, choose
 
@@ -70,3 +73,15 @@ def test_a_bed_more_in_front_leaves_no_more_unmet(seed: int, size: str) -> None:
     more = file.replace("beds:\n", f"beds:\n  - {{bed: More, size: {size}}}\n")
     few, many = (_unmet(each, rounds=200) for each in (file, more))
     assert many <= 1.005 * few + 1e-6
+
+
+def test_the_table_keeps_the_larger_of_what_stood_and_what_is_proven_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    table = tmp_path / "least.tsv"
+    table.write_text("# What stood\nseed\tleast\n0\t7.000\n1\t2.000\n", encoding="utf-8")
+    monkeypatch.setattr(households, "TABLE", table)
+    monkeypatch.setattr(households, "bound", lambda _, *, seconds: seconds)
+    households.prove(3, seconds=4.5678)
+    # 4.5678 for each: rounded down, as what must be left unmet; the third did not stand there.
+    assert proven() == {0: 7.0, 1: 4.567, 2: 4.567}
