@@ -26,10 +26,13 @@ times what is proven."""
 @pytest.mark.parametrize("seed", SMALL)
 def test_little_more_is_left_unmet_than_must_be(seed: int) -> None:
     of = drawn(household(seed, wants_of=(3, 4), most_beds=2))
-    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: 100).unmet
+    found = choose(of.options, FreeBeds(of.season), of.lacking, rounds=lambda _: 100)
     least, _ = least_unmet(of, work=WORK)
-    # Nothing is sown to meet less than a sowing and a bed more cost: 0.015 + 0.04 weeks.
-    assert least - 0.01 <= found <= 1.05 * least + 0.055
+    # For no want is anything sown to meet less than a sowing and a bed more cost: 0.015 + 0.04
+    # weeks: of household 7, all of which can be met, 0.05 of one and 0.02 of another are left.
+    lacks = [sum(max(-week, 0) for week in weeks) for weeks in found.balance]
+    beneath = sum(min(lack, 0.055) for lack in lacks)
+    assert least - 0.01 <= found.unmet <= 1.05 * least + beneath
 
 
 @pytest.mark.parametrize("seed", HARD)
