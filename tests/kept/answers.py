@@ -48,20 +48,58 @@ _RUN = 4
 """So many lines in a row, at least, are not kept again."""
 
 
-def _hills(*, maxima: bool) -> str:
-    """Thirteen invented years, as a table in °C with a week missing in the spring of one."""
-    lows, highs = weather()
-    rows = ["date,tmin (°C)" + (",tmax (°C)" if maxima else "")]
-    for number, (low, high) in enumerate(zip(lows, highs, strict=True)):
+def _hills() -> Iterator[tuple[date, float, float]]:
+    """Thirteen invented years, with a week missing in the spring of one. [°C]"""
+    for number, (low, high) in enumerate(zip(*weather(), strict=True)):
         day = date(2009, 11, 3) + timedelta(days=number)
         if not date(2015, 4, 20) <= day < date(2015, 4, 27):
-            rows.append(f"{day},{low:.1f}" + (f",{high:.1f}" if maxima else ""))
-    return "\n".join([*rows, ""])
+            yield day, round(low, 1), round(high, 1)
+
+
+def _table(head: str, row: Callable[[date, float, float], str]) -> Callable[[], str]:
+    return lambda: "\n".join([head, *(row(*each) for each in _hills()), ""])
+
+
+def _lines_of_months() -> str:
+    """The years in the fixed width of the daily archive: a line for each month and element."""
+    months: dict[tuple[int, int], dict[int, tuple[float, float]]] = {}
+    for day, low, high in _hills():
+        months.setdefault((day.year, day.month), {})[day.day] = (low, high)
+    return "".join(
+        f"XX000000001{year}{month:02}{element}"
+        + "".join(
+            f"{round(days[day][which] * 10):5}  X" if day in days else "-9999   "
+            for day in range(1, 32)
+        )
+        + "\n"
+        for (year, month), days in months.items()
+        for which, element in ((1, "TMAX"), (0, "TMIN"))
+    )
 
 
 RECORDS: dict[str, Callable[[], str]] = {
-    "hills.csv": lambda: _hills(maxima=True),
-    "minima.csv": lambda: _hills(maxima=False),
+    "hills.csv": _table("date,tmin (°C),tmax (°C)", lambda d, low, h: f"{d},{low},{h}"),
+    "minima.csv": _table("date,tmin (°C)", lambda d, low, h: f"{d},{low}"),
+    "hills.dly": _lines_of_months,
+    "tenths.csv": _table(
+        '"STATION","DATE","TMAX","TMAX_ATTRIBUTES","TMIN","TMIN_ATTRIBUTES"',
+        lambda d, low, h: (
+            f'"X1","{d}","{h * 10:5.0f}",",,X","{low * 10:5.0f}",'
+            f'",{"I" if (d.month, d.day) == (7, 1) else ""},X"'
+        ),
+    ),
+    "fahrenheit.csv": _table(
+        "day;min;max",
+        lambda d, low, h: f"{d:%d.%m.%Y};{low * 1.8 + 32:.0f};{h * 1.8 + 32:.0f}",
+    ),
+    "commas.csv": _table(
+        "Datum;Low [°C];High [°C]",
+        lambda d, low, h: f"{d:%Y/%m/%d};{low};{h if d.day % 9 else ''}".replace(".", ","),
+    ),
+    "parts.csv": _table(
+        "Year,Month,Day,Minimum temperature (Degree C)",
+        lambda d, low, h: f"{d:%Y,%m,%d},{low if d.month > 1 else -9999}",
+    ),
 }
 """The records that a garden may name."""
 
@@ -96,7 +134,7 @@ class Kept:
                         (folder / part).write_text(text, encoding="utf-8")
                 elif file != self.path:
                     shutil.copy(file, folder / of_it)
-                for record in re.findall(r"record: (\w+\.csv)", file.read_text(encoding="utf-8")):
+                for record in re.findall(r"record: (\w+\.\w+)", file.read_text(encoding="utf-8")):
                     if record in RECORDS:
                         (folder / record).write_text(RECORDS[record](), encoding="utf-8")
             answers = [self._answer(each, folder) for each in questions]
