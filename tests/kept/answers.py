@@ -14,8 +14,8 @@ An answer is kept as it is printed, but for what would hide a difference in it:
 - of a page of HTML what stands in its body is kept, the style of all pages not;
 - ``COLUMNS=60`` before a command sets the width, which is 80 without it;
 - ``{radish,kale}`` and ``{08..12}`` ask once for each, as in a shell; of a range the first answer
-  is kept whole, of the others what is no more said (-) and what is new (+), so that it shows on
-  which day, or at which degree, something begins and ends;
+  is kept whole, of the others what is new (+) and what is gone with nothing in its place (-), so
+  that it shows on which day, or at which degree, something begins and ends;
 - lines that stand above in the same file are not kept again, only how many they are;
 - a command that leaves with another code than 0 says so in a last line.
 """
@@ -147,7 +147,7 @@ class Kept:
         told = [before]
         for (_, which), now in zip(asked[1:], others, strict=True):
             told.append(f"{{{which}}}\n")
-            told += [f"{each}\n" for each in _changed(before, now)] if which.isdigit() else [now]
+            told += [f"{each}\n" for each in _new(before, now)] if which.isdigit() else [now]
             before = now
         return "".join(told)
 
@@ -173,7 +173,7 @@ def difference(before: str, after: str, *, most: int = 60) -> str:
     """Return where two texts differ, shortly: the lines with the question that they answer."""
     kept_lines = before.splitlines()
     told: list[str] = []
-    for each in _changed(before, after, where=True):
+    for each in _changed(before, after):
         at = re.match(r"@@ -(\d+)", each)
         above = [line for line in kept_lines[: int(at[1])] if line.startswith("$ ")] if at else []
         told += above[-1:] if at else [each]
@@ -184,9 +184,17 @@ def difference(before: str, after: str, *, most: int = 60) -> str:
     return "\n".join([*shown[:most], *rest])
 
 
-def _changed(before: str, after: str, *, where: bool = False) -> list[str]:
+def _changed(before: str, after: str) -> list[str]:
     lines = unified_diff(before.splitlines(), after.splitlines(), n=0, lineterm="")
-    return [each for each in list(lines)[2:] if where or not each.startswith("@@")]
+    return list(lines)[2:]
+
+
+def _new(before: str, after: str) -> Iterator[str]:
+    """Yield the lines that are new, and those that are gone with none in their place."""
+    for place in "\n".join(_changed(before, after)).split("@@ "):
+        lines = place.splitlines()[1:] if place.startswith(("-", "+")) else []
+        new = [each for each in lines if each.startswith("+")]
+        yield from new or lines
 
 
 def _each(line: str) -> Iterator[tuple[str, str]]:
