@@ -3,8 +3,6 @@
 Called with the files to read; a ``.yaml`` is composed, of every other one the text is read.
 """
 
-from __future__ import annotations
-
 import sys
 from pathlib import Path
 

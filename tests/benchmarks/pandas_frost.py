@@ -4,8 +4,6 @@ Called with a CSV of `date`, `tmin` and `tmax` in °F. It leaves out less than t
 looks for no missing day that could hide a frost, and draws no years.
 """
 
-from __future__ import annotations
-
 import sys
 
 import pandas

@@ -1,7 +1,5 @@
 """The average year of a place, day by day."""
 
-from __future__ import annotations
-
 from sowtide.climate.average.average_year import DailyYear, average_year
 from sowtide.climate.average.dropped import SeasonsBarren, with_fruit
 from sowtide.climate.average.normal_days import NormalDays

@@ -1,7 +1,5 @@
 """When it freezes, from dates given at one or more temperatures."""
 
-from __future__ import annotations
-
 from sowtide.climate.frost.curve import ASSUMED_SPREAD
 from sowtide.climate.frost.depth import FrostDepth
 from sowtide.climate.frost.in_leaf import SurvivalInLeaf

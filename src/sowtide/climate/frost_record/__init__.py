@@ -1,7 +1,5 @@
 """When it froze, counted over the years of a record."""
 
-from __future__ import annotations
-
 from sowtide.climate.frost_record.frost_years import FrostYears
 from sowtide.climate.frost_record.nights import next_night
 from sowtide.climate.frost_record.of_record import RecordedFrosts

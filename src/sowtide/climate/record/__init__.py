@@ -1,7 +1,5 @@
 """A file of daily temperatures, read into a record."""
 
-from __future__ import annotations
-
 from sowtide.climate.record.file import read_record
 from sowtide.climate.record.record import Record
 

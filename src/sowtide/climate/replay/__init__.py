@@ -1,7 +1,5 @@
 """Every recorded year lived through again, for one crop."""
 
-from __future__ import annotations
-
 from sowtide.climate.replay.recorded import ReplayedFates
 from sowtide.climate.replay.recorded_days import recorded_days
 

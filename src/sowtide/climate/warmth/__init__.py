@@ -1,7 +1,5 @@
 """What daily temperatures do: growth by warmth, hot weeks, the winter."""
 
-from __future__ import annotations
-
 from sowtide.climate.warmth.aligned import LONGEST_YEAR, Years
 from sowtide.climate.warmth.barren import Barren, left_by_heat
 from sowtide.climate.warmth.fruit_set import FruitGap, gap_of, too_hot_to_set

@@ -1,7 +1,5 @@
 """Care as the grower wrote it: routines of feeding, spraying, watering and looking."""
 
-from __future__ import annotations
-
 from sowtide.garden.care.care_keys import CareKeys, LabelKeys
 from sowtide.garden.care.dimensions import Dimension
 from sowtide.garden.care.kept_together import days_between

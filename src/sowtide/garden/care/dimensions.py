@@ -1,7 +1,5 @@
 """What an amount may measure."""
 
-from __future__ import annotations
-
 from enum import Enum
 
 

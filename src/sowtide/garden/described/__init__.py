@@ -3,8 +3,6 @@
 Made from the tables that the reader walks, so what it refuses by its shape the reader refuses too.
 """
 
-from __future__ import annotations
-
 from sowtide.garden.described.garden_schema import garden_schema
 from sowtide.garden.described.journal_schema import journal_schema
 

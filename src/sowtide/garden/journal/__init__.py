@@ -1,7 +1,5 @@
 """The journal: what really happened, a file beside the garden's that only grows."""
 
-from __future__ import annotations
-
 from sowtide.garden.journal.happening import (
     OF_A_WAVE,
     PICKINGS,

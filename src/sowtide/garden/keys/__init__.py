@@ -1,7 +1,5 @@
 """The keys of a garden's file: what each section may hold, and reading a section by that."""
 
-from __future__ import annotations
-
 from sowtide.garden.keys.reading import read_list, read_section
 from sowtide.garden.keys.schema import (
     HALF,

@@ -1,7 +1,5 @@
 """The built-in crops."""
 
-from __future__ import annotations
-
 from sowtide.garden.library.builtin import (
     LibraryCrop,
     cover_named,

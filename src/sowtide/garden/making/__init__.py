@@ -1,7 +1,5 @@
 """From keys to values: what the file says becomes a garden, with every problem at once."""
 
-from __future__ import annotations
-
 from sowtide.garden.making.beds import beds_of, spans_of
 from sowtide.garden.making.comments import check_comments
 from sowtide.garden.making.crops import Crops

@@ -1,7 +1,5 @@
 """How one value is written: readers of a text, and the units and year that it is meant in."""
 
-from __future__ import annotations
-
 from sowtide.garden.readers.amounts import (
     BUNCHES,
     COUNT_WORDS,

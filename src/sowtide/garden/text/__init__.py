@@ -1,7 +1,5 @@
 """A file's text: bytes to a tree of plain text that knows the places of its keys and values."""
 
-from __future__ import annotations
-
 from sowtide.garden.text.edits import Edits
 from sowtide.garden.text.findings import Findings
 from sowtide.garden.text.in_quotes import as_written, in_quotes

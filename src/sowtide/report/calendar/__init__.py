@@ -1,7 +1,5 @@
 """What ``calendar`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.calendar.page import page
 from sowtide.report.calendar.season_rows import COLUMNS, rows
 from sowtide.report.calendar.view import CalendarView, view

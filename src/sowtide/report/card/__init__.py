@@ -1,7 +1,5 @@
 """What ``crops NAME`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.card.page import page
 from sowtide.report.card.view import COLUMNS, CardView, cover_view, rows, view
 from sowtide.report.report import Report, Rows

@@ -1,7 +1,5 @@
 """What ``check`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.check.page import page
 from sowtide.report.check.view import CheckView, view
 from sowtide.report.report import Report

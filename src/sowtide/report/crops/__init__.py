@@ -1,7 +1,5 @@
 """What ``crops`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.crops.page import page
 from sowtide.report.crops.view import COLUMNS, CropsView, rows, view
 from sowtide.report.report import Report, Rows

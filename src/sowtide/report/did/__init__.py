@@ -1,7 +1,5 @@
 """What ``did`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.did.page import answer, due, entries
 from sowtide.report.did.view import (
     COLUMNS,

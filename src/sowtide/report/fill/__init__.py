@@ -1,7 +1,5 @@
 """What ``supply --fill`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.fill.page import page
 from sowtide.report.fill.view import COLUMNS, FillView, pasted, rows, view
 from sowtide.report.report import Report, Rows

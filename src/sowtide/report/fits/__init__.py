@@ -1,7 +1,5 @@
 """What ``fits CROP`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.fits.page import page
 from sowtide.report.fits.view import COLUMNS, FitsView, rows, view
 from sowtide.report.report import Report, Rows

@@ -1,7 +1,5 @@
 """What ``frost`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.frost.page import page
 from sowtide.report.frost.view import COLUMNS, FrostView, rows, view
 from sowtide.report.report import Report, Rows

@@ -1,7 +1,5 @@
 """What ``fits --instead-of`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.instead_of.page import page
 from sowtide.report.instead_of.view import InsteadOfView, view
 from sowtide.report.report import Report

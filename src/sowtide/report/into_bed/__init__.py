@@ -1,7 +1,5 @@
 """What ``fits --bed`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.into_bed.page import page
 from sowtide.report.into_bed.view import COLUMNS, IntoBedView, rows, view
 from sowtide.report.report import Report, Rows

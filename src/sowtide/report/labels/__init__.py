@@ -1,7 +1,5 @@
 """What ``plan --labels`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.labels.page import page
 from sowtide.report.labels.view import COLUMNS, LabelsView, rows, view
 from sowtide.report.report import Report, Rows

@@ -1,7 +1,5 @@
 """What ``needs`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.needs.page import page
 from sowtide.report.needs.view import COLUMNS, NeedsView, rows, view
 from sowtide.report.report import Report, Rows

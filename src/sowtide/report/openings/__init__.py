@@ -1,7 +1,5 @@
 """What ``fits`` prints without a crop."""
 
-from __future__ import annotations
-
 from sowtide.report.openings.page import page
 from sowtide.report.openings.view import COLUMNS, OpeningsView, rows, view
 from sowtide.report.report import Report, Rows

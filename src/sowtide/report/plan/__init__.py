@@ -1,7 +1,5 @@
 """What ``plan`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.plan.page import page
 from sowtide.report.plan.stage_events import events
 from sowtide.report.plan.view import COLUMNS, PlanBy, PlanView, rows, view

@@ -1,7 +1,5 @@
 """What ``plan --repack`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.repack.page import page
 from sowtide.report.repack.view import Paste, RepackView, pastes, view
 from sowtide.report.report import Report

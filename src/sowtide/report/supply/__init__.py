@@ -1,7 +1,5 @@
 """What ``supply`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.report import Report, Rows
 from sowtide.report.supply.page import page
 from sowtide.report.supply.view import COLUMNS, SupplyView, rows, view

@@ -1,7 +1,5 @@
 """What ``frost --tonight`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.report import Report, Rows
 from sowtide.report.tonight.page import page
 from sowtide.report.tonight.view import COLUMNS, TonightView, rows, view

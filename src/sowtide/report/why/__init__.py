@@ -1,7 +1,5 @@
 """What ``why`` prints."""
 
-from __future__ import annotations
-
 from sowtide.report.report import Report, Rows
 from sowtide.report.why.page import page
 from sowtide.report.why.step_rows import COLUMNS, rows

@@ -1,7 +1,5 @@
 """Who stands where: finding a place in the beds for every wave."""
 
-from __future__ import annotations
-
 from sowtide.schedule.beds.place_all import Grown, Placed, place_all
 
 __all__ = ["Grown", "Placed", "place_all"]

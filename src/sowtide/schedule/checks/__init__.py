@@ -3,8 +3,6 @@
 They stop no command. Each is one rule in one file of the rooms below.
 """
 
-from __future__ import annotations
-
 from sowtide.schedule.checks.naming import named
 from sowtide.schedule.checks.registry import problems_of, rules
 from sowtide.schedule.checks.rule import Plan, Said, SeasonRule, SeriesRule, WaveRule

@@ -1,7 +1,5 @@
 """The room of a season filled for what its household wants and does not get."""
 
-from __future__ import annotations
-
 from sowtide.schedule.filling.choosing import choose
 from sowtide.schedule.filling.filled import Filled, filled, rounds_for
 from sowtide.schedule.filling.free_beds import FreeBeds

@@ -1,7 +1,5 @@
 """One more wave: does it fit before frost, and where?"""
 
-from __future__ import annotations
-
 from sowtide.schedule.fits.answer import (
     Answer,
     Covered,

@@ -1,7 +1,5 @@
 """What really happened: from the journal's entries to the account of each wave."""
 
-from __future__ import annotations
-
 from sowtide.schedule.happened.account import Account, Accounts, accounts_of
 from sowtide.schedule.happened.as_it_went import as_it_went, noted, planned_before, planted_on
 from sowtide.schedule.happened.contradictions import (

@@ -1,7 +1,5 @@
 """A week in which great heat is forecast: what it means for what stands where, and what to do."""
 
-from __future__ import annotations
-
 from sowtide.schedule.hot_week.heat_delays import HeatDelay, HotSowing
 from sowtide.schedule.hot_week.heat_gap import HeatGap
 from sowtide.schedule.hot_week.heat_limits import action_in_heat

@@ -1,7 +1,5 @@
 """What is still to be got for a season: seed, seedlings, trays and materials, and by when."""
 
-from __future__ import annotations
-
 from sowtide.schedule.needs.seed_needs import (
     SeedNeed,
     seed_needs,

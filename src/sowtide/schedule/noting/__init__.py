@@ -1,7 +1,5 @@
 """Noting down: from the grower's words to entries of the journal, and what they move."""
 
-from __future__ import annotations
-
 from sowtide.schedule.noting.asked import Details, Shared, happenings_of, shared_codes
 from sowtide.schedule.noting.moved import Moved, RoomMoved, Shift, all_moved, moved, room_moved
 from sowtide.schedule.noting.named import Unclear, day, one_of, stage

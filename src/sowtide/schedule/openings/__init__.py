@@ -1,7 +1,5 @@
 """What comes free in the beds, and what would be safe there."""
 
-from __future__ import annotations
-
 from sowtide.schedule.openings.coming_free import coming_free, free_ahead, opening_in
 from sowtide.schedule.openings.free_space import (
     BedOpening,

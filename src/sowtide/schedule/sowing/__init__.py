@@ -1,7 +1,5 @@
 """When and into what ground a crop may be sown: soil, nights, light, and the cold of spring."""
 
-from __future__ import annotations
-
 from sowtide.schedule.sowing.chill import chilled
 from sowtide.schedule.sowing.earliest import DAYS_BEFORE_FROST, PlantedWhere, earliest_of
 from sowtide.schedule.sowing.emergence import emergence_of

@@ -1,7 +1,5 @@
 """The beds as they fill up: what stays where, how full a bed is, and what rotation closes in it."""
 
-from __future__ import annotations
-
 from sowtide.schedule.stays.level import NEVER, Level
 from sowtide.schedule.stays.room import Room, Sick, Stay, is_taken, most_together, without
 from sowtide.schedule.stays.rotation import LONG_STAY, Closings, barred, family_key, too_soon

@@ -1,7 +1,5 @@
 """What a garden brings in week by week, beside what its household wants."""
 
-from __future__ import annotations
-
 from sowtide.schedule.supply.counted import (
     CropSupply,
     WeekSupply,

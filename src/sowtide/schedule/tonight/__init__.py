@@ -1,7 +1,5 @@
 """The evening when frost is forecast: what it means for what stands where, and what to do."""
 
-from __future__ import annotations
-
 from sowtide.schedule.tonight.action import DAMP, SLACK, Action, action_of
 from sowtide.schedule.tonight.evening import Evening, Put, Threatened, evening_of
 from sowtide.schedule.tonight.forecast import CLEAR_AND_CALM, HOLDS, Forecast, Sky, air_at

@@ -1,7 +1,5 @@
 """One wave: dated, judged, and one after another in a series."""
 
-from __future__ import annotations
-
 from sowtide.schedule.sowing import (
     DAYS_BEFORE_FROST,
     Doubt,

@@ -1,7 +1,5 @@
 """Blocks as lines of styled text, as wide as the terminal is."""
 
-from __future__ import annotations
-
 from sowtide.report.formats.terminal.render import rendered
 
 __all__ = ["rendered"]
