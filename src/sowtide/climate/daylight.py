@@ -113,22 +113,8 @@ def last_below(hours: float, latitude: float, year: GrowingYear) -> date | None:
 
     Parameters
     ----------
-    hours
-        Length of a day, as `day_length` gives it. [h]
-    latitude
-        Degrees north of the equator, south negative. [°]
-    year
-        The growing year.
-
-    Returns
-    -------
-    date or None
-        None where not even the shortest day is that short.
-
-    Raises
-    ------
-    ValueError
-        If there is no such latitude, or it lies in the other hemisphere than the growing year.
+    hours, latitude, year
+        As for `first_below`, with what it returns and raises. [h], [°]
 
     Examples
     --------
