@@ -25,7 +25,7 @@ COVERS = library.cover_names()
 EVERY = (*NAMES, *COVERS)
 COUNTS_AND_WORDS = "-"
 UNITS = {"days", "in", "cm", "°F", "°C", "h", "%", "years", COUNTS_AND_WORDS}
-UNITS |= {"days at °F", "% at °F", "°F·d", "seeds/g", "oz/100 ft²"}
+UNITS |= {"days at °F", "% at °F", "°F·d", "seeds/g", "g", "oz/100 ft²"}
 UNITS |= {"lb/10 ft", "ears/10 ft", "heads/10 ft", "fruits/10 ft", "bunches/10 ft", "kg/m²"}
 OF_COVERS = {
     *("use", "sow_after_frost", "sow_before_frost", "days_to_dig_in", "winter"),

@@ -114,6 +114,26 @@ def test_seed_is_weighed_by_the_fewest_to_a_gram() -> None:
     assert weighed.grams == pytest.approx((need.count - 20) / 4)  # what is still to be got
 
 
+@pytest.mark.parametrize(
+    ("kind", "grams"),
+    # A piece of a seed potato weighs 1.5 to 2 oz (Iowa State University Extension): 2 x 28.35 =
+    # 56.7 g. Of cloves and sets from memory; slips are sold by number alone.
+    [("potato", 57), ("early potato", 57), ("garlic", 11), ("shallot", 20), ("sweet potato", None)],
+)
+def test_what_is_planted_in_place_of_seed_is_weighed_by_the_largest_piece(
+    kind: str, grams: float | None
+) -> None:
+    waves = gardens.wave("mine", start="2026-05-20", plants="10")
+    crops = (f"mine: {{like: {kind}}}",)
+    text = gardens.text(waves, crops=crops, beds=WIDE, spare="10%")
+    (need,) = seeds(season_of(gardens.read(text), gardens.EARLY))
+    assert need.count == 11  # ten, and a tenth to spare
+    assert need.grams == (None if grams is None else pytest.approx(11 * grams))
+    cut = text.replace(f"like: {kind}", f"like: {kind}, sown_as: root cuttings")
+    (other,) = seeds(season_of(gardens.read(cut), gardens.EARLY))
+    assert other.grams is None
+
+
 def test_seedlings_and_the_trays_that_stand_at_once() -> None:
     # 60 plants and 10 spare of a hundred are 66 cells: 2 trays of 50. Three weeks in the tray, two
     # between the waves: two of them stand at once, from the second's sowing on 25 May.

@@ -226,6 +226,7 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
         ),
         CropField("germination", "usual germination", of.SHARE, is_ours=True),
         CropField("seeds_per_gram", "size of the seed", of.TOLD),
+        CropField("seed_piece", "each weighs", of.TOLD),
         CropField("sowing_rate", "how much seed", of.TOLD),
         CropField("up_days", "shows after", of.count(0), is_ours=True),
         CropField("soil_min", "soil no colder than", of.TEMPERATURE, is_missed=True),

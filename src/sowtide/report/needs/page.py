@@ -69,7 +69,7 @@ def _how_to_read(of: NeedsView) -> Iterator[Block]:
     if any(each.grams is not None and each.missing for each in of.seeds):
         said += (
             ". Seed weighs 30 to 50 in 100 more or less from lot to lot: the weight is of the "
-            "fewest to a gram that are known, rounded up"
+            "largest that is known, rounded up"
         )
     yield Text(f"{said}.")
 

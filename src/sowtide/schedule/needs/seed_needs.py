@@ -107,10 +107,17 @@ def _need(season: Season, waves: list[Wave], left: dict[int, InDrawer]) -> SeedN
 
 
 def seeds_per_gram(crop: Crop) -> float | None:
-    """Return how many seeds of a crop weigh a gram, the fewest that are known; None if unknown."""
+    """Return how many seeds of a crop weigh a gram, the fewest that are known; None if unknown.
+
+    So too of what else is planted, such as cloves: far fewer than one.
+    """
     try:
-        rows = library.rows(crop.kind)
+        found = {row.field: row.value for row in library.rows(crop.kind)}
     except KeyError:
         return None
-    found = next((row.value for row in rows if row.field == "seeds_per_gram"), None)
-    return None if found is None or crop.sown_as != "seeds" else float(found.partition("-")[0])
+    if crop.sown_as != found.get("sown_as", "seeds"):
+        return None
+    if "seed_piece" in found:
+        return 1 / float(found["seed_piece"].rpartition("-")[2])
+    fewest = found.get("seeds_per_gram") if crop.sown_as == "seeds" else None
+    return None if fewest is None else float(fewest.partition("-")[0])
