@@ -100,7 +100,6 @@ SECTIONS: dict[Section, tuple[CropField, ...]] = {
             "days_to_harvest",
             "days to first pick",
             of.span(readers.day_range(1)),
-            is_missed=True,
             is_needed=True,
         ),
         CropField(
