@@ -114,7 +114,13 @@ def test_a_day_is_the_last_that_is_called_so(word: str, meant: date) -> None:
     assert day(word, TODAY, YEAR) == meant
 
 
-@pytest.mark.parametrize("word", ["07-17", "2027-01-01", "we", "wedge", "7-1", "02-30", "soon", ""])
+@pytest.mark.parametrize(
+    "word",
+    [
+        *("07-17", "2027-01-01", "we", "wedge", "7-1", "02-30", "soon", ""),
+        *("+7-01", "0٧-01", "07_01", "2026-W20-1", "20260701"),
+    ],
+)
 def test_a_day_that_is_none_or_to_come_is_refused(word: str) -> None:
     with pytest.raises(Unclear):
         day(word, TODAY, YEAR)
