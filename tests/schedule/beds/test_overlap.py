@@ -13,7 +13,7 @@ import gardens
 from gardens import text, wave
 from printed import plan_form, plan_text, why_text
 from sowtide.schedule.season import Season
-from sowtide.schedule.waves.wave import Overlap
+from sowtide.schedule.waves.wave import Overlap, Verdict
 
 LONG = "{bed: Long, size: 1 x 10}"
 OTHER = "{bed: Other, size: 1 x 10}"
@@ -94,6 +94,19 @@ def test_an_empty_bed_goes_first() -> None:
     found = two("08-01", beds=[LONG, OTHER]).waves[1]
     assert found.overlap is None
     assert [stand.bed.name for stand in found.stands] == ["Other"]
+
+
+def test_it_is_set_between_where_no_bed_is_safe_too() -> None:
+    # Planted on 20 June the first is gone on 23 August; the second is too late in either bed.
+    found = season(
+        wave(start="06-20", plants="8", name="one", beds="Long"),
+        wave(start="06-20", plants="10", name="full", beds="Cold"),
+        wave(start="08-17", plants="8", name="two", overlap="7"),
+        beds=[LONG, "{bed: Cold, size: 1 x 10, colder_by: 2}"],
+    ).waves[2]
+    assert found.judged.verdict is Verdict.TOO_LATE
+    assert found.overlap == Overlap("one-1", date(2026, 8, 23))
+    assert [(stand.bed.name, stand.plants) for stand in found.stands] == [("Long", 8)]
 
 
 def test_rotation_counts_the_wave_that_leaves() -> None:

@@ -85,6 +85,21 @@ def test_water_is_less_by_the_rain_since_the_last(rain: tuple[str, ...], litres:
     assert float(amount.size) / 1000 == pytest.approx(litres)
 
 
+@pytest.mark.parametrize(
+    ("care", "done", "rain"),
+    [
+        ("name: a, do: water, on: fruit, every: 7, amount: 25 mm", "watered", 10),
+        ("name: a, do: feed, on: fruit, every: 7, amount: 5 ml per plant", "fed", 0),
+    ],
+)
+def test_rain_is_told_beside_water_alone(care: str, done: str, rain: float) -> None:
+    noted = (f"on: 2026-06-08, bed: Long, did: {done}", "on: 2026-06-12, did: rain, amount: 10mm")
+    today = date(2026, 6, 15)
+    of = care_with(garden_with(care), *noted, today=today)
+    (each,) = of.rounds(today, date(2026, 6, 21))
+    assert taken_by(each, of, Units.METRIC, today).rain == rain
+
+
 def test_a_mix_for_an_area_at_a_coverage() -> None:
     # the tester's own: 15 ml in 5 l over 8 m2; on 4 m2 that is half of it, 7.5 ml in 2.5 l
     spray = (
