@@ -211,3 +211,14 @@ def test_a_mistake_in_a_last_line_without_an_end_is_still_a_mistake() -> None:
 def test_what_a_disk_fills_up_with_nothing_is_cut_short_too() -> None:
     found = journal_of(SOWN.encode() + b"\0" * 40, "journal.yaml")
     assert [problem.code for problem in found.problems] == ["journal-broken"]
+
+
+@pytest.mark.parametrize("did", Did)
+def test_capitals_in_a_stage_do_not_matter(did: Did) -> None:
+    where = "" if did in WEATHER else "wave: a-1, "
+    beside = {Did.RAIN: ", amount: 5mm", Did.SOIL: ", amount: 12C"}.get(did, "")
+    for word in (did.value, did.value.capitalize(), did.value.upper()):
+        found = journal_of(
+            f"- {{on: 2026-07-18, {where}did: {word}{beside}}}\n".encode(), "journal.yaml"
+        )
+        assert "journal-stage" not in {problem.code for problem in found.problems}
