@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from sowtide.days import DateSpan
@@ -92,6 +93,9 @@ class TwoMonths:
     """Where they are written."""
 
 
+_A_HAIR = 0.01
+
+
 @value
 class Sure:
     """How often a wave must succeed, or how many days before the average frost it must end.
@@ -105,6 +109,11 @@ class Sure:
     """Days before the average frost, 0–99. [days]"""
     origin: Origin = OURS
     """Where it is written."""
+
+    @property
+    def nearly(self) -> Sure:
+        """So sure within a year in a hundred, which is no more than counting makes of it."""
+        return self if self.share is None else replace(self, share=self.share - _A_HAIR)
 
 
 @value

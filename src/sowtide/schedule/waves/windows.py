@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -28,8 +27,10 @@ from sowtide.schedule.sowing import (
     to_seed_of,
     too_hot_for_roots,
 )
+from sowtide.schedule.waves.comes_to_little import heat_harms, stands_winter
 from sowtide.schedule.waves.demands import need_of
 from sowtide.schedule.waves.pick_gap import HeatHarm, pick_gap_of
+from sowtide.schedule.waves.runs import Holds, runs_of
 from sowtide.schedule.waves.stages import (
     Harvest,
     in_high_summer,
@@ -159,7 +160,7 @@ class Prospects:
     def windows(self) -> tuple[DateSpan, ...]:
         """The safe runs of the growing year, in order; first and last day included."""
         if self._windows is None:
-            self._windows = self.days_with(self._is_safe)
+            self._windows = self.days_with(self._is_safe, self._is_nearly_safe)
         return self._windows
 
     @cached_property
@@ -172,6 +173,10 @@ class Prospects:
             return end_of_times(self.crop, self.times, self._climate, self._site, self._year)
         sown = self.raised is Raised.DIRECT
         return autumn_limit(self.crop, self.need, self._climate, self._site, self._year, sown=sown)
+
+    @property
+    def _until(self) -> date:
+        return self.autumn.day if self.autumn else self._year.last
 
     @property
     def minds_heat(self) -> bool:
@@ -194,7 +199,7 @@ class Prospects:
         return before[-1] if before else next(iter(self.windows), None)
 
     def _last_safe(self, planted: date) -> date | None:
-        """Return the last day of that run, in the growing year of the planting day."""
+        """Return the last day of that run, in the planting's growing year."""
         window = self.window_of(planted)
         return None if window is None else window.last + timedelta(days=self._year.days_to(planted))
 
@@ -254,6 +259,7 @@ class Prospects:
         verdict = self._verdict(outlook.chances, planted.day)
         pick_gap = pick_gap_of(planted.day, need, outlook, self._climate)
         years_on = timedelta(days=self._year.days_to(planted.day))
+        waits = verdict is Verdict.TOO_EARLY and planted.day - years_on >= self.earliest.day
         return Judged(
             stages=self._stages(planted, picking),
             ended_by=picking.ended_by,
@@ -263,7 +269,7 @@ class Prospects:
             odds_of_nothing=outlook.odds_of_nothing,
             margin=outlook.chances.margin,
             verdict=verdict,
-            earliest=self.earliest.day + years_on,
+            earliest=(self.begins if waits else self.earliest).day + years_on,
             safe_until=LastSafe(self._last_safe, planted.day),
             may_bolt=self.need.heat_ends
             and not self._climate.weather.knows_heat
@@ -314,23 +320,20 @@ class Prospects:
         soil = self._climate.weather.soil(planted.day) if self.raised is not Raised.TRAYS else None
         return stages_of(planted, self.crop, self.raised, picking, soil=soil)
 
-    def days_with(self, holds: Callable[[Chances], bool]) -> tuple[DateSpan, ...]:
+    def days_with(self, holds: Holds, nearly: Holds | None = None) -> tuple[DateSpan, ...]:
         """Return the runs of days, from the earliest on, whose chances are good enough.
 
         Parameters
         ----------
         holds
             Whether chances are good enough; better ones always are, unless it is too hot.
+        nearly
+            Whether they are so near that a few days of them part no run; None if none are.
         """
-        last = self.autumn.day if self.autumn else self._year.last
-        if last < self.earliest.day:
+        if self._until < self.earliest.day:
             return ()
-        found: list[range] = []
-        stretches = self._stretches(DateSpan(self.earliest.day, last))
-        for held in (run for each in stretches for run in self._held(each, holds)):
-            joined = found and found[-1].stop == held.start
-            found.append(range(found.pop().start, held.stop) if joined else held)
-        runs = [DateSpan(date.fromordinal(run[0]), date.fromordinal(run[-1])) for run in found]
+        stretches = self._stretches(DateSpan(self.earliest.day, self._until))
+        runs = runs_of(stretches, self._climate, self.need, holds, nearly)
         roots = too_hot_for_roots(self.crop, self.need, self._climate, self._year)
         cool = (part for run in runs for part in run.without(self.hot_soil))
         return tuple(part for run in cool for part in run.without(roots))
@@ -347,52 +350,51 @@ class Prospects:
             if first <= last:
                 yield from self._climate.waves.stretches(self.need, DateSpan(first, last))
 
-    def _held(self, stretch: Stretch, holds: Callable[[Chances], bool]) -> Iterator[range]:
-        """Yield the days of a stretch that hold, in runs."""
-        waves, need, days = self._climate.waves, self.need, stretch.days
-
-        def fails(day: int) -> bool:
-            return not holds(waves.chances(date.fromordinal(day), need))
-
-        if not stretch.rises:  # after the first that fails none holds
-            if not fails(days[0]):
-                yield days[: bisect_left(days, True, lo=1, key=fails)]
-        elif holds(waves.least(need, days)):
-            yield days
-        else:
-            yield from (range(day, day + 1) for day in days if not fails(day))
-
     def _verdict(self, chances: Chances, planted: date) -> Verdict:
         planted -= timedelta(days=self._year.days_to(planted))
         early = planted < self.earliest.day
-        late = self.autumn is not None and planted > self.autumn.day
+        late = planted > self._until
         in_time = not self.times or any(planted in time for time in self.times)
         if not early and (self._is_too_warm_for_seed(planted) or self._spoils_root(planted)):
             return Verdict.TOO_HOT
         verdict = self._verdict_of(chances, early=early)
-        if not early and (late or not in_time) and not chances.too_hot:
-            out_of_time = not in_time and verdict is not Verdict.TOO_LATE
-            return Verdict.NOT_ITS_TIME if out_of_time else Verdict.TOO_LATE
-        if verdict is Verdict.TOO_LATE and self._is_safe_later(planted):
+        if verdict is Verdict.TOO_LATE and planted < self.begins.day:
+            return Verdict.TOO_EARLY
+        if verdict is Verdict.TOO_LATE and not late and self._heat_harms(planted):
             return Verdict.TOO_HOT
+        if not early and (late or not in_time) and not chances.too_hot:
+            dark = late and self._until < max((time.last for time in self.times), default=planted)
+            other = not (in_time or dark or verdict is Verdict.TOO_LATE)
+            return Verdict.NOT_ITS_TIME if other else Verdict.TOO_LATE
+        near = verdict is Verdict.CHANCY and self._is_nearly_safe(chances)
+        if near and any(planted in window for window in self.windows):
+            return verdict_of(chances, early=early, sure=self._site.sure.nearly)
         if verdict is Verdict.TOO_LATE and self._stands_winter(planted):
             return Verdict.WINTER
         return verdict
 
     def _stands_winter(self, planted: date) -> bool:
-        """Whether a crop that stands more in leaf than in flower is picked after the winter."""
-        if self.need.green is None:
-            return False
-        early, _ = self._climate.waves.outlook(planted_on(planted), self.need).first_pick
-        return early.day > self._year.holding(planted).last
+        return stands_winter(planted, self.need, self._climate, self._site)
 
-    def _is_safe_later(self, planted: date) -> bool:
-        """Whether a crop that drops its flowers in heat is safe again later in the growing year."""
-        drops = self.need.fruit_set is not None
-        return drops and any(window.first > planted for window in self.windows)
+    def _heat_harms(self, planted: date) -> bool:
+        """Whether it is heat that leaves little of a planting, not the end of the season.
+
+        A crop that drops its flowers in it is safe again later in the growing year; any other is
+        soon worth planting again.
+        """
+        if self.need.fruit_set is not None and any(each.first > planted for each in self.windows):
+            return True
+        of = self.need, self._climate, self._is_worth
+        return self.minds_heat and heat_harms(planted, self._until, *of)
 
     def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
         return verdict_of(chances, early=early, sure=self._site.sure)
 
     def _is_safe(self, chances: Chances) -> bool:
         return self._verdict_of(chances, early=False) in SAFE
+
+    def _is_nearly_safe(self, chances: Chances) -> bool:
+        return verdict_of(chances, early=False, sure=self._site.sure.nearly) in SAFE
+
+    def _is_worth(self, chances: Chances) -> bool:
+        return self._verdict_of(chances, early=False) in (*SAFE, Verdict.CHANCY)
