@@ -23,8 +23,8 @@ from sowtide.values import value
 
 _EVEN = 0.5
 
-_GOOD_TO = 14
-"""How many days the published times of planting are good to: ours. [days]"""
+_APART = 14
+"""Days that part two times of planting at the least, if they do not meet: ours. [days]"""
 
 MILD = celsius(45)
 """Mean of the short days from which on they are mild: the least mean of a month in which Knott's
@@ -150,8 +150,8 @@ def times_of(
 ) -> tuple[DateSpan, ...]:
     """Return the days of the growing year in which it is planted, in order; none for all of them.
 
-    Where no frost comes, its times run to that end of the year. Two that are no more than two weeks
-    apart are one: no published time is good to a day.
+    Where no frost comes, its times run to that end of the year. Two that do not meet are two weeks
+    apart at least: no published time is good to a day.
 
     Parameters
     ----------
@@ -166,8 +166,10 @@ def times_of(
     for time in crop.planted_in:
         first, last = (_day(end, climate, year, colder_by) for end in (time.first, time.last))
         first, last = max(first, year.first), min(last, year.last)
-        if spans and (first - spans[-1].last).days <= _GOOD_TO:
+        if spans and spans[-1].last + timedelta(days=1) >= first:
             first = spans.pop().first
+        elif spans:
+            first = max(first, spans[-1].last + timedelta(days=1 + _APART))
         if first <= last:
             spans.append(DateSpan(first, last))
     return tuple(spans)

@@ -20,17 +20,15 @@ _NO_FROST = -90.0
 """Colder than any night. [°C]"""
 
 
-def heat_harms(planted: date, last: date, need: Need, climate: Climate, is_worth: Holds) -> bool:
+def heat_harms(planted: date, need: Need, climate: Climate, *, last: date, is_worth: Holds) -> bool:
     """Whether it would be worth planting without any heat, and is again within two weeks.
 
     Parameters
     ----------
-    planted
-        The planting day.
+    planted, need, climate
+        When it is planted, what it needs, and where.
     last
-        The last on which light and soil let it be planted.
-    need, climate
-        What it needs, and where.
+        The last day on which light and soil let it be planted.
     is_worth
         Whether chances make it worth planting.
     """

@@ -384,8 +384,8 @@ class Prospects:
         """
         if self.need.fruit_set is not None and any(each.first > planted for each in self.windows):
             return True
-        of = self.need, self._climate, self._is_worth
-        return self.minds_heat and heat_harms(planted, self._until, *of)
+        of = planted, self.need, self._climate
+        return self.minds_heat and heat_harms(*of, last=self._until, is_worth=self._is_worth)
 
     def _verdict_of(self, chances: Chances, *, early: bool) -> Verdict:
         return verdict_of(chances, early=early, sure=self._site.sure)
