@@ -309,6 +309,15 @@ def test_what_is_first_is_served_first() -> None:
     assert turned[1].unmet < found[1].unmet
 
 
+def test_what_is_wanted_once_counts_for_four_weeks() -> None:
+    # Leaves in the whole bed would bring three weeks' of seven, beans four fifths of 4 kg: 0.8 of
+    # one week, or of four.
+    once = "{crop: bean, amount: 4 kg, in: 2026-W33}"
+    found = fill(season(wants=(once, ALSO), beds=("{bed: Long, size: 1 x 6}",)))
+    bean = next(each for each in supply_of(found.after) if each.crop.name == "bean")
+    assert bean.unmet < 0.25
+
+
 LONG = gardens.crop(
     "long",
     yield_per_plant="1",

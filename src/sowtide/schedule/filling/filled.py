@@ -30,6 +30,8 @@ _AT_ONCE, _AT_MOST = 480_000, 20_000
 """How often where many beds come in at once, times wants times beds; times wants at most. [1]"""
 _FIRST = 5.0
 """An unmet week of a want that is first counts for so many of others; sowtide's own choice. [1]"""
+_ONCE = 4.0
+"""What is wanted once, to preserve, counts for so many weeks: it is eaten later; our own. [1]"""
 _EACH = 160
 """No more rounds for each planting that is possible: of a few all ways are soon tried. [1]"""
 
@@ -88,10 +90,17 @@ def _chosen(season: Season, fills: list[ToFill], progress: Progress) -> Chosen:
     ]
     lacking = [fill.lacking for fill in fills]
     rounds = rounds_for(options, wants=len(fills))
-    counts = [_FIRST if each.supply.asked.is_first else 1.0 for each in fills]
+    counts = [_counts(each) for each in fills]
     return choose(
         options, FreeBeds(season), lacking, counts=counts, rounds=rounds, progress=progress
     )
+
+
+def _counts(fill: ToFill) -> float:
+    """Return how much more an unmet week of it counts than one of other wants. [1]"""
+    asked = fill.supply.asked
+    first = _FIRST if asked.is_first else 1.0
+    return first * (_ONCE if all(want.every is None for want in asked.wants) else 1.0)
 
 
 def rounds_for(options: Collection[PlantingOption], *, wants: int) -> Rounds:
