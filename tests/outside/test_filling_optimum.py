@@ -19,7 +19,7 @@ SMALL = (6, 7, 8, 10)
 WORK = 1
 """CP-SAT's own measure of work, which does not depend on the machine."""
 HARD = (16, 21, 49)
-"""Seeds of households that are far from getting what they want; they are at 1.143, 1.081 and 1.058
+"""Seeds of households that are far from getting what they want; they are at 1.084, 1.065 and 1.052
 times what is proven."""
 
 
@@ -38,7 +38,7 @@ def test_little_more_is_left_unmet_than_must_be(seed: int) -> None:
 @pytest.mark.parametrize("seed", HARD)
 def test_hard_households_are_left_with_little_more_than_must_be(seed: int) -> None:
     found, least = filled_as_always(drawn(household(seed))), proven()[seed]
-    assert 1 <= ratio(found, least) <= 1.15
+    assert 1 <= ratio(found, least) <= 1.1
 
 
 @pytest.mark.parametrize("seed", SMALL)
