@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 import gardens
 from sowtide.climate.fate import Borne
-from sowtide.schedule.supply import Bearer, Weeks, supply_of, week_of
+from sowtide.schedule.supply import Weeks, supply_of, week_of
+from sowtide.schedule.supply.pickings import Bearer
 from sowtide.schedule.supply.shape import borne_before
 
 MONDAY = date(2026, 6, 1)

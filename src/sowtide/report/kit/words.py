@@ -16,7 +16,7 @@ from sowtide.garden.site import Sure
 from sowtide.report.blocks import Span, Style, together
 from sowtide.report.kit.stands import BedPlants
 from sowtide.schedule.only import Only
-from sowtide.schedule.waves import SAFE, Verdict
+from sowtide.schedule.waves import SAFE, SURER, Verdict
 from sowtide.units import in_hundred, show_number, years_of_hundred
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -170,10 +170,8 @@ def years_of(judged: HasOdds, share: float) -> str:
 
 def winter_kills(odds: float) -> str:
     """Say in how many years a winter leaves what would be picked after it, and what is surer."""
-    return (
-        f"the winter, or a frost on its flowers, spares it in {years_of_hundred(odds)} only: "
-        "a cover, or a sowing at the end of winter, is surer"
-    )
+    spared = years_of_hundred(odds)
+    return f"the winter, or a frost on its flowers, spares it in {spared} only: {SURER}"
 
 
 def nothing_ends(judged: HasOdds) -> bool:

@@ -9,7 +9,7 @@ from math import ceil
 from sowtide.garden.crop import Crop, Raised
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import LONG_STAY, family_key
-from sowtide.schedule.supply import Bearer, CropSupply, Weeks, days_of, week_of
+from sowtide.schedule.supply import CropSupply, Weeks, bearing, week_of
 from sowtide.schedule.waves import Prospects
 from sowtide.values import value
 
@@ -135,11 +135,7 @@ def _option(
     stages = judged.stages
     if stages.first_pick is None:
         return None
-    borne = season.climate.waves.borne(day, prospects.need_on(day))
-    days = days_of(season, crop, stages.first_pick[0].day, to_seed=judged.through_winter)
-    bearer = Bearer(
-        planted=day, days=days, usual=crop.picking_days, at_once=crop.cut_once, borne=borne
-    )
+    bearer = bearing(season, prospects, judged)
     brought = Weeks([(bearer, asked.gives.middle)])
     gives = tuple(_gives(brought, fill))
     best = max((share for _, share in gives), default=0.0)
@@ -158,7 +154,7 @@ def _option(
         gives=gives,
         unasked=_unasked(brought, fill),
         whole=ceil(1 / best - _LITTLE),
-        most=ceil(_BEYOND * max(days, _SOON) / 7 / _brought(brought, fill) - _LITTLE),
+        most=ceil(_BEYOND * max(bearer.days, _SOON) / 7 / _brought(brought, fill) - _LITTLE),
         least=min(max(ceil(_LEAST / best - _LITTLE), 1), most),
         family=family_key(crop.family),
         rotates=bool(crop.rotation),

@@ -7,14 +7,13 @@ from sowtide.schedule.supply.counted import (
     without_yield,
 )
 from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
-from sowtide.schedule.supply.pickings import Bearer, Weeks, days_of, monday_of_week, week_of
+from sowtide.schedule.supply.pickings import Weeks, bearing, monday_of_week, week_of
 from sowtide.schedule.supply.wanted import Converted
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
     "AVOIDABLE",
     "GLUT",
-    "Bearer",
     "Converted",
     "CropSupply",
     "Glut",
@@ -22,7 +21,7 @@ __all__ = [
     "WeekSupply",
     "Weeks",
     "Why",
-    "days_of",
+    "bearing",
     "gluts_of",
     "monday_of_week",
     "shortages_of",

@@ -7,6 +7,7 @@ of the years in which several together bring in enough is counted, never multipl
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date
 
 from sowtide.climate.fate import Bearing, Borne, Lost
@@ -15,7 +16,7 @@ from sowtide.reasons import OURS, Dated
 from sowtide.schedule.season import Season
 from sowtide.schedule.sowing import ToSeed
 from sowtide.schedule.supply.shape import borne_before
-from sowtide.schedule.waves import Wave, picked_out
+from sowtide.schedule.waves import Judged, Prospects, Wave, picked_out
 from sowtide.values import value
 
 _WINTER_PARTS = 5
@@ -136,23 +137,36 @@ def bearer_of(season: Season, wave: Wave) -> Bearer | None:
     """Return when a wave bears, as it was noted where it was; None where it stands nowhere."""
     if not wave.stands:
         return None
-    stages = wave.stages
-    planted, crop = stages.plant.day, wave.crop
     if wave.judged.odds is None:
         return _of_winter(season, wave)
-    borne = season.climate.waves.borne(planted, season.prospects(wave).need_on(planted))
+    bearer = bearing(season, season.prospects(wave), wave.judged)
+    if wave.done is None or bearer.borne is None:
+        return bearer
+    noted = (replace(one, parts=_as_noted(wave, one.parts, bearer.days)) for one in bearer.borne)
+    return replace(bearer, borne=tuple(noted))
+
+
+def bearing(season: Season, prospects: Prospects, judged: Judged) -> Bearer:
+    """Return when a planting bears, as it is planned.
+
+    Parameters
+    ----------
+    season
+        The season.
+    prospects
+        Those of its crop on its ground.
+    judged
+        The planting; no wave that stands over the winter.
+    """
+    crop, stages = prospects.crop, judged.stages
+    planted = stages.plant.day
     first = stages.first_pick[0].day if stages.first_pick else planted
-    days = days_of(season, crop, first, to_seed=wave.judged.through_winter)
-    if wave.done is not None:
-        borne = tuple(
-            Borne(one.season, _as_noted(wave, one.parts, days), one.lost) for one in borne
-        )
     return Bearer(
         planted=planted,
-        days=days,
+        days=days_of(season, crop, first, to_seed=judged.through_winter),
         usual=crop.picking_days,
         at_once=crop.cut_once,
-        borne=borne,
+        borne=season.climate.waves.borne(planted, prospects.need_on(planted)),
     )
 
 

@@ -19,6 +19,7 @@ from sowtide.schedule.waves.stages import picked_out, picked_spans, seeds_of
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
     SAFE,
+    SURER,
     Blocked,
     Done,
     Gap,
@@ -40,6 +41,7 @@ __all__ = [
     "LOOK_AFTER_UP",
     "MOST_WAVES",
     "SAFE",
+    "SURER",
     "Blocked",
     "Conditions",
     "Done",

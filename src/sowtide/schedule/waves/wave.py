@@ -45,6 +45,10 @@ SAFE = (Verdict.SAFE, Verdict.SAFE_FROM_FROST)
 """The verdicts that a wave is planted with: as sure as the grower asks, as far as is known."""
 
 
+SURER = "a cover, or a sowing at the end of winter, is surer"
+"""What is advised where the verdict is that winter."""
+
+
 class Status(Enum):
     """How far a wave has come."""
 

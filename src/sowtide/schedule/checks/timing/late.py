@@ -6,7 +6,7 @@ from sowtide.climate.answers import EndedBy
 from sowtide.days import short_day
 from sowtide.schedule.beds import Placed
 from sowtide.schedule.checks import Said
-from sowtide.schedule.waves import Judged
+from sowtide.schedule.waves import SURER, Judged
 from sowtide.units import years_of_hundred
 
 
@@ -19,8 +19,7 @@ def late(placed: Placed) -> Said:
     planted = f"{placed.planting.id}, planted on {short_day(placed.planting.planted.day)},"
     years = years_of_hundred(odds, of=placed.judged.years or 100)
     if placed.judged.winter_kills:
-        surer = "a cover, or a sowing at the end of winter, is surer"
-        return Said(f"{planted} comes through the winter in {years}", surer, about=planted)
+        return Said(f"{planted} comes through the winter in {years}", SURER, about=planted)
     return Said(
         f"{planted} is worth growing in {years}{cut}", last_safe(placed.judged), about=planted
     )
