@@ -260,9 +260,10 @@ _NOTHING_DONE = Done(
 
 
 def _asked(entry: Entry) -> SeriesAsked:
-    every = None if entry.every is None else f"every {entry.every} days"
+    days = entry.pick_every or entry.every
+    every = None if days is None else "every day" if str(days) == "1" else f"every {days} days"
     if entry.pick_every is not None:
-        every = f"to be picked every {entry.pick_every} days"
+        every = f"to be picked {every}"
     return SeriesAsked(entry.crop.title, entry.crop.family, entry.raised, every)
 
 
