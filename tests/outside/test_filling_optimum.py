@@ -7,6 +7,7 @@ Four small households whose least is proven here, and three of the sixty of `hou
 from __future__ import annotations
 
 from pathlib import Path
+from re import sub
 
 import pytest
 
@@ -74,6 +75,18 @@ def test_a_bed_more_in_front_leaves_no_more_unmet(seed: int, size: str) -> None:
     # may cost half a hundredth.
     file = household(seed, wants_of=(3, 4), most_beds=2)
     more = file.replace("beds:\n", f"beds:\n  - {{bed: More, size: {size}}}\n")
+    few, many = (_unmet(each, rounds=200) for each in (file, more))
+    assert many <= 1.005 * few + 1e-6
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_longer_bed_leaves_no_more_unmet(seed: int) -> None:
+    # The same as for a bed in front.
+    file = household(seed, wants_of=(3, 4), most_beds=2)
+    more = sub(
+        r"(bed: B0, size: [\d.]+ x )(\d+)", lambda found: f"{found[1]}{int(found[2]) + 1}", file
+    )
+    assert more != file
     few, many = (_unmet(each, rounds=200) for each in (file, more))
     assert many <= 1.005 * few + 1e-6
 
