@@ -122,7 +122,7 @@ def _fill(of: Chosen, power: float, waste: float, chance: Random | None) -> None
     worths = [offers(of, want, waste) for want in range(len(of.numbers))]
     ranked = [_ranked(of, each, weights, power) for each in worths]
     firsts = [_first(of, each, weights, power) for each in ranked]
-    while True:
+    while firsts:
         score, number, bed, plants = max(firsts)
         if score <= 0:
             break
