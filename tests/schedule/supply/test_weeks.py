@@ -126,3 +126,18 @@ def test_first_picks_of_a_wave_that_stands_over_winter_lie_evenly_from_early_to_
     assert {each.week: each.expected for each in bulb.weeks} == pytest.approx(
         {date(2027, 6, 7): 4, date(2027, 6, 14): 2, date(2027, 6, 21): 2, date(2027, 6, 28): 2}
     )
+
+
+@pytest.mark.parametrize("fewer", [1, 2, 3, 7, 13, 19, 20])
+def test_of_fewer_parts_the_one_at_the_middle_of_each_case_is_told(fewer: int) -> None:
+    # Twenty cases by the one planting, which bears nothing; the other has its part k in week k.
+    none = Borne(2001, (None,) * 20)
+    weekly = Borne(2001, tuple((7 * part, 7 * part, 7 * part + 1) for part in range(fewer)))
+    weeks = Weeks(
+        (Bearer(planted=MONDAY, days=1, usual=1, at_once=True, borne=(borne,)), 1.0)
+        for borne in (none, weekly)
+    )
+    for case in range(20):
+        part = (2 * case + 1) * fewer // 40  # (case + 1/2) of twenty, in whole numbers
+        told = [weeks.of(week_of(MONDAY) + week)[case] for week in range(fewer)]
+        assert told == [float(week == part) for week in range(fewer)]
