@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 
 import gardens
 from printed import frost_text
+from printed import page as printed_page
 from sowtide.climate.frost.thresholds import frost_table
 from sowtide.report import REPORTS
 from sowtide.report.blocks import Mark, Tracks
@@ -118,6 +120,20 @@ def test_half_years_left_out_are_named_with_the_reason(tmp_path: Path) -> None:
     assert "3 autumns used; left out, since a missing day could hide the frost: 2012 (no" in text
     (drawn,) = [text for text in page(season, width=78) if text.startswith("2012")]
     assert drawn.endswith("?" * 20)
+
+
+@pytest.mark.parametrize(
+    ("number", "told"), [(6, "2005 (gap)."), (7, "2005 (gap), 1 more."), (9, "2005 (gap), 3 more.")]
+)
+def test_of_many_half_years_left_out_six_are_named_and_the_rest_counted(
+    tmp_path: Path, number: int, told: str
+) -> None:
+    place = recorded(tmp_path, missing=(date(2012, 9, 30),))
+    of = view(place)
+    (one,) = of.years_left_out or ()
+    many = tuple(replace(one, season=2000 + n, reason="gap") for n in range(number))
+    text = " ".join(printed_page(REPORTS["frost"], replace(of, years_left_out=many)))
+    assert told in " ".join(text.split())
 
 
 def test_few_years_are_said_to_be_rough_and_the_garden_to_be_colder(tmp_path: Path) -> None:

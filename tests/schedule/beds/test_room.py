@@ -356,6 +356,20 @@ def test_the_first_day_may_share_it_out() -> None:
     assert hint == "the first day with room is 9 Aug, in Long and Wide (too late then)"
 
 
+def test_the_first_day_of_what_is_not_to_be_split_is_that_of_a_bed_for_all_of_it() -> None:
+    # Low and Long, ten each, are free on 4 Aug; fifteen in one bed only in Wide, on 28 Aug.
+    found = _season(
+        wave(start="06-01", plants="10", name="one", beds="[Low]"),
+        wave(start="06-01", plants="10", name="two", beds="[Long]"),
+        wave(start="06-25", plants="20", name="wide", beds="[Wide]", first="yes"),
+        wave(start="06-20", plants="15", name="whole", split="no"),
+        beds=["{bed: Low, size: 1 x 10}", LONG, WIDE],
+    )
+    opening = _blocked(found).opening
+    assert opening is not None
+    assert (opening.day, opening.beds) == (date(2026, 8, 28), ("Wide",))
+
+
 def test_room_over_three_beds_names_each_of_them_and_over_four_counts_them() -> None:
     # Pulled on 18 July, 50 + 14 days after 15 May, from beds of four each.
     def hint(*names: str) -> str | None:

@@ -217,6 +217,12 @@ def test_what_falls_into_an_absence_is_named() -> None:
     assert "First picked while nobody is there: later." in said("08-09..08-10")
     assert "Planted while nobody is there: holds, soon, later." in said("07-10..07-12")
 
+    # Each of the sentences stands alone, below a blank line.
+    of = gardens.season(f"{file}away: [07-10..07-12]\n")
+    lines = into_bed_text(asked(of), of, width=80)
+    at = next(n for n, line in enumerate(lines) if line.startswith("Planted while nobody"))
+    assert (lines[at - 1], bool(lines[at - 2].strip())) == ("", True)
+
     def told(away: str, field: str) -> set[str]:
         of = gardens.season(f"{file}away: [{away}]\n")
         crops = json.loads(into_bed_json(asked(of), of))["crops"]
