@@ -370,6 +370,21 @@ def test_the_first_day_of_what_is_not_to_be_split_is_that_of_a_bed_for_all_of_it
     assert (opening.day, opening.beds) == (date(2026, 8, 28), ("Wide",))
 
 
+def test_where_rotation_closes_the_one_bed_for_all_of_it_no_others_share_it() -> None:
+    found = _season(
+        wave("leaf", start="06-01", plants="10", name="one", beds="[Low]"),
+        wave("leaf", start="06-01", plants="10", name="two", beds="[Long]"),
+        wave("leaf", start="06-25", plants="20", name="wide", beds="[Wide]", first="yes"),
+        wave(start="06-20", plants="15", name="whole", split="no"),
+        beds=[
+            *("{bed: Low, size: 1 x 10}", LONG),
+            "{bed: Wide, size: 2 x 10, grew: {2025: fruit family}}",
+        ],
+        crops=(crop(rotation="3"), crop("leaf", family="leaf family")),
+    )
+    assert _blocked(found).opening is None
+
+
 def test_room_over_three_beds_names_each_of_them_and_over_four_counts_them() -> None:
     # Pulled on 18 July, 50 + 14 days after 15 May, from beds of four each.
     def hint(*names: str) -> str | None:
