@@ -80,6 +80,7 @@ def page(of: SupplyView) -> Iterator[Block]:
             yield _plants(each)
     yield from _left_out(of)
     yield from _counted_as(wanted)
+    yield from never_ripe([each.crop for each in wanted if not any(w.want for w in each.weeks)])
     yield from _gaps(of, wanted)
     yield from _gluts(of, wanted)
     if wanted:
@@ -100,6 +101,18 @@ def _left_out(of: SupplyView) -> Iterator[Block]:
             "Left out, since nobody knows what a plant gives: "
             f"{words.listed(of.without_yield)}. {whose} `yield_per_plant` under `crops:` would "
             "tell."
+        )
+
+
+def never_ripe(crops: Sequence[str]) -> Iterator[Block]:
+    """Say of which wanted crops no week is counted, since no day is safe to plant them."""
+    if crops:
+        yield Text(
+            (
+                f"No week is counted of {words.listed(crops)}: no day of the year is safe to plant "
+                "it. With `from` and `until` in `want:` its weeks are shown as gaps.",
+                Style.WARN,
+            )
         )
 
 
