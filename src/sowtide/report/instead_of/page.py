@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sowtide.report.blocks import Block, Cells, Space, Span, Style, Table, Text, line, together
 from sowtide.report.instead_of.view import InsteadOfView, PickedView
@@ -132,6 +132,11 @@ def _odds_kept(of: InsteadOfView) -> str:
     return f"any in {words.odds(of.left.odds, years=of.left.years)}"
 
 
+def _more(named: Sequence[object]) -> str:
+    more = len(named) - _MOST_KIN
+    return f", and {more} more" if more > 0 else ""
+
+
 def _beside(of: InsteadOfView) -> Iterator[Text]:
     """Say what else of its crop is picked then, what of its family stands, and rotation."""
     if of.not_picked:
@@ -141,12 +146,11 @@ def _beside(of: InsteadOfView) -> Iterator[Text]:
     if of.same_crop:
         names = words.listed(of.same_crop[:_MOST_KIN])
         verb = "is" if len(of.same_crop) == 1 else "are"
-        yield Text(f"{names} {verb} picked on some of the same days.")
+        yield Text(f"{names}{_more(of.same_crop)} {verb} picked on some of the same days.")
     if of.kin:
         shown = of.kin[:_MOST_KIN]
         names = words.listed(f"{each.wave} in {words.where(each.beds)}" for each in shown)
-        more = len(of.kin) - _MOST_KIN
-        rest = f", and {more} more" if more > 0 else ""
+        rest = _more(of.kin)
         yield Text(
             f"Of the {of.family} there stand, too: {names}{rest}. What ails it may ail them."
         )
