@@ -158,11 +158,11 @@ def test_why_there_is_nothing_to_add(days: str, why: str) -> None:
     assert f"There is nothing to add: {why}." in page(fill.REPORT, promised, 80)
 
 
-def test_a_crop_that_no_day_is_safe_for_is_named_and_not_passed_over() -> None:
+def test_a_wanted_crop_without_a_safe_day_is_named_and_not_passed_over() -> None:
     # 10 May to 1 October are 144 days between the average frosts, and it is picked from the 150th.
     crops = (gardens.crop(days_to_harvest="150", yield_per_plant="1"),)
     text = gardens.text(crops=crops) + "want:\n  - {crop: fruit, amount: 1 kg}\n"
-    said = "No week is counted of fruit: no day of the year is safe to plant it."
+    said = "No week is counted of fruit: no safe planting tells when it can be picked."
     found = gardens.season(text)
     assert said in " ".join(page_of(found).split())
     dated = text.replace("1 kg}", "1 kg, from: 08-01, until: 08-31}")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sowtide.report.blocks import Block, Cells, Heading, Pasted, Space, Style, Table, Text, line
 from sowtide.report.fill.view import FillCrop, FillView
 from sowtide.report.kit import words
-from sowtide.report.supply.page import gap_line, never_ripe, strips_of
+from sowtide.report.supply.page import gap_line, strips_of, undated
 from sowtide.units import show_number
 
 _LITTLE = 0.05
@@ -29,7 +29,7 @@ def page(of: FillView) -> Iterator[Block]:
     yield Text("Unmet: what is not expected, in weeks' wants.")
     yield from _drawn(of)
     yield from _still(of)
-    yield from never_ripe([each.crop for each in of.crops if not each.weeks_wanted])
+    yield from undated([each.crop for each in of.crops if not each.weeks_wanted])
     yield Space()
     if not of.lines:
         met = of.unmet_before < _LITTLE

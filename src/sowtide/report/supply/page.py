@@ -80,7 +80,7 @@ def page(of: SupplyView) -> Iterator[Block]:
             yield _plants(each)
     yield from _left_out(of)
     yield from _counted_as(wanted)
-    yield from never_ripe([each.crop for each in wanted if not any(w.want for w in each.weeks)])
+    yield from undated([each.crop for each in wanted if not any(w.want for w in each.weeks)])
     yield from _gaps(of, wanted)
     yield from _gluts(of, wanted)
     if wanted:
@@ -104,13 +104,13 @@ def _left_out(of: SupplyView) -> Iterator[Block]:
         )
 
 
-def never_ripe(crops: Sequence[str]) -> Iterator[Block]:
-    """Say of which wanted crops no week is counted, since no day is safe to plant them."""
+def undated(crops: Sequence[str]) -> Iterator[Block]:
+    """Say of which wanted crops no week is counted, since no safe planting tells of their days."""
     if crops:
         yield Text(
             (
-                f"No week is counted of {words.listed(crops)}: no day of the year is safe to plant "
-                "it. With `from` and `until` in `want:` its weeks are shown as gaps.",
+                f"No week is counted of {words.listed(crops)}: no safe planting tells when it can "
+                "be picked. With `from` and `until` in `want:` its weeks are.",
                 Style.WARN,
             )
         )
