@@ -281,7 +281,8 @@ def test_last_sowings_are_those_of_national_tables_within_two_weeks(place: str, 
         assert apart <= WITHIN
 
 
-# A mild south and a hot summer: months by normals, made up to have their frosts and means
+# A mild south and a hot summer: months by normals, made up to have their frosts and means. And no
+# frost at 25.8°: potatoes go in there from September to January (from memory)
 
 SOUTH = (
     "{last: 09-20, first: 05-20, normals: {"
@@ -293,7 +294,9 @@ HOT = (
     "max: [13, 15, 20, 24, 29, 33, 36, 36, 32, 26, 19, 14], "
     "min: [1, 3, 7, 12, 17, 21, 23, 22, 19, 13, 7, 2]}}"
 )
-FAR = {"south": (SOUTH, -37.0), "hot": (HOT, 33.0)}
+FAR = {"south": (SOUTH, -37.0), "hot": (HOT, 33.0), "subtropical": ("none", 25.8)}
+MEANS = {"subtropical": {"warmest_month": "28.9", "coldest_month": "20"}}
+"""Means of two months, where no normals are written. [°C]"""
 
 
 @value
@@ -308,7 +311,6 @@ class Planted:
     reason: str = ""
 
 
-COOLER = "a crop that heat does not end is planted on through it"
 PLANTED = (
     Planted("south", "broad bean", ("04-15", "05-15", "06-15", "08-15"), ("01-01",)),
     Planted("south", "cabbage", ("02-15", "04-30"), (), TRAYS),
@@ -328,7 +330,8 @@ PLANTED = (
     Planted("hot", "beet", ("02-25", "09-01"), ("06-15", "07-10")),
     Planted("hot", "spinach", ("02-25", "10-10"), ("06-15",)),
     Planted("hot", "kale", ("02-25", "10-15"), (), TRAYS),
-    Planted("hot", "potato", ("03-01", "08-01"), ("06-15",), reason=COOLER),
+    Planted("hot", "potato", ("03-01", "08-01"), ("06-15",)),
+    Planted("subtropical", "early potato", ("10-01", "01-15"), ("05-05", "06-15")),
     Planted("hot", "onion", ("02-15",), ("06-15", "07-15")),
     Planted("hot", "leaf lettuce", ("03-01", "09-15"), ("06-15", "07-10")),
 )
@@ -337,7 +340,8 @@ PLANTED = (
 @cache
 def _far(place: str) -> Season:
     frost, latitude = FAR[place]
-    return gardens.season(gardens.text(frost=frost, latitude=latitude, sure="50%"))
+    means = MEANS.get(place, {})
+    return gardens.season(gardens.text(frost=frost, latitude=latitude, sure="50%", **means))
 
 
 def _off(each: Planted, day: str, *, wanted: bool) -> bool:

@@ -59,7 +59,7 @@ def need_of(crop: Crop, raised: Raised, *, colder_by: float, by_frost_alone: boo
         worthwhile=crop.worthwhile_days,
         killed_at=round(killed_at + colder_by, 6),
         after_frost=crop.after_frost,
-        heat_ends=limit is not None,
+        heat_ends=limit is not None and crop.after_frost is not AfterFrost.BRING_IN,
         holds_in_heat=crop.holding_days.low if crop.cut_once and crop.holding_days else 0,
         warmth=_warmth(crop, days),
         warm_limit=limit,

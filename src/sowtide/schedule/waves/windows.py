@@ -182,7 +182,7 @@ class Prospects:
     def minds_heat(self) -> bool:
         """Whether the heat of this place does it any harm: picked in it, in flower, or sown."""
         weather, need = self._climate.weather, self.need
-        if self.hot_soil or (need.heat_ends and weather.hot_weeks is not None):
+        if self.hot_soil or (need.warm_limit is not None and weather.hot_weeks is not None):
             return True
         heat, days = need.fruit_set, DateSpan(self._year.first, self._year.last)
         if heat is None:
