@@ -36,6 +36,13 @@ def test_an_entry_without_every_is_one_wave() -> None:
     assert _days(wave(start="earliest")) == ["05-10"]
 
 
+@pytest.mark.parametrize(("every", "said"), [("1", "every day"), ("2", "every 2 days")])
+def test_a_day_on_is_said_as_every_day(every: str, said: str) -> None:
+    waves = _season(wave(start="06-01", every=every, count="3")).waves
+    words = [each.stages.plant.steps[-1].text for each in waves[1:]]
+    assert words == [said, f"{said}, 2 times"]
+
+
 def test_every_so_many_days_until_the_last_safe_one() -> None:
     # 10 May, + 20 … 9 Jul; 29 Jul is after 19 Jul
     expected = ["05-10", "05-30", "06-19", "07-09"]

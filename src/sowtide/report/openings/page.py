@@ -29,7 +29,7 @@ def page(of: OpeningsView) -> Iterator[Block]:
     if len(starts) > _MOST_STARTS:
         yield Text(f"and {len(starts) - _MOST_STARTS} more; {_FEWER}")
     if not of.start_now:
-        yield Text("Nothing must be sown in trays this week for what comes free.")
+        yield Text("Nothing must be sown in trays this week for what comes free later.")
     usable = _alike(each for each in of.openings if each.fits)
     for openings in usable[:MOST_OPENINGS]:
         yield Space()

@@ -84,7 +84,7 @@ class Planting:
         """Return the next one of a series whose seedlings are sown, whatever days are safe."""
         assert entry.every is not None  # after a single wave there is none
         days = entry.every.low
-        text = f"every {days} days, its seedlings are sown"
+        text = f"{_every(days)}, its seedlings are sown"
         planted = self.planted.then(days, "series", text, entry.every_origin)
         return Planting(
             entry=entry, number=number, planted=planted, latest=planted.day, begun=planted
@@ -369,7 +369,11 @@ def _nth(entry: Entry, start: Dated, number: int) -> Dated:
     """The planting so many intervals after the start."""
     assert entry.every is not None
     days = entry.every.low
-    words = f"every {days} days" if number == 1 else f"every {days} days, {number} times"
+    words = _every(days) if number == 1 else f"{_every(days)}, {number} times"
     if entry.pick_every is not None:
         words += "; no temperatures are known to space pickings with"
     return start.then(number * days, "series", words, entry.every_origin)
+
+
+def _every(days: int) -> str:
+    return "every day" if days == 1 else f"every {days} days"
