@@ -93,7 +93,8 @@ class TwoMonths:
     """Where they are written."""
 
 
-_A_HAIR = 0.01
+_A_HAIR = 0.005
+"""What rounds up to a whole year of a hundred. [1]"""
 
 
 @value
@@ -112,7 +113,7 @@ class Sure:
 
     @property
     def nearly(self) -> Sure:
-        """So sure within a year in a hundred, which is no more than counting makes of it."""
+        """What is said as so sure in whole years of a hundred: counting makes no more of it."""
         return self if self.share is None else replace(self, share=self.share - _A_HAIR)
 
 
