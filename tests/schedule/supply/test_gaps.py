@@ -82,6 +82,14 @@ def test_the_last_days_of_a_wave_are_not_too_few_plants_but_nothing_planted_afte
     assert found[1].expected == pytest.approx(20 * 0.5 / 10.5)
 
 
+def test_a_wave_that_comes_to_nothing_is_nothing_planted() -> None:
+    late = gardens.wave(start="2026-09-10", plants="10")
+    (wave,) = season(late, want=f"crop: fruit, amount: 5 kg, {WEEKS}").waves
+    assert wave.stands
+    assert wave.stages.first_pick is None
+    assert why(late) == [(Why.NOTHING_PLANTED, ())]
+
+
 def test_half_of_the_want_is_no_gap() -> None:
     # 5 plants give 4.05 and 5.48 kg in those weeks, see the wave by hand in the supply's tests.
     assert why(gardens.wave(start="2026-06-01", plants="5")) == []
@@ -101,6 +109,43 @@ def test_frost_ends_all_that_is_safe() -> None:
 def test_too_hot() -> None:
     hot = f"crop: leaf, amount: 5 kg, {WEEKS}"
     assert why(want=hot, crops=(LEAF,), too_hot="07-10..08-10") == [(Why.TOO_HOT, ())]
+
+
+@pytest.mark.parametrize(
+    ("hot", "said"),
+    [
+        ("06-04..06-20", Why.TOO_HOT),  # the middle of the week, Thursday 4 June, is its first day
+        ("06-05..06-20", Why.TOO_EARLY),
+        ("05-20..06-04", Why.TOO_HOT),  # or its last
+    ],
+)
+def test_heat_is_the_reason_from_its_first_day_to_its_last(hot: str, said: Why) -> None:
+    # Sixty days from the last frosts of spring on are later than 4 June.
+    leaf = gardens.leaf(yield_per_plant="1", days_to_harvest="60", hardiness="tender")
+    want = "crop: leaf, amount: 5 kg, in: 2026-W23"
+    assert why(want=want, crops=(leaf,), too_hot=hot) == [(said, ())]
+
+
+def test_what_minds_no_heat_is_too_early_in_it() -> None:
+    early = "crop: fruit, amount: 5 kg, in: 2026-W24"
+    assert why(want=early, too_hot="06-01..06-30") == [(Why.TOO_EARLY, ())]
+
+
+def test_heat_is_the_reason_until_what_is_sown_after_it_is_picked() -> None:
+    # The soil of a hot place keeps lettuce from coming up long after the hot weeks, to 9 September.
+    months = "[8, 10, 14, 20, 26, 31, 34, 33, 28, 20, 14, 9]"
+    cold = "[-2, 0, 4, 8, 14, 19, 22, 21, 17, 10, 4, 0]"
+    frost = f"{{last: 04-01, first: 11-10, normals: {{max: {months}, min: {cold}}}}}"
+    crop = "lettuce: {yield_per_plant: 1}"
+    want = "crop: lettuce, amount: 50 kg, from: 04-06, until: 12-13"
+    found = gaps(season(want=want, crops=(crop,), frost=frost))
+    assert [(each.why, each.days.first) for each in found] == [
+        (Why.TOO_EARLY, date(2026, 4, 6)),
+        (Why.NOTHING_PLANTED, date(2026, 5, 4)),
+        (Why.TOO_HOT, date(2026, 6, 8)),
+        (Why.NOTHING_PLANTED, date(2026, 10, 5)),
+        (Why.FROST, date(2026, 11, 30)),
+    ]
 
 
 def test_no_room_names_the_wave() -> None:
@@ -167,15 +212,18 @@ def test_what_had_to_be_planted_before_today() -> None:
     assert why(today=date(2026, 7, 10)) == [(Why.NOT_IN_TIME, ())]
 
 
-def test_it_is_still_in_time_on_the_last_day_that_serves() -> None:
+@pytest.mark.parametrize(("days", "last"), [(50, date(2026, 6, 3)), (51, date(2026, 6, 2))])
+def test_it_is_still_in_time_on_the_last_day_that_serves(days: int, last: date) -> None:
     # Thursday 23 July is picked from what was sown 50 to 63 days before: 21 May to 3 June, of which
     # every third day from the first safe one on is tried.
+    crop = FRUIT.replace("days_to_harvest: 50", f"days_to_harvest: {days}")
     want = "crop: fruit, amount: 5 kg, in: 2026-W30"
-    day = gardens.prospects(gardens.text(crops=(FRUIT,))).windows[0].first
-    while day + timedelta(days=3) <= date(2026, 6, 3):
+    day = gardens.prospects(gardens.text(crops=(crop,))).windows[0].first
+    while day + timedelta(days=3) <= last:
         day += timedelta(days=3)
-    assert why(want=want, today=day) == [(Why.NOTHING_PLANTED, ())]
-    assert why(want=want, today=day + timedelta(days=1)) == [(Why.NOT_IN_TIME, ())]
+    at = {"want": want, "crops": (crop,)}
+    assert why(today=day, **at) == [(Why.NOTHING_PLANTED, ())]
+    assert why(today=day + timedelta(days=1), **at) == [(Why.NOT_IN_TIME, ())]
 
 
 def test_heat_that_keeps_fruit_from_setting() -> None:
@@ -222,6 +270,7 @@ def test_what_was_picked_stands_beside_the_forecast() -> None:
         "- {on: 2026-07-21, wave: fruit-1, did: first picked, amount: 1.5kg}\n"
         "- {on: 2026-07-24, wave: fruit-1, did: picked, amount: 500g}\n"
         "- {on: 2026-07-25, wave: fruit-1, did: picked, amount: 7}\n"
+        "- {on: 2026-07-26, wave: fruit-1, did: picked}\n"
     )
     found = season(
         gardens.wave(start="2026-06-01", plants="5"),
@@ -377,3 +426,22 @@ def test_what_follows_late_seedlings_is_not_late_itself_and_counts_from_them() -
         (14, date(2026, 7, 2)),
     ]
     assert Why.SEEDLINGS_LATE not in {each.why for each in gaps(found)}
+
+
+def test_the_latest_of_late_seedlings_says_how_late_they_are() -> None:
+    # To be out on 15 and on 16 June and both sown late: on 28 May for the 18th, three days late,
+    # and on 3 June for the 24th, eight. Both should be picked on Thursday 6 August and are not.
+    said = (
+        "- {on: 2026-05-28, wave: one-1, did: sown}\n- {on: 2026-06-03, wave: two-1, did: sown}\n"
+    )
+    found = season(
+        gardens.wave(name="one", start="2026-06-15", plants="3"),
+        gardens.wave(name="two", start="2026-06-16", plants="3"),
+        want="crop: fruit, amount: 50 kg, in: 2026-W32",
+        crops=(PLANTS,),
+        journal=said,
+        today=date(2026, 6, 4),
+    )
+    (gap,) = gaps(found)
+    assert (gap.why, gap.days_late) == (Why.SEEDLINGS_LATE, 8)
+    assert gap.waves == ("one-1", "two-1")

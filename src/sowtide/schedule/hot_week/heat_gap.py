@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Wave, picked_in
 from sowtide.values import value
 
 
@@ -38,14 +38,12 @@ def heat_gap(wave: Wave, high: float, begins: date, last: date) -> HeatGap | Non
         First and last day of the heat.
     """
     crop, stages = wave.crop, wave.stages
-    limit, ripens, first = crop.fruit_set_high, crop.flower_to_pick, stages.first_pick
-    if limit is None or ripens is None or high <= limit:
-        return None
-    if first is None or stages.last_pick is None:
+    limit, ripens, picked = crop.fruit_set_high, crop.flower_to_pick, picked_in(stages)
+    if limit is None or ripens is None or picked is None or high <= limit:
         return None
     later = timedelta(days=ripens)
-    opens = max(first[0].day - later, stages.plant.day, begins)
-    closes = min(stages.last_pick.day - later, last)
+    opens = max(picked.first - later, stages.plant.day, begins)
+    closes = min(picked.last - later, last)
     if closes < opens:
         return None
     return HeatGap(wave, DateSpan(opens, closes), DateSpan(opens + later, closes + later), ripens)

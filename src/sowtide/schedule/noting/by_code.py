@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sowtide.days import week_start
 from sowtide.garden.model import Garden
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Wave, picked_in
 from sowtide.schedule.work import PREPARE_AHEAD, Kind, has_code, jobs_of, task_id
 from sowtide.values import value
 
@@ -54,10 +54,10 @@ def _work(wave: Wave, garden: Garden) -> Iterator[tuple[Coded, date]]:
     ahead = wave.stages.plant.day - timedelta(days=PREPARE_AHEAD)
     for place in wave.stands:
         yield Coded(Kind.PREPARE, ahead, wave, place.bed.name), ahead
-    first, last = wave.stages.first_pick, wave.stages.last_pick
-    if first is None or last is None:
+    picked = picked_in(wave.stages)
+    if picked is None:
         return
-    week = week_start(first[0].day, starts=garden.site.week_starts)
-    while week <= last.day:
-        yield Coded(Kind.PICK, max(week, first[0].day), wave, None), week
+    week = week_start(picked.first, starts=garden.site.week_starts)
+    while week <= picked.last:
+        yield Coded(Kind.PICK, max(week, picked.first), wave, None), week
         week += timedelta(days=7)

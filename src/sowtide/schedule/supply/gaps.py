@@ -11,8 +11,8 @@ from sowtide.days import DateSpan
 from sowtide.garden.want import Met
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply
-from sowtide.schedule.supply.why_short import Reasons, Why, picked_in
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.supply.why_short import Reasons, Why
+from sowtide.schedule.waves import Wave, picked_in
 from sowtide.values import value
 
 GLUT = 2.0

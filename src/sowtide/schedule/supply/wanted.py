@@ -17,7 +17,7 @@ from sowtide.grouping import grouped
 from sowtide.reasons import OURS, Origin
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import monday_of_week
-from sowtide.schedule.waves import Prospects, Wave
+from sowtide.schedule.waves import Prospects, Wave, picked_in
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -144,10 +144,8 @@ def waves_for(season: Season, asked: CropWanted) -> tuple[Wave, ...]:
 
 def prospects_of(season: Season, crop: Crop) -> Prospects:
     """Return the prospects of a crop on the warmest ground that the garden has."""
-    grounds = season.conditions.grounds(season.garden.beds)
-    return season.conditions.prospects(
-        crop, crop.raised_unless_said, colder_by=grounds[0] if grounds else 0.0
-    )
+    warmest = season.conditions.grounds(season.garden.beds)[0]
+    return season.conditions.prospects(crop, crop.raised_unless_said, colder_by=warmest)
 
 
 def _asked(
@@ -203,12 +201,11 @@ def _own(own: OwnYield | None, unit: str | None) -> KnownYield | None:
     """Return what a plant gives by the grower's own pickings, where they tell of that unit."""
     if own is None:
         return None
-    weighed = own.kilograms is not None
-    if unit is not None and (kind_of(unit) == "kg") is not weighed:
-        return None
-    middle = own.kilograms if own.kilograms is not None else own.pieces
+    middle, counted = (own.kilograms, "kg") if own.pieces is None else (own.pieces, PIECES)
     assert middle is not None
-    gives = Yield(middle * (1 - _SPREAD), middle * (1 + _SPREAD), "kg" if weighed else PIECES)
+    if unit is not None and kind_of(unit) != counted:
+        return None
+    gives = Yield(middle * (1 - _SPREAD), middle * (1 + _SPREAD), counted)
     return KnownYield(gives, OURS, f"from {own.waves} waves that you noted the pickings of")
 
 
@@ -216,7 +213,8 @@ def _within(season: Season, crop: Crop) -> DateSpan | None:
     """Return the days between which safe plantings of a crop are picked, first and last."""
     prospects = prospects_of(season, crop)
     days = [day for run in prospects.windows for day in (run.first, run.last)]
-    stages = [prospects.judge_on(day).stages for day in dict.fromkeys(days)]
-    firsts = [each.first_pick[0].day for each in stages if each.first_pick]
-    lasts = [each.last_pick.day for each in stages if each.last_pick]
-    return DateSpan(min(firsts), max(lasts)) if firsts and lasts else None
+    judged = (prospects.judge_on(day).stages for day in dict.fromkeys(days))
+    picked = [span for stages in judged if (span := picked_in(stages)) is not None]
+    if not picked:
+        return None
+    return DateSpan(min(each.first for each in picked), max(each.last for each in picked))

@@ -9,7 +9,7 @@ from sowtide.days import DateSpan
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.counted import CropSupply, WeekSupply
 from sowtide.schedule.supply.wanted import prospects_of
-from sowtide.schedule.waves import Prospects, Stages, Status, Wave
+from sowtide.schedule.waves import Prospects, Status, Wave, picked_in
 from sowtide.values import value
 
 _STEP = timedelta(days=3)
@@ -153,7 +153,7 @@ class Reasons:
 
     def _planned(self, wave: Wave) -> date | None:
         """Return the day that a wave was planned for whose seedlings are late for it."""
-        if self._season.accounts is None or not wave.from_trays:
+        if self._season.accounts is None:
             return None
         from sowtide.schedule.happened import planned_before
 
@@ -171,11 +171,3 @@ class Reasons:
         standing = (picked_in(each.stages) for each in self._supply.waves if each.stands)
         planted = any(picked is not None and day in picked for picked in standing)
         return Why.TOO_FEW if planted else Why.NOTHING_PLANTED
-
-
-def picked_in(stages: Stages) -> DateSpan | None:
-    """Return the days on which a wave is picked, or would be; None where it comes to nothing."""
-    first, last = stages.first_pick, stages.last_pick
-    if first is None or last is None or last.day < first[0].day:
-        return None
-    return DateSpan(first[0].day, last.day)

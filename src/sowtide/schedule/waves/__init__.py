@@ -15,7 +15,7 @@ from sowtide.schedule.waves.last_days import last_days
 from sowtide.schedule.waves.no_date import no_winter_date
 from sowtide.schedule.waves.pick_gap import HeatHarm, PickGap
 from sowtide.schedule.waves.series import MOST_WAVES, Over, Planting, Series, series_of
-from sowtide.schedule.waves.stages import picked_out, picked_spans, seeds_of
+from sowtide.schedule.waves.stages import picked_in, picked_out, picked_spans, seeds_of
 from sowtide.schedule.waves.wave import (
     LOOK_AFTER_UP,
     SAFE,
@@ -70,6 +70,7 @@ __all__ = [
     "last_days",
     "need_of",
     "no_winter_date",
+    "picked_in",
     "picked_out",
     "picked_spans",
     "seed_in_doubt",

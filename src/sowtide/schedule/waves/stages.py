@@ -168,15 +168,23 @@ def stages_of(
     )
 
 
+def picked_in(stages: Stages) -> DateSpan | None:
+    """Return the days on which a wave is picked, or would be; None where it comes to nothing."""
+    first, last = stages.first_pick, stages.last_pick
+    if first is None or last is None or last.day < first[0].day:
+        return None
+    return DateSpan(first[0].day, last.day)
+
+
 def picked_spans(wave: Wave) -> Iterator[DateSpan]:
     """Yield the runs of days on which there is something to pick of a wave, in order.
 
     Heat that has dropped its flowers in half of the years or more parts them.
     """
-    first, last, gap = wave.stages.first_pick, wave.stages.last_pick, wave.judged.pick_gap
-    if first is None or last is None:
+    picked, gap = picked_in(wave.stages), wave.judged.pick_gap
+    if picked is None:
         return
-    begin, end = first[0].day, last.day
+    begin, end = picked.first, picked.last
     if gap is not None and gap.is_usual and begin <= gap.picks.last and gap.picks.first <= end:
         before = gap.picks.first - timedelta(days=1)
         if begin <= before:

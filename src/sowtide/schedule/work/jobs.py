@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from math import ceil
 
 from sowtide.days import short_day
-from sowtide.schedule.waves import LOOK_AFTER_UP, Wave, picked_spans, seeds_of
+from sowtide.schedule.waves import LOOK_AFTER_UP, Wave, picked_in, picked_spans, seeds_of
 from sowtide.schedule.work.task import Amount, CareWork, DayPart, Delay, Kind
 from sowtide.units import Units, length_in, show_spacing
 from sowtide.values import value
@@ -221,10 +221,10 @@ def picking_days(wave: Wave, first: date, last: date) -> tuple[date, ...]:
     while heat has left no fruit; a crop cut once is offered on the first day of the span on which
     it stands ready.
     """
-    stages, crop = wave.stages, wave.crop
-    if stages.first_pick is None or stages.last_pick is None or not wave.stands:
+    picked, crop = picked_in(wave.stages), wave.crop
+    if picked is None or not wave.stands:
         return ()
-    begins, ends = stages.first_pick[0].day, min(stages.last_pick.day, last)
+    begins, ends = picked.first, min(picked.last, last)
     if crop.cut_once:
         ready = max(begins, first)
         return (ready,) if ready <= ends else ()

@@ -15,7 +15,7 @@ from datetime import date, timedelta
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop
 from sowtide.garden.model import EVERY_DAY, Garden
-from sowtide.schedule.waves import Stages, Wave
+from sowtide.schedule.waves import Stages, Wave, picked_in
 from sowtide.schedule.work.jobs import Job, last_to_plant, picking_days
 from sowtide.schedule.work.task import Kind
 
@@ -27,11 +27,11 @@ def away_at_first_pick(garden: Garden, crop: Crop, stages: Stages) -> DateSpan |
 
     What is cut once and holds is cut afterwards.
     """
-    first, last = stages.first_pick, stages.last_pick
-    if first is None or last is None:
+    picked = picked_in(stages)
+    if picked is None:
         return None
-    away = next((span for span in garden.away if first[0].day in span), None)
-    return None if away is None or (crop.cut_once and last.day > away.last) else away
+    away = next((span for span in garden.away if picked.first in span), None)
+    return None if away is None or (crop.cut_once and picked.last > away.last) else away
 
 
 class WorkingDays:
@@ -97,11 +97,11 @@ class WorkingDays:
 
         Where no working day comes before its last pick, it is the planned one.
         """
-        stages = wave.stages
-        if stages.first_pick is None or stages.last_pick is None or not wave.stands:
+        picked = picked_in(wave.stages)
+        if picked is None or not wave.stands:
             return None
-        day = self.next(stages.first_pick[0].day)
-        return day if day <= stages.last_pick.day else stages.first_pick[0].day
+        day = self.next(picked.first)
+        return day if day <= picked.last else picked.first
 
     def picks(self, wave: Wave, first: date, last: date) -> tuple[date, ...]:
         """Return the days of a span, both ends included, on which a wave is to be picked."""

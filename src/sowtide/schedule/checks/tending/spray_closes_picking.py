@@ -9,7 +9,7 @@ from sowtide.days import short_day
 from sowtide.diagnostics import Severity
 from sowtide.schedule.care import PickBlock
 from sowtide.schedule.checks import Plan, Said, SeasonRule
-from sowtide.schedule.waves import Wave
+from sowtide.schedule.waves import Wave, picked_in
 
 BEST_WEEK = 7
 """Days from the early first pick on that are a wave's best picking: our own reading. [days]"""
@@ -30,11 +30,11 @@ def _check(plan: Plan) -> Iterator[Said]:
 
 
 def _of(block: PickBlock, wave: Wave) -> Said | None:
-    first, last = wave.stages.first_pick, wave.stages.last_pick
-    if first is None or last is None:
+    picked = picked_in(wave.stages)
+    if picked is None:
         return None
-    begins = first[0].day
-    ends = min(begins + timedelta(days=BEST_WEEK), last.day + timedelta(days=1))
+    begins = picked.first
+    ends = min(begins + timedelta(days=BEST_WEEK), picked.last + timedelta(days=1))
     closed = (min(block.until, ends) - max(block.first, begins)).days
     if closed <= 0:
         return None
