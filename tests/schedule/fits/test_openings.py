@@ -418,3 +418,67 @@ def test_beds_with_the_same_space_are_named_together_and_each_is_told_to_program
     assert [each.bed.name for each in found.openings] == ["East", "Small", "West"]
     heads = [line for line in openings_text(found, of) if " now, " in line]
     assert heads == ["East, West now, 10 m² each", "Small now, 5 m²"]
+
+
+QUICK = gardens.leaf("quick", days_to_harvest="5", picking_days="7", rotation="3")
+AUTUMN = date(2026, 9, 20)
+"""So late that none of the built-in crops is safe any more; five days and a week are."""
+
+
+def kept_out(*waves: str, beds: list[str]) -> list[tuple[str, list[str], object]]:
+    """Return the spaces of that day: their beds, what fits, and what is kept out by which waves."""
+    of = gardens.season(gardens.text(*waves, crops=[QUICK], beds=beds, too_hot="none"))
+    return [
+        (
+            each.bed.name,
+            [offer.crop.name for offer in each.fits],
+            each.kept_out and (each.kept_out.crop.name, each.kept_out.in_the_way_of),
+        )
+        for each in asked(of, AUTUMN, weeks=1).openings
+    ]
+
+
+def test_what_is_safe_but_in_the_way_of_the_plan_is_told_from_what_is_not_safe() -> None:
+    """Fourteen plants on 27 September are shared out over both beds: ten metres here, four there.
+
+    What stands in the other six until 2 October would change how they are shared.
+    """
+    beds = [BED, "{bed: Wide, size: 1 x 10}"]
+    shared, whole = (gardens.wave("quick", plants=n, start="09-27") for n in ("14", "10"))
+    assert ("Wide", [], ("quick", ("quick-1",))) in kept_out(shared, beds=beds)
+    assert ("Wide", ["quick"], None) in kept_out(whole, beds=beds)
+    of = gardens.season(gardens.text(shared, crops=[QUICK], beds=beds, too_hot="none"))
+    found = asked(of, AUTUMN, weeks=1)
+    text = " ".join(" ".join(openings_text(found, of, width=80)).split())
+    told = "KEPT FOR THE PLAN what is safe is in its way: Wide now, 6 m² (quick, for quick-1)"
+    assert told in text.replace("\N{NO-BREAK SPACE}", " ")
+    assert "NOTHING SAFE" not in text
+    (space,) = json.loads(openings_form(found, of, "json"))["openings"]
+    assert space["kept_out"] == {
+        "crop": "quick",
+        "raised": "direct",
+        "in_the_way_of": ["quick-1"],
+    }
+
+
+def test_what_rotation_keeps_out_is_told_from_what_is_not_safe() -> None:
+    """The family stood there in 2025 and may come again in 2028."""
+    grew = BED.replace("}", ", grew: {2025: leaf family}}")
+    assert kept_out(beds=[BED]) == [("Long", ["quick"], None)]
+    assert kept_out(beds=[grew]) == [("Long", [], ("quick", ()))]
+    of = gardens.season(gardens.text(crops=[QUICK], beds=[grew], too_hot="none"))
+    text = " ".join(" ".join(openings_text(asked(of, AUTUMN), of, width=80)).split())
+    told = "ROTATION keeps out what is safe: Long now, 10 m² (quick)"
+    assert told in text.replace("\N{NO-BREAK SPACE}", " ")
+    # Nothing is safe in October, whatever stood there.
+    later = asked(of, date(2026, 10, 20), weeks=1)
+    assert [each.kept_out for each in later.openings] == [None]
+    assert "NOTHING SAFE" in "\n".join(openings_text(later, of, width=80))
+
+
+def test_what_mostly_comes_to_nothing_is_not_offered() -> None:
+    """One year of a hundred is enough for the grower; in the usual one frost comes first."""
+    of = gardens.season(gardens.text(sure="1%"))
+    for on in (date(2026, 8, day) for day in (10, 20, 30)):
+        for opening in asked(of, on).openings:
+            assert all(each.judged.stages.first_pick for each in opening.fits)

@@ -13,7 +13,7 @@ from sowtide.report.kit.seedlings import start_lines
 from sowtide.report.kit.stands import area_of
 from sowtide.report.openings.view import OfferView, OpeningsView, OpeningView
 
-MOST_OPENINGS, _MOST_STARTS, _MOST_NAMED = 24, 8, 8
+MOST_OPENINGS, _MOST_STARTS, _MOST_NAMED, _MOST_WAVES = 24, 8, 8, 3
 _FEWER = "`--weeks 2` or `--bed` asks for fewer, `--format json` lists them all"
 
 
@@ -38,10 +38,7 @@ def page(of: OpeningsView) -> Iterator[Block]:
         more = words.count(sum(map(len, usable[MOST_OPENINGS:])), "opening")
         yield Space()
         yield Text(f"and {more} more; {_FEWER}")
-    others = [each for each in of.openings if not each.fits]
-    if others:
-        yield Space()
-        yield _too_short(others, of)
+    yield from _without(of)
     if not of.openings:
         yield Space()
         yield Text("Nothing comes free in these weeks.")
@@ -81,18 +78,48 @@ def _when(of: OpeningView, whole: OpeningsView) -> str:
     return f"{together(begins)}{until}, {together(area_of(of.area, whole.setting.units))}"
 
 
-def _too_short(of: Sequence[OpeningView], whole: OpeningsView) -> Text:
-    """Name the spaces in which no crop would be safe in time, or count them."""
-    start = line(("NOTHING SAFE", Style.HEADING), "  in the time or the space there is: ")
-    if len(of) > _MOST_NAMED:
-        return Text(line(start, words.count(len(of), "opening")), hang=2)
-    named = "; ".join(f"{together(each.bed)} {_when(each, whole)}" for each in of)
-    return Text(line(start, named), hang=2)
+def _without(of: OpeningsView) -> Iterator[Block]:
+    """Yield the spaces that nothing is offered for, parted by why."""
+    none: list[OpeningView] = []
+    planned: list[OpeningView] = []
+    rotated: list[OpeningView] = []
+    for each in of.openings:
+        if each.kept_out is not None:
+            (planned if each.kept_out.in_the_way_of else rotated).append(each)
+        elif not each.fits:
+            none.append(each)
+    yield from _named("NOTHING SAFE", "in the time or the space there is", none, of)
+    yield from _named("KEPT FOR THE PLAN", "what is safe is in its way", planned, of)
+    yield from _named("ROTATION", "keeps out what is safe", rotated, of)
+
+
+def _named(title: str, why: str, of: Sequence[OpeningView], whole: OpeningsView) -> Iterator[Block]:
+    """Yield a line that names some spaces, or counts them."""
+    if not of:
+        return
+    named = words.count(len(of), "opening")
+    if len(of) <= _MOST_NAMED:
+        named = "; ".join(
+            f"{together(each.bed)} {_when(each, whole)}{_kept_out(each)}" for each in of
+        )
+    yield Space()
+    yield Text(line((title, Style.HEADING), f"  {why}: {named}"), hang=2)
+
+
+def _kept_out(of: OpeningView) -> str:
+    """Say what is kept out of a space, and for which waves."""
+    if of.kept_out is None:
+        return ""
+    waves = list(of.kept_out.in_the_way_of)
+    if len(waves) > _MOST_WAVES:
+        waves[_MOST_WAVES - 1 :] = [f"{len(waves) - _MOST_WAVES + 1} more"]
+    kept_for = f", for {words.listed(waves)}" if waves else ""
+    return f" ({together(of.kept_out.title)}{kept_for})"
 
 
 def _offer(of: OfferView, whole: OpeningsView) -> str:
     year = whole.setting.year
-    assert of.first_pick is not None  # what is safe is picked
+    assert of.first_pick is not None  # else it is no offer
     planted = words.weekday(of.plant, year)
     act = f"sow {_many(of)} on {planted}"
     if of.raised is Raised.TRAYS:

@@ -12,7 +12,7 @@ from sowtide.report.kinds import Share, SquareMetres, Unsaid
 from sowtide.report.kit.judged import Judgement, judgement_of
 from sowtide.report.kit.setting import Setting, setting_of
 from sowtide.report.kit.stands import StartView, start_view
-from sowtide.schedule.openings import BedOpening, ComingFree, Offer
+from sowtide.schedule.openings import BedOpening, ComingFree, KeptOut, Offer
 from sowtide.schedule.season import Season
 from sowtide.units import SQUARE_METRE
 from sowtide.values import value
@@ -41,10 +41,24 @@ class OfferView:
 
 
 @value
+class KeptOutView:
+    """A crop that would be safe in a space, and the planned waves that it would be in the way of.
+
+    Where there are none, rotation keeps it out.
+    """
+
+    crop: str
+    raised: Raised
+    in_the_way_of: tuple[str, ...]
+    title: Unsaid[str]
+
+
+@value
 class OpeningView:
     """A space: its days, how much it is, the waves that leave it, and what would be safe there.
 
-    `starts` is what to sow in trays now for it.
+    Where nothing fits, `kept_out` is what would be safe but for rotation or the plan; `starts` is
+    what to sow in trays now for it.
     """
 
     bed: str
@@ -53,6 +67,7 @@ class OpeningView:
     area_m2: SquareMetres
     leaves: tuple[str, ...]
     fits: tuple[OfferView, ...]
+    kept_out: KeptOutView | None
     starts: Unsaid[tuple[OfferView, ...]]
     area: Unsaid[int]
 
@@ -89,9 +104,14 @@ def _opening(of: BedOpening, found: ComingFree) -> OpeningView:
         area_m2=of.area / SQUARE_METRE,
         leaves=of.leaves,
         fits=tuple(_offer(each) for each in of.fits),
+        kept_out=None if of.kept_out is None else _kept_out(of.kept_out),
         starts=tuple(_offer(each.offer) for each in found.start_now if each.opening is of),
         area=of.area,
     )
+
+
+def _kept_out(of: KeptOut) -> KeptOutView:
+    return KeptOutView(of.crop.name, of.raised, of.in_the_way_of, of.crop.title)
 
 
 def _offer(of: Offer) -> OfferView:

@@ -4,6 +4,7 @@ from sowtide.schedule.openings.coming_free import coming_free, free_ahead, openi
 from sowtide.schedule.openings.free_space import (
     BedOpening,
     ComingFree,
+    KeptOut,
     Offer,
     OpeningsQuestion,
     StartNow,
@@ -22,6 +23,7 @@ __all__ = [
     "BedOpening",
     "ComingFree",
     "FreeBed",
+    "KeptOut",
     "Offer",
     "OpeningsQuestion",
     "StartNow",

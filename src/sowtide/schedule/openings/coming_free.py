@@ -45,8 +45,11 @@ def coming_free(
     begun: dict[str, set[str]] = defaultdict(set)
     for number, space in enumerate(spaces):
         progress(number, len(spaces))
-        offers = offering.offers(space)
+        safe = offering.safe(space)
+        offers = [each for each in safe if not offering.is_kept_out(space, each)]
         opening = replace(space, fits=_best(offers))
+        if safe and not offers:
+            opening = replace(opening, kept_out=offering.kept_out(space, safe[0]))
         openings.append(opening)
         if space.first > today:  # what is free now can be sown into
             promised = begun[space.bed.name]

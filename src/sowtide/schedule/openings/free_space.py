@@ -41,6 +41,17 @@ class Offer:
 
 
 @value
+class KeptOut:
+    """A crop that would be safe in an opening and is not offered there."""
+
+    crop: Crop
+    raised: Raised
+    """What it is and how it is planted."""
+    in_the_way_of: tuple[str, ...]
+    """The planned waves that might not stand as planned beside it; empty where rotation bars it."""
+
+
+@value
 class BedOpening:
     """A space in a bed that is free or comes free."""
 
@@ -55,6 +66,8 @@ class BedOpening:
     """The waves that leave the bed on the first day; empty where it was free before."""
     fits: tuple[Offer, ...] = ()
     """What would be safe there, the best first; of these one can be taken."""
+    kept_out: KeptOut | None = None
+    """Where nothing fits: the best of what would be safe, were it not for rotation and the plan."""
 
 
 @value

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
-from sowtide.schedule.openings.free_space import BedOpening, Offer
+from sowtide.schedule.openings.free_space import BedOpening, KeptOut, Offer
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import Stay, barred, family_key, most_together, too_soon
 from sowtide.schedule.waves import SAFE, Judged, Prospects, Wave, doubt_of, is_lost
@@ -44,7 +44,11 @@ class Offering:
                 self._open_kin[family_key(wave.crop.family)].append(wave)
 
     def offers(self, space: BedOpening) -> list[Offer]:
-        """Return what is safe in an opening: the file's crops first, then those picked soonest."""
+        """Return what fits into an opening: the file's crops first, then those picked soonest."""
+        return [each for each in self.safe(space) if not self.is_kept_out(space, each)]
+
+    def safe(self, space: BedOpening) -> list[Offer]:
+        """Return what is safe in an opening, in the order of `offers`, kept out or not."""
         found = [
             offer
             for crop in self._crops
@@ -67,6 +71,7 @@ class Offering:
             if Raised.TRAYS in _ways(crop) and self._is_near(space, crop.nursery_days.low, last)
             if (offer := self._offer(space, crop, Raised.TRAYS)) is not None
             and self._today <= offer.sow <= last
+            and not self.is_kept_out(space, offer)
         ]
         return min(found, key=self._rank, default=None)
 
@@ -77,7 +82,7 @@ class Offering:
 
     def _rank(self, offer: Offer) -> tuple[bool, date, str]:
         picks = offer.judged.stages.first_pick
-        assert picks is not None  # what is safe is picked
+        assert picks is not None  # else it is no offer
         return offer.crop.name not in self._own, picks[0].day, offer.crop.name
 
     def _offer(self, space: BedOpening, crop: Crop, raised: Raised) -> Offer | None:
@@ -93,10 +98,11 @@ class Offering:
         gone = judged.stages.pull_out.day + timedelta(days=bed.rest)
         if judged.verdict not in SAFE or (space.until and gone > space.until):
             return None
-        offer = Offer(crop, raised, space.area // crop.area_per_plant, judged)
+        if judged.stages.first_pick is None:  # safe enough for the grower, and mostly nothing
+            return None
         if is_lost(doubt_of(crop, raised, day, conditions.climate)):
             return None
-        return None if self._disturbs(space, offer, gone) else offer
+        return Offer(crop, raised, space.area // crop.area_per_plant, judged)
 
     def _day(self, space: BedOpening, prospects: Prospects) -> date | None:
         """Return the first safe day in an opening on which a crop can be there, if it is soon."""
@@ -130,30 +136,44 @@ class Offering:
         sown = (day for day in planted if day - raised in self._working)
         return next(sown, next(iter(planted), None))
 
-    def _disturbs(self, space: BedOpening, offer: Offer, gone: date) -> bool:
-        """Whether rotation is against it, or it would move what is planted after it."""
-        season, bed = self._season, space.bed
-        first = offer.judged.stages.plant.day.toordinal()
+    def is_kept_out(self, space: BedOpening, offer: Offer) -> bool:
+        """Whether rotation is against it, or it would be in the way of what is planned."""
+        return self._is_barred(space.bed, offer) or any(self._in_the_way_of(space.bed, offer))
+
+    def kept_out(self, space: BedOpening, offer: Offer) -> KeptOut:
+        """Return why something that is safe in an opening is kept out of it."""
+        waves: Iterable[str] = ()
+        if not self._is_barred(space.bed, offer):
+            waves = dict.fromkeys(self._in_the_way_of(space.bed, offer))
+        return KeptOut(offer.crop, offer.raised, tuple(waves))
+
+    def _is_barred(self, bed: Bed, offer: Offer) -> bool:
+        """Whether rotation is against it."""
+        season, first = self._season, offer.judged.stages.plant.day.toordinal()
         index, year = season.room.number[bed.name], season.conditions.year.season
         if barred(season.room, index, offer.crop, first):
             return True
         stays = season.room.stays[index]
-        if too_soon(bed, stays, offer.crop, series="", planted=first, season=year):
-            return True
+        return bool(too_soon(bed, stays, offer.crop, series="", planted=first, season=year))
+
+    def _in_the_way_of(self, bed: Bed, offer: Offer) -> Iterator[str]:
+        """Yield the waves that would not stand where they are planned."""
+        stages = offer.judged.stages
+        first, pulled = stages.plant.day.toordinal(), stages.pull_out.day.toordinal()
         stay = Stay(
             wave="",
             series="",
             family=family_key(offer.crop.family),
             first=first,
-            until=gone.toordinal(),
-            pulled=offer.judged.stages.pull_out.day.toordinal(),
+            until=pulled + bed.rest,
+            pulled=pulled,
             area=offer.plants * offer.crop.area_per_plant,
         )
-        return any(self._moves(wave, bed, stay) for wave in self._of_bed[bed.name]) or any(
-            first <= wave.stages.plant.day.toordinal() < stay.pulled
-            and self._would_join(wave, bed, stay)
-            for wave in self._open_kin[stay.family]
-        )
+        yield from (w.id for w in self._of_bed[bed.name] if self._moves(w, bed, stay))
+        for wave in self._open_kin[stay.family]:
+            planted = wave.stages.plant.day.toordinal()
+            if first <= planted < pulled and self._would_join(wave, bed, stay):
+                yield wave.id
 
     def _moves(self, wave: Wave, bed: Bed, stay: Stay) -> bool:
         """Whether a wave would not stand in a bed as planned, did something else stay there."""
