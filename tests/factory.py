@@ -16,7 +16,7 @@ from sowtide.climate.choose import climate_of
 from sowtide.days import DateSpan, DayRange, GrowingYear
 from sowtide.diagnostics import Problem, Severity, Span
 from sowtide.garden.crop import AfterFrost, CountedFrom, Crop, Hardiness, Raised, Weather
-from sowtide.garden.model import Bed, Entry, Garden
+from sowtide.garden.model import EVERY_DAY, Bed, Entry, Garden
 from sowtide.garden.site import Chance, FallAllowance, FrostDates, Site, Sure
 from sowtide.reasons import OURS, Dated, Origin
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
@@ -24,7 +24,7 @@ from sowtide.schedule.season import Season
 from sowtide.schedule.stays.room import Room
 from sowtide.schedule.waves.conditions import Conditions
 from sowtide.schedule.waves.wave import Gap, Judged, LastSafe, Stages, Stand, Status, Verdict, Wave
-from sowtide.schedule.work.task import Amount, Kind, Picking, Seedlings, Task, WeekSheet
+from sowtide.schedule.work.task import Amount, DayPart, Kind, Picking, Seedlings, Task, WeekSheet
 from sowtide.units import Size, Units, micrometres
 
 FILE = "garden.yaml"
@@ -41,7 +41,8 @@ def at(line: int, column: int = 3, text: str = "") -> Span:
 def bed(name: str = "Long 1", *, width: int = 4, length: int = 20, **changes: Any) -> Bed:
     """Return a bed. [ft]."""
     size = Size(micrometres(Fraction(width), "ft"), micrometres(Fraction(length), "ft"))
-    return replace(Bed(name, size, at(8)), **changes)
+    plain = Bed(name, size, at(8), rest=0, grew=(), cover=0.0, colder_by=0.0, taken=())
+    return replace(plain, **changes)
 
 
 LONG, WIDE = bed("Long 1"), bed("Long 2")
@@ -191,7 +192,19 @@ def wave(
     room = (Stand(LONG, asked.plants),) if stands is None else stands
     free = made.stages.pull_out.then(0, "room", "no rest", OURS) if room else None
     reached = status or (Status.PAST if plant < TODAY else Status.PLANNED)
-    return Wave(f"{asked.name}-{number}", asked, number, made, room, free, reached)
+    return Wave(
+        id=f"{asked.name}-{number}",
+        entry=asked,
+        number=number,
+        judged=made,
+        stands=room,
+        bed_free=free,
+        status=reached,
+        next_planting=None,
+        blocked=None,
+        overlap=None,
+        done=None,
+    )
 
 
 def garden(*, units: Units = Units.US, entries: tuple[Entry, ...] = (), **changes: Any) -> Garden:
@@ -204,14 +217,41 @@ def garden(*, units: Units = Units.US, entries: tuple[Entry, ...] = (), **change
         Origin(FILE, 5),
     )
     site = Site(
-        "Heron Lane plot",
-        43.1,
-        units,
-        (frost,),
-        Sure(0.8, None),
-        FallAllowance(14, False),
+        name="Heron Lane plot",
+        latitude=43.1,
+        units=units,
+        frost=(frost,),
+        sure=Sure(0.8, None),
+        fall_allowance=FallAllowance(14, False, OURS),
+        colder_by=0.0,
+        too_hot=None,
+        too_hot_origin=OURS,
+        heat_known=False,
+        week_starts=0,
+        record=None,
+        normals=None,
+        two_months=None,
+        help=None,
+        people=None,
+        spare=0.1,
+        order_weeks=3,
+        tray_cells=72,
     )
-    made = Garden(FILE, YEAR, site, (LONG, WIDE), (bean(), lettuce()), entries)
+    made = Garden(
+        label=FILE,
+        year=YEAR,
+        site=site,
+        beds=(LONG, WIDE),
+        crops=(bean(), lettuce()),
+        entries=entries,
+        watches=(),
+        journal=None,
+        learn=True,
+        working_days=EVERY_DAY,
+        away=(),
+        care=(),
+        wants=(),
+    )
     return replace(made, **changes)
 
 
@@ -263,6 +303,9 @@ def season(*waves: Wave, today: date = TODAY, **changes: Any) -> Season:
         waves=made,
         gaps=(Gap("lettuce", date(2026, 6, 20), date(2026, 8, 9), "too hot"),) if not waves else (),
         problems=(problem(),) if not waves else (),
+        lookouts=(),
+        accounts=None,
+        care=None,
     )
     return replace(value, **changes)
 
@@ -271,7 +314,15 @@ def spot(where: Bed = LONG, free_from: date = date(2026, 7, 20), **changes: Any)
     """Return a bed with room for 60 plants."""
     until = changes.pop("free_until", max(date(2026, 7, 24), free_from))
     plants = changes.pop("plants", 60)
-    return Spot(where, free_from, until, plants, judged(plant=free_from, **changes))
+    return Spot(
+        bed=where,
+        free_from=free_from,
+        free_until=until,
+        plants=plants,
+        judged=judged(plant=free_from, **changes),
+        after=None,
+        before=None,
+    )
 
 
 def answer(crop: Crop | None = None, **changes: Any) -> Answer:
@@ -292,6 +343,8 @@ def answer(crop: Crop | None = None, **changes: Any) -> Answer:
         frost_limit=FIRST_FROST,
         spots=(spot(LONG, on), spot(WIDE, on + timedelta(days=3), odds=0.71, plants=40)),
         instead=(),
+        weekly=(),
+        cover=None,
     )
     return replace(made, **changes)
 
@@ -317,6 +370,11 @@ def task(kind: Kind = Kind.SOW, of: Wave | None = None, **changes: Any) -> Task:
         last_day=None,
         overdue=False,
         cautions=(),
+        delay=None,
+        part=DayPart.ANY_TIME,
+        planned=None,
+        cannot_wait=False,
+        care=None,
     )
     return replace(made, **changes)
 
@@ -354,6 +412,7 @@ def week_sheet(**changes: Any) -> WeekSheet:
                 ("Long 1",),
             ),
         ),
+        overdue=(),
         next_week=(task(Kind.THIN, due=date(2026, 7, 24), code="t2", text="thin to 4 in"),),
     )
     return replace(made, **changes)

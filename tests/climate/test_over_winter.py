@@ -80,7 +80,9 @@ def test_just_three_quarters_are_grown_far_enough(part: float, enough: bool) -> 
         killed_at=-6.7,
         after_frost=AfterFrost.ENDS,
         heat_ends=False,
+        holds_in_heat=0,
         warmth=warmth(),
+        warm_limit=None,
     )
     found = over_winter.winter_of(
         Dated.on(date(2026, 10, 1), "written", "planted", OURS),

@@ -22,7 +22,7 @@ from sowtide.garden.library import builtin as library
 from sowtide.schedule.waves.demands import need_of
 from sowtide.units import celsius
 
-BEAN = Response(5, 24, 31, 44, 20)
+BEAN = Response(5, 24, 31, 44, 20, light=0.0)
 COUNTING = Path(__file__).parents[2] / "docs" / "counting.md"
 
 

@@ -638,7 +638,7 @@ def test_a_week_before_the_season_says_what_comes_first_in_it() -> None:
 
 
 def test_what_it_is_too_late_to_start_is_asked_for_in_one_line() -> None:
-    hope, none = Delay(30, 0.9, 0.3), Delay(120, 0.9, 0.01, over=True)
+    hope, none = Delay(30, 0.9, 0.3, over=False), Delay(120, 0.9, 0.01, over=True)
     sown = {number: wave(number=number, plant=date(2026, 5, number)) for number in (1, 2, 3)}
 
     def late(number: int, delay: Delay | None, kind: Kind = Kind.SOW) -> Task:

@@ -46,7 +46,7 @@ class Response:
     """Where it stops again. [°C]"""
     rated: float
     """Daily mean at which the days to harvest are right. [°C]"""
-    light: float = 0.0
+    light: float
     """How much want of light holds it back: the power of the light's share; 0 for not at all."""
 
 
@@ -121,11 +121,11 @@ class Need:
     """What that frost does to it."""
     heat_ends: bool
     """Whether hot weeks spoil it."""
-    holds_in_heat: int = 0
+    holds_in_heat: int
     """How long a crop cut once keeps in the bed when it is ripe in the heat. [days]"""
-    warmth: Warmth | None = None
+    warmth: Warmth | None
     """The same days as warmth, for a place whose temperatures are known."""
-    warm_limit: float | None = None
+    warm_limit: float | None
     """The mean of 15 days above which heat spoils it, or None. [°C]"""
     minds_written: bool = True
     """Whether weeks written as too hot spoil it; not where it stands more heat than most."""
@@ -206,11 +206,11 @@ class Outlook:
     """Mean number of days it can be picked. [days]"""
     odds_of_nothing: float
     """Share of years in which it cannot be picked at all. [0–1]"""
-    years: int | None = None
-    """How many recorded years these are shares of; None where they come from a curve. [years]"""
-    waited: int = 0
+    waited: int
     """Days that the late first pick waits for flowers that set fruit: they come off its picking
     days. [days]"""
+    years: int | None = None
+    """How many recorded years these are shares of; None where they come from a curve. [years]"""
 
 
 @value

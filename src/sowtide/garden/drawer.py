@@ -44,7 +44,7 @@ class DrawerRead:
     """What came of reading a drawer's file: None where any of the problems is an error."""
 
     drawer: tuple[InDrawer, ...] | None
-    problems: tuple[Problem, ...] = ()
+    problems: tuple[Problem, ...]
 
 
 def read_drawer(path: Path, garden: Garden) -> DrawerRead:

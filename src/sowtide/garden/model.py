@@ -34,15 +34,15 @@ class Bed:
     """Width and length. [µm]"""
     span: Span
     """Where it is written."""
-    rest: int = 0
+    rest: int
     """Days it lies between one wave and the next. [days]"""
-    grew: tuple[tuple[int, str], ...] = ()
+    grew: tuple[tuple[int, str], ...]
     """Families grown in it in earlier years, as (year, family)."""
-    cover: float = 0.0
+    cover: float
     """What a cover on it buys. [°C]"""
-    colder_by: float = 0.0
+    colder_by: float
     """How much colder it is than the rest of the garden. [°C]"""
-    taken: tuple[DateSpan, ...] = ()
+    taken: tuple[DateSpan, ...]
     """Spans of days in which it is not to be had."""
 
     @property
@@ -150,17 +150,17 @@ class Garden:
     """Every crop the entries name and every crop the file defines, in order of name."""
     entries: tuple[Entry, ...]
     """What asks for waves, in the file's order."""
-    watches: tuple[Watch, ...] = ()
+    watches: tuple[Watch, ...]
     """What to look for, in the file's order."""
-    journal: str | None = None
+    journal: str | None
     """The name of its journal's file; None for the usual one."""
-    learn: bool = True
+    learn: bool
     """Whether its journal teaches the days of its crops."""
-    working_days: tuple[int, ...] = EVERY_DAY
+    working_days: tuple[int, ...]
     """Days of the week on which there is someone to work, 0 for Monday … 6 for Sunday."""
-    away: tuple[DateSpan, ...] = ()
+    away: tuple[DateSpan, ...]
     """Spans of days on which there is nobody."""
-    care: tuple[Routine, ...] = ()
+    care: tuple[Routine, ...]
     """What is done to keep the waves going, in the file's order."""
-    wants: tuple[Want, ...] = ()
+    wants: tuple[Want, ...]
     """What its household wants to pick, in the file's order."""

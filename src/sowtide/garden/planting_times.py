@@ -53,8 +53,8 @@ class SeedTime:
 
     days: int
     """So many days after the longest day, negative before it. [days]"""
-    sooner: int = 0
-    below: int = 0
+    sooner: int
+    below: int
     """How much sooner for each degree nearer the equator than a latitude. [days], [°]"""
 
     def after_longest_day(self, latitude: float) -> int:
@@ -85,8 +85,8 @@ class ReadyTime:
     first: int
     last: int
     """From and to so many days after the longest day, negative before it. [days]"""
-    sooner: int = 0
-    below: int = 0
+    sooner: int
+    below: int
     """How much sooner for each degree nearer the equator than a latitude. [days], [°]"""
 
     def after_longest_day(self, latitude: float) -> tuple[int, int]:

@@ -125,7 +125,7 @@ class FallAllowance:
     """The whole allowance. [days]"""
     always: bool
     """Added to every wave, in place of the ramps."""
-    origin: Origin = OURS
+    origin: Origin
     """Where it is written."""
 
 
@@ -145,29 +145,29 @@ class Site:
     """What the grower calls safe."""
     fall_allowance: FallAllowance
     """Extra days late in the season."""
-    colder_by: float = 0.0
+    colder_by: float
     """How much colder the garden is than its frost dates on clear nights. [°C]"""
-    too_hot: DateSpan | None = None
+    too_hot: DateSpan | None
     """The hot weeks in which no cool-season crop can be picked, or None."""
-    too_hot_origin: Origin = OURS
+    too_hot_origin: Origin
     """Where they are written."""
-    heat_known: bool = False
+    heat_known: bool
     """Whether the grower said which weeks are too hot, or that none are."""
-    week_starts: int = 0
+    week_starts: int
     """First day of the sheet's week, 0 for Monday … 6 for Sunday."""
-    record: RecordFile | None = None
+    record: RecordFile | None
     """The record of daily temperatures that it names, or None."""
-    normals: Normals | None = None
+    normals: Normals | None
     """Its twelve monthly normals, or None."""
-    two_months: TwoMonths | None = None
+    two_months: TwoMonths | None
     """Means of its warmest and its coldest month, or None."""
-    help: str | None = None
+    help: str | None
     """Whom to call when something goes wrong, printed beside cautions."""
-    people: int | None = None
+    people: int | None
     """How many eat of the garden; None where nobody said. [1]"""
-    spare: float = 0.1
+    spare: float
     """Share of seed and seedlings that is got beyond what is reckoned. [0–…]"""
-    order_weeks: int = 3
+    order_weeks: int
     """Weeks before its use in which what is ordered comes. [weeks]"""
-    tray_cells: int = 72
+    tray_cells: int
     """Cells of a tray. [1]"""

@@ -24,7 +24,7 @@ class DayEvent:
     """Where; empty for nowhere in particular."""
     words: str
     """What else there is to say."""
-    must: bool = False
+    must: bool
     """Whether it cannot be put off."""
     is_off: bool = False
     """Whether it will not be: once written, it stays as one that fell through."""

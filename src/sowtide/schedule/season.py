@@ -39,11 +39,11 @@ class Season:
     """Named gaps in series."""
     problems: tuple[Problem, ...]
     """Problems of the plan, in file order."""
-    lookouts: tuple[Lookout, ...] = ()
+    lookouts: tuple[Lookout, ...]
     """What to look for when, in the file's order."""
-    accounts: Accounts | None = None
+    accounts: Accounts | None
     """What happened until today; None without a journal."""
-    care: CarePlan | None = None
+    care: CarePlan | None
     """What is done to the waves that stand; None where the file says nothing of it."""
     only: Only | None = None
     """The part of the garden that is looked at; None for all of it."""

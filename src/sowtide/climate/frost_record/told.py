@@ -18,7 +18,7 @@ def told_by_frost(
     year: GrowingYear,
     *,
     planted: int,
-    leaf: FrostYears | None = None,
+    leaf: FrostYears | None,
 ) -> tuple[YearTold, ...]:
     """Return what the first frost of each recorded autumn does to a wave, in order.
 

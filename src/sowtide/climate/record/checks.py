@@ -34,7 +34,7 @@ class Settled:
 
 
 def settle_unit(
-    days: DayLines, given: Unit | None, faults: Faults, *, otherwise: Unit | None = None
+    days: DayLines, given: Unit | None, faults: Faults, *, otherwise: Unit | None
 ) -> Settled | None:
     """Return the unit of a file, or None with what is wrong with it.
 

@@ -31,7 +31,7 @@ def good_days(rates: Iterable[float], response: Response) -> list[float]:
 
     Examples
     --------
-    >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20)
+    >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20, light=0)
     >>> [round(days, 2) for days in good_days(rates_of([(15, 25), (10, 20)], bean), bean)]
     [1.0, 0.67]
     """
@@ -53,7 +53,7 @@ def rates_of(days: Iterable[tuple[float, float]], response: Response) -> list[fl
 
     Examples
     --------
-    >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20)
+    >>> bean = Response(base=5, best_from=24, best_to=31, ceiling=44, rated=20, light=0)
     >>> rates_of([(11.5, 17.5)], bean) == [(14.5 - 5) / (24 - 5)]
     True
     """

@@ -92,7 +92,7 @@ class StageDay:
     """So many days after a stage, or before it where they are negative. [days]"""
 
     stage: WaveStage
-    days: int = 0
+    days: int
 
 
 Moment = StageDay | date
@@ -176,38 +176,38 @@ class Routine:
     """What it is done to."""
     span: Span
     """Where its name is written."""
-    start: Moment | None = None
-    until: Moment | None = None
+    start: Moment | None
+    until: Moment | None
     """First and last day; None for the day it takes up space, and for the last pick."""
-    on_demand: OnDemand | None = None
+    on_demand: OnDemand | None
     """How much must have been found before it is done; None for what waits for no note."""
-    every: Every | None = None
+    every: Every | None
     """How often; None for once."""
-    time: TimeOfDay | None = None
+    time: TimeOfDay | None
     """When on its day; None for any time."""
-    amount: Rate | None = None
-    mix: Rate | None = None
+    amount: Rate | None
+    mix: Rate | None
     """How much is put on, and of what strength if it is a mix."""
-    weighs: float | None = None
+    weighs: float | None
     """What the material weighs. [g/ml]"""
-    analysis: tuple[float, float, float] | None = None
+    analysis: tuple[float, float, float] | None
     """Nitrogen, phosphate and potash. [%]"""
-    made_of: Made | None = None
+    made_of: Made | None
     """What it is made of."""
-    package_rate: Rate | None = None
+    package_rate: Rate | None
     """The most that its package allows."""
-    minutes: float | None = None
-    minutes_per: Measured | None = None
+    minutes: float | None
+    minutes_per: Measured | None
     """How long it takes, and for what. [min]"""
-    keep_dry: int = 0
+    keep_dry: int
     """Days on which leaves are kept dry afterwards. [days]"""
-    overhead: bool = False
+    overhead: bool
     """Whether it is water on the leaves."""
-    touches_soil: bool = True
+    touches_soil: bool
     """Whether what is picked touches soil."""
-    against: Against | None = None
+    against: Against | None
     """What it is for."""
-    group: str | None = None
+    group: str | None
     """The code of its group on the label."""
     label: Label = Label()
     """What the label says."""

@@ -100,7 +100,7 @@ class Measure:
 
     number: Fraction
     """How much."""
-    unit: str = ""
+    unit: str
     """``lb oz kg g``, ``in cm mm``, ``F C``, or empty for pieces."""
 
     def __str__(self) -> str:

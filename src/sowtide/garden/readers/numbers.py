@@ -197,7 +197,7 @@ def within(number: int, low: int, high: int) -> int:
     return number
 
 
-def digits(text: str, low: int = 0, high: int | None = None) -> int:
+def digits(text: str, low: int, high: int | None) -> int:
     """Read a whole number written in plain digits; the bounds are for what to write instead."""
     if text.isdigit() and text.isascii() and len(text) < 10 and (text[0] != "0" or text == "0"):
         return int(text)

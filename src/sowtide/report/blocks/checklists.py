@@ -56,7 +56,7 @@ class GridRow:
     """How much; None where that is not known."""
     note: Line | None
     """What stands below it; None for nothing."""
-    closed: tuple[bool, ...] = ()
+    closed: tuple[bool, ...]
     """Whether it must not be done on each day; none is closed where this is empty."""
 
 
@@ -69,7 +69,7 @@ class Grid:
     """What each day is called."""
     rows: tuple[GridRow, ...]
     """At least one."""
-    today: int | None = None
+    today: int | None
     """Which of the days is today; None where none is. [0-based]"""
 
 

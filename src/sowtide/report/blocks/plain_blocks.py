@@ -74,7 +74,7 @@ class Fault:
     """A problem with its place, the grower's own line, and what to do."""
 
     problem: Problem
-    also: tuple[str, ...] = ()
+    also: tuple[str, ...]
     """What else the same is to be said of."""
 
 

@@ -62,7 +62,7 @@ class WantsMet:
     wanted: tuple[CropWantedWeeks, ...]
 
 
-def wants_met(season: Season, own: OwnYields | None = None) -> WantsMet:
+def wants_met(season: Season, own: OwnYields | None) -> WantsMet:
     """Return how far wants are met; nothing where nothing is wanted or only a part is shown."""
     if not season.garden.wants or season.only is not None:
         return WantsMet((), (), ())

@@ -23,7 +23,7 @@ class Setting:
     """The grower's units."""
     sure: Sure
     """How sure a planting must be to be called safe."""
-    today: date | None = None
+    today: date | None
     """The day it is looked at from; None where no page says it."""
 
 

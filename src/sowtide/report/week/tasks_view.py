@@ -190,9 +190,7 @@ def walk_of(season: Season) -> tuple[str, ...]:
     return tuple(sorted(beds, key=lambda bed: bed in unwell))
 
 
-def task_view(
-    task: Task, *, blocked_until: date | None = None, wait_until: date | None = None
-) -> TaskView:
+def task_view(task: Task, *, blocked_until: date | None, wait_until: date | None) -> TaskView:
     """Return a task as a view.
 
     Parameters

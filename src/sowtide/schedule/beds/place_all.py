@@ -53,6 +53,8 @@ class Placed:
     """What was asked for."""
     judged: Judged
     """Dates and verdict on the worst of its beds' ground."""
+    account: Account | None
+    """What happened to it, or None where nothing is noted of it."""
     stands: tuple[Stand, ...] = ()
     """Where it stands; empty if blocked or skipped."""
     bed_free: Dated | None = None
@@ -63,8 +65,6 @@ class Placed:
     """Why it has no room, or None."""
     overlap: Overlap | None = None
     """The wave between whose plants it is set, or None."""
-    account: Account | None = None
-    """What happened to it, or None where nothing is noted of it."""
     gone: Happening | None = None
     """What took the last of its plants, or None."""
     crowded: tuple[str, ...] = ()
@@ -94,7 +94,7 @@ def place_all(
     series: tuple[Series, ...],
     beds: tuple[Bed, ...],
     conditions: Conditions,
-    accounts: Accounts | None = None,
+    accounts: Accounts | None,
     *,
     sick: Mapping[tuple[int, str], Sick] | None = None,
     progress: Progress = unwatched,
@@ -224,7 +224,7 @@ def _placed(
     return _taken(placing, *placing.take(chosen), warnings=warnings, account=account)
 
 
-def _placed_between(placing: Placing, found: Between, account: Account | None = None) -> Placed:
+def _placed_between(placing: Placing, found: Between, account: Account | None) -> Placed:
     warnings = placing.warnings([(found.index, placing.entry.plants)])
     taken = _taken(placing, *placing.take_between(found), warnings=warnings, account=account)
     return replace(taken, overlap=Overlap(found.wave, date.fromordinal(found.until)))

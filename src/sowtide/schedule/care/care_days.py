@@ -37,7 +37,7 @@ class FrostFree:
 
     year: GrowingYear
     """The growing year."""
-    last_frost: date | None = None
+    last_frost: date | None
     first_frost: date | None = None
     """The average frosts of spring and of autumn at 0 °C."""
 

@@ -50,7 +50,7 @@ class Plan:
     """All waves with their stages."""
     lookouts: tuple[Lookout, ...]
     """What to look for when."""
-    care: CarePlan | None = None
+    care: CarePlan | None
     """What is done to the waves that stand; None where the file says nothing of it."""
 
 

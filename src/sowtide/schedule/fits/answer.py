@@ -37,9 +37,9 @@ class Spot:
     """Plants that go in, no more than asked for. [1]"""
     judged: Judged
     """The wave planted there on `free_from`."""
-    after: Neighbour | None = None
+    after: Neighbour | None
     """The wave that leaves its space to it; None where it was free before."""
-    before: Neighbour | None = None
+    before: Neighbour | None
     """The first that comes and leaves too little of it; None where none does."""
 
 
@@ -86,7 +86,7 @@ class Covered:
     """The same wave under the cover."""
     last_under: date | None
     """Last day of its last safe run, or None."""
-    own: float = 0.0
+    own: float
     """Degrees that the bed's own cover keeps off, which is left out of both. [°C]"""
 
 
@@ -118,10 +118,10 @@ class Answer:
     """Beds with room, best first."""
     instead: tuple[Instead, ...]
     """What else would fit; empty where the answer is yes."""
-    weekly: tuple[Judged, ...] = ()
+    weekly: tuple[Judged, ...]
     """The same planting on that day and in the weeks after it, on the same ground; empty for a wave
     over the winter."""
-    cover: Covered | None = None
+    cover: Covered | None
     """The same under the cover that was asked about, or None."""
 
     @property

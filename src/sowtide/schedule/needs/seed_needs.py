@@ -69,7 +69,7 @@ def without_room(season: Season, until: date) -> tuple[Wave, ...]:
 
 
 def seed_needs(
-    season: Season, waves: Iterable[Wave], drawer: Sequence[InDrawer] = ()
+    season: Season, waves: Iterable[Wave], drawer: Sequence[InDrawer]
 ) -> tuple[SeedNeed, ...]:
     """Return the seed for some waves, what is to be ordered first at the top."""
     of_crop = grouped(waves, lambda wave: wave.crop.title)

@@ -30,7 +30,7 @@ class Coded:
 
 
 def coded(
-    code: str, garden: Garden, waves: tuple[Wave, ...], care: CarePlan | None = None
+    code: str, garden: Garden, waves: tuple[Wave, ...], care: CarePlan | None
 ) -> tuple[Coded, ...]:
     """Return all the work of a season that a code may stand for, most often one piece."""
     found = []

@@ -98,7 +98,7 @@ class CropWanted:
         return tuple(found)
 
 
-def asked_of(season: Season, own: OwnYields | None = None) -> tuple[CropWanted, ...]:
+def asked_of(season: Season, own: OwnYields | None) -> tuple[CropWanted, ...]:
     """Return what is wanted, crop by crop, then the crops that are only grown.
 
     Crops of which nobody knows what a plant gives are left out. One that is wanted both by weight

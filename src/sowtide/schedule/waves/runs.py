@@ -21,7 +21,7 @@ def runs_of(
     climate: Climate,
     need: Need,
     holds: Holds,
-    nearly: Holds | None = None,
+    nearly: Holds | None,
 ) -> tuple[DateSpan, ...]:
     """Return the runs of days with chances that hold, in order.
 

@@ -43,7 +43,7 @@ def picking_of(
     outlook: Outlook,
     *,
     year: GrowingYear,
-    to_seed: ToSeed | None = None,
+    to_seed: ToSeed | None,
 ) -> Harvest:
     """Return the picking of a wave that frost or heat may end.
 

@@ -315,13 +315,13 @@ class Wave:
     """The day the last of its beds may be planted again; None where there is no room."""
     status: Status
     """How far it has come."""
-    next_planting: date | None = None
+    next_planting: date | None
     """The day the next wave of its series is planted; None for the last."""
-    blocked: Blocked | None = None
+    blocked: Blocked | None
     """Why it has no room; None where it has."""
-    overlap: Overlap | None = None
+    overlap: Overlap | None
     """The wave between whose plants it is set; None where it has a space of its own."""
-    done: Done | None = None
+    done: Done | None
     """What was done and when; None where nothing is noted of it."""
 
     @property

@@ -76,7 +76,7 @@ class Delay:
     planned: float
     now: float
     """Odds on its day, and on the day it comes to if it is started today. [0–1]"""
-    over: bool = False
+    over: bool
     """Whether next to nothing is to be hoped of it now, and no safe day is left this season."""
 
 
@@ -128,15 +128,15 @@ class Task:
     """Whether its day has passed without word of it."""
     cautions: tuple[str, ...]
     """Slugs of the cautions that apply."""
-    delay: Delay | None = None
+    delay: Delay | None
     """What its being late costs; None where that is not known, or it is not late."""
-    part: DayPart = DayPart.ANY_TIME
+    part: DayPart
     """The part of the day that it is for."""
-    planned: date | None = None
+    planned: date | None
     """The day it is planned for, where it waits for a working day; else None."""
-    cannot_wait: bool = False
+    cannot_wait: bool
     """Whether its day is no working day, and the next one is too late for it."""
-    care: CareWork | None = None
+    care: CareWork | None
     """What it is as care; None for all other work."""
 
 
@@ -195,6 +195,6 @@ class WeekSheet:
     """Seedlings in trays at some time of the week."""
     next_week: tuple[Task, ...]
     """What the week after brings, in the same order."""
-    overdue: tuple[Task, ...] = ()
+    overdue: tuple[Task, ...]
     """Tasks of earlier days that are not done, the most pressing first; in the week of today
     only."""
