@@ -79,13 +79,10 @@ def shortened(name: str, width: int) -> str:
     >>> shortened("summer-squash-12", 12)
     'summer-s…-12'
     """
-    if cells(name) <= width:
-        return name
     stem, hyphen, number = name.rpartition("-")
     tail = hyphen + number
-    if not stem or len(tail) >= width:
-        return cut(name, width)
-    return cut(stem, width - len(tail)) + tail
+    room = width - cells(tail)
+    return cut(stem, room) + tail if room > 0 else cut(name, width)
 
 
 def told_apart(names: Iterable[str], width: int) -> dict[str, str]:
@@ -100,11 +97,9 @@ def told_apart(names: Iterable[str], width: int) -> dict[str, str]:
     """
     listed = list(dict.fromkeys(names))
     shown = {name: cut(name, width) for name in listed}
-    for tail in range(2, width - 2):
+    for tail in range(2, width - 1):
         seen = grouped(listed, shown.__getitem__)
         alike = [name for same in seen.values() if len(same) > 1 for name in same]
-        if not alike:
-            break
         for name in alike:
             shown[name] = _with_tail(name, width, tail)
     return shown
@@ -113,8 +108,9 @@ def told_apart(names: Iterable[str], width: int) -> dict[str, str]:
 def _with_tail(name: str, width: int, tail: int) -> str:
     """Return a name with its middle left out and so many of its last characters kept."""
     end = name[-tail:]
-    head = cut(name, width - cells(end)).removesuffix(ELLIPSIS)
-    return f"{head.rstrip()}{ELLIPSIS}{end}" if head else cut(name, width)
+    room = width - cells(end)
+    head = cut(name, room).removesuffix(ELLIPSIS).rstrip()
+    return f"{head}{ELLIPSIS}{end}" if room > 0 else cut(name, width)
 
 
 def pad(text: str, width: int, *, right: bool = False) -> str:
@@ -144,7 +140,7 @@ def fit(text: Inline, width: int) -> Line:
     for words, style in whole.spans:
         if cells(words) >= left:
             # One cell too many on purpose, so that the cut is marked even at the end of a span.
-            kept.append((cut(words + " " * (left + 1), left) if left else "", style))
+            kept.append((cut(f"{words} ", left), style))
             break
         kept.append((words, style))
         left -= cells(words)
@@ -167,20 +163,14 @@ def row(columns: Iterable[Column], texts: Iterable[str | Span], *, gap: int = 2)
     space = 0  # cells without a text since the last one
     for column, text in zip(columns, texts, strict=True):
         words, style = (text, Style.PLAIN) if isinstance(text, str) else text
-        size = len(words) if words.isascii() else cells(words)
-        if size > column.width:
-            words = cut(words, column.width)
-            size = cells(words)
-        fill = column.width - size
+        words = cut(words, column.width)
+        fill = column.width - cells(words)
         if not words:
             space += fill + gap
             continue
         if column.right:
             space, fill = space + fill, 0
-        if style is Style.PLAIN:
-            spans.append((" " * space + words, style))
-        else:
-            spans += ((" " * space, Style.PLAIN), (words, style))
+        spans += ((" " * space, Style.PLAIN), (words, style))
         space = fill + gap
     return _merged(spans)
 
@@ -204,28 +194,25 @@ def wrap(text: Inline, width: int, *, first: str = "", hang: int | None = None) 
     hang
         Indent of the other lines; under the text of the first line if left out. [cells]
     """
-    whole = text if isinstance(text, Line) else line(text)
+    whole = line(text)
     said = whole.plain
-    size = len(said) if said.isascii() else width_of(whole)
-    if cells(first) + size <= width and _is_even(said):
+    if cells(first) + cells(said) <= width and _is_even(said):
         return (Line(((first, Style.PLAIN), *whole.spans)) if first else whole,)
-    if _fits(whole, width - cells(first)):
-        return (_merged(((first, Style.PLAIN), *whole.spans)),)
     indent = cells(first) if hang is None else hang
     lines: list[Line] = []
-    current: list[Span] = [(first, Style.PLAIN)] if first else []
+    current: list[Span] = [(first, Style.PLAIN)]
     used = cells(first)
     bare = True
     for word in _words(whole):
         size = sum(cells(part) for part, _ in word)
         if not bare and used + 1 + size > width:
             lines.append(_merged(current))
-            current = [(" " * indent, Style.PLAIN)] if indent else []
+            current = [(" " * indent, Style.PLAIN)]
             used, bare = indent, True
-        while bare and used + size > width and size > 1:
+        while used + size > width and size > 1:
             head, word = _split(word, max(width - used, 1))
             lines.append(_merged([*current, *head]))
-            current = [(" " * indent, Style.PLAIN)] if indent else []
+            current = [(" " * indent, Style.PLAIN)]
             used, size = indent, sum(cells(part) for part, _ in word)
         if not bare:
             # A space between two words of one style is of that style too.
@@ -237,17 +224,6 @@ def wrap(text: Inline, width: int, *, first: str = "", hang: int | None = None) 
         bare = False
     lines.append(_merged(current))
     return tuple(lines)
-
-
-def _fits(whole: Line, width: int) -> bool:
-    """Whether a line can stay as it is: wide enough, and no space idle or of a style of its own."""
-    text = whole.plain
-    if cells(text) > width or "  " in text or text != text.strip(" "):
-        return False
-    return all(
-        part == part.strip(" ") or (style is Style.PLAIN and part != " ")
-        for part, style in whole.spans
-    )
 
 
 def _is_even(text: str) -> bool:
@@ -286,7 +262,7 @@ def _split(word: list[Span], width: int) -> tuple[list[Span], list[Span]]:
 def _head(text: str, width: int) -> str:
     """Return as many of the first characters as fit a width."""
     if text.isascii():
-        return text[: max(width, 0)]
+        return text[:width]
     used = 0
     for number, character in enumerate(text):
         used += cells(character)
@@ -302,8 +278,7 @@ def _merged(spans: Iterable[Span]) -> Line:
     for text, style in spans:
         if not text:
             continue
-        if KEPT in text:
-            text = text.replace(KEPT, " ")
+        text = text.replace(KEPT, " ")
         if style is last:
             joined[-1] = (joined[-1][0] + text, style)
         else:

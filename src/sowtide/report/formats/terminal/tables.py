@@ -12,7 +12,6 @@ from sowtide.report.blocks import (
     Style,
     Table,
     TrailingTable,
-    line,
     styled,
     together,
 )
@@ -71,10 +70,11 @@ def _named_table(
             layout = (first, *grown)
             yield row(layout, [(text, Style.DIM) for text in _head(titles, own_line)], gap=gap)
             for text, texts in listed:
-                if own_line:
+                if own_line and text:
                     yield from wrap((text, Style.STRONG), width)
                 beside: Span = ("" if own_line else text, Style.STRONG)
-                yield row(layout, (beside, *texts), gap=gap)
+                if not own_line or any(map(_plain, texts)):
+                    yield row(layout, (beside, *texts), gap=gap)
             return
     yield from _running(titles[1:], listed, width)
 
@@ -105,13 +105,15 @@ def _running(
 ) -> Iterator[Line]:
     """Yield each row as its name and, below, its texts with their titles, one after another."""
     for name, texts in rows:
-        yield from wrap((name, Style.STRONG), width)
-        said = (
-            f"{title} {_plain(text)}".strip()
+        if name:
+            yield from wrap((name, Style.STRONG), width)
+        said = [
+            together(f"{title} {_plain(text)}".strip())
             for title, text in zip(titles, texts, strict=True)
             if _plain(text)
-        )
-        yield from wrap(line(", ".join(together(each) for each in said)), width, first="  ")
+        ]
+        if said:
+            yield from wrap(", ".join(said), width, first="  ")
 
 
 def grouped_table(of: GroupedTable, width: int) -> Iterator[Line]:
