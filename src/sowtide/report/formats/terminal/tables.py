@@ -140,9 +140,9 @@ def _label_at(of: GroupedTable, number: int) -> int:
 def _apart(heads: Sequence[int], titles: Sequence[str]) -> list[tuple[int, str]]:
     """Return the titles with the space before each; one that would touch is pushed aside."""
     placed, used = [], 0
-    for number, (head, title) in enumerate(zip(heads, titles, strict=True)):
+    for head, title in zip(heads, titles, strict=True):
         space = head - used
-        if number and space < _TITLES_APART:
+        if space < _TITLES_APART:
             space = _PUSHED_APART
         placed.append((space, title))
         used += space + len(title)
