@@ -103,7 +103,7 @@ class Fate:
         self.barren: Barren | None = None
         """The days without fruit in the usual season; None where no pick meets any."""
         self.each: Sequence[Barren] = ()
-        """Those of the season of each of `picks`; empty where all are of one."""
+        """Those of the season of each of `picks`; empty where no pick meets any."""
         self._spans: tuple[PickSpan, ...] | None = None
         self._lasting: Sequence[int] | None = None
 
@@ -126,7 +126,7 @@ class Fate:
     def spans(self, need: Need) -> tuple[PickSpan, ...]:
         """Return the days on which each of `picks` can be picked before frost."""
         if self._spans is None:
-            each: Sequence[Barren | None] = self.each or [self.barren] * len(self.picks)
+            each: Sequence[Barren | None] = self.each or [None] * len(self.picks)
             stops = map(add, self.picks, self.days_left(need))
             self._spans = tuple(map(PickSpan, self.picks, stops, each))
         return self._spans
@@ -230,8 +230,6 @@ def _in_hot_weeks(picks: Sequence[int], need: Need, hot: tuple[int, int] | None)
     if early < begins:
         ripe = [pick for pick in picks if pick < begins]
         left = [min(need.picking, begins - pick) for pick in ripe]
-        if need.picking == 1:
-            left = [1] * len(ripe)
         return Fate(ripe, count, early, late, left, hot_end=begins)
     if late < over:
         return Fate((), count, early, late, (), hot_end=begins, too_hot=True)
@@ -240,14 +238,7 @@ def _in_hot_weeks(picks: Sequence[int], need: Need, hot: tuple[int, int] | None)
 
 def expected_days(fate: Fate, need: Need, total: Total) -> float:
     """Return the mean picking days over the range of days to harvest. [days]"""
-    if fate.barren is None:
-        parts = zip(fate.picks, fate.days_left(need), strict=True)
-        if need.stands:
-            found = [total(first, 1) * days for first, days in parts]
-        else:
-            found = [total(first, days) for first, days in parts]
-    else:
-        found = [picking_days(span, need, total) for span in fate.spans(need)]
+    found = [picking_days(span, need, total) for span in fate.spans(need)]
     return sum(found) / fate.count
 
 
@@ -277,11 +268,11 @@ def picking_left(fate: Fate, need: Need, end: int, since: int) -> tuple[int, int
     """
     days = parts = 0
     latest = NEVER if need.stands else end
-    for first, stop, barren in fate.spans(need):
-        begin, over = max(first, since), min(stop, latest)
-        if first >= end or over <= begin:
+    for span in fate.spans(need):
+        begin, over = max(span.first, since), min(span.stop, latest)
+        if span.first >= end or over <= begin:
             continue
-        left = over - begin if barren is None else barren.picked(begin, over)
+        left = span.picked(begin, over)
         days, parts = days + left, parts + (left > 0)
     return days, parts
 
@@ -329,7 +320,7 @@ def bearing(
     lead = len(picks) - len(fate.picks) if fate.waits else 0
     for number, span in enumerate(fate.spans(need), lead):
         first = span.nth(span.first, 1)
-        if span.first >= NEVER or first >= min(span.stop, end):
+        if first >= min(span.stop, end):
             continue
         stop = NEVER if need.picking == 1 else span.stop
         if not need.stands:
@@ -352,10 +343,9 @@ def without_fruit(fate: Fate, need: Need, *, planted: int) -> tuple[Lost, ...]:
         return ()
     found: list[Lost] = [()] * fate.count
     lead = fate.count - len(fate.picks) if fate.waits else 0
-    for number, span in enumerate(fate.spans(need), lead):
-        if span.barren is not None and span.first < NEVER:
-            lost = span.barren.spans(span.first, span.stop)
-            found[number] = tuple((first - planted, stop - planted) for first, stop in lost)
+    for number, (span, barren) in enumerate(zip(fate.spans(need), fate.each, strict=True), lead):
+        lost = barren.spans(span.first, span.stop)
+        found[number] = tuple((first - planted, stop - planted) for first, stop in lost)
     return tuple(found)
 
 
