@@ -121,7 +121,7 @@ def grown_by_the_short_days(
         return day + days > last if enough is None else enough < share
 
     # Before midsummer it only waits for spring: the days from there on run in order.
-    midsummer = min(year.midsummer.toordinal(), last)
+    midsummer = year.midsummer.toordinal()
     begin = first if too_late(midsummer) else midsummer
     found = bisect_left(range(begin, last + 1), True, key=too_late)
     return date.fromordinal(begin + found - 1)
