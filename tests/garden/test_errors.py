@@ -96,6 +96,17 @@ def test_blank_lines_and_remarks_move_a_mistake_and_change_nothing(
         assert _moved(there, lambda line: line) == expected, case.name
 
 
+def test_the_end_of_a_file_and_of_its_lines_change_nothing_of_what_slips_are_said_to_be() -> None:
+    slips = (ROOT / "tests" / "kept" / "slips.files").read_text(encoding="utf-8")
+    files = re.split(r"(?m)^==== \S+\n", slips)[1:]
+    assert len(files) > 80
+    for text in files:
+        found = _moved(read_garden(text.encode(), "garden.yaml").problems, lambda line: line)
+        for other in (text.rstrip("\n"), text.replace("\n", "\r\n")):
+            there = read_garden(other.encode(), "garden.yaml").problems
+            assert _moved(there, lambda line: line) == found, other
+
+
 @pytest.mark.parametrize(
     "case",
     [case for case in CASES if isinstance(decode(case.data, ""), Source)],

@@ -14,6 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from garden import spellings
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden.crop import CountedFrom, Hardiness
 from sowtide.garden.readers import dates
@@ -453,3 +454,10 @@ def test_white_space_of_any_kind_is_one_space_in_a_name(white: str) -> None:
 def test_what_cannot_be_shown_stands_in_no_name(unseen: str) -> None:
     with pytest.raises(Refused, match="holds characters that cannot be shown"):
         fields.text(f"Hill{unseen}12")
+
+
+@pytest.mark.parametrize("reader", spellings.READERS)
+def test_every_spelling_is_taken_or_refused_as_the_table_says(reader: str) -> None:
+    asked = [(text, told) for name, text, told in spellings.rows() if name == reader]
+    assert asked
+    assert [(text, spellings.said(reader, text)) for text, _ in asked] == asked

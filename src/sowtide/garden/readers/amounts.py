@@ -79,8 +79,9 @@ def yield_of_plant(text: str) -> WrittenAmount:
     if ends[-1] < ends[0]:
         hint = f"write the smaller number first: {high.strip()}-{low.strip()}"
         raise Refused("harvest", f"{quoted(text)} runs backwards", hint)
-    if ends[0] < 0 or not 0 < ends[-1] <= _MOST:
-        raise Refused("harvest", f"{quoted(text)} is out of range", "write a number above 0")
+    if not 0 < ends[-1] <= _MOST:
+        hint = f"write a number above 0, at most {_MOST}"
+        raise Refused("harvest", f"{quoted(text)} is out of range", hint)
     unit, factor = _unit(word, text)
     return WrittenAmount(ends[0] * factor, ends[-1] * factor, unit)
 

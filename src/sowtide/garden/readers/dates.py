@@ -211,13 +211,21 @@ def _full_day(text: str, year: int, month: int, number: int) -> date:
 def _no_such_day(text: str, month: int, number: int) -> Refused:
     hint = "write the month first, then the day: MM-DD"
     if 1 <= month <= 12:
-        last = 29 if month == 2 else 30 if month in (4, 6, 9, 11) else 31
-        hint = f"month {month:02} ends on {month:02}-{last}"
-        if month == 2:
-            hint = "February ends on 02-28, in leap years on 02-29"
-    elif 1 <= number <= 12 and month <= 31:
-        hint = f"the month stands first: {number:02}-{month:02}"
+        hint = _end_of(month)
+    elif 1 <= number <= 12 and 1 <= month <= _last_of(number):
+        hint = f"the month stands first: {text[:-5]}{number:02}-{month:02}"
     return Refused("no-such-day", f"no year has a day {quoted(text)}", hint)
+
+
+def _last_of(month: int) -> int:
+    return 29 if month == 2 else 30 if month in (4, 6, 9, 11) else 31
+
+
+def _end_of(month: int) -> str:
+    """Say on which day a month ends."""
+    if month == 2:
+        return "February ends on 02-28, in leap years on 02-29"
+    return f"month {month:02} ends on {month:02}-{_last_of(month)}"
 
 
 def _week(text: str) -> WeekWritten:
@@ -242,7 +250,8 @@ def _form(text: str) -> str:
     number = "".join(c for c in text if c.isdigit() and c.isascii())
     for index, month in enumerate(_MONTHS, 1):
         if month in low and 1 <= len(number) <= 2:
-            return f"write it as {index:02}-{int(number):02}"
+            there_is = 1 <= int(number) <= _last_of(index)
+            return f"write it as {index:02}-{int(number):02}" if there_is else _end_of(index)
     if low.startswith(("w", "week")) and 1 <= len(number) <= 2:
         return f"write a week as W{int(number):02}"
     if "/" in text or "." in text:

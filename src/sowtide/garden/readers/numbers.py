@@ -237,7 +237,7 @@ def _as_days(text: str) -> str | None:
     import re
 
     text = text.lower().replace("–", "-")
-    found = re.fullmatch(r"([0-9]{1,2})(?: *(?:-|to) *([0-9]{1,2}))? *(w(?:ee)?k|month)s?", text)
+    found = re.fullmatch(r"([0-9]{1,3})(?: *(?:-|to) *([0-9]{1,3}))? *(w(?:ee)?k|month)s?", text)
     if found is None:
         return {"weekly": "7", "fortnight": "14", "fortnightly": "14", "monthly": "30"}.get(text)
     *numbers, unit = found.groups()
@@ -335,6 +335,8 @@ def _not_whole(text: str, said: str, low: float | None, high: float | None) -> R
         value = None
     if value is not None and value < 0:
         return Refused("out-of-range", f"{text} is below zero", _wanted(low, high))
+    if value is not None and value.denominator == 1 and _inside(str(value), low, high):
+        return Refused("number", said, f"write {value}")
     if (value is not None and value.denominator == 1 and "." not in text) or (
         text.isdigit() and text.isascii()
     ):

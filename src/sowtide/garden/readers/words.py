@@ -187,7 +187,8 @@ def latitude(value: str) -> Fraction:
         low = value.lower()
         number = low.rstrip(" °nsorthu.")
         unit = low[len(number) :].strip(" °.")
-        if unit in ("", "n", "s", "north", "south") and _is_number(number.replace(".", "", 1), 15):
+        is_side = unit in ("", "n", "s", "north", "south")
+        if is_side and _is_number(number.replace(".", "", 1), 15) and Fraction(number) <= 90:
             degrees = plain(Fraction(number))
             south = f"write -{degrees}"
             hint = south if unit[:1] == "s" else f"write {degrees}, south of the equator -{degrees}"

@@ -13,6 +13,7 @@ from sowtide.garden.text.brackets import in_brackets
 from sowtide.garden.text.source import Source, unreadable_at
 
 _NO_SPACE = re.compile(r"^\s*(?:-\s+)?[A-Za-z_][\w ]*?(:)[^\s:/]")
+_GOES_ON = re.compile(r"""(?:^|[:,\[{-] )\s*(?:'(?:[^']|'')*'|"[^"]*")(?=\s*[^\s,\]}:'#])""")
 _ONLY_LETTERS = re.compile(r"^\s*[A-Za-z_][\w ]*$")
 
 
@@ -45,7 +46,9 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
     """
     line = min(place[0], len(source.lines) - 1)
     column = min(place[1], len(source.lines[line]))
-    if context is not None and context[0] < len(source.lines):
+    if context is not None and context[0] >= len(source.lines):
+        context = None  # behind the end of the file
+    if context is not None:
         found = _opened(source, line, column, context)
         if found is not None:
             return found
@@ -58,6 +61,7 @@ def explain(source: Source, place: tuple[int, int], context: tuple[int, int] | N
         or _colon_in_text(source, line, column)
         or _colon_missing(source, line, context)
         or in_brackets(source, place)
+        or _behind_bracket(source, line, column)
         or _misplaced(source, line)
     )
 
@@ -66,7 +70,7 @@ def _opened(source: Source, line: int, column: int, context: tuple[int, int]) ->
     """Explain what went wrong inside a quote or a bracket."""
     text = source.lines[context[0]]
     sign = text[context[1] : context[1] + 1]
-    if sign and sign in "\"'":
+    if sign in ('"', "'"):
         here = source.lines[line]
         if sign == '"' and "\\" in here[max(0, column - 2) : column + 1]:
             return unreadable_at(
@@ -76,8 +80,8 @@ def _opened(source: Source, line: int, column: int, context: tuple[int, int]) ->
                 source.span(line, here.rindex("\\", 0, column + 1)),
             )
         return _unclosed_quote(source, *context)
-    if sign and sign in "[{" and context != (line, column):
-        return in_brackets(source, (line, column), context)
+    if sign in ("[", "{") and context != (line, column):
+        return _after_quote(source, line, column) or in_brackets(source, (line, column), context)
     return None
 
 
@@ -135,7 +139,7 @@ def _odd_start(source: Source, line: int, column: int) -> Problem | None:
 def _after_quote(source: Source, line: int, column: int) -> Problem | None:
     """Explain a text that goes on behind its closing quote, most often after an apostrophe."""
     text = source.lines[line]
-    for found in re.finditer(r"""(?:^|[:,\[{-] )\s*(?:'[^']*'|"[^"]*")(?=[^\s,\]}:'])""", text):
+    for found in _GOES_ON.finditer(text):
         if found.end() <= column + 1:
             sign = text[found.end() - 1]
             return unreadable_at(
@@ -177,12 +181,10 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
 
 
 def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -> Problem | None:
-    candidates = [line, _with_text(source, line - 1)]
+    candidates = [line, _with_text(source, line - 1)] if line else [line]
     if context is not None:
         candidates.insert(0, context[0])
     for number in candidates:
-        if not 0 <= number < len(source.lines):
-            continue
         text = source.lines[number].split(" #")[0].rstrip()
         found = _NO_SPACE.match(text)
         if found is not None and ": " not in text:
@@ -192,9 +194,7 @@ def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -
                 f"write {text[: found.end(1)].strip()} {text[found.end(1) :]}",
                 source.span(number, found.start(1)),
             )
-    for number in candidates[:2]:
-        if not 0 <= number < len(source.lines):
-            continue
+    for number in candidates:
         text = source.lines[number].split(" #")[0].rstrip()
         if _ONLY_LETTERS.match(text):
             start = len(text) - len(text.lstrip())
@@ -214,14 +214,28 @@ def _with_text(source: Source, line: int) -> int:
     return line
 
 
+def _behind_bracket(source: Source, line: int, column: int) -> Problem | None:
+    """Explain a bracket that nothing opens, or a text that goes on behind one."""
+    text = source.lines[line]
+    if text[column : column + 1] in ("]", "}"):
+        return unreadable_at(
+            "bracket", f"nothing opens this {text[column]}", "delete it", source.span(line, column)
+        )
+    before = text[:column].rstrip()
+    if before.endswith(("]", "}")):
+        return unreadable_at(
+            "bracket",
+            f"the text goes on behind its closing {before[-1]}",
+            "put the whole text in quotes: '...', or delete what stands behind it",
+            source.span(line, len(before) - 1),
+        )
+    return None
+
+
 def _misplaced(source: Source, line: int) -> Problem:
     line = _with_text(source, line)
     text = source.lines[line]
     start = len(text) - len(text.lstrip())
-    if text.lstrip().startswith(("]", "}")):
-        return unreadable_at(
-            "bracket", f"nothing opens this {text[start]}", "delete it", source.span(line, start)
-        )
     return unreadable_at(
         "indentation",
         "this line is not lined up with the lines it belongs to",
