@@ -181,9 +181,8 @@ def _colon_in_text(source: Source, line: int, column: int) -> Problem | None:
 
 
 def _colon_missing(source: Source, line: int, context: tuple[int, int] | None) -> Problem | None:
-    candidates = [line, _with_text(source, line - 1)] if line else [line]
-    if context is not None:
-        candidates.insert(0, context[0])
+    candidates = [] if context is None else [context[0]]
+    candidates += [line, _with_text(source, line - 1)] if line else [line]
     for number in candidates:
         text = source.lines[number].split(" #")[0].rstrip()
         found = _NO_SPACE.match(text)
