@@ -96,6 +96,50 @@ def test_just_three_quarters_are_grown_far_enough(part: float, enough: bool) -> 
     assert (found.first_pick is not None, found.enough) == (enough, enough)
 
 
+def test_how_far_it_is_grown_is_told_alike_with_its_days_and_without() -> None:
+    # Planted on the third day, which the short days follow after four. The second of those is below
+    # its base; the others bring 10, 12 and 14 degrees of the 35 that it needs in the middle.
+    means = [15.0, 15, 15, 4, 17, 19, 19, 15, 15, 15]
+    heat = [0.0, 10, 20, 30, 30, 42, 56, 70, 80, 90, 100]
+    stand = Standing((True,) * 4 + (False, True, True, True), 4)
+    needs = warmth(least=3)
+    found = over_winter.grown_by(2, 4, stand, needs, heat, means)
+    assert found == wintered(2, stand, needs, heat, means).grown
+    assert found == 1.0  # 36 of 35
+    less = warmth(low=60, high=84, least=3)
+    assert over_winter.grown_by(2, 4, stand, less, heat, means) == 36 / 72
+    assert over_winter.grown_by(2, 3, stand, less, heat, means) == 22 / 72
+    assert over_winter.grown_by(2, 0, stand, less, heat, means) == 0
+    # Three days that it grew, of twelve that it takes at the least
+    assert over_winter.grown_by(2, 4, stand, warmth(least=12), heat, means) == 0.25
+    # The dark day, the fifth, brings nothing
+    assert over_winter.grown_by(2, 6, stand, less, heat, means) == 46 / 72
+    exact = [15.0, 15, 5, 5, 5, 5, 19, 15, 15, 15]  # its base is warm enough
+    bare = over_winter.grown_by(2, 4, stand, warmth(least=8), [0.0] * 11, exact)
+    assert bare == 0
+    flat = [0.0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100]
+    assert over_winter.grown_by(2, 4, stand, warmth(least=8), flat, exact) == 0.5
+
+
+@pytest.mark.parametrize(("place", "freezes"), [("clemson", False), ("fulda", True)])
+def test_ground_that_freezes_in_few_winters_ends_nothing(place: str, freezes: bool) -> None:
+    on = replayed.season(replayed.record(place), latitude=replayed.LATITUDES[place])
+    end = on.climate.waves.frost_end(replayed.prospects(on, "carrot").need)
+    assert (end is not None) is freezes
+    if end is not None:
+        assert date(2026, 11, 1) < end.day < date(2027, 3, 1)
+
+
+def test_a_wave_that_stands_the_winter_has_no_verdict_and_is_as_good_as_any() -> None:
+    crops = ("winter onion: {like: onion, overwinters: yes, days_to_harvest: 250-280}",)
+    on = replayed.season(replayed.record("wageningen"), latitude=52.0, crops=crops)
+    crop = next(each for each in on.garden.crops if each.name == "winter onion")
+    found = on.conditions.prospects(crop, crop.raised_unless_said)
+    assert found.promise(date(2026, 9, 20)) == (1.0, None)
+    judged = found.judge_on(date(2026, 9, 20))
+    assert (judged.verdict, judged.odds, judged.winter_kills) == (None, None, False)
+
+
 def test_what_is_not_ripe_by_midsummer_never_is() -> None:
     found = grown(Standing((True, True), None), [15, 15], warmth())
     assert (found.early, found.late, found.grown) == (NEVER, NEVER, 1.0)

@@ -65,6 +65,36 @@ def test_the_peak_is_the_middle_of_the_frost_free_season_within_reason() -> None
     assert late == means(twelve_months(warmest=20, coldest=0, middle=206, south=False))
 
 
+@pytest.mark.parametrize(
+    ("middle", "south", "january", "april", "july"),
+    [
+        # The middle of January is day 15.2, of April 106.46, of July 197.72; the swing of the days
+        # is 10 / 0.99 = 10.101 on either side of 10. The peak on day 202: 186.8 days before it the
+        # cosine of 2π × 186.8 / 365 is −0.9973, 95.54 days before it −0.0738, 4.28 before 0.9973
+        (None, False, -0.0734, 9.2547, 20.0736),
+        (202.0, False, -0.0734, 9.2547, 20.0736),
+        # 25 July is day 206 and the latest: 190.8, 99.54 and 8.28 days before it
+        (207.0, False, 0.0019, 8.5634, 19.9986),
+        (206.0, False, 0.0019, 8.5634, 19.9986),
+        # 17 July is day 198, the earliest: 182.8, 91.54 and 0.28 days before it
+        (197.0, False, -0.1009, 9.9496, 20.1009),
+        # half a year, 182.5 days, on in the south, where all is the other way round about 10
+        (None, True, 20.0734, 10.7453, -0.0736),
+        (19.5, True, 20.0734, 10.7453, -0.0736),
+        (19.5 + 365, True, 20.0734, 10.7453, -0.0736),
+        (30.0, True, 19.9981, 11.4366, 0.0014),
+    ],
+)
+def test_each_month_lies_on_its_cosine(
+    middle: float | None, south: bool, january: float, april: float, july: float
+) -> None:
+    highs, lows = twelve_months(warmest=20, coldest=0, middle=middle, south=south)
+    assert (len(highs), len(lows)) == (12, 12)
+    found = means((highs, lows))
+    assert [found[0], found[3], found[6]] == pytest.approx([january, april, july], abs=3e-4)
+    assert [high - low for high, low in zip(highs, lows, strict=True)] == pytest.approx([11] * 12)
+
+
 def test_the_south_is_half_a_year_on() -> None:
     north = means(twelve_months(warmest=20, coldest=0, middle=204, south=False))
     south = means(twelve_months(warmest=20, coldest=0, middle=204 - 182.5, south=True))
