@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from enum import Enum
 
 from sowtide.days import DateSpan
 from sowtide.diagnostics import Span
+from sowtide.garden import library
 from sowtide.garden.crop import Crop
 from sowtide.values import value
 
@@ -55,3 +57,28 @@ class Want:
             return 0.0
         length = (last - first).days + 1 if self.every is None else self.every
         return self.amount * shared / length
+
+
+def serves(crop: Crop, wanted: Crop) -> bool:
+    """Say whether a crop is what is wanted: that one, or any of its kind if that is named."""
+    if crop.name == wanted.name:
+        return True
+    named = library.find(wanted.name) if crop.kind == wanted.kind else None
+    return named is not None and named.name == wanted.kind
+
+
+def feeds(crop: Crop, wanted: Crop, wants: Iterable[Want]) -> bool:
+    """Say whether a crop is eaten for a want; one that has a want of its own is for that alone.
+
+    Parameters
+    ----------
+    crop
+        What is picked.
+    wanted
+        What is wanted.
+    wants
+        All that is wanted.
+    """
+    if crop.name == wanted.name:
+        return True
+    return all(want.crop.name != crop.name for want in wants) and serves(crop, wanted)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from sowtide.days import DateSpan
+from sowtide.garden.readers import kind_of
+from sowtide.garden.want import Want, feeds
+from sowtide.grouping import grouped
 from sowtide.report.kinds import AmountView, Share
 from sowtide.schedule.season import Season
 from sowtide.schedule.work import WeekSheet
-from sowtide.units import KILOGRAMS
+from sowtide.units import unit_told
 from sowtide.values import value
 
 _LATER = tuple(timedelta(weeks=weeks) for weeks in (0, 1, 2))
@@ -33,10 +36,14 @@ class WaitingView:
 
 @value
 class WantedView:
-    """How much of a crop is wanted in a week."""
+    """How much is wanted in a week of what a crop that is picked in it is wanted as.
+
+    That is `of`, the crop itself or any of its kind: of that several may be picked.
+    """
 
     crop: str
     amount: AmountView
+    of: str
 
 
 def waiting_of(sheet: WeekSheet, season: Season) -> Iterator[WaitingView]:
@@ -56,16 +63,23 @@ def waiting_of(sheet: WeekSheet, season: Season) -> Iterator[WaitingView]:
 
 
 def wanted_of(sheet: WeekSheet, season: Season) -> Iterator[WantedView]:
-    """Yield what is wanted of the crops that are picked in a week, each once."""
-    week, unit = DateSpan(sheet.first, sheet.last), season.garden.site.units.weight_unit
+    """Yield what is wanted of the crops that are picked in a week, each once, as supply has it."""
+    week, all_wants = DateSpan(sheet.first, sheet.last), season.garden.wants
     crops = {each.task.wave.crop.title: each.task.wave.crop for each in sheet.pickings}
-    for title, crop in crops.items():
-        amounts: dict[str, float] = {}
-        for want in season.garden.wants:
-            if want.crop.name == crop.name or want.crop.kind == crop.kind:
-                amounts[want.unit] = amounts.get(want.unit, 0.0) + want.between(week, week)
-        for of, amount in amounts.items():
-            if amount > 0 and of == "kg":
-                yield WantedView(title, AmountView(amount / float(KILOGRAMS[unit]), unit))
-            elif amount > 0:
-                yield WantedView(title, AmountView(amount, of))
+    for name, wants in grouped(all_wants, lambda want: want.crop.name).items():
+        eaten = [crop for crop in crops.values() if feeds(crop, wants[0].crop, all_wants)]
+        amount, of = _together(wants, week, season) if eaten else (0.0, "")
+        if amount > 0:
+            unit, factor = unit_told(of, season.garden.site.units)
+            for crop in eaten:
+                yield WantedView(crop.title, AmountView(amount * factor, unit), name)
+
+
+def _together(wants: Sequence[Want], week: DateSpan, season: Season) -> tuple[float, str]:
+    """Return how much is wanted in a week by wants of one crop, and in which unit. [kg or 1]"""
+    dated = all(each.first and each.last for each in wants)
+    if dated and len({kind_of(each.unit) for each in wants}) == 1:
+        return sum(each.between(week, week) for each in wants), wants[0].unit
+    from sowtide.schedule.supply import wanted_together  # much to load for what is rare
+
+    return wanted_together(season, wants, week)

@@ -362,4 +362,5 @@ def _wanted(crop: str, sheet: SheetView) -> Iterator[str]:
     for each in sheet.wanted:
         if each.crop == crop:
             amount = words.amount(round(each.amount.value, 1), each.amount.unit)
-            yield f"{together(amount)} wanted"
+            of = "" if crop == each.of or crop.startswith(f"{each.of} '") else f" of {each.of}"
+            yield f"{together(amount)}{of} wanted"

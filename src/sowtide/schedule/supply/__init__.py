@@ -8,7 +8,7 @@ from sowtide.schedule.supply.counted import (
 )
 from sowtide.schedule.supply.gaps import GLUT, Glut, Shortage, gluts_of, shortages_of
 from sowtide.schedule.supply.pickings import Weeks, bearing, monday_of_week, week_of
-from sowtide.schedule.supply.wanted import Converted
+from sowtide.schedule.supply.wanted import Converted, wanted_together
 from sowtide.schedule.supply.why_short import AVOIDABLE, Why
 
 __all__ = [
@@ -26,6 +26,7 @@ __all__ = [
     "monday_of_week",
     "shortages_of",
     "supply_of",
+    "wanted_together",
     "week_of",
     "without_yield",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
@@ -12,7 +12,7 @@ from sowtide.garden import library
 from sowtide.garden.crop import Crop, Yield
 from sowtide.garden.library import KnownYield
 from sowtide.garden.readers import PIECES, kind_of
-from sowtide.garden.want import Want
+from sowtide.garden.want import Want, feeds, serves
 from sowtide.grouping import grouped
 from sowtide.reasons import OURS, Origin
 from sowtide.schedule.season import Season
@@ -72,7 +72,10 @@ class CropWanted:
     def wanted(self, week: int) -> float:
         """Return how much is wanted in a week by its number. [kg or 1]"""
         first = monday_of_week(week)
-        days = DateSpan(first, date.fromordinal(first.toordinal() + 6))
+        return self.wanted_in(DateSpan(first, date.fromordinal(first.toordinal() + 6)))
+
+    def wanted_in(self, days: DateSpan) -> float:
+        """Return how much is wanted in some days. [kg or 1]"""
         return sum(each.between(days, self.within or days) for each in self._dated)
 
     @property
@@ -119,27 +122,38 @@ def asked_of(season: Season, own: OwnYields | None) -> tuple[CropWanted, ...]:
     return tuple(each for each in found if each is not None)
 
 
-def serves(crop: Crop, wanted: Crop) -> bool:
-    """Say whether a crop is what is wanted: that one, or any of its kind if that is named."""
-    if crop.name == wanted.name:
-        return True
-    named = library.find(wanted.name) if crop.kind == wanted.kind else None
-    return named is not None and named.name == wanted.kind
-
-
 def waves_for(season: Season, asked: CropWanted) -> tuple[Wave, ...]:
     """Return the waves that serve who wants a crop; of one that nobody wants, its own.
 
     What is wanted by its own name is not counted again for who wants any of its kind.
     """
     crop = asked.crop
-    named = {want.crop.name for want in season.garden.wants}
     return tuple(
         wave
         for wave in season.waves
         if wave.crop.name == crop.name
-        or (asked.wants and wave.crop.name not in named and serves(wave.crop, crop))
+        or (asked.wants and feeds(wave.crop, crop, season.garden.wants))
     )
+
+
+def wanted_together(season: Season, wants: Sequence[Want], days: DateSpan) -> tuple[float, str]:
+    """Return how much is wanted in some days of one crop, as supply counts it, and its unit.
+
+    By the grower's own pickings too, if they tell what a plant gives. Nothing is counted of a crop
+    of which nobody knows that. [kg or 1]
+    """
+    crop, unit = wants[0].crop, wants[0].unit
+    asked = _asked(season, crop, unit, tuple(wants), _own_yields(season))
+    return (0.0 if asked is None else asked.wanted_in(days)), unit
+
+
+def _own_yields(season: Season) -> OwnYields | None:
+    journal = None if season.accounts is None else season.accounts.journal
+    if journal is None:
+        return None
+    from sowtide.schedule.learning import OwnYields
+
+    return OwnYields(season.garden, journal, season.today)
 
 
 def prospects_of(season: Season, crop: Crop) -> Prospects:
