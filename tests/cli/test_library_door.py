@@ -81,6 +81,8 @@ def test_every_question_has_the_answer_of_its_command() -> None:
     answers = {
         ("calendar",): sowtide.calendar(season),
         ("week", "--high", "35C"): sowtide.week(season, high=35.0),
+        ("week", "--week", "W33"): sowtide.week(season, date(2026, 8, 12)),
+        ("week", "--week", "W33", "--weeks", "2"): sowtide.week(season, date(2026, 8, 10), weeks=2),
         ("why", "beet-2"): sowtide.why(season, "beet-2"),
         ("frost",): sowtide.frost(loaded, TODAY),
         ("frost", "--tonight", "-2C", "--clear"): sowtide.tonight(loaded, TODAY, -2.0, sky="clear"),

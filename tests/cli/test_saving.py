@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import stat
 from pathlib import Path
 
@@ -82,6 +83,70 @@ def test_a_full_disk_leaves_the_old_file_whole(
         save(path, b"mark new", mark=b"mark", replace=False)
     assert path.read_bytes() == b"mark old"
     assert [each.name for each in tmp_path.iterdir()] == ["plan"]
+
+
+@pytest.mark.parametrize("before", [None, b"mark old"])
+def test_a_name_is_on_the_disk_too_when_a_file_is_said_to_be_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, before: bytes | None
+) -> None:
+    path = tmp_path / "plan"
+    if before is not None:
+        path.write_bytes(before)
+    flushed = []
+    monkeypatch.setattr("os.fsync", lambda of: flushed.append(stat.S_ISDIR(os.fstat(of).st_mode)))
+    save(path, b"mark new", mark=b"mark", replace=False)
+    assert flushed == [False, True]  # what is in it, then the folder that names it
+    assert path.read_bytes() == b"mark new"
+
+
+@pytest.mark.parametrize("found", [4095, 4096, 4097])
+def test_who_wrote_a_file_is_seen_at_its_head(tmp_path: Path, found: int) -> None:
+    path = tmp_path / "plan"
+    path.write_bytes(b"x" * (found - len(b"mark")) + b"mark" + b"x" * 9)
+    if found > 4096:
+        with pytest.raises(Unreadable, match="--replace writes over it"):
+            save(path, b"new", mark=b"mark", replace=False)
+    else:
+        save(path, b"new", mark=b"mark", replace=False)
+    assert (path.read_bytes() == b"new") is (found <= 4096)
+
+
+def test_without_a_mark_every_file_is_anothers(tmp_path: Path) -> None:
+    path = tmp_path / "plan"
+    path.write_bytes(b"old")
+    with pytest.raises(Unreadable, match="--replace writes over it"):
+        save(path, b"new", mark=b"", replace=False)
+    assert path.read_bytes() == b"old"
+
+
+@pytest.mark.parametrize("error", [PermissionError(1, "Operation not permitted"), OSError(95, "x")])
+def test_where_a_disk_has_no_links_the_file_is_written_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: OSError
+) -> None:
+    def refuse(*_: object) -> None:
+        raise error
+
+    monkeypatch.setattr("os.link", refuse)
+    path = tmp_path / "plan"
+    save(path, b"mark new", mark=b"mark", replace=False)
+    assert [each.name for each in tmp_path.iterdir()] == ["plan"]
+    assert path.read_bytes() == b"mark new"
+
+
+def test_a_file_that_comes_meanwhile_is_left_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "plan"
+    link = os.link
+
+    def meanwhile(source: Path, target: Path) -> None:
+        path.write_bytes(b"theirs")
+        link(source, target)
+
+    monkeypatch.setattr("os.link", meanwhile)
+    with pytest.raises(Unreadable, match="is there"):
+        save(path, b"mark new", mark=b"mark", replace=False)
+    assert [each.read_bytes() for each in tmp_path.iterdir()] == [b"theirs"]
 
 
 @pytest.mark.parametrize(("asked", "size"), [((), "a4"), (("--paper", "letter"), "letter")])

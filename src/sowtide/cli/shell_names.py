@@ -26,7 +26,7 @@ def _garden(ctx: click.Context) -> tuple[Loaded, Garden] | None:
     from sowtide.cli.options import load_garden
 
     try:
-        with ctx.scope(cleanup=False):  # no command is run, which would have made it current
+        with ctx:  # no command is run, which would have made it current
             loaded = load_garden(garden=ctx.params.get("garden"), demo=bool(ctx.params.get("demo")))
     except (Unreadable, click.UsageError):
         return None

@@ -82,9 +82,8 @@ def journal_of(data: bytes, label: str) -> JournalRead:
     """Read a journal from the bytes of its file."""
     cut = cut_short(data)
     whole = data[: len(data) - len(cut)] if cut else data
-    if BROKEN_OFF in whole:
-        lines = whole.split(b"\n")
-        whole = b"\n".join([b"" if line.endswith(BROKEN_OFF) else line for line in lines])
+    lines = whole.split(b"\n")
+    whole = b"\n".join([b"" if line.endswith(BROKEN_OFF) else line for line in lines])
     source = decode(whole, label)
     if isinstance(source, Problem):
         return JournalRead(None, (source,))

@@ -4,6 +4,7 @@ from sowtide.garden.keys.reading import read_list, read_section
 from sowtide.garden.keys.schema import (
     HALF,
     NO_FROST,
+    SHARE,
     BedKeys,
     CropKeys,
     FileKeys,
@@ -31,6 +32,7 @@ from sowtide.garden.keys.section import (
 __all__ = [
     "HALF",
     "NO_FROST",
+    "SHARE",
     "BedKeys",
     "CropKeys",
     "Each",

@@ -72,8 +72,10 @@ _temperature = readers.decimal(-100, 150)
 _difference = readers.decimal(0, 30)
 _range = readers.day_range(1)
 _method = readers.choice(HeatMethod)
+SHARE = readers.percent(1, 99)
+"""Reads a share of years."""
 _shares = Keyed(
-    readers.percent(1, 99),
+    SHARE,
     Leaf(readers.day),
     alone=_one_date,
     empty=Refused(

@@ -9,7 +9,7 @@ from os.path import normpath
 from pathlib import PurePath
 
 from sowtide.days import DateSpan, MonthDay
-from sowtide.garden.keys import HALF, NO_FROST, FrostKeys, Shares, SiteKeys
+from sowtide.garden.keys import HALF, NO_FROST, SHARE, FrostKeys, Shares, SiteKeys
 from sowtide.garden.making.no_frost import check_none
 from sowtide.garden.making.normals import normals_of, two_months_of
 from sowtide.garden.readers import (
@@ -190,7 +190,7 @@ def _table(
             "keep one of the two",
         )
         return ()
-    middle = HALF if HALF in written else next(iter(written), HALF)
+    middle = HALF if HALF in written else next(iter(written))
     days: dict[float, date] = {}
     for share in sorted(written, key=lambda share: share != middle):
         near = days.get(middle, anchor)
@@ -198,7 +198,7 @@ def _table(
             days[share] = _nearest(written[share], near, frame)
             _check_season(days[share], anchor, str(path[-1]))
         except Refused as refused:
-            findings.refused((*path, _key_of(share, path, findings)), refused)
+            findings.refused(_place_of(share, path, findings), refused)
     if len(days) < len(written):
         return ()
     chances = tuple(Chance(share, days[share]) for share in sorted(days))
@@ -235,7 +235,7 @@ def _check_order(chances: tuple[Chance, ...], path: Path, findings: Findings) ->
         in_order = low.day > high.day if spring else low.day < high.day
         if not in_order:
             findings.at_value(
-                (*path, _key_of(high.share, path, findings)),
+                _place_of(high.share, path, findings),
                 "frost-table",
                 f"{high.share * 100:g}% of years on {high.day:%m-%d} does not go with "
                 f"{low.share * 100:g}% on {low.day:%m-%d}",
@@ -246,16 +246,12 @@ def _check_order(chances: tuple[Chance, ...], path: Path, findings: Findings) ->
             return
 
 
-def _key_of(share: float, path: Path, findings: Findings) -> str:
-    """Return the key of a share as the grower wrote it."""
+def _place_of(share: float, path: Path, findings: Findings) -> Path:
+    """Return where the day of a share stands: behind a key, or alone."""
     for key in findings.tree.keys(path):
-        number = key.strip().rstrip("%").strip()
-        try:
-            if abs(float(number) / 100 - share) < 1e-9:
-                return str(key)
-        except ValueError:
-            continue
-    return f"{share * 100:g}%"
+        if SHARE(key) == share:
+            return (*path, key)
+    return path
 
 
 def _middle(chances: tuple[Chance, ...]) -> date:

@@ -107,8 +107,7 @@ def decode(data: bytes, label: str) -> Source | Problem:
 
 
 def _lines(text: str, label: str) -> Source:
-    if "\r" in text:
-        text = text.replace("\r\n", "\n").replace("\r", "\n")
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
     return Source(label, text, tuple(text.split("\n")))
 
 

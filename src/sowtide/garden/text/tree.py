@@ -113,7 +113,7 @@ class _Builder:
         elif key_event is not None:
             key = key_event.value if type(key_event) is yaml.ScalarEvent else ""
             if key in branch.keys or key in _NO_KEYS:
-                self._put_oddly(key, event)
+                self._put_oddly(branch, branch.keys, key, event)
             else:
                 branch.keys[key] = key_event
                 branch.values[key] = event
@@ -190,7 +190,7 @@ class _Builder:
         else:
             key = self._key.value if type(self._key) is yaml.ScalarEvent else ""
             if key in branch.keys or key in _NO_KEYS:
-                self._put_oddly(key, place)
+                self._put_oddly(branch, branch.keys, key, place)
             else:
                 branch.keys[key] = self._key
                 branch.values[key] = place
@@ -198,20 +198,20 @@ class _Builder:
                     self._container[key] = value
             self._key = None
 
-    def _put_oddly(self, key: str, place: Any) -> None:
+    def _put_oddly(self, branch: Branch, keys: dict[str, Any], key: str, place: Any) -> None:
         """Refuse a key that is there already, or that would merge others in."""
-        branch, tree = self._branch, self._tree
-        if key == "" or branch is None or branch.keys is None:
+        tree = self._tree
+        if key == "":
             return  # refused when it was met
-        if key not in branch.keys and self._key.style:
-            branch.keys[key] = self._key  # '<<' in quotes is a key like others
+        if key not in keys and self._key.style:
+            keys[key] = self._key  # '<<' in quotes is a key like others
             branch.values[key] = place
             return  # nothing is kept of it, but it is there
-        if key in branch.keys:
+        if key in keys:
             tree.refuse(
                 "duplicate-key",
                 f"the key {quoted(key)} stands here a second time; the first is in line "
-                f"{branch.keys[key].start_mark.line + 1}",
+                f"{keys[key].start_mark.line + 1}",
                 _keep(key, branch.values[key], place),
                 tree.place(self._key),
             )
