@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -107,6 +108,35 @@ def test_weight_is_rounded_up(plants: str, units: str, weight: str) -> None:
     file = gardens.text(wave, crops=LIKE, beds=("{bed: Long, size: 9 x 90}",))
     file = file.replace("units: metric", f"units: {units}")
     assert f" {weight} |" in page_of(view(gardens.season(file, SPRING)))
+
+
+@pytest.mark.parametrize(
+    ("grams", "units", "weight"),
+    [
+        (9.91, "metric", "10 g"),
+        (9.89, "metric", "9.9 g"),
+        (10.0, "metric", "10 g"),
+        (10.1, "metric", "11 g"),
+        (999.1, "metric", "1,000 g"),
+        (1000.0, "metric", "1 kg"),
+        (1001.0, "metric", "1.1 kg"),
+        (7.08, "us", "7.1 g"),  # a quarter of an ounce is 7.087 g
+        (7.09, "us", "0.3 oz"),
+        (453.5, "us", "16 oz"),  # a pound is 453.592 g
+        (453.6, "us", "1.1 lb"),
+        (907.1, "us", "2 lb"),
+        (None, "us", ""),
+    ],
+)
+def test_what_seed_weighs_is_said_in_the_unit_it_is_bought_in(
+    grams: float | None, units: str, weight: str
+) -> None:
+    wave = gardens.wave("bush bean", start="06-01", plants="4")
+    file = gardens.text(wave, crops=LIKE, beds=SMALL).replace("units: metric", f"units: {units}")
+    found = view(gardens.season(file, SPRING))
+    said = page_of(replace(found, seeds=(replace(found.seeds[0], grams=grams),)))
+    (row,) = (each for each in said.splitlines() if each.startswith("| bush bean |"))
+    assert row.split(" | ")[2:4] == ["7 seeds", weight]
 
 
 def test_one_clove_is_a_clove() -> None:

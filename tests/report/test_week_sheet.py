@@ -625,6 +625,21 @@ def test_days_with_their_year_are_not_cut_among_the_seedlings(width: int) -> Non
     assert max(map(cells, lines)) <= width
 
 
+def test_seedlings_are_too_old_from_the_day_after_their_last_and_without_a_bed_have_no_room() -> (
+    None
+):
+    tray = replace(week_sheet().bench[0], too_old=date(2026, 8, 24), beds=("Gate",))
+
+    def said(**changes: object) -> str:
+        bench = (replace(tray, **changes),)
+        return flat(screen(replace(the_week(), bench=bench)).split("SEEDLINGS")[1])
+
+    assert "Gate, 24 Aug NEXT" in said(plant=date(2026, 8, 24))
+    assert "Gate, 25 Aug: too old NEXT" in said(plant=date(2026, 8, 25))
+    assert "no room on 25 Aug NEXT" in said(plant=date(2026, 8, 25), beds=())
+    assert "stand by for a gap NEXT" in said(plant=None, beds=())
+
+
 def test_a_week_before_the_season_says_what_comes_first_in_it() -> None:
     early = replace(nothing(), first=date(2025, 11, 3), last=date(2025, 11, 9))
     text = flat(screen(early))

@@ -83,6 +83,20 @@ def test_the_page_and_the_json_say_it() -> None:
     assert '"best": {"on": "2026-07-22", "amount": 4, "unit": "kg"}' in printed
 
 
+@pytest.mark.parametrize(
+    ("noted", "last"),
+    [
+        (PICKED[:2], "1.5 kg on 20 Jul and 4 kg on 22 Jul. "),  # the best is told already
+        (PICKED[2:3], "99 pieces on 23 Jul. "),
+        (PICKED[1:2] + PICKED[4:], "4 kg on 22 Jul and 700 g on 26 Jul. "),
+    ],
+)
+def test_the_best_picking_is_told_once(noted: tuple[str, ...], last: str) -> None:
+    season = lived(*noted)
+    said = " ".join(" ".join(instead_of_text(weighed(season), season)).split())
+    assert f"Last picked of fruit-1: {last}" in said
+
+
 @pytest.mark.parametrize(("first", "left"), [("07-14", 0.0), ("07-21", 7.0), ("07-26", 12.0)])
 def test_what_is_left_counts_from_the_day_on_which_it_was_first_picked(
     first: str, left: float

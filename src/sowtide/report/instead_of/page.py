@@ -87,14 +87,19 @@ def _replaced(of: InsteadOfView) -> str:
     spot, judged = of.replace.spot, of.replace.spot.judged
     only = "only " if spot.free_from > of.asked_on else ""
     text = f"{of.title} {done(of.raised)} there {only}on {words.day(spot.free_from, year)}"
-    if spot.first_pick is None or judged.odds is None:
+    if spot.first_pick is None:
         return f"{text} would give nothing to pick by what is known"
-    picks = words.days_from_to(*spot.first_pick, year)
-    how = "would be picked from"
-    long = f", {words.mean_days(judged.expected_picking_days)} on average"
-    if of.replace.cut_once:
-        how, long = "would be ready to cut", ""
-    return f"{text} {how} {picks}{long}, worth it in {words.years_of(judged, judged.odds)}"
+    how = "would be ready to cut" if of.replace.cut_once else "would be picked from"
+    said = f"{text} {how} {words.days_from_to(*spot.first_pick, year)}"
+    if judged.odds is None:
+        return f"{said}, after the winter"
+    days = "" if of.replace.cut_once else f", {_mean(judged.expected_picking_days)} on average"
+    return f"{said}{days}, worth it in {words.years_of(judged, judged.odds)}"
+
+
+def _mean(days: float | None) -> str:
+    """Say how long it is picked; nothing of what stands over the winter, which is not counted."""
+    return "" if days is None else words.mean_days(days)
 
 
 def _both(of: InsteadOfView) -> Table:
@@ -106,7 +111,7 @@ def _both(of: InsteadOfView) -> Table:
     rows: tuple[tuple[str, tuple[str | Span, ...]], ...] = (
         ("plants", (f"{of.plants:,}", plants)),
         ("picked", (until, picked)),
-        ("picking days", ("" if left is None else words.mean_days(left), days)),
+        ("picking days", (_mean(left), days)),
         ("odds", (_odds_kept(of), odds)),
         ("", ("", verdict)),
     )
@@ -122,7 +127,7 @@ def _other_side(of: InsteadOfView) -> tuple[str, str, str, str, Span]:
     picked = days = ""
     if spot.first_pick is not None:
         picked = f"from {words.days_from_to(*spot.first_pick, of.setting.year)}"
-        days = "" if of.replace.cut_once else words.mean_days(judged.expected_picking_days)
+        days = "" if of.replace.cut_once else _mean(judged.expected_picking_days)
     return f"{spot.plants:,}", picked, days, *odds_and_verdict(judged)
 
 

@@ -219,24 +219,30 @@ def _gaps(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     if found:
         yield Space()
         yield Heading("GAPS", "weeks with less than half of what is wanted")
-        ahead = [(crop, gap) for crop, gap in found if gap.to >= of.this_week]
+        ahead = [(crop, gap) for crop, gap in found if not _is_over(gap, of)]
         yield from (gap_line(crop.crop, crop.unit, gap, year) for crop, gap in ahead)
         if not ahead:
             yield Text(("None from this week on.", Style.GOOD))
-        yield from _gone_by(of, [(crop, each) for crop, each in found if each.to < of.this_week])
+        yield from _gone_by(of, found)
     elif crops:
         yield Space()
         yield Text(("No gaps: every week brings half of what is wanted or more.", Style.GOOD))
 
 
+def _is_over(of: SupplyGap | SupplyGlut, whole: SupplyView) -> bool:
+    """Whether its last week, which ends on a Sunday, lies before the Monday of this one."""
+    return of.to < whole.this_week
+
+
 def _gone_by(
     of: SupplyView, found: Sequence[tuple[SupplyCrop, SupplyGap | SupplyGlut]]
 ) -> Iterator[Block]:
-    if found:
-        said = ", ".join(
-            together(f"{crop.crop} {words.days_from_to(each.from_, each.to, of.setting.year)}")
-            for crop, each in found
-        )
+    said = ", ".join(
+        together(f"{crop.crop} {words.days_from_to(each.from_, each.to, of.setting.year)}")
+        for crop, each in found
+        if _is_over(each, of)
+    )
+    if said:
         yield Text(line(("gone by: ", Style.DIM), said), hang=2)
 
 
@@ -268,13 +274,13 @@ def _gluts(of: SupplyView, crops: Sequence[SupplyCrop]) -> Iterator[Block]:
     yield Space()
     yield Heading("GLUTS", "weeks with more than twice what is wanted")
     for crop, glut in found:
-        if glut.to >= of.this_week:
+        if not _is_over(glut, of):
             days = together(words.days_from_to(glut.from_, glut.to, year))
             wanted = f"{_amount(glut.want, crop.unit)} wanted" if glut.want else "none wanted"
             waves = f", {glut.waves} waves at once" if glut.waves > 1 else ""
             said = f" {days}: {_amount(glut.expected, crop.unit)}, {wanted}{waves}"
             yield Text(line((crop.crop, Style.STRONG), said), hang=2)
-    yield from _gone_by(of, [(crop, glut) for crop, glut in found if glut.to < of.this_week])
+    yield from _gone_by(of, found)
 
 
 def _sums(crops: Sequence[SupplyCrop]) -> Iterator[Block]:
