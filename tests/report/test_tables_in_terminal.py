@@ -13,6 +13,7 @@ from sowtide.report.blocks import (
     AbreastTable,
     Block,
     Cells,
+    Counted,
     DatedRow,
     DatedTable,
     FigureList,
@@ -25,6 +26,7 @@ from sowtide.report.blocks import (
     MeasuredTable,
     Span,
     Style,
+    Sum,
     Table,
     TrailingTable,
     line,
@@ -324,6 +326,8 @@ def test_a_longer_name_stands_above_its_days_and_days_of_next_year_take_the_room
     name = "an-extraordinarily-long-1"
     first = replace(DATES.rows[0], name=name)
     year = replace(first, days=(("16 Jul 2027", Style.PLAIN), *first.days[1:]))
+    for rows in ((first,), (DATES.rows[1], first), (first, DATES.rows[1])):
+        assert rows[0].name in drawn(replace(DATES, longest=25, rows=rows), 80).splitlines()
     assert drawn(replace(DATES, longest=25, rows=(first,)), 80).splitlines()[:2] == [
         "       sow        plant out       first pick",
         name,
@@ -333,6 +337,18 @@ def test_a_longer_name_stands_above_its_days_and_days_of_next_year_take_the_room
         name,
         "    16 Jul 2027         5–14 Sep",
     ]
+    both = drawn(replace(DATES, longest=25, rows=(year, DATES.rows[1])), 80).splitlines()
+    assert both[0] == "            sow        plant out       first pick"
+    sowing = replace(DATES, titles=("sowing", *DATES.titles[1:]))  # of six cells, as a day has
+    assert drawn(sowing, 53).splitlines()[0].startswith("wave         sowing        plant out")
+
+
+def test_a_place_of_one_style_keeps_it_in_its_cell() -> None:
+    bad = replace(DATES.rows[0], place=line(("no room", Style.BAD)))
+    two = replace(DATES.rows[0], place=line("Long 1, ", ("no room", Style.BAD)))
+    _, first, second = rendered([replace(DATES, rows=(bad, two))], 120)
+    assert ("no room", Style.BAD) in first.spans
+    assert all(style is not Style.BAD for _, style in second.spans)
 
 
 LAST_DAYS = AbreastTable(
@@ -416,6 +432,11 @@ def test_a_name_in_a_list_stands_beside_its_figures_where_it_has_room(
     assert second in ("", rows[1])
 
 
+def test_a_group_without_a_name_is_indented_as_the_others_are() -> None:
+    of = replace(CROPS, groups=(*CROPS.groups, ("", (ListingRow("kale", ("7", "trays")),))))
+    assert drawn(of, 40).splitlines()[-1] == "  kale                     7  trays"
+
+
 def test_a_list_without_groups_is_not_indented() -> None:
     of = Listing((("days", True),), (("", (ListingRow("bean", ("50",), "haricot"),)),))
     assert (
@@ -448,6 +469,47 @@ def test_where_a_figure_is_from_stands_behind_it_two_cells_apart_or_below() -> N
     assert drawn(FIGURES, 40).splitlines() == ["", "TIMES", head, " " * 37 + "[1]", below]
 
 
+def test_figures_without_a_title_begin_at_once_and_long_ones_hang_under_their_column() -> None:
+    said = ("fifty to sixty days", Style.PLAIN)
+    of = replace(FIGURES, title="", rows=(replace(FIGURES.rows[0], said=said),))
+    assert drawn(of, 37).splitlines() == [
+        "days to harvest           fifty to",
+        " " * 26 + "sixty days",
+        " " * 34 + "[1]",
+        " " * 28 + "built in:",
+        " " * 28 + "46",
+    ]
+    whole = replace(FIGURES, origin="[2]")
+    assert drawn(whole, 50).splitlines()[1] == "TIMES" + "[2]".rjust(45)
+
+
+def test_a_sum_has_a_row_for_each_step_with_the_day_it_reaches() -> None:
+    steps = (
+        Counted("", "Thu 16 Jul", "sown", "garden.yaml:20"),
+        Counted("+52", "Sun 6 Sep", "days to harvest, the early end of what is written", "[1]"),
+    )
+    of = Sum("first pick, early", "Sun 6 Sep", steps)
+    assert drawn(of, 80).splitlines() == [
+        "first pick, early             Sun 6 Sep",
+        "           Thu 16 Jul  sown" + "garden.yaml:20".rjust(53),
+        "    +52  = Sun 6 Sep   days to harvest, the early end of what is written"
+        + " " * 5
+        + "[1]",
+    ]
+    long = replace(of, title="the first pick of all in that warmer bed", steps=())
+    assert drawn(long, 80) == "the first pick of all in that warmer bed  Sun 6 Sep\n"
+    for title, gap in (("t" * 27, 3), ("t" * 28, 2), ("t" * 29, 2)):
+        assert drawn(replace(long, title=title), 80) == f"{title}{' ' * gap}Sun 6 Sep\n"
+
+
+def test_where_a_step_is_from_begins_no_further_left_than_its_words() -> None:
+    step = Counted("+52", "Sun 6 Sep", "days to harvest", "Extension table of days, 1998")
+    head = "    +52  = Sun 6 Sep   days to harvest"
+    assert drawn(Sum("t", "d", (step,)), 69).splitlines()[1:] == [f"{head}  {step.origin}"]
+    assert drawn(Sum("t", "d", (step,)), 68).splitlines()[1:] == [head, f"{'':39}{step.origin}"]
+    assert drawn(Sum("t", "d", (step,)), 50).splitlines()[2].startswith(" " * 23 + "Extension")
+
+
 def test_what_the_file_calls_a_figure_is_shown_from_110_cells_on() -> None:
     figure = "days to harvest           days_to_harvest   50–60 days"
     assert drawn(FIGURES, 110).splitlines()[2] == figure + " " * 53 + "[1]"
@@ -471,3 +533,5 @@ def test_figures_by_temperature_move_together_where_room_is_short(
         (("at °F", ("50", "59")),), (MeasuredRow("days until it is up", ("16", "11"), "[1]", None),)
     )
     assert drawn(of, width).splitlines() == [head, row + "[1]".rjust(width - len(row))]
+    noted = replace(of, rows=(replace(of.rows[0], note="measured"),))
+    assert drawn(noted, width).splitlines()[2:] == [" " * (28 if width > 41 else 17) + "measured"]
