@@ -104,6 +104,15 @@ def test_how_hangs_behind_the_name_while_there_is_room_for_it(width: int, said: 
         ("summer-squash-12", ["sow  summer-squash-12  4 ft"]),
         ("summer-squash-1, -2", ["sow  summer-squash-1,  4 ft", "     -2"]),
         ("kale-1, -2, -3, -4", ["sow  kale-1, -2, -3,   4 ft", "     -4"]),
+        (
+            "summer-squash-1, summer-squash-12",
+            ["sow  summer-squash-1,  4 ft", "     summer-squash-12"],
+        ),
+        # What would be left for the second line is too long for it: it stays as it is.
+        (
+            "kale-1, -2, -3, -4, -5, -6, -7, -8, -9",
+            ["sow  kale-1, -2, -3, -4, -5, -6, -7, -8, -9: 4 ft"],
+        ),
         ("an-odd-squash-123", ["sow  an-odd-squash-123 4 ft"]),  # one name is never parted
     ],
 )
@@ -111,6 +120,13 @@ def test_a_list_of_waves_too_long_for_its_column_goes_on_below(name: str, said: 
     before = " k7 [ ] Thu 16  Long 1  "
     found = items(80, replace(SOW, name=name, words=line("4 ft")))
     assert found == [before + said[0], *(" " * len(before) + each for each in said[1:])]
+
+
+def test_a_list_of_waves_that_fits_its_column_is_not_parted() -> None:
+    of = replace(SOW, name="kale-1, -2", words=line("4 ft"))
+    found = items(80, of, replace(of, name="summer-squash-12"))
+    assert found[0] == " k7 [ ] Thu 16  Long 1  sow  kale-1, -2        4 ft"
+    assert len(found) == 2
 
 
 def test_the_second_line_of_a_name_and_of_how_are_one_line() -> None:
@@ -126,7 +142,13 @@ def test_a_wider_screen_has_room_for_longer_places_and_names() -> None:
     # Places have 14 cells at 80 and one more for each four that it is wider; a longer one moves
     # what stands behind it on its own line alone.
     gate = replace(SOW, code="g1", place="Gate", words=line("x"))
-    for cells_of, width, own, gap in ((14, 80, 2, 12), (15, 80, 1, 12), (15, 84, 2, 13)):
+    for cells_of, width, own, gap in (
+        (14, 80, 2, 12),
+        (15, 83, 1, 12),
+        (15, 84, 2, 13),
+        (16, 84, 1, 13),
+        (16, 88, 2, 14),
+    ):
         place = "P" * cells_of
         found = items(width, replace(SOW, place=place, words=line("x")), gate)
         assert found[0].startswith(f" k7 [ ] Thu 16  {place}{' ' * own}sow")
@@ -242,10 +264,39 @@ def test_names_and_places_are_cut_where_boxes_need_the_room(width: int, names: s
     assert all(cells(each) <= width for each in found)
 
 
-def test_places_that_would_look_alike_stand_below() -> None:
-    of = rows(("summer-squash-1", "東の畑のうね"), ("summer-squash-2", "東の畑のみぞ"))
-    wide, narrow = grid(of, 80), grid(of, 49)
-    assert wide[1].startswith(" c3 summer-squash-1 東の畑のうね ")
-    assert narrow[2] == "    東の畑のうね"
-    assert narrow[4] == "    東の畑のみぞ"
-    assert all(cells(each) <= 60 for each in narrow)
+def test_rows_of_a_grid_stand_under_one_another() -> None:
+    more = replace(PICK, code="c10", name="kale-1", place="Orchard", amount=None)
+    assert grid(replace(GRID, rows=(PICK, more), today=0), 80) == [
+        f"PICK                     {DAYS}",
+        " today                    v",
+        f" c3  bush-bean-1 Long 1  {BOXES}  3 lb",
+        f" c10 kale-1      Orchard {BOXES}",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("width", "places", "names"),
+    [
+        # 52 - 43 - 2 leave 7: 4 for the name and 3 for the place, in which both are "No…".
+        (52, ("North bed A", "North bed B"), ("su…-1", "su…-2")),
+        # 8: 4 and 4, in which the last two characters alone would fill the cells.
+        (53, ("東の畑のうね", "東の畑のみぞ"), ("sum…-1", "sum…-2")),
+    ],
+)
+def test_places_that_would_look_alike_stand_below(
+    width: int, places: tuple[str, str], names: tuple[str, str]
+) -> None:
+    of = rows(("summer-squash-1", places[0]), ("summer-squash-2", places[1]))
+    assert grid(of, width) == [
+        "PICK".ljust(len(f" c3 {names[0]}   ")) + DAYS,
+        f" c3 {names[0]}   {BOXES}",
+        f"    {places[0]}",
+        f" c3 {names[1]}   {BOXES}",
+        f"    {places[1]}",
+    ]
+
+
+def test_places_told_apart_by_their_ends_stay_beside() -> None:
+    of = rows(("summer-squash-1", "North bed A"), ("summer-squash-2", "North bed B"))
+    found = grid(of, 53)
+    assert found[1:] == [f" c3 s…-1 N… A {BOXES}", f" c3 s…-2 N… B {BOXES}"]

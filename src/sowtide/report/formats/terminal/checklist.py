@@ -108,7 +108,7 @@ def _item(item: ChecklistItem, group: ChecklistGroup, widths: _Widths) -> tuple[
         below = ""
     # Each column is a word to the wrapping, so that a long one breaks the line and not the sheet.
     words_of = [part for column in columns for part in (column, (" ", Style.PLAIN))]
-    lines = wrap(line(*words_of, item.words), widths.whole, first=first, hang=max(hang, 0))
+    lines = wrap(line(*words_of, item.words), widths.whole, first=first, hang=hang)
     return _with_below(lines, below, widths.name, hang) if below else lines
 
 

@@ -1,0 +1,217 @@
+"""The season's chart in the terminal, by hand: which column a day falls in and what is drawn there.
+
+Most scales begin on Monday 1 June 2026.
+"""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+
+from sowtide.days import DateSpan
+from sowtide.report.blocks import ChartBar, ChartMark
+from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar, with_frosts
+from sowtide.report.formats.terminal.chart_scale import (
+    Scale,
+    marks_over,
+    months_over,
+    scale_for,
+    weeks_over,
+)
+
+JUNE = date(2026, 6, 1)
+FOURS = Scale(JUNE, 4, 10)
+"""1 June to 10 July, four days a column."""
+DAILY = Scale(JUNE, 1, 10)
+
+
+def june(day: int) -> date:
+    """Return a day of June; 31 is 1 July, and 0 is 31 May."""
+    return JUNE + timedelta(days=day - 1)
+
+
+@pytest.mark.parametrize(
+    ("day", "column"), [(0, None), (1, 0), (4, 0), (5, 1), (36, 8), (37, 9), (40, 9), (41, None)]
+)
+def test_a_day_lies_in_the_column_of_its_four(day: int, column: int | None) -> None:
+    assert FOURS.holding(june(day)) == column
+    assert FOURS.last == june(40)
+
+
+@pytest.mark.parametrize(
+    ("first", "beyond", "columns"),
+    [
+        # The middle days are 3 June, 7 June, … 8 July (day 39).
+        (1, 4, (0, 1)),
+        (3, 7, (0, 1)),
+        (3, 8, (0, 2)),
+        (4, 8, (1, 2)),
+        (4, 5, (1, 2)),  # of no middle day, and yet drawn
+        (5, 5, None),
+        (6, 5, None),
+        (-20, 1, None),
+        (-20, 2, (0, 1)),
+        (-20, 60, (0, 10)),
+        (39, 41, (9, 10)),
+        (40, 41, (9, 10)),
+        (40, 60, (9, 10)),
+        (41, 60, None),
+    ],
+)
+def test_what_stands_from_a_day_to_another_has_the_columns_whose_middle_it_sees(
+    first: int, beyond: int, columns: tuple[int, int] | None
+) -> None:
+    assert FOURS.stretch(june(first), june(beyond)) == columns
+
+
+@pytest.mark.parametrize(
+    ("days", "columns", "step", "used"),
+    [
+        (100, 101, 1, 101),  # a column more than days, for what ends on the last
+        (100, 100, 2, 51),
+        (100, 26, 4, 26),
+        (101, 26, 5, 22),
+        (1, 2, 1, 2),
+    ],
+)
+def test_columns_are_as_short_as_have_room(days: int, columns: int, step: int, used: int) -> None:
+    found = scale_for(DateSpan(JUNE, june(days)), columns=columns)
+    assert (found.first, found.step, found.columns) == (JUNE, step, used)
+
+
+@pytest.mark.parametrize(
+    ("scale", "said"),
+    [
+        (Scale(june(20), 1, 15), "June       July"),  # 1 July is 11 days on
+        (Scale(june(20), 1, 14), "June       Jul"),
+        (Scale(june(20), 1, 13), "June"),
+        (Scale(JUNE, 7, 11), "Jun Jul Aug"),  # 30 and 61 days on: columns 4 and 8
+        (Scale(JUNE, 7, 10), "Jun Jul"),
+        (Scale(june(28), 1, 12), "   July"),  # three days of June: no room for a space behind it
+        (Scale(june(27), 1, 12), "Jun July"),
+        (Scale(june(26), 1, 12), "June July"),
+        (Scale(date(2026, 12, 20), 1, 40), "Dec         Jan"),
+    ],
+)
+def test_a_month_stands_over_its_first_day_as_far_as_it_has_room(scale: Scale, said: str) -> None:
+    assert months_over(scale) == said
+
+
+@pytest.mark.parametrize(
+    ("scale", "said"),
+    [
+        (Scale(JUNE, 1, 15), "1      8"),
+        (Scale(JUNE, 1, 16), "1      8      15"),
+        (Scale(JUNE, 2, 12), "1  8   15 22"),  # every 3.5 columns
+        (Scale(JUNE, 3, 12), "1   15   29"),
+        (Scale(JUNE, 3, 10), "1   15"),
+        (Scale(JUNE, 5, 13), "1    29    27"),  # every fourth week from five days a column on
+    ],
+)
+def test_weeks_are_named_as_often_as_they_have_room(scale: Scale, said: str) -> None:
+    assert weeks_over(scale) == said
+
+
+def odds(*signs: tuple[str, int]) -> str:
+    return marks_over(
+        DAILY, [ChartMark(sign, DateSpan(june(day), june(day))) for sign, day in signs]
+    )
+
+
+@pytest.mark.parametrize(
+    ("signs", "said"),
+    [
+        ((("50", 3),), "  50"),
+        ((("50", 1),), "50"),
+        ((("50", 10),), "        50"),  # moved so that it is seen whole
+        ((("50", 11),), ""),
+        ((("50", 3), ("10", 6)), "  50 10"),
+        ((("50", 3), ("10", 5)), "  50"),  # they would touch
+        ((("50", 5), ("90", 2)), " 90 50"),
+        ((("50", 5), ("90", 3)), "    50"),
+        ((("v", 4),), "   v"),
+        ((("50", 3), ("v", 4)), "  5v"),  # one sign alone is always shown
+    ],
+)
+def test_signs_over_a_day_never_touch(signs: tuple[tuple[str, int], ...], said: str) -> None:
+    assert odds(*signs) == said
+
+
+def test_a_sign_over_days_fills_their_columns() -> None:
+    def hot(first: int, last: int) -> str:
+        return marks_over(DAILY, [ChartMark("~", DateSpan(june(first), june(last)))])
+
+    assert hot(3, 5) == "  ~~~"
+    assert hot(3, 3) == "  ~"
+    assert hot(9, 30) == "        ~~"
+    assert hot(-9, 0) == ""
+    assert hot(-9, 1) == "~"
+
+
+def stands(first: int, beyond: int, picked: tuple[int, int] | None = None) -> ChartBar:
+    days = None if picked is None else (june(picked[0]), june(picked[1]))
+    return ChartBar(
+        name="a-1", first=june(first), beyond=june(beyond), picked=days, ended="*", note=""
+    )
+
+
+@pytest.mark.parametrize(
+    ("of", "bar"),
+    [
+        (stands(2, 6), Bar(1, "----*", 4, "a-1")),
+        (stands(2, 6, (4, 6)), Bar(1, "--##*", 2, "a-1")),
+        (stands(2, 6, (4, 5)), Bar(1, "--#-*", 2, "a-1")),
+        (stands(2, 6, (1, 9)), Bar(1, "####*", 0, "a-1")),  # no more than it stands
+        (stands(2, 6, (6, 9)), Bar(1, "---#*", 3, "a-1")),  # picked as it is pulled out
+        (stands(2, 6, (20, 30)), Bar(1, "----*", 4, "a-1")),
+        (stands(1, 4), Bar(0, "---*", 3, "a-1")),
+        (stands(0, 4), Bar(0, "<--*", 3, "a-1")),
+        (stands(7, 10), Bar(6, "---*", 3, "a-1")),
+        (stands(7, 11), Bar(6, "----", 4, "a-1")),  # it ends on the last day that is shown
+        (stands(7, 12), Bar(6, "--->", 3, "a-1")),
+        (stands(7, 12, (9, 12)), Bar(6, "--#>", 2, "a-1")),
+        (stands(-9, 0), None),
+    ],
+)
+def test_a_bar_in_a_bed_shows_how_it_begins_is_picked_and_ends(of: ChartBar, bar: Bar) -> None:
+    assert bed_bar(of, DAILY) == bar
+
+
+def test_trays_are_a_bar_whose_name_leaves_its_last_column() -> None:
+    assert tray_bar(stands(2, 6), DAILY) == Bar(1, "oooo", 3, "a-1", lead=0)
+    assert tray_bar(stands(-9, 1), DAILY) is None
+
+
+def drawn(*bars: Bar, columns: int) -> list[str]:
+    return ["".join(row) for row in packed(bars, columns, empty=".")]
+
+
+@pytest.mark.parametrize(
+    ("bar", "columns", "said"),
+    [
+        (Bar(1, "----##", 4, "a-1"), 9, ".-a-1##.."),
+        (Bar(1, "---##", 3, "a-1"), 9, ".---## a…"),
+        (Bar(0, "--##", 2, "radish-1"), 13, "--## radish-1"),
+        (Bar(0, "--##", 2, "radish-1"), 14, "--## radish-1 "),
+        (Bar(0, "--##", 2, "radish-1"), 15, "--## radish-1 ."),
+        (Bar(0, "--##", 2, "radish-1"), 12, "--## radi…-1"),
+        (Bar(4, "--##", 2, "a-1"), 8, "a-1 --##"),
+        (Bar(5, "--##", 2, "a-1"), 9, " a-1 --##"),
+        (Bar(8, "--##", 2, "a" * 30), 20, "........--## aaaaaa…"),  # as much room on either side
+        (Bar(9, "--##", 2, "a" * 30), 20, "aaaaaaa… --##......."),
+    ],
+)
+def test_a_name_stands_in_its_bar_or_before_it_or_behind_it(
+    bar: Bar, columns: int, said: str
+) -> None:
+    assert drawn(bar, columns=columns) == [said]
+
+
+def test_an_accent_of_its_own_takes_no_column() -> None:
+    (row,) = packed([Bar(0, "------#", 6, "le\N{COMBINING ACUTE ACCENT}-1")], 8, empty=".")
+    assert row == ["-", "l", "e\N{COMBINING ACUTE ACCENT}", "-", "1", "-", "#", "."]
+
+
+def test_the_average_frost_is_marked_where_nothing_stands() -> None:
+    assert "".join(with_frosts(list("..--.."), [1, 2, None, 5])) == ".|--.|"
