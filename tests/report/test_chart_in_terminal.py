@@ -5,12 +5,23 @@ Most scales begin on Monday 1 June 2026.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
 from sowtide.days import DateSpan
-from sowtide.report.blocks import ChartBar, ChartMark
+from sowtide.garden.want import Met
+from sowtide.report.blocks import (
+    ChartBar,
+    ChartHead,
+    ChartMark,
+    ChartRow,
+    ChartWant,
+    SeasonChart,
+    plain,
+)
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar, with_frosts
 from sowtide.report.formats.terminal.chart_scale import (
     Scale,
@@ -19,6 +30,7 @@ from sowtide.report.formats.terminal.chart_scale import (
     scale_for,
     weeks_over,
 )
+from sowtide.report.formats.terminal.render import rendered
 
 JUNE = date(2026, 6, 1)
 FOURS = Scale(JUNE, 4, 10)
@@ -215,3 +227,149 @@ def test_an_accent_of_its_own_takes_no_column() -> None:
 
 def test_the_average_frost_is_marked_where_nothing_stands() -> None:
     assert "".join(with_frosts(list("..--.."), [1, 2, None, 5])) == ".|--.|"
+
+
+def chart(*beds: ChartRow, **changes: Any) -> SeasonChart:
+    """Return a chart of 1 June to 9 July, so that at 60 cells a column is a day."""
+    made = SeasonChart(
+        title="TEST PLOT",
+        what="   season 2026",
+        caption="Mon 1 Jun.",
+        days=DateSpan(JUNE, june(39)),
+        weekday="Mon",
+        heads=(),
+        odds=(),
+        frosts=(None, None),
+        beds=beds,
+        names=(tuple(each.name for each in beds), ()),
+        bench=(),
+        table=(),
+        ends=(),
+        trays=False,
+    )
+    return replace(made, **changes)
+
+
+def bed(name: str, *bars: ChartBar, below: str = "") -> ChartRow:
+    return ChartRow(name=name, bars=bars, below=below, free=(), wanted=())
+
+
+def lines(of: SeasonChart, width: int = 60) -> list[str]:
+    return list(plain(rendered([of], width)))
+
+
+def head(name: str, *marks: ChartMark) -> ChartHead:
+    return ChartHead(name=name, marks=marks, is_odds=False)
+
+
+def test_a_chart_from_its_title_to_what_its_signs_mean() -> None:
+    other = replace(stands(10, 45), name="b-1", ended="")
+    of = chart(
+        bed("Long 1", stands(5, 20, (15, 20)), other, below="4 m²"),
+        bed("Gate"),  # nothing stands in it
+        heads=(head("today", ChartMark("v", DateSpan(june(7), june(7)))), head("too hot")),
+        frosts=(june(3), None),
+        ends=(("*", "frost ends it"),),
+    )
+    rule = "---------+-------------------------------------"
+    assert lines(of, 47) == [
+        "TEST PLOT   season 2026",
+        "Mon 1 Jun. A column is 1 day.",
+        "",
+        "       June                          July",
+        "Mon t… 1      8      15     22     29     6",
+        "today        v",
+        rule,
+        "Long 1 ..|.-a-1------#####*....................",
+        "4 m²   ..|......-b-1-------------------------->",
+        rule,
+        ". empty  - in the bed  # picking",
+        "* frost ends it  > stands on  | average frost",
+        "frost in 100: years with a frost still to come",
+        "(spring), already come (autumn)",
+    ]
+    assert lines(of, 46)[1] == "Mon 1 Jun. A column is 2 days."
+    assert lines(of, 46)[7] == "Long 1 .|-a-1-##*..........."
+
+
+def test_below_the_beds_stand_the_trays_and_what_is_on_the_table() -> None:
+    trays = (replace(stands(3, 12), name="1"), replace(stands(10, 15), name="2"))
+    wanted = (
+        ChartWant(met=Met.LESS, first=june(10), beyond=june(20)),
+        ChartWant(met=Met.ENOUGH, first=june(20), beyond=june(24)),
+        ChartWant(met=Met.SOME, first=june(60), beyond=june(70)),  # beyond what is shown
+    )
+    kale = replace(bed("kale", stands(1, 30, (20, 25))), wanted=wanted)
+    only = replace(bed("pea"), wanted=wanted[:1])  # wanted, and never picked
+    of = chart(
+        bed("North bed", stands(-4, 20, (15, 20))),
+        bench=(bed("lettuce", *trays),),
+        table=(kale, bed("bean", stands(1, 30, (10, 12))), bed("none", stands(1, 30)), only),
+        trays=True,
+    )
+    assert [each.rstrip() for each in lines(of, 80)[5:]] == [
+        "-" * 50,
+        "North bed <a-1----------#####*....................",
+        "-" * 50,
+        "BENCH  in trays, by series; the number is the wav…",
+        "lettuce     1oooooooo",
+        "                   2oooo",
+        "-" * 50,
+        "ON THE TABLE  what is picked; under it, if it is…",
+        "bean               ##",
+        "kale                         #####",
+        "  wanted           !!!!!!!!!!++++",
+        "pea",
+        "  wanted           !!!!!!!!!!",
+        "-" * 50,
+        ". empty  - in the bed  # picking  o in trays  < since before  + what is wanted",
+        "= half of it or more  ! less than half",
+    ]
+    none = replace(of, table=(bed("bean", stands(1, 30, (10, 12))),), trays=False)
+    assert "ON THE TABLE  what is picked; a blank is a gap" in lines(none, 80)
+    assert "in trays  <" not in " ".join(lines(none, 80))
+
+
+@pytest.mark.parametrize(
+    ("bed_name", "other", "width", "label"),
+    [
+        # 40 columns of a day each and one space; names of beds have their room first.
+        ("Long 1", "lettuce", 47, 6),
+        ("Long 1", "lettuce", 48, 7),
+        ("Long 1", "lettuce", 80, 7),
+        ("Long 1", "a kind of squash 1", 99, 16),  # 16 at the most, from 100 cells on 24
+        ("Long 1", "a kind of squash 1", 100, 18),
+        ("Long 1", "l" * 30, 100, 24),
+        ("a bed of seventeen", "l", 99, 16),
+        ("a bed of seventeen", "l", 45, 15),  # never more than a third
+    ],
+)
+def test_names_have_the_room_that_is_left_at_the_same_scale(
+    bed_name: str, other: str, width: int, label: int
+) -> None:
+    of = chart(bed(bed_name, stands(5, 20)), names=((bed_name,), (other,)))
+    (row,) = (each for each in lines(of, width) if "a-1" in each)
+    assert row[label] == " "
+    assert row[label + 1 :].startswith(".")
+    assert "." not in row[: label + 1]
+
+
+@pytest.mark.parametrize(
+    ("below", "rows"),
+    [
+        ("4 m²", ["Bed 10  4 m²", ""]),  # beside the name, as long as a label has room
+        ("14 m²", ["Bed 10", "14 m²"]),
+    ],
+)
+def test_the_size_of_a_bed_stands_beside_its_name_or_below(below: str, rows: list[str]) -> None:
+    of = chart(bed("Bed 10", stands(5, 20), stands(10, 22), below=below), names=(("x" * 12,), ()))
+    assert [each[:12].rstrip() for each in lines(of, 80)[6:8]] == rows
+    alone = chart(bed("Bed 10", stands(5, 20), below="14 m²"), names=(("x" * 12,), ()))
+    assert lines(alone, 80)[6][:12].rstrip() == "Bed 10"
+    assert lines(alone, 80)[7].startswith("---")
+
+
+@pytest.mark.parametrize(("beds", "heads"), [(41, 1), (42, 2), (82, 2), (83, 3)])
+def test_the_head_is_said_again_after_forty_rows(beds: int, heads: int) -> None:
+    named = [bed(f"Plot {n:02}", stands(5, 20)) for n in range(beds)]
+    assert [each[:7] for each in lines(chart(*named))].count("Mon the") == heads
