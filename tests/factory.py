@@ -204,6 +204,7 @@ def wave(
         blocked=None,
         overlap=None,
         done=None,
+        planned=None,
     )
 
 

@@ -245,6 +245,7 @@ def _wave(placed: Placed, following: Placed | None, today: date, accounts: Accou
         blocked=placed.blocked,
         overlap=placed.overlap,
         done=done,
+        planned=placed.planned,
     )
 
 

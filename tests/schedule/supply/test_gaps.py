@@ -445,3 +445,65 @@ def test_the_latest_of_late_seedlings_says_how_late_they_are() -> None:
     (gap,) = gaps(found)
     assert (gap.why, gap.days_late) == (Why.SEEDLINGS_LATE, 8)
     assert gap.waves == ("one-1", "two-1")
+
+
+# To be out on 15 June, picked from 4 August on; sown three days late on 28 May, ready on 18 June.
+LATE = (Why.SEEDLINGS_LATE, date(2026, 8, 3), date(2026, 8, 9))
+
+
+@pytest.mark.parametrize(
+    ("planted", "late"),
+    [
+        ("06-18", 3),  # picked from Friday 7 August on, not from Tuesday the 4th
+        ("06-17", 2),  # a day before they were all ready: from the 6th, a Thursday
+        ("06-16", 1),  # from the 5th, a Wednesday
+        ("06-15", None),  # out as planned, however late they were sown
+        ("06-25", 3),  # ready on the 18th, the week after that was the grower's own
+        ("06-22", 7),  # sown on 3 June, to be ready on the 24th; out two days before
+    ],
+)
+@pytest.mark.parametrize("today", [date(2026, 6, 26), date(2026, 8, 1)])
+def test_late_seedlings_are_the_reason_once_they_are_out_too(
+    planted: str, late: int | None, today: date
+) -> None:
+    sown = "06-03" if planted == "06-22" else "05-28"
+    said = (
+        f"- {{on: 2026-{sown}, wave: fruit-1, did: sown}}\n"
+        f"- {{on: 2026-{planted}, wave: fruit-1, did: planted out}}\n"
+    )
+    found = season(
+        gardens.wave(start="2026-06-15", plants="5"),
+        want="crop: fruit, amount: 50 kg, from: 08-03, until: 08-09",
+        crops=(PLANTS,),
+        journal=said,
+        today=today,
+    )
+    (wave,) = found.waves
+    assert wave.planned == date(2026, 6, 15)
+    # The middle of the week is Thursday, from the 6th on; picked by then, it is too few plants.
+    told = [(each.why, each.days.first, each.days.last, each.days_late) for each in gaps(found)]
+    if late is not None and late > 2:
+        assert told == [(*LATE, late)]
+    else:
+        assert Why.SEEDLINGS_LATE not in {each[0] for each in told}
+
+
+def test_the_day_planned_is_kept_with_a_wave_of_which_something_is_noted() -> None:
+    # Every ten days from 15 June: the first went out on 20 June, so the second was planned for the
+    # 30th; sown on the 11th it is ready on 2 July. Of the third nothing is noted.
+    said = (
+        "- {on: 2026-06-20, wave: fruit-1, did: planted out}\n"
+        "- {on: 2026-06-11, wave: fruit-2, did: sown}\n"
+    )
+    found = season(
+        gardens.wave(start="2026-06-15", plants="2", every="10", count="3"),
+        want=f"crop: fruit, amount: 5 kg, {WEEKS}",
+        crops=(PLANTS,),
+        journal=said,
+        today=date(2026, 6, 21),
+    )
+    assert [(each.planned, each.stages.plant.day) for each in found.waves] == [
+        (date(2026, 6, 15), date(2026, 6, 20)),
+        (date(2026, 6, 30), date(2026, 7, 2)),
+        (None, date(2026, 7, 12)),
+    ]

@@ -69,6 +69,8 @@ class Placed:
     """What took the last of its plants, or None."""
     crowded: tuple[str, ...] = ()
     """Beds in which it was planted although they had not the room."""
+    planned: date | None = None
+    """The day it was planned for where something is noted of it, else None."""
 
 
 @value
@@ -120,11 +122,14 @@ def place_all(
         progress(number, number + len(turns))
         number += 1
         passes.have(turns.next(), number)
-    placed = passes.all_placed()
+    placed, planned = passes.all_placed(), turns.planned.get
     return room, tuple(
         Grown(
             series=each,
-            waves=tuple(sorted(placed[index], key=_number)),
+            waves=tuple(
+                each if each.account is None else replace(each, planned=planned(each.planting.id))
+                for each in sorted(placed[index], key=_number)
+            ),
             over=turns.over(index),
             gaps=turns.gaps(index),
         )

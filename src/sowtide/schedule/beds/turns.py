@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from enum import IntEnum
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING
@@ -54,6 +55,8 @@ class Turns:
         """Rank and day of its turn, series, days moved, number."""
         self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
         self._over: dict[int, Over] = {}
+        self.planned: dict[str, date] = {}
+        """The days that waves were planned for of which something is noted, by wave."""
         for index, each in enumerate(series):
             for number, account in () if accounts is None else accounts.of_series(each.entry.name):
                 if account.is_planted(each.entry.raised):
@@ -109,6 +112,7 @@ class Turns:
         before = self._before[index]
         planting = self._step(index)
         while isinstance(planting, Planting) and (account := self._account(planting)) is not None:
+            self.planned[planting.id] = planting.planted.day
             if not account.is_planted(planting.entry.raised):
                 return self._raised(planting, account, before)
             actual = self._planted(planting.entry, planting.number, account)
@@ -141,6 +145,7 @@ class Turns:
         if planting.gap is not None and account.sown is not None and before:
             # Seedlings that are there are not kept over a gap: they go out as they would without.
             planting = before[-1].followed_by(planting.entry, planting.number)
+            self.planned[planting.id] = planting.planted.day
         planted = planted_on(planting.planted, account, planting.entry)
         latest = max(planting.latest, planted.day)
         if planted is planting.planted:

@@ -1,7 +1,7 @@
 """What really happened: from the journal's entries to the account of each wave."""
 
 from sowtide.schedule.happened.account import Account, Accounts, accounts_of
-from sowtide.schedule.happened.as_it_went import as_it_went, noted, planned_before, planted_on
+from sowtide.schedule.happened.as_it_went import as_it_went, noted, planted_on
 from sowtide.schedule.happened.contradictions import (
     SICK,
     barred_beds,
@@ -40,7 +40,6 @@ __all__ = [
     "not_asked_for",
     "noted",
     "noted_before",
-    "planned_before",
     "planted_on",
     "stands_of",
     "status_of",

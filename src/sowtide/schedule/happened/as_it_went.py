@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import dropwhile
 
 from sowtide.climate.answers import EndedBy
 from sowtide.days import GrowingYear
@@ -49,20 +48,6 @@ def planted_on(planned: Dated, account: Account, entry: Entry) -> Dated:
         return ready
     too_old = begun.then(nursery.high, "stages", "nursery days, too old after", origin)
     return too_old if planned.day > too_old.day else planned
-
-
-def planned_before(planted: Dated) -> date | None:
-    """Return the day that a wave raised late was planned for; None where its seedlings moved none.
-
-    Parameters
-    ----------
-    planted
-        A day of `planted_on`.
-    """
-    steps = tuple(dropwhile(lambda step: step.rule == "room", reversed(planted.steps)))
-    if [step.rule for step in steps[:2]] != ["stages", "journal"] or len(steps) < 3:
-        return None
-    return steps[2].date
 
 
 def as_it_went(

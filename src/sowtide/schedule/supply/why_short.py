@@ -66,9 +66,8 @@ class Reasons:
         waves
             Names of waves whose seedlings are late. [days]
         """
-        late = [each for each in self._supply.waves if each.id in waves]
-        planned = ((each.stages.plant.day, self._planned(each)) for each in late)
-        return max((day - meant).days for day, meant in planned if meant is not None)
+        late = (_late(each) for each in self._supply.waves if each.id in waves)
+        return max(each.days for each in late if each is not None)
 
     def of(self, week: WeekSupply) -> tuple[Why, tuple[str, ...]]:
         """Return why a week has too little, and the waves whose fault it is."""
@@ -145,21 +144,10 @@ class Reasons:
             return None
         if not wave.stands:
             return Why.NO_ROOM if day in picked else None
-        planned = self._planned(wave)
-        if planned is None or day >= picked.first:
+        if wave.planned is None or day >= picked.first or _late(wave) is None:
             return None
-        meant = picked_in(self._season.prospects(wave).judge_on(planned).stages)
+        meant = picked_in(self._season.prospects(wave).judge_on(wave.planned).stages)
         return Why.SEEDLINGS_LATE if meant is not None and meant.first <= day else None
-
-    def _planned(self, wave: Wave) -> date | None:
-        """Return the day that a wave was planned for whose seedlings are late for it."""
-        if self._season.accounts is None:
-            return None
-        from sowtide.schedule.happened import planned_before
-
-        planted = wave.stages.plant
-        planned = planned_before(planted)
-        return None if planned is None or planned >= planted.day else planned
 
     def _of_plan(self, day: date, serving: list[Tried]) -> Why:
         """Say whether it is too late for more, or whether what there is, if any, is too little.
@@ -171,3 +159,15 @@ class Reasons:
         standing = (picked_in(each.stages) for each in self._supply.waves if each.stands)
         planted = any(picked is not None and day in picked for picked in standing)
         return Why.TOO_FEW if planted else Why.NOTHING_PLANTED
+
+
+def _late(wave: Wave) -> timedelta | None:
+    """Return by how much its seedlings kept a wave from being planted as planned, else None.
+
+    How long it stood about once they were ready is not their fault.
+    """
+    sown, ready = wave.done and wave.done.sow, wave.stages.ready
+    if wave.planned is None or sown is None or ready is None:
+        return None
+    late = min(ready.day, wave.stages.plant.day) - wave.planned
+    return late if late > timedelta() else None

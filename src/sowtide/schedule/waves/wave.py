@@ -323,6 +323,9 @@ class Wave:
     """The wave between whose plants it is set; None where it has a space of its own."""
     done: Done | None
     """What was done and when; None where nothing is noted of it."""
+    planned: date | None
+    """The day it was planned to be planted where something is noted of it, whenever it was or will
+    be; None where nothing is noted, or its series was over before it."""
 
     @property
     def crop(self) -> Crop:
