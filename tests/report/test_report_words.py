@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 import pytest
 
 import factory
+from sowtide.climate.basis import Basis, FrostFrom, Lacks, RecordUsed, WarmthFrom
 from sowtide.days import GrowingYear
+from sowtide.garden.site import Sure
 from sowtide.report.blocks import Style
 from sowtide.report.kit import words
 from sowtide.report.kit.stands import bed_plants
+from sowtide.schedule.only import Only
 from sowtide.schedule.waves.wave import Stand, Verdict
 from sowtide.units import Units, in_hundred, show_spacing, years_of_hundred
 
@@ -163,3 +167,177 @@ def test_beds_that_are_numbered_on_are_named_by_the_first_and_the_last(
     names: str, said: str
 ) -> None:
     assert ", ".join(words.runs_of_beds(names.split())) == said
+
+
+RECORD = RecordUsed(
+    file="hills.csv",
+    station=None,
+    unit="°C",
+    first_year=1991,
+    last_year=2020,
+    unit_from="the header",
+    years_there=30,
+    lacks=Lacks(days=1, missing=0, gap_from=None, gap_to=None, doubted=0, impossible=0),
+)
+AVERAGES = Basis(FrostFrom.AVERAGES, WarmthFrom.NORMALS, (), None, None)
+
+
+def rests(used: int, first: int, last: int) -> Basis:
+    """Return odds of some years of a record."""
+    record = RecordUsed(
+        **{name: getattr(RECORD, name) for name in RECORD.__slots__}
+        | {"first_year": first, "last_year": last}
+    )
+    return Basis(FrostFrom.RECORD, WarmthFrom.RECORD, ("a spread",), used, record)
+
+
+@pytest.mark.parametrize(
+    ("basis", "long", "short"),
+    [
+        (
+            rests(30, 1991, 2020),  # from 1991 to 2020 there are thirty
+            "Rests on hills.csv (30 years used, 1991–2020) and its recorded temperatures. "
+            "Assumed: a spread. Odds, not promises.",
+            "Rests on hills.csv, 30 years used, 1991–2020. Odds, not promises. "
+            "Assumed: `sowtide frost`.",
+        ),
+        (
+            rests(29, 1991, 2020),
+            "Rests on hills.csv (29 years used, of 1991–2020) and its recorded temperatures. "
+            "Assumed: a spread. Odds, not promises.",
+            "Rests on hills.csv, 29 years used, of 1991–2020. Odds, not promises. "
+            "Assumed: `sowtide frost`.",
+        ),
+        (
+            rests(1, 2020, 2020),
+            "Rests on hills.csv (1 year used, 2020) and its recorded temperatures. "
+            "Assumed: a spread. Odds, not promises.",
+            "Rests on hills.csv, 1 year used, 2020. Odds, not promises. Assumed: `sowtide frost`.",
+        ),
+        (
+            AVERAGES,
+            "Rests on two average frost dates and twelve monthly normals. Odds, not promises.",
+            "Rests on two average frost dates and twelve monthly normals. Odds, not promises. "
+            "Assumed: `sowtide frost`.",
+        ),
+        (
+            Basis(FrostFrom.NONE, WarmthFrom.NONE, ("this", "that"), None, None),
+            "Rests on a place without frost; no temperatures are known: `warmest_month` and "
+            "`coldest_month` would tell what gets ripe. Assumed: this; that. Odds, not promises.",
+            "Rests on a place without frost and no temperatures. Odds, not promises. "
+            "Assumed: `sowtide frost`.",
+        ),
+    ],
+)
+def test_what_odds_rest_on_is_said_in_full_and_shortly(basis: Basis, long: str, short: str) -> None:
+    assert words.rests_on(basis) == long
+    assert words.rests_shortly(basis) == short
+    assert words.counts_years(basis) is (basis.record is not None)
+
+
+@pytest.mark.parametrize(
+    ("sure", "said"),
+    [
+        (Sure(0.8, None), "safe means in 80 years of 100 or more"),
+        (Sure(None, 0), "safe means worth it before the average frost"),
+        (Sure(None, 1), "safe means worth it 1 day or more before the average frost"),
+        (Sure(None, 14), "safe means worth it 14 days or more before the average frost"),
+    ],
+)
+def test_what_safe_means_is_said(sure: Sure, said: str) -> None:
+    assert words.safe_means(sure) == said
+    assert words.how_sure(sure, AVERAGES).startswith(f"S{said[1:]}. Rests on two")
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"verdict": Verdict.SAFE}, None),
+        ({"verdict": Verdict.SAFE_FROM_FROST}, None),
+        ({"verdict": None}, None),
+        ({"verdict": Verdict.CHANCY}, ("chancy, 83 in 100", Style.WARN)),
+        ({"verdict": Verdict.CHANCY, "odds": None}, ("chancy", Style.WARN)),
+        ({"verdict": Verdict.TOO_EARLY}, ("too early", Style.WARN)),
+        ({"verdict": Verdict.TOO_LATE}, ("too late", Style.BAD)),
+    ],
+)
+def test_only_what_is_not_safe_is_marked(changes: dict[str, Any], said: object) -> None:
+    assert words.mark(factory.judged(**changes)) == said
+
+
+def test_odds_in_a_table() -> None:
+    assert words.odds_cell(factory.judged(odds=None)) == ""
+    assert words.short_odds("over 99 in 100") == ">99 in 100"
+    assert words.short_odds("under 1") == "<1"
+    assert words.years_of(factory.judged(), 0.5) == "50 years of 100"
+    # What nothing ends is no estimate; what a frost may end is one, with or without days to spare.
+    for end, margin, said in ((None, None, "100"), (None, 3, "over 99")):
+        assert words.share_of(factory.judged(end=end, margin=margin), 1.0) == said
+    for odds, margin, is_sure in ((1.0, None, True), (0.999, None, False), (1.0, 0, False)):
+        judged = factory.judged(end=None, margin=margin, odds=odds)
+        assert words.nothing_ends(judged) is is_sure
+
+
+def test_another_year_is_planned_or_the_season_lies_ahead() -> None:
+    ahead = GrowingYear(2027, south=False)
+    assert (
+        words.plans_another(ahead, date(2026, 7, 2)) == "and the file plans 2027, the season ahead"
+    )
+    for day, other in ((date(2026, 7, 1), 2026), (date(2028, 1, 1), 2028)):
+        assert words.plans_another(ahead, day) == (
+            f"but the file plans 2027: write `season: {other}` to plan that year"
+        )
+    assert words.season_name(GrowingYear(2099, south=True)) == "2099–00"
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [
+        (None, "less than a day"),
+        (0.49, "less than a day"),
+        (0.5, "1 day"),
+        (1.49, "1 day"),
+        (1.5, "2 days"),
+    ],
+)
+def test_a_mean_of_picking_days_is_said_in_whole_days(days: float | None, said: str) -> None:
+    assert words.mean_days(days) == said
+
+
+@pytest.mark.parametrize(
+    ("waves", "said"),
+    [
+        ("", ""),
+        ("pea-1", "pea-1"),
+        ("pea-1 pea-2 kale-1 pea-3 kale-2", "pea-1, -2, kale-1, pea-3, kale-2"),
+        ("summer-squash-9 summer-squash-10", "summer-squash-9, -10"),
+    ],
+)
+def test_a_series_is_named_once_in_a_row(waves: str, said: str) -> None:
+    assert words.named_shortly(waves.split()) == said
+
+
+def test_a_part_of_the_garden_is_said_by_its_crops_and_beds() -> None:
+    assert words.only(Only(("Long 1", "Gate"), None)) == "Only Long\N{NO-BREAK SPACE}1 and Gate."
+    assert words.only(Only(None, ("bush bean",))) == "Only bush\N{NO-BREAK SPACE}bean."
+    assert words.only(Only(("Gate",), ("pea", "kale"))) == "Only pea and kale in Gate."
+    assert words.also("late", ()) == "late"
+    assert words.also("late", ("pea-2", "pea-3")) == "late; also pea-2; pea-3"
+    assert words.listed([]) == ""
+    assert words.sentence("") == ""
+    for end in ".!?:":
+        assert words.sentence(f"so{end}") == f"So{end}"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "said"),
+    [
+        (1, "seed tubers", "1 seed tuber"),
+        (1, "ft", "1 ft"),
+        (1, "glass", "1 glass"),
+        (1200, "plants", "1,200 plants"),
+        (0.5, "plants", "0.5 plants"),
+    ],
+)
+def test_one_of_what_is_counted_is_said_as_one(value: float, unit: str, said: str) -> None:
+    assert words.amount(value, unit) == said
