@@ -110,6 +110,24 @@ def test_a_month_stands_over_its_first_day_as_far_as_it_has_room(scale: Scale, s
     assert months_over(scale) == said
 
 
+def test_months_are_named_in_full_where_that_is_short() -> None:
+    year = months_over(Scale(date(2026, 1, 1), 1, 365)).split()
+    assert year == [
+        "Jan",
+        "Feb",
+        "Mar",
+        "April",
+        "May",
+        "June",
+        "July",
+        "Aug",
+        "Sept",
+        "Oct",
+        "Nov",
+        "Dec",
+    ]
+
+
 @pytest.mark.parametrize(
     ("scale", "said"),
     [
@@ -177,6 +195,7 @@ def stands(first: int, beyond: int, picked: tuple[int, int] | None = None) -> Ch
         (stands(2, 6, (1, 9)), Bar(1, "####*", 0, "a-1")),  # no more than it stands
         (stands(2, 6, (6, 9)), Bar(1, "---#*", 3, "a-1")),  # picked as it is pulled out
         (stands(2, 6, (20, 30)), Bar(1, "----*", 4, "a-1")),
+        (stands(5, 9, (1, 3)), Bar(4, "#---*", 0, "a-1")),
         (stands(1, 4), Bar(0, "---*", 3, "a-1")),
         (stands(0, 4), Bar(0, "<--*", 3, "a-1")),
         (stands(7, 10), Bar(6, "---*", 3, "a-1")),
@@ -218,6 +237,13 @@ def test_a_name_stands_in_its_bar_or_before_it_or_behind_it(
     bar: Bar, columns: int, said: str
 ) -> None:
     assert drawn(bar, columns=columns) == [said]
+
+
+def test_at_the_edge_a_name_needs_no_space_before_it_and_the_longer_bar_stands_above() -> None:
+    assert drawn(Bar(4, "--##", 2, "a-1"), columns=20) == ["a-1 --##............"]
+    assert drawn(Bar(3, "--##", 2, "a-1"), columns=20) == ["...--## a-1 ........"]
+    short, long = Bar(0, "----#", 4, "a-1"), Bar(0, "-----#", 5, "b-1")
+    assert drawn(short, long, columns=8) == ["-b-1-#..", "-a-1#..."]
 
 
 def test_an_accent_of_its_own_takes_no_column() -> None:
@@ -288,6 +314,11 @@ def test_a_chart_from_its_title_to_what_its_signs_mean() -> None:
         "frost in 100: years with a frost still to come",
         "(spring), already come (autumn)",
     ]
+    assert "* frost ends it  > stands on  | average frost" in lines(of, 45)
+    assert "* frost ends it  > stands on" in lines(of, 44)
+    named = replace(of, title="T" * 34)
+    assert lines(named, 48)[0] == "T" * 34 + "   season 2026"
+    assert lines(named, 47)[0] == "T" * 32 + "…   season 2026"
     assert lines(of, 46)[1] == "Mon 1 Jun. A column is 2 days."
     assert lines(of, 46)[7] == "Long 1 .|-a-1-##*..........."
 
@@ -304,7 +335,7 @@ def test_below_the_beds_stand_the_trays_and_what_is_on_the_table() -> None:
     of = chart(
         bed("North bed", stands(-4, 20, (15, 20))),
         bench=(bed("lettuce", *trays),),
-        table=(kale, bed("bean", stands(1, 30, (10, 12))), bed("none", stands(1, 30)), only),
+        table=(kale, bed("yam", stands(1, 30, (10, 12))), bed("none", stands(1, 30)), only),
         trays=True,
     )
     assert [each.rstrip() for each in lines(of, 80)[5:]] == [
@@ -316,7 +347,7 @@ def test_below_the_beds_stand_the_trays_and_what_is_on_the_table() -> None:
         "                   2oooo",
         "-" * 50,
         "ON THE TABLE  what is picked; under it, if it is…",
-        "bean               ##",
+        "yam                ##",
         "kale                         #####",
         "  wanted           !!!!!!!!!!++++",
         "pea",
