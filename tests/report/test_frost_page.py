@@ -24,6 +24,7 @@ from sowtide.report.frost.view import (
     HotWeeks,
     LengthsOf,
     TrendSeen,
+    Without,
     YearSeen,
 )
 from sowtide.report.kinds import FromTo
@@ -281,3 +282,13 @@ def test_hot_weeks_are_told_as_far_as_anybody_knows(
     assert sentence in text
     assert missing not in text
     assert ("HOT WEEKS: 15 days with a mean over" in text) is (hot is not None or span is not None)
+
+
+def test_a_row_for_a_spreadsheet_is_rounded_as_it_is_read() -> None:
+    report, of = REPORTS["frost"], frosts()
+    assert report.rows is not None
+    shares = replace(of.thresholds[0], years_without_frost=Without(spring=1 / 3, autumn=2 / 3))
+    (row,) = report.rows.of(replace(of, thresholds=(replace(shares, at_c=-20 / 9),)))
+    assert row["at_c"] == -2.2
+    assert row["years_without_frost_spring"] == 0.333
+    assert row["years_without_frost_autumn"] == 0.667
