@@ -201,6 +201,19 @@ def test_what_comes_through_in_half_of_the_years_is_not_ended() -> None:
     assert in_leaf(0.7).over([465], 13) == pytest.approx(0.6)
 
 
+def test_just_half_of_the_years_are_enough_to_come_through() -> None:
+    # Four of five winters leave the plants; with a late frost in 37.5 % of the springs half of the
+    # years are left, with 38 % 49.6 %. Flowers that open on the day of the frost are lost.
+    for late, through in ((0.375, True), (0.38, False)):
+        found = SurvivalInLeaf(
+            Frosts(0.7, spring=False), Frosts(late, spring=True), at=-2, green_at=-6, ripens=20
+        )
+        assert found.end is not None
+        assert (found.end_of(430) is None) is through
+        assert found.end_of(320) == found.end_of(319) == found.end
+        assert (found.end_of(321) is None) is through
+
+
 # A mild south as in the calendars: frosts from 20 May to 20 September, months of 9 to 19 °C
 SOUTH = (
     "{last: 09-20, first: 05-20, normals: {"

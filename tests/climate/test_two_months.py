@@ -128,6 +128,8 @@ def test_the_frost_dates_set_the_peak_and_growth_is_answered() -> None:
 
 def test_seasons_spread_as_measured() -> None:
     assert len(SEASONS) == 7
+    # 1.4 °C times the deviates of 1/14, 3/14 and 5/14, by a table: 1.465, 0.792 and 0.366
+    assert SEASONS[:3] == (-2.05, -1.11, -0.51)
     assert SEASONS[3] == 0
     assert list(SEASONS) == sorted(SEASONS)
     assert np.allclose(SEASONS, -np.array(SEASONS[::-1]))

@@ -34,7 +34,7 @@ class Survival:
     def __init__(self, frost: Frosts | None, *, at: float, later: int) -> None:
         self._start = date.max.toordinal()
         self._chance: list[float] = []
-        self._beyond = 0.0  # the share of years in which nothing ends it
+        self._beyond = 1.0  # the share of years in which nothing ends it
         self.end: Dated | None = None
         self.stops = "the ground freezes"
         if frost is None:
@@ -52,7 +52,6 @@ class Survival:
     def until(cls, end: Dated | None) -> Survival:
         """Return the survival of what is ended on one day in every year; None: never."""
         found = cls(None, at=0.0, later=0)
-        found._beyond = 1.0
         if end is not None:
             found._start, found._beyond, found.end = end.day.toordinal(), 0.0, end
         return found
