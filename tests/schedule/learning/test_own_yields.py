@@ -71,6 +71,11 @@ def test_two_waves_teach_nothing_yet() -> None:
         borne(3, "4kg", end="did: picked, amount: 1kg"),  # not over
         borne(3, "4kg", "", end="did: pulled"),  # a picking that nobody weighed
         borne(3, "4kg", end="did: lost"),
+        [
+            *borne(3, "4kg", end="did: pulled"),
+            "on: 2025-08-02, wave: fruit-3, did: lost, plants: 1",
+        ],
+        borne(3, "4kg", end="did: last picked, bed: Long"),  # of no amount
         borne(3, "4kg", end="did: pulled, sick: yes"),
         borne(3, "4kg", "9", end="did: pulled"),  # weighed and counted
         borne(3, "4kg", end="did: pulled", plants=""),  # of how many?
@@ -81,6 +86,37 @@ def test_a_wave_counts_only_when_it_is_over_and_all_of_it_is_noted(third: list[s
     two = [*borne(1, "4kg", end="did: pulled"), *borne(2, "4kg", end="did: pulled")]
     assert learned(*two, *borne(3, "4kg", end="did: pulled")) is not None
     assert learned(*two, *third) is None
+
+
+def test_what_else_is_noted_of_a_wave_leaves_it_told() -> None:
+    other = (
+        "on: 2025-06-11, wave: fruit-3, did: up",
+        "on: 2025-06-21, wave: fruit-3, did: thinned",
+    )
+    assert learned(*three("4kg", end="did: pulled"), *other) is not None
+
+
+def test_plants_set_out_go_before_those_that_were_sown() -> None:
+    # Four planted out of the eight that were sown: 4 kg are a kilogram each, as in the other two.
+    out = "on: 2025-06-20, wave: fruit-3, did: planted out, plants: 4"
+    third = borne(3, "4kg", end="did: pulled", plants=", plants: 8")
+    two = three("4kg", end="did: pulled")[:6]
+    found = learned(*two, *third, out, crop=gardens.crop())
+    assert found == OwnYield(3, pytest.approx(1.0), None)
+
+
+def test_plants_of_several_sowings_are_added_up_where_each_says_how_many() -> None:
+    # Two and two: four plants. Without a number the second leaves it open how many they were.
+    two, third = three("4kg", end="did: pulled")[:6], borne(3, "4kg", end="did: pulled")
+    parts = [third[0].replace("plants: 4", "plants: 2, bed: Long"), *third[1:]]
+    more = "on: 2025-06-01, wave: fruit-3, did: sown, bed: Low"
+    found = learned(*two, *parts, f"{more}, plants: 2", crop=gardens.crop())
+    assert found == OwnYield(3, pytest.approx(1.0), None)
+    assert learned(*two, *parts, more, crop=gardens.crop()) is None
+
+
+def test_a_wave_of_an_earlier_season_has_no_plants_of_this_plan() -> None:
+    assert learned(*three("4kg", end="did: pulled", plants="")) is None
 
 
 def test_a_wave_of_this_season_has_the_plants_of_the_plan() -> None:

@@ -33,7 +33,7 @@ class Observed:
     @property
     def ratio(self) -> float:
         """How many times the expected days it took. [1]"""
-        return max((self.picked - self.planted).days, 1) / self.expected
+        return (self.picked - self.planted).days / self.expected
 
 
 def observed_in(
@@ -116,5 +116,4 @@ def _expected(
             early, late = conditions.climate.waves.outlook(begun, need).first_pick
             days = ((early.day - planted.on).days + (late.day - planted.on).days) / 2
             known[planted.on, raised] = days
-        if days > 0:
-            yield Observed(planted.on, first.on, days)
+        yield Observed(planted.on, first.on, days)

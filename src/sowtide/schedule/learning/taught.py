@@ -30,9 +30,7 @@ def taught(garden: Garden, journal: Journal, conditions: Conditions, today: date
     """
     crops = {}
     for crop, seen in observed_in(garden, journal, conditions, today, fewest=FEWEST):
-        if len(seen) >= FEWEST:
-            found = posterior_of(each.ratio for each in seen)
-            crops[id(crop)] = _with(crop, found)
+        crops[id(crop)] = _with(crop, posterior_of(each.ratio for each in seen))
     if not crops:
         return garden
     return replace(
