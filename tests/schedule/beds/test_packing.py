@@ -199,6 +199,64 @@ def test_more_effort_finds_more_and_the_same_effort_the_same() -> None:
     assert sum(FOUND[3000]) > sum(FOUND[300])
 
 
+def one(first: int, stay: int, area: int, *beds: int, strict: bool = True) -> Item:
+    """Return a wave of leaves: its planting day, its stay, its area, and the beds it likes."""
+    stays = ((first + stay, first + stay + 2), (first + stay + 5, first + stay + 7))
+    return Item(
+        first=first,
+        stays=stays,
+        area=area,
+        beds=beds,
+        worth=area * stay,
+        series=f"leaf {first}",
+        family="leaf",
+        strict=strict,
+    )
+
+
+def test_a_part_that_is_shared_out_keeps_its_area_and_closes_its_bed() -> None:
+    # A wave of eight in the third bed of five and the first of six, from day 10 for the sixty days
+    # that close a bed to its family: in the third for five more, and two of rest.
+    large, beside = one(10, LONG_STAY, 8, 0, 2), one(20, 30, 1, 0, 1, 2)
+    just_free, too_soon = one(77, 30, 1, 2, strict=False), one(76, 30, 1, 2, strict=False)
+    after = one(77, 30, 1, 0, 1, 2)
+    packing = packing_of((large, beside, just_free, too_soon, after), ())
+    packing.share(0, 2, 5)
+    packing.share(0, 0, 3)
+    assert [packing.room(1, bed) for bed in range(3)] == [3, 4, 0]
+    assert [packing.room(number, 2) for number in (2, 3)] == [5, 0]
+    # What may not follow its family finds only the second bed open.
+    assert [packing.room(4, bed) for bed in range(3)] == [0, 4, 0]
+    assert [
+        (each.bed, each.area, each.first, each.pulled, each.until) for each in packing.shared
+    ] == [
+        (2, 5, 10, 75, 77),
+        (0, 3, 10, 70, 72),
+    ]
+    assert (packing.where, packing.worth) == ([None] * 5, 0)
+
+
+def test_the_room_in_turn_is_that_of_the_day_without_what_comes_after_it() -> None:
+    # On day 10 the block of two and the wave before stand there; what has its turn later that day,
+    # and what is planted on a later one, does not yet.
+    block = Block(bed=0, first=1, pulled=28, until=30, area=2, series="old", family="bean")
+    waves = (one(10, 20, 1, 0), one(10, 20, 1, 0), one(10, 20, 1, 0), one(12, 20, 1, 0))
+    packing = packing_of(waves, (block,))
+    for number in (0, 2, 3):
+        packing.put(number, 0)
+    assert packing.room(1, 0) == 6 - 2 - 3
+    assert packing.room_in_turn(1, 0) == 6 - 2 - 1
+    assert packing.room_in_turn(1, 1) == 4
+
+
+def test_what_all_fits_as_it_begins_is_left_at_that() -> None:
+    # Each fills its bed to the last: as it is, though the first likes the other bed better.
+    waves = (one(10, 20, 4, 0, 1), one(10, 20, 6, 0))
+    packing = packing_of(waves, ())
+    assert pack(packing, [1, 0], effort=100) == [1, 0]
+    assert packing.looked == 2
+
+
 @pytest.mark.parametrize("seed", range(10))
 def test_it_is_never_worse_than_what_it_begins_with(seed: int) -> None:
     begin = worth_of(seed, 3000)

@@ -123,7 +123,8 @@ class Packing:
 
     def put(self, number: int, bed: int) -> None:
         """Block an item in a bed."""
-        self._change(number, bed, 1)
+        kin, stay = self._change(number, bed, 1)
+        kin.append(stay)
         self.where[number] = bed
         self.inside[bed].add(number)
 
@@ -149,21 +150,19 @@ class Packing:
         """Take an item out of its bed."""
         bed = self.where[number]
         assert bed is not None
-        self._change(number, bed, -1)
+        kin, stay = self._change(number, bed, -1)
+        kin.remove(stay)
         self.where[number] = None
         self.inside[bed].discard(number)
 
-    def _change(self, number: int, bed: int, sign: int) -> None:
+    def _change(self, number: int, bed: int, sign: int) -> tuple[list[_Kin], _Kin]:
+        """Block an item's area or give it back; return its kin in the bed, and what it is there."""
         item = self.items[number]
         pulled, until = item.stays[self.kinds[bed]]
         self._ledgers[bed].add(item.first, until, sign * item.area)
         self.worth += sign * item.worth
         kin = self._kin[bed].setdefault(item.family, [])
-        stay = (item.first, pulled, item.series, item.strict)
-        if sign > 0:
-            kin.append(stay)
-        else:
-            kin.remove(stay)
+        return kin, (item.first, pulled, item.series, item.strict)
 
     def fit(self, number: int, beds: Iterable[int] | None = None) -> bool:
         """Put an item where the least is left beside it, the best liked of such beds first."""
@@ -222,7 +221,7 @@ def pack(
     Parameters
     ----------
     packing
-        The beds with what stands in them whatever comes.
+        The beds with what stands in them whatever comes, and nothing else.
     begin
         A packing to begin with, as far as it is one.
     effort
@@ -231,7 +230,6 @@ def pack(
         Told how many of them have been.
     """
     random = Random(0)
-    packing.set_to([None] * len(begin))
     for number, bed in enumerate(begin):
         if bed in packing.allowed[number] and packing.left(number, bed) >= 0:
             packing.put(number, bed)
@@ -259,7 +257,10 @@ def _filled_up(packing: Packing) -> list[int | None]:
 
 
 def _improve(packing: Packing, random: Random, effort: int, progress: Progress) -> list[int | None]:
-    """Take some waves out and put others in, again and again; ends on the best packing met."""
+    """Take some waves out and put others in, again and again; return the best packing met.
+
+    None that is worse is gone on from: it ends on one that is worth as much.
+    """
     items, limit = packing.items, packing.looked + effort
     best, best_worth = list(packing.where), packing.worth
     while packing.looked < limit:
@@ -295,7 +296,6 @@ def _improve(packing: Packing, random: Random, effort: int, progress: Progress) 
             _undo(packing, before, (wanted, *again))
         elif packing.worth > best_worth:
             best, best_worth = list(packing.where), packing.worth
-    packing.set_to(best)
     return best
 
 
