@@ -41,7 +41,7 @@ class FreeBeds:
             for stay in stays:
                 self._change(index, stay.first, stay.until, -stay.area)
                 if stay.pulled > stay.first:
-                    kin = stay.first, stay.pulled, rotates.get(stay.wave, True)
+                    kin = stay.first, stay.pulled, rotates[stay.wave]
                     self._kin[index].setdefault(stay.family, []).append(kin)
             for span in bed.taken:
                 first, until = span.first.toordinal(), span.last.toordinal() + 1
