@@ -304,6 +304,44 @@ def test_what_it_says_of_drawn_gardens_stands_there_with_just_the_share_it_promi
     assert (now - there, there - now) == (set(said.finds_room), set(said.loses_room))
 
 
+BEST_WAY = {
+    193: (0.6745, ["wave_beds: {1: B1, 2: B2}", "wave_beds: {1: none}"]),
+    360: (0.6385, ["wave_beds: {2: none, 3: none}"]),
+    526: (
+        0.5949,
+        [
+            "beds: [B0, B1]",
+            "wave_beds: {1: none}",
+            "wave_beds: {1: none, 2: none, 3: none, 4: none}",
+        ],
+    ),
+    237: (
+        0.9052,
+        [
+            "wave_beds: {3: B1, 4: B1}",
+            "wave_beds: {1: none, 2: none}",
+            "wave_beds: {1: B1, 2: none, 4: B3}",
+        ],
+    ),
+}
+"""Drawn gardens in which one way with waves that are shared out gains more than the other two: into
+what the others leave, before the others (two), and left where they are. What each gains, and how it
+is said."""
+
+
+@pytest.mark.parametrize("number", BEST_WAY)
+def test_waves_that_are_shared_out_are_packed_in_the_way_that_gains_most(number: int) -> None:
+    chance = Random(number)
+    file, today = covered_garden(chance), date(2026, 4, 1) + timedelta(chance.randint(0, 150))
+    before = gardens.season(file, today)
+    after = repacked(before)
+    share, lines = BEST_WAY[number]
+    assert area_days(after.waves) / area_days_asked(before.waves, after.waves) == pytest.approx(
+        share, abs=1e-4
+    )
+    assert [each.text for each in pastes(before, after)] == lines
+
+
 # Beds of single waves
 
 

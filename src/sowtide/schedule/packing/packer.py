@@ -144,7 +144,7 @@ class Packer:
             prospects = self.conditions.prospects(entry.crop, entry.raised, colder_by=ground)
             judged[ground] = prospects.judge(planted)
         safe = {g for g, each in judged.items() if each.verdict in (*SAFE, None)}
-        if not safe or (wave.stands and wave.judged.verdict not in (*SAFE, None)):
+        if wave.judged.verdict not in (*SAFE, None):  # safe nowhere, or put where it is not
             safe = set(judged)
         stays = []
         for ground, rest in self._kinds:

@@ -44,18 +44,14 @@ def _crops(garden: Garden) -> Iterator[Said]:
     units = garden.site.units
     for crop in garden.crops:
         row, rows = crop.origin("in_row"), crop.origin("between_rows")
-        written = rows if rows.file is not None else row
-        if written.file is None or written.line is None:
+        if rows.file is None or rows.line is None:
             continue
-        odd = (rows.file is not None and crop.between_rows < NARROWEST_ROWS) or (
-            row.file is not None and rows.file is not None and _is_far(crop)
-        )
-        if odd:
+        if crop.between_rows < NARROWEST_ROWS or (row.file is not None and _is_far(crop)):
             yield Said(
                 f"{crop.name} stands {show_spacing(crop.in_row, units)} apart in rows "
                 f"{show_spacing(crop.between_rows, units)} apart",
                 f"spacings are written in {_word(units.short_unit)}: is that right?",
-                span=Span(written.file, written.line),
+                span=Span(rows.file, rows.line),
             )
 
 
