@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gardens import wave
+from gardens import crop, wave
 from sowtide.schedule.season import Season
 from sowtide.schedule.work.closed_picks import ClosedPicks
 from sowtide.schedule.work.working import WorkingDays
@@ -58,6 +58,35 @@ def test_picking_begins_where_the_label_ends_up_to_the_last_day(
     found = closed(of).first_pick(of.waves[0])
     assert found == (None if first is None else days(first)[0])
     assert picks(of)[:1] == ([] if found is None else [found])
+
+
+def test_what_waits_for_the_end_of_an_absence_is_on_the_sheet_of_its_week() -> None:
+    # Picked every ten days, on 21 and 31 July. Sprayed on the 20th it is closed until the 25th, and
+    # from then to the 28th nobody is there: it is picked on the 29th, a Wednesday.
+    care = "name: s, do: spray, on: fruit, from: 07-20, label: {days_before_harvest: 4}"
+    rare = crop(pick_gap="10", picking_days="11")
+    file = garden_with(care, waves=(wave(start="06-01"),), crops=(rare,))
+    of = season_with(file + "away: [07-25..07-28]\n")
+    monday = date(2026, 7, 20)
+    found = [
+        closed(of).picks(of.waves[0], day, day + 6 * DAY) for day in (monday, monday + 7 * DAY)
+    ]
+    assert [each.days for each in found] == [(), (*days("07-29", "07-31"),)]
+    assert (found[0].closed, found[0].open_again) == ((FIRST,), days("07-29")[0])
+    assert (found[1].closed, found[1].open_again) == ((), None)
+
+
+@pytest.mark.parametrize(("do", "clean"), [("spray", True), ("feed", False)])
+def test_it_is_picked_clean_before_what_goes_on_its_leaves_not_before_a_feed(
+    do: str, clean: bool
+) -> None:
+    # On 22 July, between the pickings of the 21st and the 23rd.
+    made = ", made_of: raw manure" if do == "feed" else ", label: {days_before_harvest: 3}"
+    file = garden_with(
+        f"name: s, do: {do}, on: fruit, from: 07-22{made}", waves=(wave(start="06-01"),)
+    )
+    of = season_with(file)
+    assert (date(2026, 7, 22) in picks(of)) is clean
 
 
 def _counted(of: Season) -> list[date]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -50,19 +50,15 @@ class ClosedPicks:
         end = wave.stages.last_pick
         if not blocks or end is None:
             return OpenPicks(planned)
-        # What is put on in the evening of the last day is picked clean before, and closes the next.
-        closing = [block for block in blocks if block.done <= last and first <= block.until]
-        shut = [day for day in planned if _closing(day, closing)]
+        shut = [day for day in planned if _closing(day, blocks)]
         days = {day for day in planned if day not in shut}
-        moved = [self._open(day, blocks) for day in shut]
-        for block in closing:
+        for block in blocks:  # one before the span may open in it, where nobody works in between
             if self._working.picks(wave, block.first, block.until - _DAY):
-                moved.append(self._open(block.until, blocks))
+                days.add(self._open(block.until, blocks))
             if self._is_picked_before(block, wave) and not _closing(block.done, blocks):
                 days.add(block.done)
-        days |= set(moved)
         found = tuple(sorted(day for day in days if first <= day <= min(last, end.day)))
-        why = {(b.routine.name, b.done): None for day in shut for b in _closing(day, closing)}
+        why = {(b.routine.name, b.done): None for day in shut for b in _closing(day, blocks)}
         again = self._open(shut[-1], blocks) if shut else None
         return OpenPicks(found, tuple(shut), again, tuple(why))
 
@@ -82,17 +78,13 @@ class ClosedPicks:
             return False
         return begins <= block.done <= end.day
 
-    def _open(self, day: date, blocks: Iterable[PickBlock]) -> date:
+    def _open(self, day: date, blocks: Sequence[PickBlock]) -> date:
         """Return the first working day on or after a day on which nothing closes the picking."""
-        blocks = tuple(blocks)
-        while True:
-            found = _closing(day, blocks)
-            open_day = max((block.until for block in found), default=day)
-            following = self._working.next(open_day)
-            if following == day:
-                return day
-            day = following
+        day = self._working.next(day)
+        while closing := _closing(day, blocks):
+            day = self._working.next(closing[0].until)
+        return day
 
 
-def _closing(day: date, blocks: Iterable[PickBlock]) -> list[PickBlock]:
+def _closing(day: date, blocks: Sequence[PickBlock]) -> list[PickBlock]:
     return [block for block in blocks if block.first <= day < block.until]
