@@ -341,6 +341,27 @@ def test_a_frost_of_fewer_years_than_asked_for_has_no_day() -> None:
     assert survival.end is None
 
 
+@pytest.mark.parametrize(
+    ("half", "share", "safe", "nearest"),
+    [
+        # Of 28.34 years in 100 with such a frost 20 are 70.57 % and 10 are 35.28 %, whose deviates
+        # are 0.541 and 0.378: 5.95 and 4.15 days of a spread of 11. 4.4 °C are 7.92 °F, 23.76 days.
+        (Half.SPRING, 0.2, date(2026, 4, 11), date(2026, 4, 10)),  # 10 May less 29.71
+        (Half.SPRING, 0.1, date(2026, 4, 21), date(2026, 4, 20)),  # less 19.61
+        (Half.AUTUMN, 0.2, date(2026, 10, 31), date(2026, 10, 31)),  # 1 October and 29.71
+        (Half.AUTUMN, 0.1, date(2026, 10, 21), date(2026, 10, 21)),  # and 19.61
+    ],
+)
+def test_of_a_frost_that_few_years_have_the_share_is_of_all_years(
+    half: Half, share: float, safe: date, nearest: date
+) -> None:
+    (dates,) = gardens.read(gardens.text()).site.frost
+    found = FrostHalf(half, (dates,), FrostDepth(-2.0))
+    assert found.first_safe(at=-4.4, share=share) == safe.toordinal()
+    assert found.nearest_day(at=-4.4, share=share) == nearest.toordinal()
+    assert found.odds(nearest.toordinal(), at=-4.4) == pytest.approx(share, abs=0.01)
+
+
 @pytest.mark.parametrize(("ground", "nights"), [(100, 120), (120, 100), (110, 110)])
 def test_soil_and_nights_are_both_waited_for(ground: int, nights: int) -> None:
     # Too cold before so many days from 1 January, warm from then on; the later of the two counts.
