@@ -17,6 +17,10 @@ from typing import Any
 
 from sowtide.days import DayRange, GrowingYear
 from sowtide.garden import readers
+from sowtide.garden.care import Measured, care_readers
+from sowtide.garden.care.care_readers import MixWritten
+from sowtide.garden.care.measured import measured
+from sowtide.garden.care.routine import Rate
 from sowtide.garden.crop import CountedFrom, Raised
 from sowtide.garden.text import Refused
 
@@ -70,6 +74,19 @@ READERS: dict[str, Callable[[str], Any]] = {
     "amount": readers.amount,
     "yield": readers.yield_of_plant,
     "in the drawer": readers.amount_of,
+    "work": care_readers.work,
+    "moment": care_readers.moment,
+    "how often": care_readers.every,
+    "rate": care_readers.rate,
+    "package": care_readers.package,
+    "mix": care_readers.mix,
+    "weighs": care_readers.density,
+    "analysis": care_readers.analysis,
+    "minutes": care_readers.minutes,
+    "drying": care_readers.drying,
+    "degrees": care_readers.degrees,
+    "group": care_readers.group,
+    "of material": lambda text: measured(text, bare=True),
 }
 
 
@@ -85,6 +102,12 @@ def said(reader: str, text: str) -> str:
 def _shown(found: Any) -> str:
     if isinstance(found, readers.WrittenAmount):
         return f"{_shown(found.low)} to {_shown(found.high)} {found.unit}"
+    if isinstance(found, MixWritten):
+        return _shown(found.rate) + (f", a mix of {_shown(found.mix)}" if found.mix else "")
+    if isinstance(found, Rate):
+        return _shown(found.much) + (f" for {_shown(found.per)}" if found.per else "")
+    if isinstance(found, Measured):
+        return f"{found} ({found.dimension.value})"
     if isinstance(found, tuple):
         return ", ".join(map(_shown, found))
     if isinstance(found, DayRange):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from jsonschema import Draft202012Validator
 
 import key_words
 from errors import journal_page, page
+from garden import spellings
 from sowtide.garden.described import garden_schema, journal_schema
 from sowtide.garden.described.forms_of_values import LOOSE, form_of
 from sowtide.garden.described.garden_schema import SECTIONS, described
@@ -211,6 +213,42 @@ def test_what_the_reader_refuses_the_schema_refuses(name: str) -> None:
     assert [text for text in quoted if not runs_backwards(text)] == []
     bare = [text for text in refused if validator(name).is_valid(plain(text))]
     assert [text for text in bare if not runs_backwards(text) and text not in SPELT] == []
+
+
+BEYOND_A_PATTERN = {
+    "days 1-1000": {"60-50"},
+    "range 0-20": {"5-4"},
+    "warm-cool": {"14-5", "14–5", "14 - 5"},
+    "month days": {"07-20..06-25", "09-30..03-31", "10-01..04-01"},
+    "text": {"a\u202eb"},
+    "years": {"2020-1991"},
+    "yield": {"5-1"},
+    "analysis": {"50-30-20.5"},
+}
+"""What hangs on two numbers in one, or on one character of many."""
+
+
+@pytest.mark.parametrize("name", spellings.READERS)
+def test_the_form_of_a_value_takes_the_spellings_that_its_reader_takes(name: str) -> None:
+    form = form_of(spellings.READERS[name])
+    if form is None:
+        return
+    at_odds = set()
+    for reader, text, told in spellings.rows():
+        if reader != name or text.startswith("_"):
+            continue
+        taken = not told.startswith("!")
+        # Words that a grower's own are among, units and rules are looked up by the reader alone.
+        looked_up = re.match(r"! (?:amount|care-rule|out-of-range: '.*' weighs)", told)
+        ways: list[str | float] = [text]
+        with suppress(ValueError):
+            ways += [number for number in (int(text), float(text)) if str(number) == text]
+        for way in ways:
+            is_valid = Draft202012Validator(form).is_valid(way)
+            assert is_valid or not taken, f"{text} is taken, and its form refuses {way!r}"
+            if is_valid and not taken and not looked_up:
+                at_odds.add(text)
+    assert at_odds == BEYOND_A_PATTERN.get(name, set())
 
 
 @given(st.sampled_from(sorted(LEAVES.keys() - LOOKED_UP)), NEAR.filter(bool))

@@ -126,12 +126,13 @@ def _rule(text: str) -> str:
         )
     try:
         found = rrulestr(rule, dtstart=datetime(2024, 1, 1))
-        assert isinstance(found, rrule)  # a single rule gives no set of them
-        found = found.replace(until=datetime(2032, 1, 1))
-        if next(iter(found), None) is None:
-            raise Refused("care-rule", f"{quoted(text)} holds for no day", hint)
+        if not isinstance(found, rrule) or int(parts.get("INTERVAL", 1)) < 1:
+            raise ValueError  # a set of rules, or one that never comes to another day
+        first = next(iter(found.replace(until=datetime(2032, 1, 1))), None)
     except (ValueError, TypeError, KeyError, AttributeError):
         raise Refused("care-rule", f"{quoted(text)} is no rule for days", hint) from None
+    if first is None:
+        raise Refused("care-rule", f"{quoted(text)} holds for no day", hint)
     return rule
 
 
@@ -234,6 +235,10 @@ class MinutesWritten:
 def minutes(text: str) -> MinutesWritten:
     """Read how long a thing takes: ``15``, in each bed, or ``1 per plant``."""
     number, _, what = (part.strip() for part in text.partition(" per "))
+    hours = re.fullmatch("([0-9]{1,2}) *(?:h|hours?)", number)
+    if hours is not None:
+        hint = f"write {60 * int(hours[1])}{f' per {what}' if what else ''}"
+        raise Refused("number", f"{quoted(number)} is not in minutes", hint)
     took = readers.decimal(0, 1440)(number.removesuffix(" minutes").removesuffix(" min"))
     return MinutesWritten(float(took), _per(what or "bed", text))
 

@@ -22,7 +22,7 @@ _LEAP = r"(?:\d\d(?:0[48]|[2468][048]|[13579][26])|(?:[02468][048]|[13579][26])0
 _DATE = rf"(?!0000)(?:\d{{4}}-(?:{_LONG}|02-(?:0[1-9]|1\d|2[0-8]))|{_LEAP}-02-29)"
 _WEEK = r"W(?:0[1-9]|[1-4]\d|5[0-3])"
 _ANY_DAY = rf"(?:{_DAY}|{_DATE}|(?:\d{{4}}-)?{_WEEK})"
-_SPAN = rf"{_ANY_DAY} *\.\. *{_ANY_DAY}[. ]*"
+_SPAN = rf"{_ANY_DAY} *\.\.[. ]*{_ANY_DAY}[. ]*"
 _NUMBER = rf"{up_to(1_000_000)}\s*"
 _UNIT = r"(?:[^\W\d]|\"|\.(?!\d)).*"
 _WHOLE_YEAR, _DAYS_AND_NIGHTS = 366, 24 * 30
@@ -201,7 +201,8 @@ _PLAIN: Mapping[Reader, Schema] = {
         "°?[fFcC]|°?" + _any_case("tenths"), examples=("°F", "°C", "tenths")
     ),
     readers.years_wanted: _text(
-        rf" *{_any_case('all')} *|{_any_case('last')} +\d+ *|\d{{4}} *(?:-|–|\.\.) *\d{{4}}",
+        rf" *{_any_case('all')} *|{_any_case('last')} +0{{0,2}}{between(1, 300)} *|"
+        r"\d{4} *(?:-|–|\.\.) *\d{4}",
         examples=("last 30", "1991-2020", "all"),
     ),
     readers.amount: _either(

@@ -61,9 +61,9 @@ def amount(text: str) -> WrittenAmount:
     'bunches'
     """
     found = yield_of_plant(text)
-    if found.low != found.high:
-        ends, unit = _parted(text)
-        low, _, high = ends.replace("–", "-").partition("-")
+    ends, unit = _parted(text)
+    low, hyphen, high = ends.replace("–", "-").partition("-")
+    if hyphen:
         hint = f"write {f'{low.strip()} {unit}'.strip()} or {f'{high.strip()} {unit}'.strip()}"
         raise Refused("harvest", f"{quoted(text)} is a range of amounts", hint)
     return found
