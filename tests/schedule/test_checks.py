@@ -15,6 +15,7 @@ from checks import problems_page
 from sowtide.garden.journal import journal_of
 from sowtide.schedule import checks
 from sowtide.schedule.checks import rules
+from sowtide.schedule.supply import supply_of
 from sowtide.season import season_of
 
 CASES = problems_page.cases()
@@ -121,3 +122,41 @@ def test_what_the_journal_still_tells_of_in_this_year_is_not_warned_of() -> None
     untold = season_of(garden, date(2026, 1, 4))
     assert "other-year" not in {code for code, _ in gardens.codes(told)}
     assert "other-year" in {code for code, _ in gardens.codes(untold)}
+
+
+BULB = "bulb: {like: garlic, ready: 07-10..07-20}"
+
+
+@pytest.mark.parametrize(
+    ("want", "written"),
+    [
+        ("", "from: 07-10, until: 12-31"),
+        ("from: 07-15", "until: 12-31"),
+        ("until: 08-31", "from: 07-10"),
+        ("until: 03-31", "from: 01-01"),  # of last year's, before any is lifted
+    ],
+)
+def test_days_that_are_to_be_written_for_a_want_are_counted(want: str, written: str) -> None:
+    file = gardens.text(crops=[BULB]) + "want:\n  - {crop: bulb, amount: 4 bulbs, KEYS}\n"
+    found = gardens.season(file.replace("KEYS", want))
+    (problem,) = [each for each in found.problems if each.code == "want-no-days"]
+    assert problem.hint == f"write {written}, or days of your own"
+    assert problem.span is not None
+    assert (problem.span.line, problem.span.column) == (12, 12)
+    assert not any(each.want for each in supply_of(found)[0].weeks)
+    mended = gardens.season(file.replace("KEYS", ", ".join(filter(None, (want, written)))))
+    assert "want-no-days" not in {each.code for each in mended.problems}
+    assert any(each.want for each in supply_of(mended)[0].weeks)
+
+
+def test_what_stands_already_tells_from_when_on_it_can_be_wanted() -> None:
+    wave = gardens.wave("bulb", start="2025-10-10")
+    file = (
+        gardens.text(wave, crops=["bulb: {like: garlic}"])
+        + "want:\n  - {crop: bulb, amount: 4 bulbs}\n"
+    )
+    found = gardens.season(file)
+    first = found.waves[0].stages.first_pick
+    (problem,) = [each for each in found.problems if each.code == "want-no-days"]
+    assert first is not None
+    assert f"write from: {first[0].day:%m-%d}, until" in (problem.hint or "")

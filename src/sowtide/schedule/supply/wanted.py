@@ -17,7 +17,7 @@ from sowtide.grouping import grouped
 from sowtide.reasons import OURS, Origin
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply.pickings import monday_of_week
-from sowtide.schedule.waves import Prospects, Wave, picked_in
+from sowtide.schedule.waves import Prospects, Wave
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only beside a journal
@@ -158,8 +158,7 @@ def _own_yields(season: Season) -> OwnYields | None:
 
 def prospects_of(season: Season, crop: Crop) -> Prospects:
     """Return the prospects of a crop on the warmest ground that the garden has."""
-    warmest = season.conditions.grounds(season.garden.beds)[0]
-    return season.conditions.prospects(crop, crop.raised_unless_said, colder_by=warmest)
+    return season.conditions.on_warmest(crop, season.garden.beds)
 
 
 def _asked(
@@ -189,7 +188,7 @@ def _asked(
         gives=known.gives,
         gives_from=known.origin,
         how=known.how,
-        within=_within(season, crop) if undated else None,
+        within=season.conditions.picked_safely(crop, season.garden.beds) if undated else None,
         converted=converted,
     )
 
@@ -221,14 +220,3 @@ def _own(own: OwnYield | None, unit: str | None) -> KnownYield | None:
         return None
     gives = Yield(middle * (1 - _SPREAD), middle * (1 + _SPREAD), counted)
     return KnownYield(gives, OURS, f"from {own.waves} waves that you noted the pickings of")
-
-
-def _within(season: Season, crop: Crop) -> DateSpan | None:
-    """Return the days between which safe plantings of a crop are picked, first and last."""
-    prospects = prospects_of(season, crop)
-    days = [day for run in prospects.windows for day in (run.first, run.last)]
-    judged = (prospects.judge_on(day).stages for day in dict.fromkeys(days))
-    picked = [span for stages in judged if (span := picked_in(stages)) is not None]
-    if not picked:
-        return None
-    return DateSpan(min(each.first for each in picked), max(each.last for each in picked))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from sowtide.climate.questions import Climate
-from sowtide.days import GrowingYear
+from sowtide.days import DateSpan, GrowingYear
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.garden.site import Site
 from sowtide.schedule.sowing import WarmSoil
+from sowtide.schedule.waves.stages import picked_in
 from sowtide.schedule.waves.windows import Prospects
 
 
@@ -48,3 +49,20 @@ class Conditions:
                 colder_by=colder_by,
             )
         return found
+
+    def on_warmest(self, crop: Crop, beds: tuple[Bed, ...]) -> Prospects:
+        """Return the prospects of a crop on the warmest ground that some beds have."""
+        return self.prospects(crop, crop.raised_unless_said, colder_by=self.grounds(beds)[0])
+
+    def picked_safely(self, crop: Crop, beds: tuple[Bed, ...]) -> DateSpan | None:
+        """Return the days between which safe plantings of a crop are picked, first and last.
+
+        On the warmest ground; None where there are none, as of crops of the winter.
+        """
+        prospects = self.on_warmest(crop, beds)
+        days = dict.fromkeys(day for run in prospects.windows for day in (run.first, run.last))
+        judged = (prospects.judge_on(day).stages for day in days)
+        picked = [span for stages in judged if (span := picked_in(stages)) is not None]
+        if not picked:
+            return None
+        return DateSpan(min(each.first for each in picked), max(each.last for each in picked))
