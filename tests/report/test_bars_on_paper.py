@@ -227,6 +227,12 @@ def test_a_bar_is_drawn_as_what_stands_and_what_is_picked() -> None:
         (0.0, PAD / 2, "since"),
         (40.0 - PAD / 2, 40.0, "since"),
     ]
+    tops = {
+        (round(each.top, 6), round(each.height, 6))
+        for each in drawn(lane, 10.0, measures)
+        if isinstance(each, Box)
+    }
+    assert tops == {(10.45, 4.1)}  # the middle of the lane is 12.5, and a bar has 0.82 of its 5
     whole = replace(of, picked=(20.0, 40.0), since=False, on=False)
     ((lane),) = lanes((whole,), 100.0, 1.0)
     (only,) = drawn(lane, 10.0, measures)
@@ -234,6 +240,19 @@ def test_a_bar_is_drawn_as_what_stands_and_what_is_picked() -> None:
     assert (only.left, only.width, only.kind) == (20.0, 20.0, "picking")
     assert only.top == pytest.approx(12.5 - 0.41 * 5.0)
     assert only.height == pytest.approx(0.82 * 5.0)
+
+
+def test_days_within_a_bar_stand_on_a_plate_of_their_own() -> None:
+    of = bar(20.0, 40.0, picked=(30.0, 40.0), names=("",), tail="lll")
+    ((lane),) = lanes((of,), 100.0, 1.0)
+    (plate,) = (
+        each
+        for each in drawn(lane, 10.0, LaneMeasures(height=5.0, letters=1.0))
+        if isinstance(each, Box) and each.kind == "plate"
+    )
+    wide = extent("lll", 1.0)
+    assert (plate.left, plate.width) == pytest.approx((35.0 - wide / 2 - PAD / 2, wide + PAD))
+    assert (plate.top, plate.height) == pytest.approx((10.6, 3.8))  # half a pad less than the bar
 
 
 def test_words_stand_beside_their_bar_with_a_pad_between() -> None:

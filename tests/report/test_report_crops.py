@@ -4,18 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 import gardens
-from printed import card_text, cover_text, crops_text
+from printed import card_text, cover_text, crops_text, page
+from sowtide.garden.library import Section, table
 from sowtide.garden.library import builtin as library
-from sowtide.garden.library import table
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.garden.varieties import built_in_crop, crops_called
+from sowtide.report.card import REPORT as CARD
+from sowtide.report.card import view as card_view
+from sowtide.report.card.figures_view import Figure
 from sowtide.report.card.values import said, temperatures
+from sowtide.report.card.view import LearnedYield
+from sowtide.report.card.words import told as in_words
 from sowtide.report.crops import view
 from sowtide.units import Units
 
@@ -542,6 +548,10 @@ def test_a_name_too_long_to_stand_beside_its_figures_has_a_line_of_its_own() -> 
         ("1", "in", Units.METRIC, "2.5 cm (1 in)"),  # 2.54
         ("3-4 x 18-36", "in", Units.METRIC, "7.5–10 × 45–90 cm (3–4 × 18–36 in)"),
         ("25", "cm", Units.US, "10 in (25 cm)"),  # 9.84
+        ("3.5-4", "in", Units.METRIC, "9–10 cm (3.5–4 in)"),  # 8.89 and 10.16: to 1 from 10 on
+        ("15.5-16", "in", Units.METRIC, "39–40 cm (15.5–16 in)"),  # 39.37 and 40.64: to 5 from 40
+        ("14-16", "cm", Units.US, "5.5–6 in (14–16 cm)"),  # 5.51 and 6.30: to 1 from 6 on
+        ("0.5-2", "cm", Units.US, "0.5–1 in (0.5–2 cm)"),  # 0.2 and 0.79: never none at all
         ("60-85", "°F", Units.METRIC, "16–29 °C (60–85 °F)"),  # 15.6 and 29.4
         ("-30", "°F", Units.METRIC, "-34 °C (-30 °F)"),  # -34.4
         ("7", "°C", Units.US, "45 °F (7 °C)"),  # 44.6
@@ -555,6 +565,11 @@ def test_a_name_too_long_to_stand_beside_its_figures_has_a_line_of_its_own() -> 
         ("12", "ears/10 ft", Units.METRIC, "3.9 ears/m (12 ears/10 ft)"),  # 3.94
         ("12", "ears/10 ft", Units.US, "12 ears/10 ft"),
         ("1", "days", None, "1 day"),
+        ("1", "years", None, "1 year"),
+        ("1", "heads", None, "1 heads"),
+        ("1799-1800", "°F·d", Units.METRIC, "999–1,000 °C·d (1799–1800 °F·d)"),
+        ("0", "lb/10 ft", Units.METRIC, "0 kg/m (0 lb/10 ft)"),
+        ("-7--5", "°C", Units.US, "19–23 °F (-7–-5 °C)"),
         ("1-2", "days", Units.US, "1–2 days"),
         ("85", "%", Units.METRIC, "85 %"),
         ("cloves", None, Units.METRIC, "cloves"),
@@ -596,3 +611,54 @@ def test_a_card_of_sixty_cells_breaks_no_word() -> None:
     words = {word for line in card for word in line.split()}
     assert "fr" not in words
     assert "frost" in words
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "unit", "units", "said"),
+    [
+        ("sow_after_frost", "-42", "days", None, "42 days before the average last frost"),
+        ("sow_after_frost", "14", "days", None, "14 days after the average last frost"),
+        ("sow_after_frost", "0", "days", None, "the day of the average last frost"),
+        ("sow_before_frost", "1", "days", None, "1 day before the average first frost"),
+        ("sow_before_frost", "-14", "days", None, "14 days after the average first frost"),
+        ("hardiness", "very tender", None, Units.US, "very tender: harmed at 36 °F"),
+        ("hardiness", "tender", None, Units.METRIC, "tender: lost at 0 °C (32 °F)"),
+        ("hardiness", "hardy", None, None, "hardy: lost at 24 °F"),
+    ],
+)
+def test_a_figure_is_said_in_a_growers_words(
+    field: str, value: str, unit: str | None, units: Units | None, said: str
+) -> None:
+    figure = Figure(
+        section=Section.CHORES,
+        field=field,
+        label="",
+        value=value,
+        unit=unit,
+        note=None,
+        origin=None,
+        built_in=None,
+        is_rule=False,
+    )
+    assert in_words(figure, units).replace("\N{NO-BREAK SPACE}", " ") == said
+    assert in_words(replace(figure, value=None), units) == "not known"
+
+
+@pytest.mark.parametrize(
+    ("kg", "pieces", "units", "said"),
+    [
+        (2.0, None, Units.METRIC, "bears 2 kg by 3 waves that you picked."),
+        (2.0, None, Units.US, "bears 4.41 lb by 3 waves that you picked."),  # 0.4536 kg to a pound
+        (None, 12.5, Units.US, "bears 12.5 pieces by 3 waves that you picked."),
+    ],
+)
+def test_what_a_plant_bore_is_said_in_its_unit(
+    kg: float | None, pieces: float | None, units: Units, said: str
+) -> None:
+    found = library.find("pea")
+    assert found is not None
+    borne = LearnedYield(
+        crop="pea", variety=None, waves=3, kg_per_plant=kg, pieces_per_plant=pieces, title="pea"
+    )
+    of = replace(card_view([built_in_crop(found)], None), learned_yields=(borne,), units=units)
+    assert f"A plant of pea {said}" in " ".join(page(CARD, of))
