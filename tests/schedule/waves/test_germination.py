@@ -87,6 +87,11 @@ def test_the_sun_warms_the_soil_from_the_spring_equinox_to_the_end_of_august(
     assert soil_under(18.0, day, year) == 18.0 + warmer
 
 
+def test_soil_known_only_to_be_no_colder_may_well_be_three_degrees_warmer() -> None:
+    assert Soil(24.0, at_least=True).warmest == 27.0
+    assert Soil(24.0, at_least=False).warmest == 24.0
+
+
 # Doubts about seed
 
 
