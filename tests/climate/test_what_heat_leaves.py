@@ -214,6 +214,17 @@ def test_a_part_that_the_heat_cuts_off_has_no_days_to_lose() -> None:
     assert without_fruit(fate, LEAF, planted=PLANTED) == (((43, 44),), (), ())
 
 
+def test_parts_that_are_not_ripe_in_a_year_come_last() -> None:
+    # Of six parts of the range the first is over before the heat is, the last two are never ripe.
+    picks = (120, 126, 130, 150)
+    fate = fate_of(picks, LEAF, HOT, DROPPED)
+    fate.count += 2
+    found = bearing(fate, LEAF, picks, planted=PLANTED, end=FAR)
+    assert found == (None, (76, 80, 86), (80, 80, 90), (100, 100, 110), None, None)
+    lost = without_fruit(fate, LEAF, planted=PLANTED)
+    assert lost == ((), ((82, 84),), ((82, 84),), (), (), ())
+
+
 @pytest.mark.parametrize(
     ("first", "days", "margin"),
     [

@@ -79,6 +79,8 @@ class Fate:
         Picking days left of each in `picks`; None where heat takes none. [days]
     waits
         The day before which nothing is picked because of the heat; 0 where there is none.
+    lead
+        How many that come to nothing are earlier than those in `picks`. [1]
     hot_end
         The day on which heat ends the wave, or None.
     too_hot
@@ -94,10 +96,11 @@ class Fate:
         left: Sequence[int] | None = None,
         *,
         waits: int = 0,
+        lead: int = 0,
         hot_end: int | None = None,
         too_hot: bool = False,
     ) -> None:
-        self.picks, self.count = picks, count
+        self.picks, self.count, self.lead = picks, count, lead
         self.early, self.late = early, late
         self.left, self.waits, self.hot_end, self.too_hot = left, waits, hot_end, too_hot
         self.barren: Barren | None = None
@@ -283,7 +286,8 @@ def _after(picks: Sequence[int], need: Need, over: int) -> Fate:
     kept = [pick for pick in picks if over - pick <= keeps]
     left = [need.picking - max(over - pick, 0) if need.picking > 1 else 1 for pick in kept]
     waited = [max(pick, over) for pick in kept]
-    fate = Fate(waited, len(picks), picks[0], picks[-1], left, waits=over)
+    lead = len(picks) - len(kept)
+    fate = Fate(waited, len(picks), picks[0], picks[-1], left, waits=over, lead=lead)
     fate.too_hot = 2 * len(fate.worthwhile(need)) < fate.count
     return fate
 
@@ -317,8 +321,7 @@ def bearing(
         The planting day and the day that frost ends it, as ordinals.
     """
     parts: list[Bearing] = [None] * fate.count
-    lead = len(picks) - len(fate.picks) if fate.waits else 0
-    for number, span in enumerate(fate.spans(need), lead):
+    for number, span in enumerate(fate.spans(need), fate.lead):
         first = span.nth(span.first, 1)
         if first >= min(span.stop, end):
             continue
@@ -342,8 +345,8 @@ def without_fruit(fate: Fate, need: Need, *, planted: int) -> tuple[Lost, ...]:
     if fate.barren is None:
         return ()
     found: list[Lost] = [()] * fate.count
-    lead = fate.count - len(fate.picks) if fate.waits else 0
-    for number, (span, barren) in enumerate(zip(fate.spans(need), fate.each, strict=True), lead):
+    spans = zip(fate.spans(need), fate.each, strict=True)
+    for number, (span, barren) in enumerate(spans, fate.lead):
         lost = barren.spans(span.first, span.stop)
         found[number] = tuple((first - planted, stop - planted) for first, stop in lost)
     return tuple(found)
