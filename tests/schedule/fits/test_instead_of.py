@@ -161,6 +161,44 @@ def test_days_on_which_nothing_else_of_its_crop_is_picked() -> None:
     assert late.gaps == ()
 
 
+@pytest.mark.parametrize(
+    ("others", "since", "beside", "gaps"),
+    [
+        # Picked 21 July to 3 August; what is sown a week before or after it 14 to 27 July or 28
+        # July to 10 August
+        ((), (7, 15), 0, [((7, 21), (8, 3))]),
+        (("05-25",), (7, 15), 1, [((7, 28), (8, 3))]),
+        (("06-08",), (7, 15), 1, [((7, 21), (7, 27))]),
+        (("05-25", "06-08"), (7, 15), 2, []),
+        # to the day before it, or its first; from its last on, or the day after it
+        (("05-18",), (7, 15), 0, [((7, 21), (8, 3))]),
+        (("05-19",), (7, 15), 1, [((7, 22), (8, 3))]),
+        (("06-14",), (7, 15), 1, [((7, 21), (8, 2))]),
+        (("06-15",), (7, 15), 0, [((7, 21), (8, 3))]),
+        (("05-19", "06-14"), (7, 15), 2, [((7, 22), (8, 2))]),
+        # Only the days from the day on count on which it would be pulled
+        (("05-25",), (7, 27), 1, [((7, 28), (8, 3))]),
+        (("05-25",), (7, 28), 0, [((7, 28), (8, 3))]),
+        ((), (8, 3), 0, [((8, 3), (8, 3))]),
+    ],
+)
+def test_gaps_are_days_on_which_no_other_wave_of_its_crop_is_picked(
+    others: tuple[str, ...],
+    since: tuple[int, int],
+    beside: int,
+    gaps: list[tuple[tuple[int, int], tuple[int, int]]],
+) -> None:
+    of = garden(
+        gardens.wave(plants="2", start="06-01", name="asked"),
+        *(gardens.wave(plants="2", start=each, name=f"at-{each}") for each in others),
+    )
+    found = weighed(of, "asked-1", "quick", date(2026, *since))
+    assert len(found.others) == beside
+    assert [(each.first, each.last) for each in found.gaps] == [
+        (date(2026, *first), date(2026, *last)) for first, last in gaps
+    ]
+
+
 def test_a_crop_that_stands_over_the_winter_says_when_it_is_picked_after_it() -> None:
     crops = (gardens.crop(), "garlic: {}")
     asked = gardens.wave(plants="4", start="06-01", beds="[Long]")

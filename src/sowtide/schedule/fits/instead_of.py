@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
 from sowtide.days import DateSpan
@@ -21,8 +20,6 @@ from sowtide.values import value
 if TYPE_CHECKING:
     from sowtide.climate.answers import Left
     from sowtide.schedule.happened import WaveKnown
-
-_DAY = timedelta(days=1)
 
 
 @value
@@ -80,13 +77,16 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
     picked = _picked(wave)
     ahead = None if picked is None or picked.last < since else _from(picked, since)
     beside = tuple(each for each in others if ahead is not None and _meets(_picked(each), ahead))
+    spans = sorted(
+        (span for each in beside if (span := _picked(each))), key=lambda each: each.first
+    )
     return Weighing(
         wave=wave,
         since=since,
         left=left_of(wave, season.conditions, since),
         ahead=ahead,
         answer=found,
-        gaps=() if ahead is None else tuple(_gaps(ahead, map(_picked, beside))),
+        gaps=() if ahead is None else tuple(ahead.without(spans)),
         others=beside,
         family=tuple(each for each in beside_it if _is_kin(each, wave, since)),
         rotation=barred(freed, freed.number[bed.name], question.crop, found.asked_on.toordinal())
@@ -149,17 +149,6 @@ def _from(span: DateSpan, since: date) -> DateSpan:
 
 def _meets(span: DateSpan | None, other: DateSpan) -> bool:
     return span is not None and span.first <= other.last and other.first <= span.last
-
-
-def _gaps(ahead: DateSpan, others: Iterable[DateSpan | None]) -> Iterator[DateSpan]:
-    """Yield the days of a span that none of some others holds."""
-    day = ahead.first
-    for span in sorted((each for each in others if each is not None), key=lambda each: each.first):
-        if span.first > day:
-            yield DateSpan(day, min(span.first - _DAY, ahead.last))
-        day = max(day, span.last + _DAY)
-    if day <= ahead.last:
-        yield DateSpan(day, ahead.last)
 
 
 def _is_kin(other: Wave, wave: Wave, since: date) -> bool:
