@@ -147,6 +147,7 @@ def test_the_waves_of_one_piece_of_work_are_named_or_counted(
     ("bed", "beds", "block"),
     [
         ("Hill 12", ("Hill 1", "Hill 12"), "Hill"),
+        ("Hill 12", ("Hill 12", "Hill 1", "Tunnel 1", "Gate"), "Hill"),
         ("Hill 12", ("Hill 12", "Tunnel 1"), ""),
         ("Hill 12", ("Hill 12", "Hill top"), ""),
         ("Hill", ("Hill", "Hill 1"), ""),
@@ -253,6 +254,15 @@ def event(**changes: Any) -> tuple[str, date, str, str]:
 )
 def test_an_event_of_the_week_says_what_the_sheet_does(changes: dict[str, Any], said: str) -> None:
     assert event(**changes)[3] == said
+
+
+def test_only_what_cannot_slip_is_an_event_that_must_be() -> None:
+    of = replace(SHEET, tasks=(TASK, replace(TASK, id="other")), cannot_slip=(TASK.id,))
+    found = events(replace(WEEK, first=of, sheets=(of,))).events
+    assert {each.key: each.must for each in found if each.kind == "sow"} == {
+        TASK.id: True,
+        "other": False,
+    }
 
 
 def test_an_event_that_is_overdue_stands_on_today() -> None:
