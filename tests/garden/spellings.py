@@ -22,6 +22,7 @@ from sowtide.garden.care.care_readers import MixWritten
 from sowtide.garden.care.measured import measured
 from sowtide.garden.care.routine import Rate
 from sowtide.garden.crop import CountedFrom, Raised
+from sowtide.garden.journal import journal_of
 from sowtide.garden.text import Refused
 
 TABLE = Path(__file__).with_name("spellings.tsv")
@@ -31,6 +32,18 @@ NORTH, SOUTH = (GrowingYear(2026, south=south) for south in (False, True))
 
 def _day(year: GrowingYear, *, end: bool) -> Callable[[str], date]:
     return lambda text: readers.resolve(readers.day(text), year, end=end)
+
+
+def _entries(text: str) -> str:
+    """Read the lines of a journal, which stand in the table with ``|`` between them."""
+    read = journal_of("\n".join(text.split("|")).encode(), "journal.yaml")
+    found = [each.line for each in (read.journal.happenings if read.journal else read.understood)]
+    found += [
+        f"! {each.span.line}:{each.span.column} {each.code}: {each.message} -> {each.hint}"
+        for each in read.problems
+        if each.span is not None
+    ]
+    return " ".join(found)
 
 
 READERS: dict[str, Callable[[str], Any]] = {
@@ -86,6 +99,8 @@ READERS: dict[str, Callable[[str], Any]] = {
     "drying": care_readers.drying,
     "degrees": care_readers.degrees,
     "group": care_readers.group,
+    "entry": lambda text: _entries(f"- {{{text}}}|"),
+    "journal": _entries,
     "of material": lambda text: measured(text, bare=True),
 }
 
