@@ -137,7 +137,8 @@ def test_a_wave_that_stands_the_winter_has_no_verdict_and_is_as_good_as_any() ->
     found = on.conditions.prospects(crop, crop.raised_unless_said)
     assert found.promise(date(2026, 9, 20)) == (1.0, None)
     judged = found.judge_on(date(2026, 9, 20))
-    assert (judged.verdict, judged.odds, judged.winter_kills) == (None, None, False)
+    assert (judged.verdict, judged.odds, judged.years) == (None, None, None)
+    assert (judged.spring_loss, judged.winter_kills, judged.may_bolt) == (0, False, False)
 
 
 def test_what_is_not_ripe_by_midsummer_never_is() -> None:

@@ -14,6 +14,7 @@ from typing import cast
 import pytest
 
 import gardens
+import replayed
 from sowtide.climate.answers import Chances, Need, Stretch
 from sowtide.climate.questions import Fates
 from sowtide.climate.soil import Soil
@@ -227,6 +228,26 @@ def test_soil_too_warm_for_its_seed_is_too_hot_for_a_sowing_alone() -> None:
     plants = prospects(line=line, soil=warm, raised=Raised.TRAYS)
     assert verdicts(plants, day(7, 1)) == [Verdict.SAFE]
     assert (plants.hot_soil, plants.minds_heat) == ((), False)
+
+
+def test_what_is_picked_in_the_short_days_is_picked_until_it_runs_to_seed() -> None:
+    on = gardens.season(gardens.text(latitude=40, fall_allowance="0"))
+    kale = replayed.prospects(on, "kale", Raised.DIRECT)
+    crop, to_seed = kale.crop, kale.to_seed(day(8, 1))
+    assert to_seed is not None
+    assert to_seed.short_from == day(11, 15)
+    # Sown so that its last picking day, by the late end, is the first short day: a sowing of early
+    # April takes ten days more
+    over = day(11, 15) - timedelta(days=10 + kale.need.days.high + crop.picking_days - 1)
+    assert over < day(4, 10)
+    longer = kale.need.picking + (to_seed.day.day - day(11, 15)).days
+    assert kale.need_on(over).picking == longer
+    assert kale.need_on(over - timedelta(days=1)) == kale.need
+    # A day of the next growing year is asked of that year's winter
+    assert kale.need_on(over.replace(year=2027)).picking == longer
+    cut = replayed.prospects(on, "cabbage", Raised.TRAYS)
+    assert cut.crop.cut_once
+    assert cut.need_on(day(9, 1)) == cut.need
 
 
 @pytest.mark.parametrize(
