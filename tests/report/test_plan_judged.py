@@ -224,5 +224,8 @@ def test_each_bed_of_a_split_wave_has_an_event_and_none_says_there_is_no_room() 
         found = events(replace(PLAN, waves=(wave(status=status),))).events
         off = status in (Status.LOST, Status.SKIPPED, Status.NO_ROOM)
         assert {each.is_off for each in found} == {off}
+    assert [each.key for each in events(PLAN).events] == [
+        f"bush-bean-1:{kind}" for kind in ("sow", "pick", "pull out")
+    ]
     unpicked = [each.kind for each in events(replace(PLAN, waves=(wave(last_pick=None),))).events]
     assert unpicked == ["sow", "pull out"]

@@ -83,9 +83,10 @@ def _what_now(of: WrittenView, year: GrowingYear) -> str:
 def _of_wave(of: WrittenView, year: GrowingYear) -> str:
     if of.free is not None:
         day = words.day(of.free.from_, year)
-        return f"{words.listed(of.free.beds)} has its space from {day} on"
+        back = "has its space" if len(of.free.beds) == 1 else "have their space"
+        return f"{words.listed(of.free.beds)} {back} from {day} on"
     if of.left is not None:
-        return f"{words.count(of.left, 'plant')} still stand"
+        return f"{words.count(of.left, 'plant')} still {'stands' if of.left == 1 else 'stand'}"
     if of.last_pick is not None:
         return f"last pick {words.day(of.last_pick, year)}"
     if of.first_pick is None:
