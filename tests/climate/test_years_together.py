@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 import pytest
 
 from made_years import need
+from sowtide.climate.answers import EndedBy
 from sowtide.climate.frost.depth import FrostDepth
 from sowtide.climate.medians import NEVER
 from sowtide.climate.replay.middle import Middle, middle_of
 from sowtide.climate.replay.prospect import Prospect
+from sowtide.climate.replay.recorded import _told
 from sowtide.climate.replay.run import Run
 from sowtide.garden.crop import AfterFrost
 
@@ -132,3 +136,45 @@ def test_the_coldest_night_lies_below_the_coldest_month(
     # Half of the winters come to it; one spread of 3 °C beside it are 15.9 and 84.1 of 100
     shares = [depth.share(depth.mean + degrees) for degrees in (-3, 0, 3)]
     assert shares == pytest.approx([0.1587, 0.5, 0.8413], abs=1e-4)
+
+
+YEAR_TOLD = date(2001, 6, 1)
+
+
+@pytest.mark.parametrize(
+    ("of", "seeds", "first", "end", "by"),
+    [
+        ({}, NEVER, (50, 60), 100, EndedBy.FROST),
+        ({"frost_end": 61}, NEVER, (50, 60), 61, EndedBy.FROST),
+        ({"frost_end": 60}, NEVER, (50, None), 60, EndedBy.FROST),  # nothing is picked on that day
+        ({"frost_end": 50}, NEVER, (None, None), 50, EndedBy.FROST),
+        ({"late": NEVER}, NEVER, (50, None), 100, EndedBy.FROST),
+        ({"frost_end": NEVER}, NEVER, (50, 60), None, None),
+        ({"hot_end": 99}, NEVER, (50, 60), 99, EndedBy.HEAT),
+        ({"hot_end": 100}, NEVER, (50, 60), 100, EndedBy.HEAT),
+        ({"hot_end": 101}, NEVER, (50, 60), 100, EndedBy.FROST),
+        ({"hot_end": 55, "frost_end": NEVER}, NEVER, (50, None), 55, EndedBy.HEAT),
+        # A known day of seed, but for a leap day
+        ({}, 100, (50, 60), 100, EndedBy.SEED),
+        ({}, 101, (50, 60), 100, EndedBy.SEED),
+        ({}, 99, (50, 60), 100, EndedBy.SEED),
+        ({}, 102, (50, 60), 100, EndedBy.FROST),
+        ({}, 98, (50, 60), 100, EndedBy.FROST),
+        ({"hot_end": 90}, 100, (50, 60), 90, EndedBy.HEAT),
+        ({"spring_frost": 9}, NEVER, (None, None), 9, EndedBy.FROST),
+    ],
+)
+def test_a_year_is_told_on_its_own_days(
+    of: dict[str, int],
+    seeds: int,
+    first: tuple[int | None, int | None],
+    end: int | None,
+    by: EndedBy | None,
+) -> None:
+    def on(days: int | None) -> date | None:
+        return None if days is None else YEAR_TOLD + timedelta(days=days)
+
+    told = _told(run(**of), YEAR_TOLD, seeds)  # type: ignore[arg-type]
+    assert told.first_pick == (on(first[0]), on(first[1]))
+    assert (told.end, told.ended_by) == (on(end), by)
+    assert (told.season, told.picking_days, told.worth) == (2001, 14, 1)
