@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 import gardens
 from sowtide.climate.soil import Soil
-from sowtide.garden.crop import Crop
+from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.library import builtin as library
 from sowtide.garden.varieties import built_in_crop
 from sowtide.schedule.sowing.emergence import SLOWEST, emergence_of
-from sowtide.units import celsius
+from sowtide.units import celsius, fahrenheit
 
 
 def built_in(name: str) -> Crop:
@@ -64,3 +66,27 @@ def test_else_they_are_the_crops(name: str, soil: Soil | None) -> None:
 def test_the_growers_own_days_stand() -> None:
     garden = gardens.season(gardens.text(crops=["carrot: {up_days: 12}"]))
     assert emergence_of(gardens.crop_called(garden, "carrot"), at(50)).days == 12
+
+
+MONTHS = "[8, 8, 12, 16, 20, 28, 28, 28, 20, 16, 12, 8]"
+
+
+def test_a_wave_is_up_by_the_soil_of_its_own_day() -> None:
+    frost = f"{{last: 03-15, first: 11-15, normals: {{max: {MONTHS}, min: {MONTHS}}}}}"
+    crops = ["carrot: {}", "broccoli: {}"]
+    on = gardens.season(gardens.text(crops=crops, frost=frost, latitude=33.0))
+    carrot = on.conditions.prospects(gardens.crop_called(on, "carrot"), Raised.DIRECT)
+    days = []
+    for month in (4, 5):
+        planted = date(2026, month, 10)
+        up = carrot.judge_on(planted).stages.up
+        assert up is not None
+        soil = on.climate.weather.soil(planted)
+        assert soil is not None
+        assert up.steps[-1].text.endswith(
+            f"about {fahrenheit(soil.about):.0f} °F, {soil.about:.0f} °C, an estimate"
+        )
+        days.append((up.day - planted).days)
+    assert days[0] > days[1]  # sooner in the warmer soil of May
+    broccoli = on.conditions.prospects(gardens.crop_called(on, "broccoli"), Raised.TRAYS)
+    assert broccoli.judge_on(date(2026, 4, 10)).stages.up is None

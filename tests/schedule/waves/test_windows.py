@@ -380,3 +380,19 @@ def test_a_cool_place_says_what_it_assumed() -> None:
     assert basis.frost is FrostFrom.TABLE
     assert not any("11 days" in each or "hot" in each for each in basis.assumed)
     assert gardens.season(text(frost="none")).climate.basis.frost is FrostFrom.NONE
+
+
+def test_days_between_which_safe_plantings_are_picked_go_from_the_first_run_to_the_last() -> None:
+    line = leaf(days_to_harvest="40", picking_days="7")
+    file = text(crops=[line], too_hot="07-01..08-20", fall_allowance="0")
+    on = gardens.season(file)
+    grown = on.garden.crops[0]
+    found = on.conditions.prospects(grown, grown.raised)
+    assert found.windows[0].first == date(2026, 4, 12)
+    # Sown 28 days before the average last frost it takes nine days more than 40
+    span = on.conditions.picked_safely(grown, on.garden.beds)
+    assert span is not None
+    assert span.first == date(2026, 4, 12) + timedelta(days=49)
+    assert span.last == found.windows[-1].last + timedelta(days=40 + 7 - 1)
+    late = gardens.season(text(crops=[crop(days_to_harvest="200")]))
+    assert late.conditions.picked_safely(late.garden.crops[0], late.garden.beds) is None
