@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from garden import spellings
+from garden import lines_of_sections, spellings
 from sowtide.days import DateSpan, DayRange, GrowingYear, MonthDay
 from sowtide.garden.crop import CountedFrom, Hardiness
 from sowtide.garden.readers import dates
@@ -461,3 +461,9 @@ def test_every_spelling_is_taken_or_refused_as_the_table_says(reader: str) -> No
     asked = [(text, told) for name, text, told in spellings.rows() if name == reader]
     assert asked
     assert [(text, spellings.said(reader, text)) for text, _ in asked] == asked
+
+
+@pytest.mark.parametrize("section", dict.fromkeys(row[0] for row in lines_of_sections.rows()))
+def test_every_line_of_a_section_is_taken_or_refused_as_the_table_says(section: str) -> None:
+    asked = [(line, told) for name, line, told in lines_of_sections.rows() if name == section]
+    assert [(line, lines_of_sections.said(section, line)) for line, _ in asked] == asked

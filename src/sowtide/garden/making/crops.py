@@ -252,7 +252,10 @@ class Crops:
         hint = "add them, or name the crop it is most like, as in like: bush bean"
         near = library.near(name)
         meant = library.find(near[0]) if near else None
-        if meant is not None:
+        unplanned = library.why_unplanned(name)
+        if unplanned is not None:
+            hint = unplanned
+        elif meant is not None:
             hint = (
                 f"did you mean the built-in '{meant.name}'? If it is another crop, add them, "
                 f"or write like: {meant.name}"

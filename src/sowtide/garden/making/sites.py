@@ -83,18 +83,19 @@ def _origin(name: str, findings: Findings) -> Origin:
 
 
 def _record(tables: tuple[FrostKeys, ...], findings: Findings) -> RecordFile | None:
-    """Return the record that is named, or None; a second one, or years without one, is reported."""
+    """Return the record that is named, or None; a second is reported, and what is said of none."""
     found: RecordFile | None = None
     for number, keys in enumerate(tables):
         path: Path = ("site", "frost", number)
         if keys.record is None:
-            if keys.years is not None:
-                findings.at_key(
-                    (*path, "years"),
-                    "record",
-                    "years are chosen from a record, and none is named beside them",
-                    "add record: with the name of its file, or delete the years",
-                )
+            for key, written in (("unit", keys.unit), ("years", keys.years)):
+                if written is not None:
+                    findings.at_key(
+                        (*path, key),
+                        "record",
+                        f"{quoted(key)} is said of a record, and none is named beside it",
+                        f"add record: with the name of its file, or delete the {key}",
+                    )
             continue
         place = (*path, "record")
         if found is not None:
