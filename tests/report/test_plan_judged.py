@@ -18,7 +18,7 @@ from sowtide.report.plan import view
 from sowtide.report.plan.judged import judged_cells, judgement, place_cell
 from sowtide.report.plan.stage_events import events
 from sowtide.report.plan.view import PlanView, WaveView
-from sowtide.schedule.waves.wave import Done, Status, Verdict
+from sowtide.schedule.waves.wave import Done, Overlap, Status, Verdict
 
 PLAN = view(factory.season(factory.wave()))
 WAVE = PLAN.waves[0]
@@ -143,6 +143,12 @@ def test_a_wave_in_a_row_has_the_same_in_figures(
     of = wave(judged=judged)
     assert judged_cells(of)[:3] == cells
     assert place_cell(of).plain == place
+
+
+def test_a_wave_that_stood_keeps_its_figures_and_one_between_plants_says_whose() -> None:
+    assert judged_cells(wave(status=Status.OVER))[:3] == ("83", "18", "20")
+    between = wave(overlap=Overlap("kale-1", date(2026, 8, 3)))
+    assert said(between).startswith("60 in Long 1; between kale-1 to 3 Aug; standing")
 
 
 def test_a_split_wave_says_how_many_stand_where() -> None:
