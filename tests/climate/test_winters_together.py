@@ -86,7 +86,8 @@ def test_no_winter_and_no_warmth_tell_nothing() -> None:
 @pytest.mark.parametrize(
     ("planted", "bright", "short_from"),
     [
-        # At 40° N days are short to 26 January 2026, and from 15 November to 27 January 2027
+        # At 40° N days are short to 26 January 2026 (the next is 24 seconds short of ten hours by a
+        # full reckoning of the sun, which is no more than ours is off), and from 15 November on
         (date(2026, 11, 14), [True, False, False], 1),
         (date(2026, 11, 15), [False, False], 0),
         (date(2026, 12, 1), [False, False], 0),
