@@ -11,11 +11,13 @@ from datetime import date
 
 import pytest
 
+import gardens
 from factory import LONG, TODAY, WIDE, answer, bean, garden, judged, season, spot
 from sowtide.days import DateSpan, DayRange
 from sowtide.garden.crop import Crop, Raised
 from sowtide.garden.model import Bed
 from sowtide.schedule.fits.answer import Answer, Instead, Spot, Way
+from sowtide.schedule.fits.closing import closing
 from sowtide.schedule.fits.instead import what_else
 from sowtide.schedule.waves import Verdict
 
@@ -251,3 +253,76 @@ def test_a_cover_crop_closes_the_space_where_no_crop_is_safe() -> None:
     crop = bean(**EITHER)
     found = ways(asked(crop, asked_on=late), chancy, today=late, free=LONG)
     assert [each.what for each in found] == [Way.PLANT_OUT, Way.COVER_CROP, Way.COVER_CROP]
+
+
+@pytest.mark.parametrize(
+    ("sown", "offered", "until"),
+    [
+        # Sown until so many days before the first frost of 2 October: field pea 45, crimson clover
+        # 42, buckwheat and oat 40, hairy vetch 35, winter rye 14 days after it. Dug in after 50,
+        # 60, 30, 45, 60 and 45 days at the soonest.
+        (day(8, 18), ("field pea", "crimson clover"), (day(10, 7), day(10, 17))),
+        (day(8, 19), ("crimson clover", "buckwheat"), (day(10, 18), day(9, 18))),
+        (day(8, 22), ("buckwheat", "oat"), (day(9, 21), day(10, 6))),
+        (day(8, 24), ("hairy vetch", "winter rye"), (day(10, 23), day(10, 8))),
+        (day(8, 29), ("winter rye",), (day(10, 13),)),
+        (day(10, 16), ("winter rye",), (day(11, 30),)),
+        (day(10, 17), (), ()),
+    ],
+)
+def test_the_most_pressing_two_cover_crops_are_offered(
+    sown: date, offered: tuple[str, ...], until: tuple[date, ...]
+) -> None:
+    asked_for: list[tuple[date, date]] = []
+
+    def free(first: date, last: date) -> Bed:
+        asked_for.append((first, last))
+        return WIDE
+
+    on = season()
+    found = list(closing(sown, climate=on.climate, year=on.garden.year, free_bed=free))
+    assert len(found) == len(offered)
+    for each, name in zip(found, offered, strict=True):
+        assert (each.what, each.plant, each.odds) == (Way.COVER_CROP, sown, None)
+        assert each.text.startswith(f"close the space in Long 2 with {name}, sown on ")
+    assert asked_for[: len(until)] == [(sown, last) for last in until]
+
+
+def test_what_has_no_bed_leaves_its_place_to_the_next() -> None:
+    on, tried = season(), []
+
+    def free(_first: date, last: date) -> Bed | None:
+        tried.append(last)
+        return None if len(tried) == 1 else LONG
+
+    found = closing(day(8, 18), climate=on.climate, year=on.garden.year, free_bed=free)
+    assert [each.text.split(", ")[0] for each in found] == [
+        "close the space in Long 1 with crimson clover",
+        "close the space in Long 1 with buckwheat",
+    ]
+
+
+def test_a_cover_crop_says_what_becomes_of_it() -> None:
+    on = season()
+    year, climate = on.garden.year, on.climate
+    one, two = closing(day(8, 18), climate=climate, year=year, free_bed=lambda _first, _last: LONG)
+    assert one.text == (
+        "close the space in Long 1 with field pea, sown on 18 Aug (till 18 Aug at the latest): "
+        "frost kills it; dig it in in full flower, before the pods fill, 14 to 21 days before the "
+        "next sowing"
+    )
+    assert "crimson clover, sown on 18 Aug (till 21 Aug at the latest): it stands the" in two.text
+
+
+def test_what_stands_the_winter_needs_its_room_until_the_year_ends() -> None:
+    asked_for: list[date] = []
+
+    def free(_first: date, last: date) -> Bed:
+        asked_for.append(last)
+        return LONG
+
+    on = gardens.season(gardens.text(frost="none"))
+    sown = day(12, 1)
+    list(closing(sown, climate=on.climate, year=on.garden.year, free_bed=free))
+    # Buckwheat for 30 days, all others for 45 or more
+    assert set(asked_for) == {day(12, 31)}
