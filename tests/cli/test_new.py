@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from pathlib import Path
+from random import Random
 
 import pytest
 from click.testing import CliRunner, Result
 
 from sowtide.cli import cli
+from sowtide.diagnostics import Severity
+from sowtide.first_season import first_file
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
+from sowtide.garden.starter import Start, starter_text
+from sowtide.season import season_of
 from sowtide.units import Units
 
 PLACES = {
@@ -217,3 +223,57 @@ def test_what_cannot_be_is_wrong_usage_and_writes_nothing(
     assert result.exit_code == 2
     assert said in result.stderr
     assert list(here.iterdir()) == []
+
+
+def drawn(random: Random) -> Start:
+    """Draw a place: frosts around its midsummer, and means that go with them."""
+    south = random.random() < 0.4
+    middle = date(2026, 1, 15) if south else date(2026, 7, 15)
+    half = random.randint(30, 160)
+    last = middle - timedelta(half + random.randint(-15, 15))
+    first = middle + timedelta(half + random.randint(-15, 15))
+    warmest = min(34, max(9, 9 + half * 0.12 + random.uniform(-4, 6)))
+    known = random.random() < 0.8
+    return Start(
+        season=2026,
+        units=Units.METRIC,
+        latitude=f"{random.uniform(25, 66) * (-1 if south else 1):.1f}",
+        last_frost=f"{last:%m-%d}",
+        first_frost=f"{first:%m-%d}",
+        warmest_month=f"{warmest:.0f}" if known else None,
+        coldest_month=f"{warmest - random.uniform(4, 28):.0f}" if known else None,
+        beds=random.choice([1, 2, 6]),
+    )
+
+
+@pytest.mark.parametrize("numbers", [range(8), range(8, 16), range(16, 24)])
+def test_nothing_that_is_written_for_a_place_is_warned_of(numbers: range) -> None:
+    changed, kept = 0, 0
+    for number in numbers:
+        start = drawn(Random(number))
+        text, problems = first_file(start, "garden.yaml")
+        assert problems == ()
+        reading = read_garden(text.encode(), "garden.yaml")
+        assert reading.garden is not None
+        found = season_of(reading.garden, date(2026, 3, 1))
+        assert {each.code for each in found.problems if each.severity is not Severity.NOTE} == set()
+        changed += text != starter_text(start)
+        kept += len(reading.garden.entries)
+    assert changed > 2  # else nothing had been warned of
+    assert kept > 2 * len(numbers)
+
+
+def test_a_bean_is_not_sown_before_its_day_in_a_cool_place() -> None:
+    """Three weeks after the last frost of 20 May is 10 June: here its soil is not warm by then."""
+    start = Start(
+        season=2026,
+        units=Units.METRIC,
+        latitude="57",
+        last_frost="05-20",
+        first_frost="09-30",
+        warmest_month="15",
+        coldest_month="0",
+    )
+    assert "{crop: bush bean, plants: 16, from: 06-10, every: 21," in starter_text(start)
+    text, _ = first_file(start, "garden.yaml")
+    assert "from: 06-10" not in text

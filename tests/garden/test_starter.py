@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from sowtide.garden.starter import Start, season_ahead, starter_text
+from sowtide.garden.starter import Start, Suited, season_ahead, starter_text
 from sowtide.units import Units
 
 
@@ -36,7 +36,8 @@ def test_past_its_first_frost_the_next_season_is_planned(
 
 def said(start: Start, *without: str) -> list[str]:
     """Return the lines of a file that say something, without remarks behind them."""
-    lines = starter_text(start, without=without).splitlines()
+    too_cold = (Suited(crop, too_cold=True) for crop in without)
+    lines = starter_text(start, too_cold).splitlines()
     return [
         line.partition("   #")[0].rstrip() for line in lines if line.strip()[:1] not in ("", "#")
     ]
@@ -102,12 +103,34 @@ waves:
   - {crop: carrot, plants: 20, from: earliest, every: 35, until: last safe, beds: [Front]}
 """.splitlines()
     )
-    text = starter_text(start, without=("summer squash",))
+    text = starter_text(start, [Suited("summer squash", too_cold=True)])
     assert "  # coldest_month: -4.5" in text
     cold = text[text.index("  # Too cold here") :]
     assert cold.splitlines()[1] == (
         "  # - {crop: summer squash, raised: trays, plants: 1, from: earliest, beds: [Front]}"
     )
+
+
+@pytest.mark.parametrize(
+    ("suited", "expected"),
+    [
+        (Suited("carrot", start="05-20"), "from: 05-20, every: 35, until: last safe"),
+        (Suited("carrot", until="06-24"), "from: earliest, every: 35, until: 06-24"),
+        (Suited("lettuce", until="06-24", count=2), "from: earliest, every: 14, count: 2,"),
+        (Suited("bush bean", start="earliest"), "from: earliest, every: 21, until: last safe"),
+    ],
+)
+def test_a_series_begins_and_ends_where_its_place_suits_it(suited: Suited, expected: str) -> None:
+    lines = starter_text(Start(season=2026), [suited]).splitlines()
+    (at,) = [n for n, line in enumerate(lines) if line.startswith(f"  - {{crop: {suited.crop},")]
+    assert expected in lines[at]
+    assert lines[at - 1] == "  # Of earlier or later ones `sowtide check` would warn here:"
+
+
+def test_a_crop_that_is_warned_of_whenever_it_is_sown_is_a_remark() -> None:
+    lines = starter_text(Start(season=2026), [Suited("carrot", warned_of=True)]).splitlines()
+    at = lines.index("  # `sowtide check` would warn of it here:")
+    assert lines[at + 1].startswith("  # - {crop: carrot, plants: 40, from: earliest,")
 
 
 def test_many_beds_are_numbered_and_a_place_without_frost_says_so() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -62,6 +62,26 @@ _WAVES = {
 """Waves that have room in two beds, or half as many plants in one, wherever they grow at all."""
 
 _TOO_COLD = "  # Too cold here, or too short a season; it may do under a cover:"
+_WARNED_OF = "  # `sowtide check` would warn of it here:"
+_NOT_ALL = "  # Of earlier or later ones `sowtide check` would warn here:"
+_BEGINS = re.compile(r"from: [\w-]+")
+
+
+@value
+class Suited:
+    """How the waves of a crop are written so that they suit a place."""
+
+    crop: str
+    """Which."""
+    start: str | None = None
+    """The first planting, as written; None for what is written for any place."""
+    until: str | None = None
+    """The last planting, as written; None where nothing is said against later ones."""
+    count: int = 3
+    """How many there are then, for a series that is written so. [1]"""
+    warned_of: bool = False
+    too_cold: bool = False
+    """Whether they are a remark only, since something is said against each, or no day is safe."""
 
 
 @value
@@ -120,15 +140,15 @@ def season_ahead(today: date, *, south: bool, first_frost: str | None) -> int:
     return year.season + (year.midsummer < frost < today)
 
 
-def starter_text(start: Start, *, without: tuple[str, ...] = ()) -> str:
+def starter_text(start: Start, suited: Iterable[Suited] = ()) -> str:
     """Return a commented garden file, ready to be changed.
 
     Parameters
     ----------
     start
         What it is written with.
-    without
-        Crops that the place is too cold for: their waves stand there as remarks.
+    suited
+        How the waves of some crops are written; the others as they are for any place.
     """
     names = _bed_names(start.beds)
     sizes, days = _SIZES[start.units], _DAYS[start.south]
@@ -143,7 +163,7 @@ def starter_text(start: Start, *, without: tuple[str, ...] = ()) -> str:
         "season": f"season: {start.season}".ljust(_REMARK_AT),
         "last_year": str(start.season - 1),
         "beds": "\n".join(f"  - {{bed: {name}, size: {sizes['bed']}}}" for name in names),
-        "waves": "\n".join(_waves(start, names, without)),
+        "waves": "\n".join(_waves(start, names, {each.crop: each for each in suited})),
     }
     text = _TEMPLATE.read_text(encoding="utf-8")
     for name, said in words.items():
@@ -186,12 +206,22 @@ def _warm(start: Start) -> str:
     return f"{date(2028, month, day) + timedelta(weeks=3):%m-%d}"
 
 
-def _waves(start: Start, beds: tuple[str, ...], without: tuple[str, ...]) -> Iterator[str]:
+def _waves(start: Start, beds: tuple[str, ...], suited: Mapping[str, Suited]) -> Iterator[str]:
     room = 1 if len(beds) > 1 else 2
     for crop, keys in _WAVES.items():
         said = keys.replace("{first}", beds[0]).replace("{second}", beds[min(1, len(beds) - 1)])
+        how = suited.get(crop) or Suited(crop)
         said = said.replace("{warm}", _warm(start))
+        if how.start is not None:
+            said = _BEGINS.sub(f"from: {how.start}", said)
         said = _NUMBER.sub(lambda found: str(int(found[1]) // room), said)
-        if crop in without:
-            yield _TOO_COLD
-        yield f"  {'# ' if crop in without else ''}- {{crop: {crop}, {said}}}"
+        if how.until is not None:
+            said = said.replace("until: last safe", f"until: {how.until}")
+            said = said.replace("count: 3", f"count: {how.count}")
+        if how.too_cold or how.warned_of:
+            yield _TOO_COLD if how.too_cold else _WARNED_OF
+            yield f"  # - {{crop: {crop}, {said}}}"
+            continue
+        if how.start is not None or how.until is not None:
+            yield _NOT_ALL
+        yield f"  - {{crop: {crop}, {said}}}"
