@@ -17,11 +17,13 @@ from sowtide.report.blocks import (
     ChartBar,
     ChartHead,
     ChartMark,
+    ChartOdds,
     ChartRow,
     ChartWant,
     SeasonChart,
     plain,
 )
+from sowtide.report.formats.markdown import markdown_page
 from sowtide.report.formats.terminal.chart_bars import Bar, bed_bar, packed, tray_bar, with_frosts
 from sowtide.report.formats.terminal.chart_scale import (
     Scale,
@@ -404,3 +406,37 @@ def test_the_size_of_a_bed_stands_beside_its_name_or_below(below: str, rows: lis
 def test_the_head_is_said_again_after_forty_rows(beds: int, heads: int) -> None:
     named = [bed(f"Plot {n:02}", stands(5, 20)) for n in range(beds)]
     assert [each[:7] for each in lines(chart(*named))].count("Mon the") == heads
+
+
+def test_in_markdown_the_chart_is_tables_of_its_days() -> None:
+    wanted = (ChartWant(met=Met.LESS, first=june(10), beyond=june(20)),)
+    kale = bed("kale", stands(1, 30, (20, 25)), stands(1, 30, (10, 12)), stands(1, 30))
+    of = chart(
+        bed("Long 1", replace(stands(5, 20, (15, 20)), note="frost")),
+        heads=(
+            head("too hot", ChartMark("~", DateSpan(june(7), june(9)))),
+            replace(
+                head("frost in 100", ChartMark("50", DateSpan(june(3), june(3)))), is_odds=True
+            ),
+        ),
+        odds=(
+            ChartOdds(day=june(3), share=0.504, coming=True),
+            ChartOdds(day=june(30), share=0.9, coming=False),
+        ),
+        bench=(bed("lettuce", replace(stands(3, 12), name="1")),),
+        table=(replace(kale, wanted=wanted),),
+    )
+    rows = [each for each in markdown_page([of]).splitlines() if each.startswith("| ")]
+    assert [each for each in rows if "---" not in each] == [
+        "| season | days |",
+        "| too hot | 7–9 Jun |",
+        "| frost still to come | 50 in 100 on 3 Jun |",
+        "| frost already come | 90 in 100 on 30 Jun |",
+        "| bed | what | in from | picked | out on | ended by |",
+        "| Long 1 | a-1 | 5 Jun | 15–19 Jun | 20 Jun | frost |",
+        "| what | days |",
+        "| lettuce | 1: 3–11 Jun |",
+        "| what | days |",
+        "| kale | 10–11 Jun, 20–24 Jun |",
+        "| kale, wanted | 10–19 Jun less than half |",
+    ]

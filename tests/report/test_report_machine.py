@@ -16,12 +16,15 @@ import factory
 from printed import fits_json, form, plan_form, week_form, why_json
 from sowtide.report.check import REPORT, view
 from sowtide.report.formats.csv import table
+from sowtide.report.formats.json import encoded
+from sowtide.report.kinds import Celsius, Mean, Quantity, Share, SquareMetres, Tenth
 from sowtide.report.plan.view import COLUMNS as PLAN_COLUMNS
 from sowtide.report.week.view import COLUMNS as WEEK_COLUMNS
 from sowtide.report.why.view import stages_of
 from sowtide.schedule.fits.answer import Answer
 from sowtide.schedule.waves.wave import Stand, Status, Verdict
 from sowtide.schedule.work.task import Kind
+from sowtide.values import value
 
 SEASON = factory.season()
 PROBLEM = {"severity", "code", "message", "hint", "file", "line", "column", "wave"}
@@ -342,3 +345,29 @@ def test_a_cell_is_written_by_what_it_is() -> None:
     row = {"yes": True, "no": False, "word": Ripe.SOON, "names": ("a", "b"), "none": None, "n": 1}
     text = table(("yes", "no", "word", "names", "none", "n"), [row])
     assert text.splitlines()[1] == "yes,no,soon,a b,,1"
+
+
+@value
+class OneOfEach:
+    """A number of each kind that a view may hold."""
+
+    share: Share
+    celsius: Celsius
+    tenth: Tenth
+    mean: Mean
+    square_metres: SquareMetres
+    quantity: Quantity
+
+
+@pytest.mark.parametrize(
+    ("number", "written"),
+    [
+        (2.34567, [2.346, 2.3, 2.3, 2.3, 2.35, 2.346]),
+        (3.0, [3.0, 3.0, 3.0, 3, 3.0, 3]),
+        (2.9999, [3.0, 3.0, 3.0, 3, 3.0, 3]),
+    ],
+)
+def test_a_number_is_rounded_as_its_kind_says(number: float, written: list[float]) -> None:
+    found = list(encoded(OneOfEach(*[number] * 6)).values())
+    assert found == written
+    assert [type(each) for each in found] == [type(each) for each in written]
