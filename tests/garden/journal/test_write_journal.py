@@ -257,3 +257,16 @@ def test_writers_that_are_killed_or_many_lose_nothing() -> None:
         [sys.executable, "-B", str(TESTS / "crashes.py"), *asked], capture_output=True, text=True
     )
     assert (run.returncode, run.stderr, run.stdout) == (0, "", "")
+
+
+def test_where_files_cannot_be_locked_an_entry_is_written_all_the_same(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise OSError(95, "Operation not supported")
+
+    monkeypatch.setattr(fcntl, "flock", refuse)
+    monkeypatch.setattr("sowtide.garden.journal.write_journal._TRIES", 2)
+    note_down(path, 1)
+    note_down(path, 2)
+    assert noted(path) == ["bush-bean-1", "bush-bean-2"]
