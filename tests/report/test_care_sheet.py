@@ -73,10 +73,57 @@ def test_a_program_is_told_amounts_mixes_and_until_when(sheet: WeekView) -> None
     assert spray["amount"] == {"value": 2.5, "unit": "l"}
     assert spray["mix"] == {"value": 7.5, "unit": "ml"}
     assert spray["blocked_until"] == "2026-07-26"
+    assert "nobody in for 4 h" in spray["text"]
+    assert "read it on the label" not in spray["text"]
     assert spray["cautions"] == ["spray"]
     (pick,) = [task for task in said["tasks"] if task["id"].startswith("fruit-1:pick")]
     assert pick["blocked_until"] == "2026-07-26"
     assert set(said["cautions"]) == {"picking", "feed", "spray"}
+
+
+@pytest.mark.parametrize(
+    ("made_of", "cautions"),
+    [
+        ("raw manure", ["feed", "manure"]),
+        ("composted manure", ["feed", "manure"]),
+        ("heat-treated manure", ["feed"]),
+        (None, ["feed"]),
+    ],
+)
+def test_manure_that_may_carry_disease_has_its_own_caution(
+    made_of: str | None, cautions: list[str]
+) -> None:
+    made = "" if made_of is None else f", made_of: {made_of}"
+    feed = f"name: dung, do: feed, on: fruit, from: 07-20{made}"
+    (task,) = [
+        task
+        for task in json.loads(document(week(season_with(garden_with(feed)))))["tasks"]
+        if task["kind"] == "feed"
+    ]
+    assert task["cautions"] == cautions
+
+
+@pytest.mark.parametrize(
+    ("label", "cautions"),
+    [
+        ("", ["spray", "no-label"]),
+        (", label: {days_before_harvest: 3}", ["spray"]),
+        (", label: {hours_before_entry: 4}", ["spray"]),
+    ],
+)
+def test_a_spray_of_which_no_label_is_written_asks_to_read_it(
+    label: str, cautions: list[str]
+) -> None:
+    spray = f"name: oil, do: spray, on: fruit, from: 07-22{label}"
+    (task,) = [
+        task
+        for task in json.loads(document(week(season_with(garden_with(spray)))))["tasks"]
+        if task["kind"] == "spray"
+    ]
+    assert task["cautions"] == cautions
+    unread = "days before harvest: read it on the label"
+    assert (unread in task["text"]) is ("days_before_harvest" not in label)
+    assert ("nobody in for 4 h" in task["text"]) is ("hours_before_entry" in label)
 
 
 def test_the_totals_are_those_of_all_waves(sheet: WeekView) -> None:

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import gardens
+import replayed
 from checks import problems_page
 from sowtide.garden.journal import journal_of
 from sowtide.schedule import checks
@@ -160,3 +161,14 @@ def test_what_stands_already_tells_from_when_on_it_can_be_wanted() -> None:
     (problem,) = [each for each in found.problems if each.code == "want-no-days"]
     assert first is not None
     assert f"write from: {first[0].day:%m-%d}, until" in (problem.hint or "")
+
+
+def test_what_is_late_is_told_of_the_years_that_are_on_record_else_of_a_hundred() -> None:
+    late = "{crop: bush bean, plants: 5, from: 08-05}"
+    recorded = replayed.season(replayed.record("wageningen"), late, latitude=52)
+    years = recorded.waves[0].judged.years
+    assert years not in (None, 100)
+    normal = gardens.season(gardens.text(gardens.wave(start="2026-08-02")))
+    for season, many in ((recorded, years), (normal, 100)):
+        (said,) = [each for each in season.problems if "worth growing in" in each.message]
+        assert re.search(rf"worth growing in (under )?\d+ years? of {many}\b", said.message)

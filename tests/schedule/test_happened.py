@@ -19,8 +19,10 @@ from sowtide.schedule.happened import (
     accounts_of,
     contradictions,
     happened_in,
+    status_of,
     still_to_come,
 )
+from sowtide.schedule.waves import Status
 from sowtide.season import load
 
 NORTH = GrowingYear(2026, south=False)
@@ -142,6 +144,30 @@ def test_only_all_of_its_plants_are_the_wave() -> None:
     assert one_bed.gone is None
     whole = account("on: 2026-07-20, wave: fruit-1, did: lost")
     assert whole.gone is not None
+
+
+@pytest.mark.parametrize(
+    ("did", "direct", "trays"),
+    [
+        ("prepared", None, None),
+        ("scouted, found: none", None, None),
+        ("skipped", Status.SKIPPED, Status.SKIPPED),
+        ("up", Status.PAST, None),
+        ("thinned", Status.PAST, None),
+        ("hardened", Status.PAST, None),
+        ("fed", Status.PAST, Status.PAST),
+        ("sown", Status.SOWN, Status.SOWN),
+        ("planted out", Status.PLANTED, Status.PLANTED),
+        ("picked", Status.PICKING, Status.PICKING),
+        ("last picked", Status.OVER, Status.OVER),
+    ],
+)
+def test_how_far_a_wave_has_come_by_one_entry(
+    did: str, direct: Status | None, trays: Status | None
+) -> None:
+    found = account(f"on: 2026-07-20, wave: fruit-1, did: {did}")
+    assert status_of(found, None, Raised.DIRECT) is direct
+    assert status_of(found, None, Raised.TRAYS) is trays
 
 
 def test_a_wave_is_skipped_unless_it_grows() -> None:

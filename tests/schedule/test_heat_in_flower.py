@@ -14,11 +14,13 @@ import pytest
 
 import gardens
 from printed import fits_text, why_text
+from sowtide.climate.warmth.fruit_set import FruitGap
 from sowtide.days import DateSpan
 from sowtide.garden.crop import Raised
+from sowtide.schedule.checks.growth import little_fruit
 from sowtide.schedule.season import Season
 from sowtide.schedule.supply import supply_of
-from sowtide.schedule.waves import HeatHarm, Verdict, Wave, picked_spans
+from sowtide.schedule.waves import HeatHarm, PickGap, Verdict, Wave, picked_spans
 from sowtide.schedule.work.jobs import picking_days
 
 PLACE = """
@@ -51,6 +53,18 @@ def season() -> Season:
 
 def wave(name: str) -> Wave:
     return next(each for each in season().waves if each.id == f"{name}-1")
+
+
+@pytest.mark.parametrize(
+    ("days", "share", "said"), [(7, 0.5, True), (6, 0.5, False), (7, 0.49, False)]
+)
+def test_a_gap_of_a_week_in_half_of_the_years_is_worth_saying(
+    days: int, share: float, said: bool
+) -> None:
+    begins = date(2026, 8, 3)
+    flowers = FruitGap(begins, begins, share, years=20)
+    gap = PickGap(flowers, DateSpan(begins, begins + timedelta(days=days - 1)))
+    assert little_fruit._is_worth_saying(gap) is said
 
 
 def test_beans_sown_in_june_set_nothing() -> None:

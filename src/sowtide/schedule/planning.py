@@ -191,8 +191,6 @@ def _is_barred_late(room: Room, placed: tuple[Grown, ...]) -> bool:
 
     It bars its beds only then: what went before it has to be placed again.
     """
-    if not room.sick:
-        return False
     noted = {each.planting.id for of in placed for each in of.waves if each.planting.happened}
     return any(each.wave not in noted for each in room.sick.values())
 

@@ -306,6 +306,7 @@ def test_what_it_says_of_drawn_gardens_stands_there_with_just_the_share_it_promi
 
 BEST_WAY = {
     193: (0.6745, ["wave_beds: {1: B1, 2: B2}", "wave_beds: {1: none}"]),
+    381: (0.5093, ["wave_beds: {1: [B1, B3], 2: B3}", "wave_beds: {1: none}"]),
     360: (0.6385, ["wave_beds: {2: none, 3: none}"]),
     526: (
         0.5949,
@@ -325,8 +326,8 @@ BEST_WAY = {
     ),
 }
 """Drawn gardens in which one way with waves that are shared out gains more than the other two: into
-what the others leave, before the others (two), and left where they are. What each gains, and how it
-is said."""
+what the others leave (two), before the others (two), and left where they are. What each gains, and
+how it is said."""
 
 
 @pytest.mark.parametrize("number", BEST_WAY)

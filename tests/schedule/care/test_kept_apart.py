@@ -275,6 +275,21 @@ def test_a_mix_of_a_neighbour_outside_its_own_days_is_not_joined(start: str) -> 
     assert days_of(care, "oil", "next-1") == [planted + timedelta(days=10)]
 
 
+@pytest.mark.parametrize(
+    ("every", "joins"),
+    [("12", True), ("6", True), ("5", False), ("'FREQ=DAILY;INTERVAL=12'", False)],
+)
+def test_a_spray_whose_rule_names_its_days_or_that_comes_often_waits_for_no_mix(
+    every: str, joins: bool
+) -> None:
+    # The first on 11 June and so on, the next two days after it: only what is two days from a mix
+    # and has six days and more between joins it, and never what is asked for on days of a rule.
+    spray = f"name: oil, do: spray, on: fruit, from: planting out + 10, every: {every}"
+    care = care_with(garden_with(spray, waves=TWO[:2]))
+    one, next_ = (days_of(care, "oil", name) for name in ("fruit-1", "next-1"))
+    assert (next_[0], next_[1] in one) == (*june(13), joins)
+
+
 def test_a_label_keeps_a_spray_from_an_earlier_evening() -> None:
     # As before, but with the label's twelve days between: the next cannot come sooner.
     spray = "name: oil, do: spray, on: fruit, from: planting out + 10, every: 12"

@@ -160,9 +160,12 @@ class Evenings:
         None where it is mixed on its own day, or by a rule that names its days.
         """
         every = asked.routine.every
-        if every is not None and every.days is None:
+        if every is None:
+            near = _NEAR
+        elif every.days is None:
             return
-        near = _NEAR if every is None or every.days is None else min(_NEAR, every.days // 3)
+        else:
+            near = min(_NEAR, every.days // 3)
         wanted = max(asked.day, asked.not_before)
         for days in range(near + 1):
             for day in (wanted + days * _DAY, wanted - days * _DAY):
