@@ -81,6 +81,15 @@ def test_a_program_is_told_amounts_mixes_and_until_when(sheet: WeekView) -> None
     assert set(said["cautions"]) == {"picking", "feed", "spray"}
 
 
+def test_of_the_week_after_what_comes_every_week_is_not_told() -> None:
+    feed = "name: tea, do: feed, on: fruit, from: 07-13, every: 7"
+    told = week(season_with(garden_with(SOAK, LOOK, feed)))
+    after = {task.kind for task in told.first.next_week}
+    assert "feed" in after
+    assert after.isdisjoint({"water", "scout"})
+    assert {Kind.WATER, Kind.SCOUT} <= {task.kind for task in told.first.tasks}
+
+
 @pytest.mark.parametrize(
     ("made_of", "cautions"),
     [

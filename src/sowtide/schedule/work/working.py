@@ -108,7 +108,7 @@ class WorkingDays:
         begins, ends = self.first_pick(wave), wave.stages.last_pick
         if begins is None or ends is None:
             return ()
-        if self.are_all or begins not in self:
+        if begins not in self:
             return picking_days(wave, first, last)
         before = timedelta() if wave.crop.cut_once else self.longest
         moved = map(self.next, picking_days(wave, first - before, last))
