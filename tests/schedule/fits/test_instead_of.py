@@ -219,6 +219,34 @@ def test_what_of_its_family_stands_is_named() -> None:
     assert "Of the fruit family there stand, too: fruit-2 in" in text_of(found, of)
 
 
+def test_kin_without_room_or_on_other_days_stands_nowhere() -> None:
+    crops = [gardens.crop(), gardens.crop("other"), gardens.crop("third", family="leaf family")]
+    of = gardens.season(
+        gardens.text(
+            gardens.wave(plants="10", start="06-01", beds="[Long]"),
+            gardens.wave("other", plants="10", start="06-02", beds="[Long]", name="late"),
+            gardens.wave("other", plants="10", start="06-03", beds="[Other]", name="beside"),
+            gardens.wave("third", plants="2", start="06-03", beds="[Third]", name="leaf"),
+            crops=crops,
+            beds=[BED, OTHER, OTHER.replace("Other", "Third")],
+            fall_allowance="0",
+        )
+    )
+    late, beside = (
+        next(each for each in of.waves if each.id == id) for id in ("late-1", "beside-1")
+    )
+    assert (late.stands, bool(beside.stands)) == ((), True)
+    gone = beside.stages.pull_out.day
+    for since, kin in (
+        (date(2026, 6, 2), []),  # it is to come
+        (date(2026, 6, 3), ["beside-1"]),
+        (gone - timedelta(days=1), ["beside-1"]),
+        (gone, []),
+    ):
+        found = weighed(of, "fruit-1", "third", since)
+        assert [each.id for each in found.family] == kin
+
+
 def test_rotation_is_said_and_decides_nothing() -> None:
     crops = [gardens.crop(rotation="3"), gardens.crop("kin", rotation="3", days_to_harvest="20")]
     bed = BED.replace("}", ", grew: {2025: fruit family}}")
