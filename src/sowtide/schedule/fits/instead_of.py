@@ -14,7 +14,7 @@ from sowtide.schedule.fits.one_more import answer
 from sowtide.schedule.fits.question import Question
 from sowtide.schedule.season import Season
 from sowtide.schedule.stays import Room, barred, family_key, too_soon, without
-from sowtide.schedule.waves import Conditions, Wave
+from sowtide.schedule.waves import Conditions, Wave, picked_in
 from sowtide.values import value
 
 if TYPE_CHECKING:
@@ -74,11 +74,13 @@ def weigh(season: Season, wave: Wave, question: Question) -> Weighing:
         replace(season, room=freed, waves=beside_it, today=since), replace(question, bed=bed)
     )
     others = tuple(each for each in beside_it if each.crop.name == wave.crop.name and each.stands)
-    picked = _picked(wave)
+    picked = picked_in(wave.stages)
     ahead = None if picked is None or picked.last < since else _from(picked, since)
-    beside = tuple(each for each in others if ahead is not None and _meets(_picked(each), ahead))
+    beside = tuple(
+        each for each in others if ahead is not None and _meets(picked_in(each.stages), ahead)
+    )
     spans = sorted(
-        (span for each in beside if (span := _picked(each))), key=lambda each: each.first
+        (span for each in beside if (span := picked_in(each.stages))), key=lambda each: each.first
     )
     return Weighing(
         wave=wave,
@@ -135,12 +137,6 @@ def left_of(wave: Wave, conditions: Conditions, since: date) -> Left | None:
             late = happened[0].day - (expected[0].day + middle)
             planted = planted.then(late.days, "picking", "as it was first picked", OURS)
     return conditions.climate.waves.left(planted.day, prospects.need_on(planted.day), since)
-
-
-def _picked(wave: Wave) -> DateSpan | None:
-    """The days on which a wave is picked, in half of the years."""
-    first, last = wave.stages.first_pick, wave.stages.last_pick
-    return None if first is None or last is None else DateSpan(first[0].day, last.day)
 
 
 def _from(span: DateSpan, since: date) -> DateSpan:

@@ -133,8 +133,11 @@ class Spots:
             *((stay.until, stay.area, stay.wave) for stay in self.room.stays[index]),
             *((span.last.toordinal() + 1, bed.area, "") for span in bed.taken),
         ]
-        until, _, wave = max((each for each in gone if each[0] <= ordinal), default=(0, 0, ""))
-        if not until or self.room.free_over(index, first=until - 1, until=until - bed.rest) >= area:
+        left = [each for each in gone if each[0] <= ordinal]
+        if not left:
+            return None
+        until, _, wave = max(left)
+        if self.room.free_over(index, first=until - 1, until=until - bed.rest) >= area:
             return None
         return Neighbour(wave or None, date.fromordinal(until))
 
