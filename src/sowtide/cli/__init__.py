@@ -76,8 +76,13 @@ def _misused(error: click.UsageError) -> str:
     """Say what is misused; a garden's file given bare is shown with its option."""
     said = error.format_message()
     said = said if said.endswith((".", "?", "!")) else f"{said}."
-    file = next((each for each in sys.argv[1:] if each.endswith((".yaml", ".yml"))), None)
-    if error.ctx is None or file is None or "unexpected extra argument" not in said:
+    # Nothing but click's words tells what is left over: its kind and fields are those of any other.
+    if error.ctx is None or "unexpected extra argument" not in said:
+        return said
+    given = str(error.ctx.params.get("garden"))
+    files = (each for each in sys.argv[1:] if each.endswith((".yaml", ".yml")) and each != given)
+    file = next(files, None)
+    if file is None:
         return said
     return f"{said} The garden's file goes behind its option: --garden {file}."
 

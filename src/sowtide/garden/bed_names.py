@@ -15,10 +15,7 @@ def beds_like(pattern: str, garden: Garden) -> tuple[Bed, ...]:
     """Return the bed of a name, else the beds whose names a pattern stands for, in file order."""
     wanted = pattern.casefold()
     named = tuple(bed for bed in garden.beds if bed.name.casefold() == wanted)
-    if named:
-        return named
-    like = frozenset(names_like(pattern, (bed.name for bed in garden.beds)))
-    return tuple(bed for bed in garden.beds if bed.name in like)
+    return named or tuple(bed for bed in garden.beds if fnmatchcase(bed.name.casefold(), wanted))
 
 
 def names_like(pattern: str, names: Iterable[str]) -> tuple[str, ...]:
