@@ -154,4 +154,5 @@ def test_what_stands_the_winter_is_told_no_safe_days_and_no_weeks() -> None:
     assert spring.verdict is not None
     assert spring.windows
     assert spring.last_safe == spring.windows[-1].last
-    assert spring.weekly[0].stages.plant.day == date(2026, 5, 1)
+    weeks = [judged.stages.plant.day for judged in spring.weekly]
+    assert weeks == [date(2026, 5, 1) + 7 * week * DAY for week in range(6)]

@@ -180,6 +180,7 @@ def test_days_on_which_nothing_else_of_its_crop_is_picked() -> None:
         (("05-25",), (7, 27), 1, [((7, 28), (8, 3))]),
         (("05-25",), (7, 28), 0, [((7, 28), (8, 3))]),
         ((), (8, 3), 0, [((8, 3), (8, 3))]),
+        (("05-25", "06-08"), (8, 4), 0, []),  # nothing of it is left to be picked
     ],
 )
 def test_gaps_are_days_on_which_no_other_wave_of_its_crop_is_picked(
