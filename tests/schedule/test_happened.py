@@ -312,3 +312,22 @@ def test_a_mistake_hides_no_contradiction_of_other_waves(tmp_path: Path) -> None
         ("choice", 5),
     ]
     assert (loaded.garden, loaded.journal) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "contradicts"),
+    [
+        ("bed: Long", "bed: Long", True),
+        ("bed: Long", "bed: Low", False),
+        ("bed: Long", "note: x", True),
+        ("note: x", "bed: Low", True),
+    ],
+)
+def test_a_wave_is_picked_no_more_in_a_bed_that_was_picked_for_the_last_time(
+    one: str, other: str, contradicts: bool
+) -> None:
+    found = wrong(
+        f"on: 2026-07-20, wave: fruit-1, did: last picked, {one}",
+        f"on: 2026-07-25, wave: fruit-1, did: picked, {other}",
+    )
+    assert bool(found) is contradicts

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from gardens import crop, wave
-from tended import LEAF, care_with, days_of, garden_with, june
+from tended import LEAF, care_with, days_of, garden_with, june, season_with
 
 
 @pytest.mark.parametrize(
@@ -180,3 +180,50 @@ def test_bulbs_are_not_watered_in_their_last_two_weeks(
     soak = f"name: soak, do: water, on: everything, every: 7, amount: 25 mm{keys}"
     file = garden_with(soak, waves=(wave(kind, start="06-01"),), crops=(bulbs,))
     assert days_of(care_with(file), "soak") == days
+
+
+def test_what_is_found_on_one_wave_asks_for_nothing_on_another() -> None:
+    waves = (wave(start="06-01", name="one"), wave(start="06-01", name="two"))
+    file = garden_with("name: soap, do: spray, on: fruit, on_demand: some, every: 7", waves=waves)
+    look = "on: 2026-06-20, wave: {}, did: scouted, found: {}"
+    care = care_with(
+        file, look.format("one-1", "some"), look.format("two-1", "none"), today=date(2026, 6, 25)
+    )
+    assert {dose.plot.wave.id for dose in care.doses} == {"one-1"}
+    assert [(each.wave, each.found.value) for each in care.looks] == [
+        ("one-1", "some"),
+        ("two-1", "none"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "unwell"), [("many", "none", False), ("none", "some", True)]
+)
+def test_the_latest_look_counts(first: str, then: str, unwell: bool) -> None:
+    file = garden_with("name: look, do: scout, on: fruit, every: 7")
+    look = "on: 2026-06-{}, wave: fruit-1, did: scouted, found: {}"
+    care = care_with(file, look.format(24, then), look.format(20, first), today=date(2026, 6, 25))
+    (latest,) = care.looks
+    assert (latest.on, latest.found.value) == (date(2026, 6, 24), then)
+    assert care.unwell == ({"Long"} if unwell else set())
+
+
+def test_onions_are_not_watered_in_the_fortnight_before_they_are_lifted() -> None:
+    water = "name: hose, do: water, on: everything, every: 1, amount: 5 mm"
+    planted = (wave("onion", start="05-10"),)
+    season = season_with(garden_with(water, waves=planted, crops=("onion: {}",)))
+    first = season.waves[0].stages.first_pick
+    assert first is not None
+    assert season.care is not None
+    assert max(dose.day for dose in season.care.doses) == first[0].day - timedelta(days=14)
+
+
+def test_what_finds_no_working_day_before_its_end_gives_way() -> None:
+    # 18 and 19 July are a Saturday and a Sunday.
+    feed = "name: tea, do: feed, on: fruit, from: 07-18, until: 07-19"
+    care = care_with(garden_with(feed) + "working_days: [mon, tue, wed, thu, fri]\n")
+    assert care.doses == ()
+    assert [(each.asked, each.why.said) for each in care.gives] == [
+        (date(2026, 7, 18), "no working day")
+    ]
+    assert care_with(garden_with(feed)).gives == ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from sowtide.schedule.needs import (
     things_of,
     to_sow,
     tray_needs,
+    without_room,
 )
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
@@ -247,3 +249,40 @@ def test_a_drawer_is_read(tmp_path: Path) -> None:
     assert [problem.code for problem in read_drawer(path, garden).problems] == ["not-text"]
     path.write_text("- fruit\n", encoding="utf-8")
     assert [problem.code for problem in read_drawer(path, garden).problems] == ["not-a-mapping"]
+
+
+def test_what_has_no_room_is_named_from_today_up_to_the_day_asked_for() -> None:
+    # Two hundred square metres are full from 1 June on; more is sown on the 10th and the 20th.
+    of = season(
+        gardens.wave(start="06-01", plants="200"),
+        gardens.wave(name="more", start="06-10", plants="5", every="10", count="2"),
+        today=date(2026, 6, 10),
+    )
+
+    def named(until: date, today: date = date(2026, 6, 10)) -> list[str]:
+        return [wave.id for wave in without_room(replace(of, today=today), until)]
+
+    assert named(date(2026, 6, 20)) == ["more-1", "more-2"]
+    assert named(date(2026, 6, 19)) == ["more-1"]
+    assert named(date(2026, 6, 20), today=date(2026, 6, 11)) == ["more-2"]
+
+
+def test_things_are_wanted_from_the_first_of_their_waves_on() -> None:
+    stakes = [
+        gardens.wave("tomato", name=name, start=start, plants="2")
+        for name, start in (("late", "06-10"), ("early", "06-01"), ("last", "06-20"))
+    ]
+    of = gardens.season(gardens.text(*stakes, crops=("tomato: {}",), beds=WIDE))
+    assert {need.first for need in thing_needs(of, of.waves)} == {date(2026, 6, 1)}
+
+
+def test_what_is_sown_in_its_bed_needs_no_tray() -> None:
+    of = gardens.season(
+        gardens.text(
+            gardens.wave(start="06-01"),
+            gardens.wave("raised", start="06-01"),
+            crops=(SEEDED, RAISED.replace("fruit:", "raised:")),
+            beds=WIDE,
+        )
+    )
+    assert [each.wave.id for each in tray_needs(of, of.waves).seedlings] == ["raised-1"]

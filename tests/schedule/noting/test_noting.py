@@ -21,8 +21,10 @@ from sowtide.schedule.noting import (
     one_of,
     stage,
 )
+from sowtide.schedule.noting.by_code import coded
 from sowtide.schedule.season import Season
-from sowtide.schedule.work import week_sheets
+from sowtide.schedule.work import Kind, task_id, week_sheets
+from sowtide.schedule.work.codes import codes_of
 from sowtide.season import season_of
 
 TODAY = date(2026, 7, 16)  # a Thursday
@@ -320,3 +322,34 @@ def test_what_is_written_down_can_be_read_again_or_is_refused(season: Season, sa
         (again,) = read.journal.happenings
         assert getattr(again, key) == getattr(entry, key)
         assert (getattr(again, key) or "").split() == said.split()
+
+
+@pytest.mark.parametrize(("many", "more"), [(2, False), (6, False), (7, True)])
+def test_up_to_six_names_that_a_word_may_stand_for_are_named(many: int, more: bool) -> None:
+    names = [f"bean-{number}" for number in range(1, many + 1)]
+    said = ", ".join(names[:6]) + (", …" if more else "")
+    with pytest.raises(Unclear) as found:
+        one_of("bean", names, "wave")
+    assert str(found.value) == f"'bean' may be {said}."
+
+
+def test_one_name_that_is_near_is_offered() -> None:
+    with pytest.raises(Unclear) as found:
+        one_of("bean-l", ["bean-1", "bean-2", "leek-1"], "wave")
+    assert str(found.value).endswith(("Did you mean 'bean-1'?", "Did you mean 'bean-2'?"))
+
+
+def test_the_code_of_each_week_s_picking_is_known(season: Season) -> None:
+    # Sown on 1 June it is picked from 21 July to 3 August: in three weeks from Mondays on.
+    wave = season.waves[0]
+    mondays = [date(2026, 7, 20), date(2026, 7, 27), date(2026, 8, 3)]
+    for monday in mondays:
+        name = task_id(Kind.PICK, wave, None, monday)
+        (code,) = codes_of({name}).values()
+        found = coded(code, season.garden, season.waves, None)
+        assert [(each.kind, each.wave.id, each.due) for each in found] == [
+            (Kind.PICK, "fruit-1", max(monday, date(2026, 7, 21)))
+        ]
+    for monday in (date(2026, 7, 13), date(2026, 8, 10)):
+        (code,) = codes_of({task_id(Kind.PICK, wave, None, monday)}).values()
+        assert coded(code, season.garden, season.waves, None) == ()

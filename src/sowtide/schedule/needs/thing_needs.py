@@ -127,7 +127,7 @@ def care_needs(season: Season, until: date) -> tuple[CareNeed, ...]:
     taking = [each for each in rounds if each.routine.work.uses_up or each.routine.amount]
     first: dict[str, date] = {}
     for each in taking:
-        first[each.routine.key] = min(each.day, first.get(each.routine.key, each.day))
+        first.setdefault(each.routine.key, each.day)  # they come in order of day
     return tuple(
         _care_need(season, total, first[total.routine.key])
         for total in totals_of(taking, season.care, season.garden.site.units, season.today)
