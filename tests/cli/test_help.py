@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.shell_completion import BashComplete, FishComplete, ZshComplete
@@ -15,6 +18,7 @@ from click.testing import CliRunner, Result
 import man_page
 from sowtide.cli import cli
 from sowtide.cli.topics import TOPICS
+from sowtide.garden.described import garden_schema, journal_schema
 
 ROOT = Path(__file__).parents[2]
 ALLOTMENT = ("--garden", str(ROOT / "examples/allotment/garden.yaml"), "--today", "2026-11-20")
@@ -76,6 +80,23 @@ def test_the_man_page_is_made_of_the_commands_and_topics() -> None:
     # What a macro would swallow: a line may begin with a dot only where it is one.
     known = {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".EX", ".EE"}
     assert {line.split()[0] for line in kept.splitlines() if line.startswith(".")} <= known
+
+
+@pytest.mark.parametrize(
+    ("asked", "schema"),
+    [((), garden_schema), (("garden",), garden_schema), (("journal",), journal_schema)],
+)
+def test_the_schema_of_a_file_is_the_one_asked_for(
+    asked: tuple[str, ...], schema: Callable[[], dict[str, Any]]
+) -> None:
+    assert json.loads(ran("schema", *asked).output) == schema()
+    assert schema()["title"]
+
+
+def test_the_schema_of_what_is_printed_is_named_after_its_command() -> None:
+    for name in ("plan", "plan --repack", "week"):
+        found = json.loads(ran("schema", name).output)
+        assert found["title"] == f"What sowtide {name} prints as JSON"
 
 
 def completed(*words: str, begun: str = "", shell: type = ZshComplete) -> list[str]:

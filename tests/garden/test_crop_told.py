@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
+import gardens
 from factory import FILE, bean
 from sowtide.days import DayRange
 from sowtide.garden.crop import AfterFrost, Crop, Hardiness, Raised, Sort
@@ -130,3 +133,14 @@ def test_a_plant_takes_its_spacing_each_way_and_one_picking_is_cut_once() -> Non
     assert [bean(picking_days=days).cut_once for days in (1, 2, 21)] == [True, False, False]
     assert bean(origins=PRINTED).origin("days_to_harvest") == Origin(source="practice")
     assert bean(origins=PRINTED).origin("up_days") is OURS
+
+
+def test_a_crop_of_ones_own_is_ahead_by_all_its_days_in_trays() -> None:
+    # 60 days from sowing, 30 of them in trays: picked 30 days after 1 June.
+    own = gardens.crop(
+        raised="trays", nursery_days="30-40", hardening_days="7", days_to_harvest="60"
+    )
+    wave = gardens.only(gardens.text(gardens.wave(start="06-01"), crops=(own,)))
+    assert wave.stages.first_pick is not None
+    assert [end.day for end in wave.stages.first_pick] == [date(2026, 7, 1)] * 2
+    assert wave.stages.sow.day == date(2026, 5, 2)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import date
 from enum import Enum
 
 from sowtide.days import DateSpan
@@ -52,11 +52,9 @@ class Want:
             The days between which it is wanted where it says nothing of that itself.
         """
         first, last = self.first or within.first, self.last or within.last
-        shared = (min(last, days.last) - max(first, days.first) + timedelta(days=1)).days
-        if shared <= 0:
-            return 0.0
+        shared = (min(last, days.last) - max(first, days.first)).days + 1
         length = (last - first).days + 1 if self.every is None else self.every
-        return self.amount * shared / length
+        return self.amount * max(shared, 0) / length
 
 
 def serves(crop: Crop, wanted: Crop) -> bool:
