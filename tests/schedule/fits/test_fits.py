@@ -334,6 +334,18 @@ def test_the_ground_of_its_last_wave_is_its_usual_one() -> None:
     assert _ask(beds=[LONG, warm]).last_safe == date(2026, 7, 19)
 
 
+def test_of_beds_as_good_those_come_first_that_are_its_usual_ground() -> None:
+    warm = "{bed: Warm, size: 1 x 10, cover: 2}"
+    in_warm = wave(start="05-20", plants="5", beds="[Warm]")
+    for waves, beds, first in (
+        ((), [warm, LONG], "Long"),  # open ground, where nothing of it has stood
+        ((in_warm,), [LONG, warm], "Warm"),
+    ):
+        found = _ask(*waves, beds=beds, plants=5)
+        assert [spot.plants for spot in found.spots] == [5, 5]
+        assert found.spots[0].bed.name == first
+
+
 def test_too_hot_today_is_answered_for_the_next_safe_run() -> None:
     line = leaf(days_to_harvest="40", picking_days="7")
     asked = {"name": "leaf", "crops": [line], "too_hot": "07-01..08-20"}
