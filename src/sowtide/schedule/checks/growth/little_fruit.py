@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sowtide.days import short_span
 from sowtide.diagnostics import Severity
-from sowtide.schedule.beds import Grown
+from sowtide.schedule.beds import Grown, Placed
 from sowtide.schedule.checks import Said, SeriesRule, named
 from sowtide.schedule.waves import Conditions, PickGap
 from sowtide.units import years_of_hundred
@@ -32,9 +32,16 @@ def _check(grown: Grown, _: Conditions) -> Iterator[Said]:
         f"{names} {flower} in heat that sets no fruit{as_first} {among}, as a rule "
         f"{short_span(flowers.first, flowers.last)}: nothing to pick "
         f"{short_span(picks.first, picks.last)}",
-        "shade, water and mulch help a little; keep the plants, they set again when it is cooler",
+        f"shade, water and mulch help a little; {_then(waves)}",
         first,
     )
+
+
+def _then(waves: Sequence[tuple[Placed, PickGap]]) -> str:
+    """Say what becomes of the plants: those that are out by then set no more."""
+    if all(wave.judged.stages.pull_out.day <= gap.picks.first for wave, gap in waves):
+        return "the plan pulls them out then, since their picking days end before it is cooler"
+    return "keep the plants, they set again when it is cooler"
 
 
 def _is_worth_saying(gap: PickGap) -> bool:
