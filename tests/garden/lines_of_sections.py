@@ -41,7 +41,8 @@ def _entry(section: str, line: str) -> str:
     return f"{{{joined}}}".replace("FROST", "{last: 05-10, first: 10-01}")
 
 
-def _file(section: str, line: str) -> str:
+def file_with(section: str, line: str) -> str:
+    """Return the garden's file with a line in one of its sections."""
     entry = _entry(section, line)
     crop, _, figures = line.partition(": ") if section == "crop" else ("kale", "", "{}")
     lines = [
@@ -81,7 +82,7 @@ def _made(section: str, line: str, garden: Garden) -> Any:
 
 def said(section: str, line: str) -> str:
     """Return what comes of a line as it stands in the table."""
-    reading = read_garden(_file(section, line).encode(), "garden.yaml")
+    reading = read_garden(file_with(section, line).encode(), "garden.yaml")
     problems = [
         f"! {each.span.column} {each.code}: {each.message} -> {each.hint}"
         for each in reading.problems
@@ -90,7 +91,7 @@ def said(section: str, line: str) -> str:
     if reading.garden is None:
         return " ".join(problems)
     plain = "kale: {}" if section == "crop" else ""
-    before = read_garden(_file(section, plain).encode(), "garden.yaml").garden
+    before = read_garden(file_with(section, plain).encode(), "garden.yaml").garden
     assert before is not None
     was, now = (
         _made(*each) for each in ((section, plain, before), (section, line, reading.garden))

@@ -17,7 +17,7 @@ from jsonschema import Draft202012Validator
 
 import key_words
 from errors import journal_page, page
-from garden import spellings
+from garden import lines_of_sections, spellings
 from sowtide.garden.described import garden_schema, journal_schema
 from sowtide.garden.described.forms_of_values import LOOSE, form_of
 from sowtide.garden.described.garden_schema import SECTIONS, described
@@ -273,6 +273,33 @@ def test_each_error_that_a_schema_can_express_is_refused_by_it() -> None:
             assert not codes & REFUSED_ALWAYS, case.name
     assert taken == BEYOND_A_SCHEMA
     assert seen >= REFUSED_ALWAYS | REFUSED_AT_TIMES
+
+
+@pytest.mark.parametrize("section", dict.fromkeys(row[0] for row in lines_of_sections.rows()))
+def test_a_line_that_the_reader_takes_the_schema_takes(section: str) -> None:
+    for name, line, told in lines_of_sections.rows():
+        if name == section and not told.startswith("!"):
+            assert GARDEN.is_valid(values_of(lines_of_sections.file_with(section, line))), line
+
+
+@pytest.mark.parametrize(
+    ("section", "line"),
+    [
+        ("site", "frost: []"),
+        ("site", "frost: {last: {}, first: 10-01}"),
+        ("site", "frost: never"),
+        ("site", "frost: 3"),
+        ("bed", "grew: bean family"),
+        ("bed", "grew: [2025]"),
+        ("wave", "wave_beds: Low"),
+        ("wave", "wave_beds: 1"),
+        ("crop", "kale: {heat: none}"),
+        ("crop", "kale: {heat: []}"),
+    ],
+)
+def test_a_shape_that_the_reader_refuses_the_schema_refuses(section: str, line: str) -> None:
+    assert lines_of_sections.said(section, line).startswith("!")
+    assert not GARDEN.is_valid(values_of(lines_of_sections.file_with(section, line)))
 
 
 def test_each_error_of_shape_in_a_journal_is_refused_by_its_schema() -> None:
