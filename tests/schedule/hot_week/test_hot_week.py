@@ -306,3 +306,13 @@ def test_nothing_comes_forward_where_nothing_needs_water() -> None:
     assert hot(season_with(file, today=date(2026, 7, 16)), high=25.0).forward == ()
     without = season_with(garden(wave(start="06-20")), today=date(2026, 7, 16))
     assert hot(without).forward == ()
+
+
+@pytest.mark.parametrize(
+    ("sown", "action"), [("06-26", HeatAction.PICK), ("06-27", HeatAction.SHADE)]
+)
+def test_leaves_are_picked_young_up_to_a_week_before_their_first_pick(
+    sown: str, action: HeatAction
+) -> None:
+    # Thirty days from 26 June are 26 July: a week after Sunday, the last day of the heat.
+    assert actions(hot(looked_at(garden(wave("leaf", start=sown))))) == {"leaf-1": action}

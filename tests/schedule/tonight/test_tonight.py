@@ -371,3 +371,35 @@ def test_what_flowers_can_not_stand_is_let_be_in_leaf(
     said = tonight.view(season(file, opens.day - timedelta(days=2)), Forecast(flowers))
     (told,) = [wave for bed in said.beds for wave in bed.waves]
     assert "lost in leaf at" in told.why
+
+
+def test_what_stands_out_is_told_in_the_order_of_the_beds() -> None:
+    beds = ("{bed: A, size: 1 x 10}", "{bed: B, size: 1 x 10}")
+    file = gardens.text(
+        gardens.wave(name="one", start="07-20", beds="[B]"),
+        gardens.wave(name="two", start="07-20", beds="[A]"),
+        gardens.wave(name="three", start="07-20", beds="[B]"),
+        beds=beds,
+    )
+    found = evening_of(season(file, date(2026, 8, 20)), Forecast(-1.0)).threatened
+    assert [(each.bed.name, each.wave.id) for each in found] == [
+        ("A", "two-1"),
+        ("B", "one-1"),
+        ("B", "three-1"),
+    ]
+
+
+def test_seedlings_that_have_no_room_come_indoors_as_well() -> None:
+    # Sown all the same, by the journal, and hardened off from 17 May on; the bed is full.
+    file = gardens.text(
+        gardens.wave(start="05-12", plants="10"),
+        gardens.wave("late", plants="2", start="05-24"),
+        crops=(
+            gardens.crop(),
+            gardens.crop("late", raised="trays", nursery_days="28", hardening_days="7"),
+        ),
+    )
+    sown = "on: 2026-04-26, wave: late-1, did: sown"
+    of = season(file, date(2026, 5, 20), sown, "on: 2026-05-12, wave: fruit-1, did: sown")
+    assert not next(wave for wave in of.waves if wave.id == "late-1").stands
+    assert [wave.id for wave in evening_of(of, Forecast(-1.0)).seedlings] == ["late-1"]

@@ -144,3 +144,23 @@ def test_a_sowing_that_would_be_picked_in_the_heat_is_not_given_up_before_autumn
     assert sowing.delay is not None
     assert sowing.delay.now < 0.05
     assert not sowing.delay.over
+
+
+@pytest.mark.parametrize(
+    ("on", "skips", "left"),
+    [
+        ("06-21", "thinned", [Kind.LOOK]),  # on its day
+        ("06-20", "thinned", [Kind.LOOK, Kind.THIN]),  # before it: of some other work
+        ("06-22", "up", [Kind.THIN]),
+    ],
+)
+def test_what_is_left_out_on_its_day_or_later_is_late_no_more(
+    on: str, skips: str, left: list[Kind]
+) -> None:
+    entry = f"{{on: 2026-{on}, wave: fruit-1, did: skipped, skips: {skips}}}"
+    assert late(date(2026, 6, 23), BEGUN, SOWN, entry) == left
+
+
+def test_what_is_left_out_in_another_bed_is_late_in_this_one() -> None:
+    entry = "{on: 2026-06-22, wave: fruit-1, bed: Low, did: skipped, skips: thinned}"
+    assert late(date(2026, 6, 23), BEGUN, SOWN, entry) == [Kind.LOOK, Kind.THIN]
