@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date, timedelta
 from random import Random
+from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings
@@ -19,6 +20,7 @@ from sowtide.garden.read import read_garden
 from sowtide.report.blocks import Pasted, plain
 from sowtide.report.formats.terminal import rendered
 from sowtide.report.repack import Paste, pastes, view
+from sowtide.schedule.packing.packing import pack
 from sowtide.schedule.packing.repack import area_days, area_days_asked, repacked
 from sowtide.schedule.season import Season
 from sowtide.season import season_of
@@ -410,3 +412,16 @@ def test_the_same_plan_is_packed_in_the_same_way() -> None:
     first, second = repacked(before), repacked(season_of(replace(garden), gardens.EARLY))
     assert _where(first) == _where(second)
     assert area_days(first.waves) > area_days(before.waves)
+
+
+def test_more_waves_are_packed_with_more_effort(monkeypatch: pytest.MonkeyPatch) -> None:
+    # 25,000 places and 150 for each wave that is still to be planted: here two.
+    allowed = []
+
+    def spy(*args: Any, effort: int, **named: Any) -> Any:
+        allowed.append(effort)
+        return pack(*args, effort=effort, **named)
+
+    monkeypatch.setattr("sowtide.schedule.packing.packer.pack", spy)
+    repacked(gardens.season(_file(*IN_THE_WAY, beds=[LONG, WIDE])))
+    assert allowed == [25_300]

@@ -156,3 +156,29 @@ def test_large_gardens_are_chosen_again_less_often() -> None:
     assert many(120) * 120 * 25 <= 480_000
     # It is hardest to choose where little room is shared by many.
     assert few(1) < few(2) < few(3) > few(5) > few(8)
+
+
+@pytest.mark.parametrize(
+    ("wants", "beds", "rounds"),
+    [
+        # 80,000 over eight wants are 10,000; of so many beds the share is beds / (3 or more)².
+        (8, 1, 1_111),
+        (8, 2, 2_222),
+        (8, 3, 3_333),
+        (8, 5, 2_000),
+        (8, 8, 1_250),
+        (1, 5, 2_000),  # of fewer wants no more often
+        (25, 5, 640),
+        # Where they come in all at once 20,000 over the wants, or 480,000 over the beds and those.
+        (8, 9, 2_500),
+        (8, 24, 2_500),
+        (8, 25, 2_400),
+        (8, 120, 500),
+        (2_000, 120, 4),  # never fewer
+    ],
+)
+def test_how_often_a_plan_is_chosen_again(wants: int, beds: int, rounds: int) -> None:
+    of = gardens.season(household(0))
+    options = list(options_for(of, 0, to_fill(of, supply_of(of)[0])))
+    assert rounds_for(options[:1] * 1_000, wants=wants)(beds) == rounds
+    assert rounds_for(options[:1] * 2, wants=8)(3) == 320  # 160 for each that is possible
