@@ -135,6 +135,10 @@ def test_the_year_of_a_run_of_days_is_said_once() -> None:
     assert words.days_from_to(first, last, NORTH) == "23 Mar – 2 Apr 2027"
     assert words.days_from_to(date(2026, 12, 28), last, NORTH) == "28 Dec – 2 Apr 2027"
     assert words.days_from_to(date(2025, 12, 28), last, NORTH) == "28 Dec 2025 – 2 Apr 2027"
+    # South of the equator the year begins on 1 July, and ends on 30 June.
+    before, within, after = date(2026, 6, 25), date(2026, 7, 3), date(2027, 7, 2)
+    assert words.days_from_to(before, within, SOUTH) == "25 Jun 2026 – 3 Jul"
+    assert words.days_from_to(date(2027, 6, 25), after, SOUTH) == "25 Jun – 2 Jul 2027"
 
 
 def test_days_are_not_broken_apart() -> None:
