@@ -227,3 +227,30 @@ def test_what_finds_no_working_day_before_its_end_gives_way() -> None:
         (date(2026, 7, 18), "no working day")
     ]
     assert care_with(garden_with(feed)).gives == ()
+
+
+@pytest.mark.parametrize(
+    ("sprayed", "days"),
+    [
+        (19, [22]),  # before it was found: it is asked for, once
+        (20, []),  # on the evening of that day: it is done
+    ],
+)
+def test_what_was_put_on_the_day_it_was_found_is_done(sprayed: int, days: list[int]) -> None:
+    file = garden_with("name: soap, do: spray, on: fruit, on_demand: some")
+    look = "on: 2026-06-20, wave: fruit-1, did: scouted, found: some"
+    spray = f"on: 2026-06-{sprayed}, wave: fruit-1, did: sprayed, with: soap"
+    care = care_with(file, look, spray, today=date(2026, 6, 22))
+    assert days_of(care, "soap") == june(*days)
+
+
+def test_a_round_is_asked_for_since_the_first_of_its_waves() -> None:
+    # Fed every ten days: one wave on Saturday 20 June, the other on Sunday the 21st; both wait for
+    # Monday, as one piece of work.
+    waves = (wave(start="06-10", name="one"), wave(start="06-11", name="two"))
+    feed = "name: tea, do: feed, on: fruit, from: planting out + 10"
+    care = care_with(garden_with(feed, waves=waves) + "working_days: [mon, tue, wed, thu, fri]\n")
+    (found,) = care.rounds(date(2026, 6, 1), date(2026, 6, 30))
+    assert (found.day, found.asked) == (date(2026, 6, 22), date(2026, 6, 20))
+    assert [plot.wave.id for plot in found.plots] == ["one-1", "two-1"]
+    assert found.why is not None

@@ -81,6 +81,8 @@ def test_two_that_dry_go_on_one_evening_if_both_labels_let_them() -> None:
     assert days_of(care, "mites") == days_of(care, "mildew") == june(10)
     one = both[0], both[1].replace("label: {together_with: mites}", "label: {}")
     assert days_of(care_with(garden_with(*one)), "mildew") == june(11)
+    other = both[0].replace("label: {together_with: mildew}", "label: {}"), both[1]
+    assert days_of(care_with(garden_with(*other)), "mildew") == june(11)
 
 
 def test_leaves_dry_as_long_as_what_was_put_on_first_asks() -> None:
