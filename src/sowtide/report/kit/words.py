@@ -105,7 +105,7 @@ def days_from_to(first: date, last: date, year: GrowingYear) -> str:
         return day(first, year)
     if (first.year, first.month) == (last.year, last.month):
         return f"{first.day}–{day(last, year)}"
-    if first.year == last.year and first not in year and last not in year:
+    if first.year == last.year and last not in year:
         return f"{first.day} {MONTHS[first.month - 1]} – {day(last, year)}"
     return f"{day(first, year)} – {day(last, year)}"
 
