@@ -12,12 +12,14 @@ from typing import Any
 import pytest
 
 import factory
+from printed import page
 from sowtide.climate.answers import EndedBy
 from sowtide.report.kit.stands import BedPlants
-from sowtide.report.plan import view
+from sowtide.report.plan import REPORT, view
 from sowtide.report.plan.judged import judged_cells, judgement, place_cell
 from sowtide.report.plan.stage_events import events
-from sowtide.report.plan.view import PlanView, WaveView
+from sowtide.report.plan.view import PlanBy, PlanView, WaveView
+from sowtide.schedule.only import Only
 from sowtide.schedule.waves.wave import Done, Overlap, Status, Verdict
 
 PLAN = view(factory.season(factory.wave()))
@@ -235,3 +237,21 @@ def test_each_bed_of_a_split_wave_has_an_event_and_none_says_there_is_no_room() 
     ]
     unpicked = [each.kind for each in events(replace(PLAN, waves=(wave(last_pick=None),))).events]
     assert unpicked == ["sow", "pull out"]
+
+
+@pytest.mark.parametrize(
+    ("only", "beds", "told"),
+    [
+        (None, 2, "of all beds together"),
+        (Only(None, ("bush bean",)), 2, "of all beds together"),  # a crop stands in any of them
+        (Only(None, ("bush bean",)), 1, "of all beds together"),
+        (Only(("Long 1", "Long 2"), None), 2, "of these beds together"),
+        (Only(("Long 1",), None), 1, "of this bed"),
+    ],
+)
+def test_how_full_says_which_beds_it_is_of(only: Only | None, beds: int, told: str) -> None:
+    made = view(factory.season(factory.wave()), by=PlanBy.BED)
+    assert made.by_bed is not None
+    of = replace(made, only=only, by_bed=replace(made.by_bed, beds=made.by_bed.beds[:1] * beds))
+    text = " ".join(" ".join(page(REPORT, of, 100)).split())
+    assert f"HOW FULL {told}, week by week" in text

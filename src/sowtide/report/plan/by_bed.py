@@ -76,7 +76,7 @@ def _full(of: PlanView, beds: ByBed) -> Iterator[Block]:
     """Yield how much of the beds is planted, week by week, as a bar."""
     year = of.setting.year
     narrow = of.only is not None and of.only.beds is not None
-    which = "these beds" if narrow and len(beds.beds) > 1 else "all beds"
+    which = "these beds" if narrow else "all beds"
     together_ = "of this bed" if narrow and len(beds.beds) == 1 else f"of {which} together"
     yield Heading("HOW FULL", f"{together_}, week by week")
     yield ShareBars(
