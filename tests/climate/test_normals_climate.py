@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 import replayed
+from sowtide.climate.answers import EndedBy
 from sowtide.climate.average.smooth_year import smooth_year
 from sowtide.climate.basis import FrostFrom, WarmthFrom
 from sowtide.days import Half
@@ -182,3 +183,18 @@ def test_what_no_year_is_warm_enough_for_never_ripens() -> None:
     assert outlook.chances.odds == 0
     assert outlook.odds_of_nothing == 1
     assert "not within the year" in outlook.first_pick[0].steps[-1].text
+
+
+def test_where_nothing_freezes_what_never_ripens_has_a_year_and_is_ended_by_the_cool() -> None:
+    text = (
+        "site: {name: A, latitude: 20, units: us, frost: none, warmest_month: 58, "
+        "coldest_month: 50}\nseason: 2026\nbeds: [{bed: North, size: 4 x 10}]\n"
+    )
+    garden = read_garden(text.encode(), "garden.yaml").garden
+    assert garden is not None
+    of = season_of(garden, date(2026, 3, 1))
+    outlook = of.climate.waves.outlook(on(date(2026, 3, 1)), prospects(of, "sweet potato").need)
+    assert outlook.ended_by is EndedBy.TOO_COOL
+    assert outlook.end is not None
+    assert outlook.end.day == date(2027, 3, 1)
+    assert outlook.odds_of_nothing == 1

@@ -640,6 +640,18 @@ def test_seedlings_are_too_old_from_the_day_after_their_last_and_without_a_bed_h
     assert "stand by for a gap NEXT" in said(plant=None, beds=())
 
 
+@pytest.mark.parametrize(("trays", "shown"), [(24, 24), (25, 1)])
+def test_of_more_than_two_dozen_sowings_in_trays_those_of_the_week_are_listed(
+    trays: int, shown: int
+) -> None:
+    later = replace(week_sheet().bench[0], plant=date(2026, 8, 10), too_old=date(2026, 8, 24))
+    due = replace(later, plant=date(2026, 7, 19))  # the sheet's last day
+    bench = (due, *[later] * (trays - 1))
+    said = flat(screen(replace(the_week(), bench=bench)).split("SEEDLINGS")[1])
+    assert said.split("NEXT WEEK")[0].count("lettuce-") == shown
+    assert ("and 24 tray sowings for later weeks" in said) is (trays == 25)
+
+
 def test_a_week_before_the_season_says_what_comes_first_in_it() -> None:
     early = replace(nothing(), first=date(2025, 11, 3), last=date(2025, 11, 9))
     text = flat(screen(early))

@@ -100,6 +100,8 @@ def test_on_paper_each_week_is_a_box_below_its_days_and_beside_the_name_of_its_s
     assert max(box.top + box.height for box in drawing.boxes) < drawing.height
     (today,) = (each for each in drawing.strokes if each.kind == "today")
     assert today.left == pytest.approx(left + 2 * wide)  # the third week
+    begins = [each for each in drawing.strokes if each.kind == "month"]
+    assert {(each.top, each.bottom) for each in begins} == {(0.0, drawing.height)}
     months = {word.text: word.left for word in drawing.words if word.kind == "strong"}
     # July begins on the third day, August on the 34th.
     for name, day in (("Jul", 2), ("Aug", 33)):

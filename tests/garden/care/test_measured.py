@@ -103,12 +103,15 @@ def test_what_is_no_amount_is_refused(text: str, code: str) -> None:
         (60, "g", "60 g"),
         (0.25 * 4.92892159375, "tsp", "0.25 tsp"),
         (31.999 * 28.349523125, "oz", "2 lb"),
+        (3 * 473.176473, "pint", "1.5 quarts"),
+        (16 * 29.5735295625, "fl oz", "2 cups"),
+        (1500, "g", "1.5 kg"),
     ],
 )
 def test_an_amount_is_shown_in_the_largest_sensible_unit(
     size: float, unit: str, shown: str
 ) -> None:
-    assert said(*in_largest(size, ladder_of(unit, metric=False))) == shown
+    assert said(*in_largest(size, ladder_of(unit))) == shown
 
 
 @pytest.mark.parametrize(

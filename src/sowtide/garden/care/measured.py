@@ -73,9 +73,8 @@ _WORDS |= dict.fromkeys(("sq m", "square metre", "square meter"), "m2")
 _SPLIT = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(.*)", re.DOTALL)
 _MOST = 1_000_000
 
-US_VOLUMES, METRIC_VOLUMES = ("gal", "quart", "cup", "tbsp", "tsp"), ("l", "ml")
-US_WEIGHTS, METRIC_WEIGHTS = ("lb", "oz"), ("kg", "g")
-LADDERS = (US_VOLUMES, METRIC_VOLUMES, US_WEIGHTS, METRIC_WEIGHTS)
+US_VOLUMES = ("gal", "quart", "cup", "tbsp", "tsp")
+LADDERS = (US_VOLUMES, ("l", "ml"), ("lb", "oz"), ("kg", "g"))
 """Units in which one system shows an amount, the largest first."""
 _AND = {"cup": "tbsp", "tbsp": "tsp", "lb": "oz"}
 """What the rest is said in, where nobody measures decimals of a unit."""
@@ -154,15 +153,10 @@ def usual_units() -> Iterator[tuple[str, Dimension, Fraction]]:
         yield unit, dimension, size
 
 
-def ladder_of(unit: str, *, metric: bool) -> tuple[str, ...]:
-    """Return the units that amounts of a material written in a unit are shown in."""
-    for ladder in LADDERS:
-        if unit in ladder or (unit in ("pint", "fl oz") and ladder is US_VOLUMES):
-            return ladder
-    is_weight = unit in _SIZES and _SIZES[unit][0] is Dimension.WEIGHT
-    if is_weight:
-        return METRIC_WEIGHTS if metric else US_WEIGHTS
-    return METRIC_VOLUMES if metric else US_VOLUMES
+def ladder_of(unit: str) -> tuple[str, ...]:
+    """Return the units that volumes or weights written in a unit are shown in."""
+    of_pints = US_VOLUMES  # of fluid ounces too: both can be written, neither is shown
+    return next((ladder for ladder in LADDERS if unit in ladder), of_pints)
 
 
 def in_largest(size: float | Fraction, ladder: tuple[str, ...]) -> tuple[float, str]:

@@ -34,7 +34,7 @@ def totals_of(
         CareTotal(
             of[0].routine,
             len(of),
-            together((taken_by(each, plan, units, today) for each in of), units),
+            together(taken_by(each, plan, units, today) for each in of),
         )
         for of in found.values()
     )

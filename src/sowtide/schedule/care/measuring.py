@@ -56,7 +56,7 @@ def taken_by(each: Round, plan: CarePlan, units: Units, today: date) -> Taken:
     strength = routine.mix
     mix = None
     if strength is not None and strength.per is not None and amount is not None:
-        mix = _shown(strength.much, amount.size * strength.much.size / strength.per.size, units)
+        mix = _shown(strength.much, amount.size * strength.much.size / strength.per.size)
     material = mix or (amount if routine.work is not Work.WATER else None)
     grams = _grams(material, routine)
     weight = None
@@ -76,13 +76,13 @@ def taken_by(each: Round, plan: CarePlan, units: Units, today: date) -> Taken:
     )
 
 
-def together(taken: Iterable[Taken], units: Units) -> Taken:
+def together(taken: Iterable[Taken]) -> Taken:
     """Return what several rounds of one routine take together."""
     each = list(taken)
     return Taken(
-        amount=_sum([one.amount for one in each], units),
-        mix=_sum([one.mix for one in each], units),
-        weight=_sum([one.weight for one in each], units),
+        amount=_sum([one.amount for one in each]),
+        mix=_sum([one.mix for one in each]),
+        weight=_sum([one.weight for one in each]),
         nitrogen=_added([one.nitrogen for one in each]),
         minutes=_added([one.minutes for one in each]),
         area=sum(one.area for one in each),
@@ -118,7 +118,7 @@ def _amount(routine: Routine, plots: tuple[Plot, ...], rain: float, units: Units
         depth = max(rate.much.size - Fraction(rain) * _MILLIMETRE, Fraction(0))
         size = sum((_area(plot) * depth / _CUBIC for plot in plots), Fraction(0))
         return _in(size, ("gal",) if units is Units.US else ("l",), Dimension.VOLUME)
-    return _shown(rate.much, _of_rate(rate, plots), units)
+    return _shown(rate.much, _of_rate(rate, plots))
 
 
 def _of_rate(rate: Rate, plots: tuple[Plot, ...]) -> Fraction:
@@ -165,7 +165,7 @@ def _grams(material: Measured | None, routine: Routine) -> float | None:
 
 def _weight(grams: float, material: Measured, units: Units) -> Measured:
     metric = units is Units.METRIC or material.unit in ("ml", "l")
-    ladder = ladder_of("g" if metric else "oz", metric=metric)
+    ladder = ladder_of("g" if metric else "oz")
     return _in(Fraction(grams), ladder, Dimension.WEIGHT)
 
 
@@ -176,9 +176,8 @@ def _minutes(routine: Routine, plots: tuple[Plot, ...]) -> float | None:
     return routine.minutes * float(times)
 
 
-def _shown(like: Measured, size: Fraction, units: Units) -> Measured:
-    ladder = ladder_of(like.unit, metric=units is Units.METRIC)
-    return _in(size, ladder, like.dimension)
+def _shown(like: Measured, size: Fraction) -> Measured:
+    return _in(size, ladder_of(like.unit), like.dimension)
 
 
 def _in(size: Fraction, ladder: tuple[str, ...], dimension: Dimension) -> Measured:
@@ -186,14 +185,14 @@ def _in(size: Fraction, ladder: tuple[str, ...], dimension: Dimension) -> Measur
     return Measured(size / size_of(unit), unit, dimension, size)
 
 
-def _sum(of: list[Measured | None], units: Units) -> Measured | None:
+def _sum(of: list[Measured | None]) -> Measured | None:
     found = [each for each in of if each is not None]
     if not found:
         return None
     size = sum((each.size for each in found), Fraction(0))
     if all(each.unit == found[0].unit for each in found) and found[0].unit in ("gal", "l"):
         return _in(size, (found[0].unit,), found[0].dimension)
-    return _shown(found[0], size, units)
+    return _shown(found[0], size)
 
 
 def _added(of: list[float | None]) -> float | None:
