@@ -181,7 +181,7 @@ class _Passes:
             self._out.append((index, number, planting, placing.shut_between))
         else:
             self._placed[index].append(found)
-        if turn.rank is not Rank.PLANTED:
+        if turn.rank not in (Rank.PLANTED, Rank.SOMEWHERE):
             self._turns.follow(index, planting if found is None else asked)
 
     def all_placed(self) -> Mapping[int, list[Placed]]:

@@ -22,9 +22,13 @@ class Rank(IntEnum):
     """Whose turn comes before whose."""
 
     PLANTED = 0
-    FIRST = 1
-    NAMES_BEDS = 2
-    OPEN = 3
+    TAKEN_AS_PLANTED = 1
+    """It names its beds, and its day is gone by; apart only before `SOMEWHERE`."""
+    SOMEWHERE = 2
+    """Planted, and nobody said in which bed."""
+    FIRST = 3
+    NAMES_BEDS = 4
+    OPEN = 5
 
 
 @value
@@ -51,6 +55,8 @@ class Turns:
         self._series, self._accounts = series, accounts
         self._beds = {bed.name: bed for bed in beds} if accounts is not None else {}
         self._planted_before: dict[str, Planting] = {}
+        self._somewhere = False
+        """Whether any is noted as planted of which nobody said in which bed."""
         self._waiting: list[tuple[Rank, int, int, int, int, Planting]] = []
         """Rank and day of its turn, series, days moved, number."""
         self._before: tuple[list[Planting], ...] = tuple([] for _ in series)
@@ -60,7 +66,10 @@ class Turns:
         for index, each in enumerate(series):
             for number, account in () if accounts is None else accounts.of_series(each.entry.name):
                 if account.is_planted(each.entry.raised):
-                    self.push(index, self._planted(each.entry, number, account), 0)
+                    planted = self._planted(each.entry, number, account)
+                    self._somewhere |= not planted.beds_named
+                    self.push(index, planted, 0)
+        for index, each in enumerate(series):
             planting = self._next(index)
             while planting is not None:
                 self.push(index, planting, 0)
@@ -104,7 +113,9 @@ class Turns:
             turn = max(turn, self._accounts.today.toordinal())
         rank = _rank(planting)
         if account is not None and account.is_planted(raised):
-            rank = Rank.PLANTED
+            rank = Rank.PLANTED if planting.beds_named else Rank.SOMEWHERE
+        elif self._somewhere and self._is_taken_as_planted(planting):
+            rank = Rank.TAKEN_AS_PLANTED
         heappush(self._waiting, (rank, turn, index, moved, planting.number, planting))
 
     def _next(self, index: int) -> Planting | None:
@@ -134,6 +145,13 @@ class Turns:
         if account is None or account.sown is None or entry.every is None:
             return found
         return before[-1].followed_by(entry, number)
+
+    def _is_taken_as_planted(self, planting: Planting) -> bool:
+        """Say whether it stands in beds that it names, for all that is known."""
+        due, accounts = planting.planted.day, self._accounts
+        if accounts is None or due >= accounts.today or accounts.is_overdue(due):
+            return False
+        return planting.beds_named and self._account(planting) is None
 
     def _account(self, planting: Planting) -> Account | None:
         return None if self._accounts is None else self._accounts.of(planting.id)
