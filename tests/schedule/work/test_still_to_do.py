@@ -94,6 +94,18 @@ def test_young_plants_are_looked_at_and_thinned_until_they_are_picked(
     assert found == ([Kind.LOOK, Kind.THIN] if asked else [])
 
 
+@pytest.mark.parametrize(
+    ("today", "said"),
+    [(23, "Fewer than half: sow again by 23 Jun"), (24, "The days to sow it again are over")],
+)
+def test_a_late_look_asks_for_no_sowing_on_a_day_gone_by(today: int, said: str) -> None:
+    # The next wave is sown on the 15th and leaves the ground a week after the look of the 16th.
+    waves = (gardens.wave(start="06-01", every="14", until="06-15", plants="5", beds="[Long]"),)
+    found = sheet(date(2026, 6, today), BEGUN, SOWN, waves=waves).overdue
+    (look,) = (task for task in found if (task.wave.id, task.kind) == ("fruit-1", Kind.LOOK))
+    assert said in look.text
+
+
 def test_the_most_pressing_comes_first_then_the_earliest() -> None:
     # Slow has the sooner last safe day; fruit is looked at to be sown again up to the day that is
     # the last for the rest of it, and that was due before. Thinning has no last day.

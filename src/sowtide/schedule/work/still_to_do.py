@@ -94,7 +94,14 @@ class StillToDo:
         rest = [j for j in left if j.due >= first and not self._accounts.is_overdue(j.due)]
         found = [j for j in left if self._accounts.is_overdue(j.due) and not self._is_outgrown(j)]
         found.sort(key=lambda job: (job.last_day or date.max, job.due))
-        return [replace(job, delay=self._delay(job)) for job in found], rest
+        return [self._late(job) for job in found], rest
+
+    def _late(self, job: Job) -> Job:
+        """Return overdue work as it is today."""
+        text, today, again = job.text, self._accounts.today, job.wave.sow_again_by
+        if job.kind is Kind.LOOK and again is not None and job.due <= again < today:
+            text = "is it up? The days to sow it again are over"
+        return replace(job, text=text, delay=self._delay(job))
 
     def _is_outgrown(self, job: Job) -> bool:
         """Say whether work on the young plants of a wave is overdue since before it is picked."""
