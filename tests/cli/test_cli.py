@@ -327,6 +327,8 @@ def test_a_garden_without_a_fault(run: Runner, garden: Callable[..., str]) -> No
         (["week", "home.yaml"], "(home.yaml). The garden's file goes behind its option: --garden"),
         (["week", "home"], "(home). See 'sowtide week --help'."),
         (["week", "home", "--garden", "home.yaml"], "(home). See 'sowtide week --help'."),
+        (["week", "home", "--garden=home.yaml"], "(home). See 'sowtide week --help'."),
+        (["week", "home", "--garden", "./home.yaml"], "(home). See 'sowtide week --help'."),
         (["week", "home.yaml", "--garden", "a.yaml"], "(home.yaml). The garden's file goes behind"),
         (["home.yaml"], "There is no command 'home.yaml'. See"),
         (["week", "--output", "home.yaml", "--weeks", "x"], "in plain digits. See 'sowtide week"),

@@ -79,9 +79,8 @@ def _misused(error: click.UsageError) -> str:
     # Nothing but click's words tells what is left over: its kind and fields are those of any other.
     if error.ctx is None or "unexpected extra argument" not in said:
         return said
-    given = str(error.ctx.params.get("garden"))
-    files = (each for each in sys.argv[1:] if each.endswith((".yaml", ".yml")) and each != given)
-    file = next(files, None)
+    files = (each for each in sys.argv[1:] if each.endswith((".yaml", ".yml")))
+    file = next((each for each in files if each in said), None)
     if file is None:
         return said
     return f"{said} The garden's file goes behind its option: --garden {file}."
