@@ -64,7 +64,8 @@ def amount(text: str) -> WrittenAmount:
     ends, unit = _parted(text)
     low, hyphen, high = ends.replace("–", "-").partition("-")
     if hyphen:
-        hint = f"write {f'{low.strip()} {unit}'.strip()} or {f'{high.strip()} {unit}'.strip()}"
+        either = dict.fromkeys(end.strip() for end in (low, high) if exact(end.strip()) > 0)
+        hint = f"write {' or '.join(f'{end} {unit}'.strip() for end in either)}"
         raise Refused("harvest", f"{quoted(text)} is a range of amounts", hint)
     return found
 

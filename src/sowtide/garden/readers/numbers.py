@@ -112,7 +112,8 @@ def number_range(text: str, *, low: int, high: int) -> DayRange:
     """Read one whole number or two with a hyphen between, each from `low` to `high`."""
     days = _as_days(text)
     if days is not None:
-        raise Refused("range", f"{quoted(text)} is no number of days", f"write it in days: {days}")
+        hint = _wanted_in_days(days, low, high)
+        raise Refused("range", f"{quoted(text)} is no number of days", hint)
     parts = [part.strip() for part in text.replace("–", "-").split("-")]
     if len(parts) == 1 or (len(parts) == 2 and not parts[0]):
         number = within(_alone(text, low, high), low, high)
@@ -245,6 +246,12 @@ def _as_days(text: str) -> str | None:
     return "-".join(str(each * int(number)) for number in numbers if number)
 
 
+def _wanted_in_days(days: str, low: float | None, high: float | None) -> str:
+    """Say what to write in place of weeks: so many days, if they can be written."""
+    fit = all(_inside(each, low, high) for each in days.split("-"))
+    return f"write it in days: {days}" if fit else _wanted(low, high)
+
+
 def _not_a_number(
     text: str, low: float | None, high: float | None, *, whole_number: bool
 ) -> Refused:
@@ -252,7 +259,7 @@ def _not_a_number(
     said = f"{quoted(text)} is not {kind}"
     days = _as_days(text)
     if days is not None:
-        return Refused("number", said, f"write it in days: {days}")
+        return Refused("number", said, _wanted_in_days(days, low, high))
     if text.lower() in _SWITCHES:
         none = low is not None and low == 0 and text.lower() in ("no", "off", "false", "n")
         return Refused("number", said, "write 0 for none" if none else _wanted(low, high))
