@@ -196,6 +196,30 @@ def test_a_wave_in_two_beds_is_sown_in_both() -> None:
     ]
 
 
+def test_the_parts_of_a_wave_are_noted_one_after_the_other_by_their_codes() -> None:
+    # Thirteen plants on beds of ten, sown on 15 July and looked for on the sheet of that week.
+    wide = gardens.text(
+        gardens.wave(name="wide", plants="13", start="07-15"),
+        beds=("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}"),
+    )
+    plan = season_of(gardens.read(wide), TODAY)
+    (sheet,) = week_sheets(plan.garden, plan.waves, date(2026, 7, 13), weeks=1)
+    long, low = (each.code for each in sheet.tasks if each.kind is Kind.SOW)
+    (first,) = lines(plan, long)
+    assert first == "- {on: 2026-07-16, wave: wide-1, bed: Long, did: sown, plants: 10}"
+    noted = season_of(gardens.read(wide), TODAY, None, journal_of(first.encode(), "j").journal)
+    (second,) = lines(noted, low)  # Long alone is planted now: the rest goes to the bed of the code
+    assert second == "- {on: 2026-07-16, wave: wide-1, bed: Low, did: sown}"
+    text = f"{first}\n{second}\n".encode()
+    both = season_of(gardens.read(wide), TODAY, None, journal_of(text, "j").journal)
+    assert [(stand.bed.name, stand.plants) for stand in both.waves[0].stands] == [
+        ("Long", 10),
+        ("Low", 3),
+    ]
+    with pytest.raises(Unclear, match="no wave or bed"):
+        lines(plan, codes_of({"wide-1:sow:Gate"})["wide-1:sow:Gate"])
+
+
 @pytest.mark.parametrize(
     ("words", "details", "said"),
     [

@@ -25,7 +25,7 @@ from sowtide.garden.journal import (
     takes,
 )
 from sowtide.garden.text import Refused
-from sowtide.schedule.noting.by_code import Coded, coded
+from sowtide.schedule.noting.by_code import Coded, coded, parts_coded
 from sowtide.schedule.noting.named import Unclear, day, one_of, stage
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
@@ -324,7 +324,9 @@ class _Seen:
             found = coded(code, season.garden, season.waves, season.care)
             if found:
                 return _nearest(found, season), season
-        return None
+        now = self._seen[0]
+        parts = parts_coded(code, now.garden, now.waves)
+        return (_nearest(parts, now), now) if parts else None
 
     def _seasons(self) -> Iterator[Season]:
         yield from self._seen

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sowtide.days import week_start
 from sowtide.garden.model import Garden
 from sowtide.schedule.waves import Wave, picked_in
-from sowtide.schedule.work import PREPARE_AHEAD, Kind, has_code, jobs_of, task_id
+from sowtide.schedule.work import PREPARE_AHEAD, Kind, has_code, jobs_of, part_id, task_id
 from sowtide.values import value
 
 if TYPE_CHECKING:  # only where there is care
@@ -44,6 +44,23 @@ def coded(
         for each, week in _work(wave, garden):
             if each.kind and has_code(task_id(each.kind, wave, each.bed, week), code=code):
                 found.append(each)
+    return tuple(found)
+
+
+def parts_coded(code: str, garden: Garden, waves: tuple[Wave, ...]) -> tuple[Coded, ...]:
+    """Return what plants a further part of a wave of which other beds are noted already.
+
+    The plan has no such work any more: what is noted is all that stands, until more is noted.
+    """
+    found = []
+    for wave in waves:
+        if not wave.is_planted:
+            continue
+        kind = Kind.PLANT_OUT if wave.from_trays else Kind.SOW
+        noted = {stand.bed.name for stand in wave.stands}
+        for bed in garden.beds:
+            if bed.name not in noted and has_code(part_id(kind, wave, bed.name), code=code):
+                found.append(Coded(kind, wave.stages.plant.day, wave, bed.name))
     return tuple(found)
 
 

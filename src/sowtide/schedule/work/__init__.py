@@ -18,7 +18,7 @@ from sowtide.schedule.work.task import (
     Task,
     WeekSheet,
 )
-from sowtide.schedule.work.week import all_work, task_id, week_sheets
+from sowtide.schedule.work.week import all_work, part_id, task_id, week_sheets
 from sowtide.schedule.work.working import WorkingDays, away_at_first_pick
 
 if TYPE_CHECKING:  # only beside a journal
@@ -45,6 +45,7 @@ __all__ = [
     "jobs_of",
     "last_to_plant",
     "lookout_of",
+    "part_id",
     "task_id",
     "week_sheets",
 ]

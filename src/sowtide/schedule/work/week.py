@@ -325,4 +325,9 @@ def task_id(kind: Kind, wave: Wave, bed: str | None, week: date) -> str:
     name = f"{wave.id}:{kind.value}"
     if kind is Kind.PICK:
         return f"{name}:{week_name(week)}"
-    return f"{name}:{bed}" if bed and len(wave.stands) > 1 else name
+    return part_id(kind, wave, bed) if bed and len(wave.stands) > 1 else name
+
+
+def part_id(kind: Kind, wave: Wave, bed: str) -> str:
+    """Return what a piece of work is called on the part of a wave that one of its beds holds."""
+    return f"{wave.id}:{kind.value}:{bed}"
