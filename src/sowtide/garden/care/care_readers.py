@@ -235,9 +235,11 @@ class MinutesWritten:
 def minutes(text: str) -> MinutesWritten:
     """Read how long a thing takes: ``15``, in each bed, or ``1 per plant``."""
     number, _, what = (part.strip() for part in text.partition(" per "))
-    hours = re.fullmatch("([0-9]{1,2}) *(?:h|hours?)", number)
+    hours = re.fullmatch("([0-9]+) *(?:h|hours?)", number)
     if hours is not None:
-        hint = f"write {60 * int(hours[1])}{f' per {what}' if what else ''}"
+        hint = "write a number from 0 to 1440"
+        if len(hours[1]) < 3 and int(hours[1]) <= 24:
+            hint = f"write {60 * int(hours[1])}{f' per {what}' if what else ''}"
         raise Refused("number", f"{quoted(number)} is not in minutes", hint)
     took = readers.decimal(0, 1440)(number.removesuffix(" minutes").removesuffix(" min"))
     return MinutesWritten(float(took), _per(what or "bed", text))
