@@ -11,6 +11,7 @@ from datetime import date
 from math import erf, sqrt
 
 from sowtide.garden.crop import Crop
+from sowtide.garden.journal import journal_of
 from sowtide.garden.model import Garden
 from sowtide.garden.read import read_garden
 from sowtide.reasons import OURS, Dated
@@ -91,6 +92,13 @@ def read(file: str) -> Garden:
 def season(file: str, today: date = EARLY) -> Season:
     """Read a garden and compute its season."""
     return season_of(read(file), today)
+
+
+def lived(file: str, today: date, *entries: str) -> Season:
+    """Return the season of a garden and of a journal; its entries are written without brackets."""
+    told = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
+    assert told.journal is not None, [each.message for each in told.problems]
+    return season_of(read(file), today, None, told.journal)
 
 
 def only(file: str) -> Wave:

@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 
 import gardens
 from printed import calendar_text, plan_form, plan_text, week_form, week_text, why_text
-from sowtide.garden.journal import journal_of
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status, Wave
@@ -39,9 +38,7 @@ TRAYS = gardens.text(
 
 def lived(file: str, *entries: str, today: date = TODAY) -> Season:
     """Return the season of a garden and of a journal; its entries are written without brackets."""
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None, [problem.message for problem in read.problems]
-    return season_of(gardens.read(file), today, None, read.journal)
+    return gardens.lived(file, today, *entries)
 
 
 def wave(season: Season, name: str) -> Wave:

@@ -8,7 +8,6 @@ import pytest
 
 import gardens
 from printed import why_json, why_text
-from sowtide.garden.journal import journal_of
 from sowtide.schedule.fits import (
     BedQuestion,
     Question,
@@ -20,7 +19,6 @@ from sowtide.schedule.openings import OpeningsQuestion, coming_free
 from sowtide.schedule.packing import repacked
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Wave
-from sowtide.season import season_of
 
 TODAY = date(2026, 7, 12)
 LONG = gardens.wave(plants="4", start="06-01", every="14", until="07-14", beds="[Long, Low]")
@@ -42,9 +40,7 @@ SICK = "on: 2026-07-10, wave: fruit-1, did: pulled, sick: yes"
 
 def lived(*entries: str, file: str = FILE, today: date = TODAY) -> Season:
     """Return the season of the garden with some entries in its journal."""
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None, [each.message for each in read.problems]
-    return season_of(gardens.read(file), today, None, read.journal)
+    return gardens.lived(file, today, *entries)
 
 
 def beds_of(season: Season) -> dict[str, list[str]]:

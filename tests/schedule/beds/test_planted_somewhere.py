@@ -5,10 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 import gardens
-from sowtide.garden.journal import journal_of
 from sowtide.schedule.season import Season
 from sowtide.schedule.waves import Status
-from sowtide.season import season_of
 
 BEDS = ("{bed: Long, size: 1 x 10}", "{bed: Low, size: 1 x 10}")
 FILE = gardens.text(
@@ -21,11 +19,9 @@ FILE = gardens.text(
 )
 
 
-def lived(*entries: str, today: date = date(2026, 6, 15), file: str = FILE) -> Season:
+def lived(*entries: str) -> Season:
     """Return the season of the garden with some entries in its journal."""
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None, [each.message for each in read.problems]
-    return season_of(gardens.read(file), today, None, read.journal)
+    return gardens.lived(FILE, date(2026, 6, 15), *entries)
 
 
 def beds_of(season: Season) -> dict[str, list[str]]:

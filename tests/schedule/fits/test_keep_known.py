@@ -8,10 +8,8 @@ import pytest
 
 import gardens
 from printed import instead_of_json, instead_of_text
-from sowtide.garden.journal import journal_of
 from sowtide.schedule.fits import Question, Weighing, weigh
 from sowtide.schedule.season import Season
-from sowtide.season import season_of
 
 TODAY = date(2026, 7, 28)
 FILE = gardens.text(
@@ -37,9 +35,7 @@ SCOUTED = (
 
 def lived(*entries: str) -> Season:
     """Return the season of the garden and of a journal."""
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None, [each.message for each in read.problems]
-    return season_of(gardens.read(FILE), TODAY, None, read.journal)
+    return gardens.lived(FILE, TODAY, *entries)
 
 
 def weighed(season: Season, crop: str = "leaf") -> Weighing:

@@ -75,9 +75,7 @@ def test_one_outlier_does_not_carry_it(wrong: float) -> None:
 
 def lived(*entries: str, today: date = TODAY) -> Season:
     """Return the season of the garden and of a journal."""
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None
-    return season_of(gardens.read(FILE), today, None, read.journal)
+    return gardens.lived(FILE, today, *entries)
 
 
 def picked(season: int, number: int, days: int) -> tuple[str, str]:
@@ -172,15 +170,11 @@ def test_what_is_still_to_come_teaches_nothing() -> None:
 def test_a_series_that_is_no_more_teaches_its_crop_by_its_name() -> None:
     entries = [e for n in (1, 2, 3) for e in picked(2024, n, 66)]
     other = FILE.replace("crop: fruit,", "crop: fruit, name: early,")
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None
-    season = season_of(gardens.read(other), TODAY, None, read.journal)
+    season = gardens.lived(other, TODAY, *entries)
     assert season.garden.entries[0].crop.learned is not None
 
 
 def test_a_garden_may_refuse_to_learn() -> None:
     entries = [entry for number in (1, 2, 3) for entry in picked(2025, number, 66)]
-    read = journal_of("".join(f"- {{{each}}}\n" for each in entries).encode(), "journal.yaml")
-    assert read.journal is not None
-    garden = gardens.read(FILE + "learn: no\n")
-    assert season_of(garden, TODAY, None, read.journal).garden.entries[0].crop.learned is None
+    season = gardens.lived(FILE + "learn: no\n", TODAY, *entries)
+    assert season.garden.entries[0].crop.learned is None

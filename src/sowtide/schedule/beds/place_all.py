@@ -127,8 +127,8 @@ def place_all(
         Grown(
             series=each,
             waves=tuple(
-                each if each.account is None else replace(each, planned=planned(each.planting.id))
-                for each in sorted(placed[index], key=_number)
+                wave if wave.account is None else replace(wave, planned=planned(wave.planting.id))
+                for wave in sorted(placed[index], key=_number)
             ),
             over=turns.over(index),
             gaps=turns.gaps(index),
