@@ -45,11 +45,9 @@ def coming_free(
     begun: dict[str, set[str]] = defaultdict(set)
     for number, space in enumerate(spaces):
         progress(number, len(spaces))
-        safe = offering.safe(space)
-        offers = [each for each in safe if not offering.is_kept_out(space, each)]
-        opening = replace(space, fits=_best(offers))
-        if safe and not offers:
-            opening = replace(opening, kept_out=offering.kept_out(space, safe[0]))
+        offers = offering.offers(space)
+        kept_out = None if offers else offering.kept_out(space)
+        opening = replace(space, fits=_best(offers), kept_out=kept_out)
         openings.append(opening)
         if space.first > today:  # what is free now can be sown into
             promised = begun[space.bed.name]

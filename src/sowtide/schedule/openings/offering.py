@@ -45,9 +45,9 @@ class Offering:
 
     def offers(self, space: BedOpening) -> list[Offer]:
         """Return what fits into an opening: the file's crops first, then those picked soonest."""
-        return [each for each in self.safe(space) if not self.is_kept_out(space, each)]
+        return [each for each in self._safe(space) if not self._is_kept_out(space, each)]
 
-    def safe(self, space: BedOpening) -> list[Offer]:
+    def _safe(self, space: BedOpening) -> list[Offer]:
         """Return what is safe in an opening, in the order of `offers`, kept out or not."""
         found = [
             offer
@@ -71,7 +71,7 @@ class Offering:
             if Raised.TRAYS in _ways(crop) and self._is_near(space, crop.nursery_days.low, last)
             if (offer := self._offer(space, crop, Raised.TRAYS)) is not None
             and self._today <= offer.sow <= last
-            and not self.is_kept_out(space, offer)
+            and not self._is_kept_out(space, offer)
         ]
         return min(found, key=self._rank, default=None)
 
@@ -136,12 +136,15 @@ class Offering:
         sown = (day for day in planted if day - raised in self._working)
         return next(sown, next(iter(planted), None))
 
-    def is_kept_out(self, space: BedOpening, offer: Offer) -> bool:
+    def _is_kept_out(self, space: BedOpening, offer: Offer) -> bool:
         """Whether rotation is against it, or it would be in the way of what is planned."""
         return self._is_barred(space.bed, offer) or any(self._in_the_way_of(space.bed, offer))
 
-    def kept_out(self, space: BedOpening, offer: Offer) -> KeptOut:
-        """Return why something that is safe in an opening is kept out of it."""
+    def kept_out(self, space: BedOpening) -> KeptOut | None:
+        """Return what is safe in an opening that fits nothing, and why; None if nothing is."""
+        offer = next(iter(self._safe(space)), None)
+        if offer is None:
+            return None
         waves: Iterable[str] = ()
         if not self._is_barred(space.bed, offer):
             waves = dict.fromkeys(self._in_the_way_of(space.bed, offer))
